@@ -1,0 +1,41 @@
+import type { SourceDistribution } from "./sourceDistribution.ts";
+
+/** Where a doubt comes from; figures and budgets group by it, always in this order. */
+export const families = ["contact tool", "machine", "part", "fixture", "heat", "process"] as const;
+export type Family = (typeof families)[number];
+
+/** What a source's numbers rest on. */
+export type Evidence =
+  /** Repeats taken here; `readings` counts them. */
+  | { readonly kind: "measured"; readonly readings: number }
+  | { readonly kind: "certificate"; readonly note: string }
+  | { readonly kind: "published"; readonly note: string }
+  /** Limits that the drawing sets on the part. */
+  | { readonly kind: "drawing" }
+  /** Common practice without a source; always editable. */
+  | { readonly kind: "shop default" }
+  /** Typed by a person who gave no further reason. */
+  | { readonly kind: "stated" };
+
+/**
+ * The only place where doubt enters: one thing that is not known exactly. A
+ * stylus radius is one source however many touches use it, which is why it
+ * cancels in a mid-plane and counts twice in a width. Two sources are
+ * independent of each other; what two results share is a common source.
+ */
+export interface Source {
+  /** Unique in a setup and stable between evaluations, for example `tool finder, radius`. */
+  readonly id: string;
+  /** What a person reads in a budget. */
+  readonly label: string;
+  readonly family: Family;
+  /** Best estimate, in millimetres, radians, kelvins or 1. */
+  readonly estimate: number;
+  /** Distribution of the deviation from the estimate, same unit. */
+  readonly distribution: SourceDistribution;
+  /** Degrees of freedom of the standard uncertainty; `Infinity` when it is taken as exactly known (JCGM 100, G.4.3). */
+  readonly degreesOfFreedom: number;
+  readonly evidence: Evidence;
+  /** Half-width that a worst-case stack uses where the distribution itself has no end: a drawing's tolerance, for instance. */
+  readonly limit?: number;
+}
