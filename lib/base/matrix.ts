@@ -36,12 +36,29 @@ export function multiply(a: Matrix, b: Matrix): Matrix {
   return product;
 }
 
-export function transpose(a: Matrix): Matrix {
-  const result = matrix(a.columns, a.rows);
-  for (let i = 0; i < a.rows; i++) {
-    for (let j = 0; j < a.columns; j++) result.entries[j * a.rows + i] = a.entries[i * a.columns + j] as number;
-  }
+/** a + factor · b */
+export function addMatrix(a: Matrix, factor: number, b: Matrix): Matrix {
+  if (a.rows !== b.rows || a.columns !== b.columns) throw new RangeError(`addMatrix: expected ${a.rows} x ${a.columns}, got ${b.rows} x ${b.columns}`);
+  return { ...a, entries: a.entries.map((entry, i) => entry + factor * (b.entries[i] as number)) };
+}
+
+/** A matrix from a rule for its entries. */
+export function matrixOf(rows: number, columns: number, entry: (row: number, column: number) => number): Matrix {
+  const result = matrix(rows, columns);
+  for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) result.entries[i * columns + j] = entry(i, j);
   return result;
+}
+
+export function identity(size: number): Matrix {
+  return matrixOf(size, size, (i, j) => (i === j ? 1 : 0));
+}
+
+export function entryOf(a: Matrix, row: number, column: number): number {
+  return a.entries[row * a.columns + column] as number;
+}
+
+export function transpose(a: Matrix): Matrix {
+  return matrixOf(a.columns, a.rows, (i, j) => entryOf(a, j, i));
 }
 
 /**
@@ -75,17 +92,16 @@ export function singularValues(a: Matrix): SingularValues {
   return { values, left, right: sorted };
 }
 
-/** How many singular values exceed `tolerance` times the largest one. */
-export function rankOf({ values }: SingularValues, tolerance: number): number {
-  const limit = (values[0] ?? 0) * tolerance;
-  return values.reduce((rank, value) => (value > limit ? rank + 1 : rank), 0);
+/** How many singular values exceed the threshold (an absolute one, in the unit of the entries). */
+export function rankOf({ values }: SingularValues, threshold: number): number {
+  return values.reduce((rank, value) => (value > threshold ? rank + 1 : rank), 0);
 }
 
-/** The pseudo-inverse (Moore and Penrose), with singular values below `tolerance` times the largest taken as zero. */
-export function pseudoInverse(a: Matrix, tolerance: number): Matrix {
+/** The pseudo-inverse (Moore and Penrose), with singular values up to the absolute `threshold` taken as zero. */
+export function pseudoInverse(a: Matrix, threshold: number): Matrix {
   const decomposition = singularValues(a);
   const { values, left, right } = decomposition;
-  const rank = rankOf(decomposition, tolerance);
+  const rank = rankOf(decomposition, threshold);
   const inverse = matrix(a.columns, a.rows);
   for (let i = 0; i < a.columns; i++) {
     for (let j = 0; j < a.rows; j++) {
@@ -97,12 +113,6 @@ export function pseudoInverse(a: Matrix, tolerance: number): Matrix {
     }
   }
   return inverse;
-}
-
-function identity(size: number): Matrix {
-  const result = matrix(size, size);
-  for (let i = 0; i < size; i++) result.entries[i * size + i] = 1;
-  return result;
 }
 
 /** Turns columns p and q until they are orthogonal; false when they already were. */

@@ -1,0 +1,57 @@
+/**
+ * The dimension of a quantity as exponents of the three that a setup needs.
+ *
+ * A plane angle is a dimension of its own here. The SI calls the radian a name
+ * for the number one (SI Brochure, 9th edition, table 4), but a formula that
+ * adds an angle to a number, or hands bare degrees to a sine, is a slip that
+ * can be seen only while the two are told apart.
+ */
+export interface Dimension {
+  readonly length: number;
+  readonly angle: number;
+  readonly temperature: number;
+}
+
+export const dimensionless: Dimension = { length: 0, angle: 0, temperature: 0 };
+export const lengthDimension: Dimension = { length: 1, angle: 0, temperature: 0 };
+export const angleDimension: Dimension = { length: 0, angle: 1, temperature: 0 };
+/** Of a temperature difference: nothing in this library needs the zero of a temperature scale. */
+export const temperatureDimension: Dimension = { length: 0, angle: 0, temperature: 1 };
+
+export function multiplyDimensions(a: Dimension, b: Dimension): Dimension {
+  return { length: a.length + b.length, angle: a.angle + b.angle, temperature: a.temperature + b.temperature };
+}
+
+/** The dimension of a quantity raised to `exponent`, which may be negative or a fraction. */
+export function raiseDimension(dimension: Dimension, exponent: number): Dimension {
+  return { length: scale(dimension.length, exponent), angle: scale(dimension.angle, exponent), temperature: scale(dimension.temperature, exponent) };
+}
+
+export function sameDimension(a: Dimension, b: Dimension): boolean {
+  return (
+    Math.abs(a.length - b.length) < roundingAllowance &&
+    Math.abs(a.angle - b.angle) < roundingAllowance &&
+    Math.abs(a.temperature - b.temperature) < roundingAllowance
+  );
+}
+
+/** In words, for a sentence: `length`, `length^2`, `length / temperature`, `number`. */
+export function describeDimension(dimension: Dimension): string {
+  const parts = [["length", dimension.length] as const, ["angle", dimension.angle] as const, ["temperature", dimension.temperature] as const];
+  const above = parts.filter(([, exponent]) => exponent > 0).map(describePower);
+  const below = parts.filter(([, exponent]) => exponent < 0).map(([name, exponent]) => describePower([name, -exponent]));
+  if (below.length === 0) return above.join(" ") || "number";
+  return `${above.join(" ") || "1"} / ${below.join(" ")}`;
+}
+
+/** Exponents such as (1/3) · 3 miss the whole number by a rounding; no sensible formula has exponents this close. */
+const roundingAllowance = 1e-9;
+
+/** 0 · (−1) would be −0, which an equality check of a test or a key tells from 0. */
+function scale(exponent: number, by: number): number {
+  return exponent === 0 ? 0 : exponent * by;
+}
+
+function describePower([name, exponent]: readonly [string, number]): string {
+  return exponent === 1 ? name : `${name}^${Number(exponent.toPrecision(3))}`;
+}

@@ -1,0 +1,144 @@
+import { addScaled, dot, turnAboutZ, type Vector } from "../base/vector.ts";
+import type { Surface } from "../contacts/surface.ts";
+
+/** How one unit of a size moves the surface of a contact: its place, and the radius of a round wall. */
+export interface Movement {
+  /** Index of the size among the sizes of the frame. */
+  readonly size: number;
+  readonly shift: Vector;
+  readonly growth: number;
+}
+
+/** The fixed geometry of one contact. Lengths in mm. */
+export interface ContactGeometry {
+  readonly surface: Surface;
+  /** Centre of the tool when it touched, machine axes. */
+  readonly centre: Vector;
+  /** Unit vector along which the tool travelled, machine axes. */
+  readonly travel: Vector;
+  readonly movements: readonly Movement[];
+}
+
+/** The pose of the part in the machine: machine = origin + turn(rotation) · part. */
+export interface Pose {
+  readonly origin: Vector;
+  /** About Z, in radians. */
+  readonly rotation: number;
+}
+
+/** A contact seen from one pose: how far it is from fulfilled, and how that changes. */
+export interface ContactResidual {
+  /** Distance by which the tool, as placed, stands off the surface; 0 when the contact is fulfilled, mm. */
+  readonly value: number;
+  /** By X, Y, Z, rotation and every size, in this order. */
+  readonly gradient: Float64Array;
+  /** By the advance of the tool along its travel. */
+  readonly byAdvance: number;
+  /** Second derivatives, row-major (4 + sizes)². */
+  readonly curvature: Float64Array;
+  /** Derivatives of the gradient by the advance. */
+  readonly gradientByAdvance: Float64Array;
+}
+
+/**
+ * The one equation behind every touch: seen in part coordinates, the tool's
+ * centre stands one reach off the surface,
+ *
+ *     residual = outward · (Rᵀ(centre + advance · travel - origin) - point) - reach = 0
+ *
+ * for a plane, and the distance from the axis less the radius in place of the
+ * first term for a round wall. The reach acts along the surface's normal and the
+ * advance along the travel, so a skewed face is compensated along its normal.
+ * First and second derivatives are exact.
+ *
+ * @param sizes current values of the sizes' deviations from nominal
+ * @returns undefined when the tool's centre lies on the axis of a round wall, where the normal has no direction
+ */
+export function contactResidual(
+  { surface, centre, travel, movements }: ContactGeometry,
+  { origin, rotation }: Pose,
+  sizes: ArrayLike<number>,
+  advance: number,
+  reach: number,
+): ContactResidual | undefined {
+  const seen = turnAboutZ(addScaled(addScaled(centre, advance, travel), -1, origin), -rotation);
+  const wall = wallAt(surface, seen, movements, sizes);
+  if (wall === undefined) return undefined;
+  const { distance, normal, growthSign, curvature: bend } = wall;
+
+  // How the seen centre moves against the surface, per unknown.
+  const unknowns = 4 + sizes.length;
+  const moves: Vector[] = [
+    turnAboutZ([-1, 0, 0], -rotation),
+    turnAboutZ([0, -1, 0], -rotation),
+    [0, 0, -1],
+    quarterTurn(seen),
+    ...Array.from({ length: sizes.length }, (): Vector => [0, 0, 0]),
+  ];
+  const growths = new Float64Array(unknowns);
+  for (const { size, shift, growth } of movements) {
+    moves[4 + size] = addScaled([0, 0, 0], -1, shift);
+    growths[4 + size] = growthSign * growth;
+  }
+  const advanceMove = turnAboutZ(travel, -rotation);
+
+  const gradient = Float64Array.from(moves, (move, i) => dot(normal, move) + (growths[i] as number));
+  const curvature = new Float64Array(unknowns * unknowns);
+  moves.forEach((a, i) => {
+    moves.forEach((b, j) => {
+      curvature[i * unknowns + j] = bend(a, b) + dot(normal, secondMove(i, j, moves, seen));
+    });
+  });
+  const gradientByAdvance = Float64Array.from(moves, (a, i) => bend(a, advanceMove) + (i === 3 ? dot(normal, quarterTurn(advanceMove)) : 0));
+  return { value: distance - reach, gradient, byAdvance: dot(normal, advanceMove), curvature, gradientByAdvance };
+}
+
+interface Wall {
+  readonly distance: number;
+  /** Unit vector out of the metal, part axes. */
+  readonly normal: Vector;
+  /** Change of `distance` per unit growth of the radius. */
+  readonly growthSign: number;
+  /** Second derivative of the distance along two movements of the tool. */
+  readonly curvature: (a: Vector, b: Vector) => number;
+}
+
+const flat = () => 0;
+
+function wallAt(surface: Surface, seen: Vector, movements: readonly Movement[], sizes: ArrayLike<number>): Wall | undefined {
+  let shift: Vector = [0, 0, 0];
+  let growth = 0;
+  for (const movement of movements) {
+    const size = sizes[movement.size] as number;
+    shift = addScaled(shift, size, movement.shift);
+    growth += size * movement.growth;
+  }
+  if (surface.kind === "plane") {
+    const { point, outward } = surface;
+    return { distance: dot(outward, addScaled(addScaled(seen, -1, point), -1, shift)), normal: outward, growthSign: 0, curvature: flat };
+  }
+  const [x, y] = addScaled(addScaled(seen, -1, surface.axis), -1, shift);
+  if (surface.kind === "axis") return { distance: dot(surface.along, [x, y, 0]), normal: surface.along, growthSign: 0, curvature: flat };
+  const fromAxis = Math.sqrt(x * x + y * y);
+  if (!(fromAxis > 0)) return undefined;
+  const side = surface.kind === "boss" ? 1 : -1;
+  const radial: Vector = [x / fromAxis, y / fromAxis, 0];
+  return {
+    distance: side * (fromAxis - surface.radius - growth),
+    normal: [side * radial[0], side * radial[1], 0],
+    growthSign: -side,
+    curvature: (a, b) => (side * (a[0] * b[0] + a[1] * b[1] - dot(radial, a) * dot(radial, b))) / fromAxis,
+  };
+}
+
+/** The derivative of turnAboutZ(v, -angle) by the angle, at the turned vector. */
+function quarterTurn([x, y]: Vector): Vector {
+  return [y, -x, 0];
+}
+
+function secondMove(i: number, j: number, moves: readonly Vector[], seen: Vector): Vector {
+  if (i === 3 && j === 3) return [-seen[0], -seen[1], 0];
+  if (i === 3 && j < 3) return quarterTurn(moves[j] as Vector);
+  if (j === 3 && i < 3) return quarterTurn(moves[i] as Vector);
+  return [0, 0, 0];
+}

@@ -1,0 +1,78 @@
+import { addMatrix, entryOf, identity, type Matrix, matrixOf, multiply, pseudoInverse, transpose } from "../base/matrix.ts";
+import type { ContactResidual } from "./contactResidual.ts";
+import type { SizeRule } from "./frameSolver.ts";
+import { columnsOf, type Linearisation, poseUnknowns } from "./linearisation.ts";
+
+/**
+ * Derivatives of a frame's unknowns by its inputs, row-major unknown × input:
+ * the implicit function theorem on the normal equations Jᵀg = 0, with the terms
+ * in which the residuals g multiply second derivatives, so that the result is
+ * exact also where redundant contacts disagree.
+ */
+export function frameSensitivities(linear: Linearisation, sizes: readonly SizeRule[]): Float64Array {
+  const { residuals, firm, soft, units, firmResponse, softResponse, softColumns } = linear;
+  const contacts = residuals.length;
+  const inputs = 2 * contacts + sizes.length;
+  const held = sizes.flatMap(({ mode }, s) => (mode === "held" ? [poseUnknowns + s] : []));
+
+  // What the inputs do directly: to the residuals, and to the sizes that follow their given value.
+  const direct = matrixOf(contacts, inputs, (i, input) => {
+    if (input === 2 * i) return (residuals[i] as ContactResidual).byAdvance;
+    return input === 2 * i + 1 ? -1 : 0;
+  });
+  const given = (unknowns: readonly number[]) =>
+    matrixOf(unknowns.length, inputs, (k, input) => {
+      const unknown = unknowns[k] as number;
+      return input === 2 * contacts + unknown - poseUnknowns ? 1 / (units[unknown] as number) : 0;
+    });
+  const heldChange = given(held);
+  const withHeld = addMatrix(direct, 1, multiply(columnsOf(residuals, held, units), heldChange));
+
+  // The soft sizes answer to what the firm unknowns cannot take up; the firm unknowns then settle.
+  const softGiven = given(soft);
+  const softChange = addMatrix(softGiven, -1, multiply(softResponse, addMatrix(withHeld, 1, multiply(softColumns, softGiven))));
+  const change = addMatrix(withHeld, 1, multiply(softColumns, softChange));
+
+  const bend = (a: readonly number[], b: readonly number[]) => curvatureOf(residuals, a, b, units);
+  const gradientChange = addMatrix(
+    addMatrix(advanceBend(linear, inputs), 1, multiply(bend(firm, held), heldChange)),
+    1,
+    multiply(bend(firm, soft), softChange),
+  );
+  const inverseNormal = multiply(firmResponse, transpose(firmResponse));
+  const settled = addMatrix(multiply(firmResponse, change), 1, multiply(inverseNormal, gradientChange));
+  const correction = addMatrix(identity(firm.length), 1, multiply(inverseNormal, bend(firm, firm)));
+  const firmChange = multiply(pseudoInverse(correction, 0), settled);
+
+  const result = new Float64Array((poseUnknowns + sizes.length) * inputs);
+  const write = (unknowns: readonly number[], changes: Matrix, sign: number) => {
+    unknowns.forEach((unknown, k) => {
+      for (let input = 0; input < inputs; input++) result[unknown * inputs + input] = sign * entryOf(changes, k, input) * (units[unknown] as number);
+    });
+  };
+  write(firm, firmChange, -1);
+  write(soft, softChange, 1);
+  write(held, heldChange, 1);
+  return result;
+}
+
+/** Σ residual · second derivative, scaled. */
+function curvatureOf(residuals: readonly ContactResidual[], a: readonly number[], b: readonly number[], units: Float64Array): Matrix {
+  const unknowns = units.length;
+  return matrixOf(a.length, b.length, (i, j) => {
+    const row = a[i] as number;
+    const column = b[j] as number;
+    const total = residuals.reduce((sum, { value, curvature }) => sum + value * (curvature[row * unknowns + column] as number), 0);
+    return total * (units[row] as number) * (units[column] as number);
+  });
+}
+
+/** The part of the normal equations' change that comes from the gradients turning as a tool advances. */
+function advanceBend({ residuals, firm, units }: Linearisation, inputs: number): Matrix {
+  return matrixOf(firm.length, inputs, (k, input) => {
+    if (input >= 2 * residuals.length || input % 2 !== 0) return 0;
+    const residual = residuals[input / 2] as ContactResidual;
+    const unknown = firm[k] as number;
+    return residual.value * (residual.gradientByAdvance[unknown] as number) * (units[unknown] as number);
+  });
+}

@@ -1,0 +1,142 @@
+import { entryOf, type Matrix } from "../base/matrix.ts";
+import type { Vector } from "../base/vector.ts";
+import type { Solver } from "../uncertainty/uncertain.ts";
+import { type ContactGeometry, type ContactResidual, contactResidual } from "./contactResidual.ts";
+import { frameSensitivities } from "./frameSensitivities.ts";
+import { type Linearisation, lineariseContacts, poseUnknowns } from "./linearisation.ts";
+import { startingPose } from "./startingPose.ts";
+
+/**
+ * What the solver may do with a size (a width, a diameter, a drawing dimension):
+ * `free`: find it from the contacts; `held`: take it as given; `preferred`: find
+ * it where the contacts determine it, and otherwise stay as near to the given
+ * value as they allow, in units of `scale`.
+ */
+export interface SizeRule {
+  readonly mode: "free" | "held" | "preferred";
+  /** How far the size may be from its given value, mm, above 0; weighs preferred sizes against each other. */
+  readonly scale: number;
+}
+
+const maximumIterations = 60;
+/** A step this small, relative to the layout, changes no printed digit. */
+const stepTolerance = 1e-13;
+/** A fit may get worse by rounding alone, by this factor and this many mm². */
+const worsening = { factor: 1 + 1e-9, amount: 1e-24 };
+const smallestFraction = 1e-3;
+
+/**
+ * Finds the rigid motion (X, Y, Z, and a rotation about Z when asked) and the
+ * sizes that fulfil the contacts: exactly when they are just enough, in the
+ * least-squares sense when they are more. Gauss-Newton steps on exact
+ * derivatives; preferred sizes by the smallest weighted departure among all
+ * least-squares solutions. Unknowns that no contact limits stay where they start.
+ *
+ * Inputs, in order: advance and reach of every contact, then the given value of
+ * every size (its deviation from nominal), mm. Outputs: X, Y, Z in mm, rotation
+ * in radians, sizes in mm.
+ */
+export class FrameSolver implements Solver {
+  readonly outputCount: number;
+  readonly contacts: readonly ContactGeometry[];
+  readonly sizes: readonly SizeRule[];
+  readonly rotates: boolean;
+  private readonly units: Float64Array;
+
+  /** @throws RangeError if the scale of a size is not above 0 */
+  constructor(contacts: readonly ContactGeometry[], sizes: readonly SizeRule[], rotates: boolean) {
+    for (const { scale } of sizes) if (!(scale > 0)) throw new RangeError(`scale: expected > 0 mm, got ${scale}`);
+    this.contacts = contacts;
+    this.sizes = sizes;
+    this.rotates = rotates;
+    this.outputCount = poseUnknowns + sizes.length;
+    this.units = Float64Array.from([1, 1, 1, 1 / spread(contacts), ...sizes.map(({ mode, scale }) => (mode === "preferred" ? scale : 1))]);
+  }
+
+  solve(inputs: Float64Array, outputs: Float64Array): boolean {
+    const given = inputs.subarray(2 * this.contacts.length);
+    const start = startingPose(this.contacts, this.rotates);
+    outputs.set([...start.origin, start.rotation, ...given]);
+    for (let iteration = 0; iteration < maximumIterations; iteration++) {
+      const linear = this.linearise(inputs, outputs);
+      if (linear === undefined) return false;
+      const step = this.step(linear, outputs, given);
+      const size = step.reduce((largest, change, i) => Math.max(largest, Math.abs(change) / (this.units[i] as number)), 0);
+      if (!Number.isFinite(size)) return false;
+      if (!this.take(step, inputs, outputs, cost(linear.residuals))) return false;
+      if (size <= stepTolerance * Math.max(1, 1 / (this.units[3] as number))) return true;
+    }
+    return false;
+  }
+
+  sensitivities(inputs: Float64Array, outputs: Float64Array): Float64Array {
+    const linear = this.linearise(inputs, outputs);
+    if (linear === undefined) throw new Error("FrameSolver: expected a solution, got a tool on the axis of a round wall");
+    return frameSensitivities(linear, this.sizes);
+  }
+
+  /** The equations about the given unknowns; undefined when a tool stands on the axis of a round wall. */
+  linearise(inputs: Float64Array, outputs: ArrayLike<number>): Linearisation | undefined {
+    const pose = { origin: [outputs[0], outputs[1], outputs[2]] as unknown as Vector, rotation: outputs[3] as number };
+    const sizes = Array.from(this.sizes, (_, s) => outputs[poseUnknowns + s] as number);
+    const residuals: ContactResidual[] = [];
+    for (const [i, contact] of this.contacts.entries()) {
+      const residual = contactResidual(contact, pose, sizes, inputs[2 * i] as number, inputs[2 * i + 1] as number);
+      if (residual === undefined) return undefined;
+      residuals.push(residual);
+    }
+    const firm = [0, 1, 2, ...(this.rotates ? [3] : []), ...this.unknownsOf("free")];
+    return lineariseContacts(residuals, firm, this.unknownsOf("preferred"), this.units);
+  }
+
+  private unknownsOf(mode: SizeRule["mode"]): number[] {
+    return this.sizes.flatMap((size, s) => (size.mode === mode ? [poseUnknowns + s] : []));
+  }
+
+  private step({ residuals, firm, soft, softColumns, firmResponse, softResponse }: Linearisation, at: Float64Array, given: Float64Array): Float64Array {
+    const step = new Float64Array(this.outputCount);
+    // From where they are, the soft sizes first wish to return to their given values.
+    const wish = soft.map((unknown) => ((given[unknown - poseUnknowns] as number) - (at[unknown] as number)) / (this.units[unknown] as number));
+    const missing = residuals.map(({ value }, i) => -value - rowTimes(softColumns, i, wish));
+    const moved = soft.map((_, k) => (wish[k] as number) + rowTimes(softResponse, k, missing));
+    const left = residuals.map(({ value }, i) => -value - rowTimes(softColumns, i, moved));
+    soft.forEach((unknown, k) => {
+      step[unknown] = (moved[k] as number) * (this.units[unknown] as number);
+    });
+    firm.forEach((unknown, k) => {
+      step[unknown] = rowTimes(firmResponse, k, left) * (this.units[unknown] as number);
+    });
+    return step;
+  }
+
+  /** Takes the step, or the largest half, quarter, ... of it that does not make the fit worse; false when none does. */
+  private take(step: Float64Array, inputs: Float64Array, outputs: Float64Array, before: number): boolean {
+    const from = outputs.slice();
+    for (let fraction = 1; fraction > smallestFraction; fraction /= 2) {
+      for (let i = 0; i < step.length; i++) outputs[i] = (from[i] as number) + fraction * (step[i] as number);
+      const after = this.linearise(inputs, outputs);
+      if (after !== undefined && cost(after.residuals) <= before * worsening.factor + worsening.amount) return true;
+    }
+    return false;
+  }
+}
+
+function rowTimes(a: Matrix, row: number, vector: ArrayLike<number>): number {
+  let total = 0;
+  for (let i = 0; i < a.columns; i++) total += entryOf(a, row, i) * (vector[i] as number);
+  return total;
+}
+
+function cost(residuals: readonly ContactResidual[]): number {
+  return residuals.reduce((total, { value }) => total + value * value, 0);
+}
+
+/** Half the extent of the contacts in the plane, mm; 1 when they stand at one place. */
+function spread(contacts: readonly ContactGeometry[]): number {
+  const extent = (axis: 0 | 1) => {
+    const values = contacts.map(({ centre }) => centre[axis]);
+    return values.length > 0 ? Math.max(...values) - Math.min(...values) : 0;
+  };
+  const half = Math.max(extent(0), extent(1)) / 2;
+  return half > 0 ? half : 1;
+}

@@ -1,0 +1,89 @@
+import { type Outcome, failure, success } from "../base/outcome.ts";
+import type { Vector } from "../base/vector.ts";
+import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
+import type { ContactGeometry } from "./contactResidual.ts";
+import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
+import { FrameSolver, type SizeRule } from "./frameSolver.ts";
+import { columnsOf, freeDirections, poseUnknowns } from "./linearisation.ts";
+
+/** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */
+export interface FrameContact extends ContactGeometry {
+  /** Error of the tool's place along its travel, estimate 0, mm. */
+  readonly advance: Uncertain;
+  /** Distance from the tool's centre to the metal along the surface's normal, mm. */
+  readonly reach: Uncertain;
+}
+
+/** A size as the frame solver takes it: a rule, and the given deviation from nominal, mm. */
+export interface FrameSize extends SizeRule {
+  readonly given: Uncertain;
+}
+
+/** Where the part is, with all of its doubt. */
+export interface FrameSolution {
+  /** X, Y, Z of the part's origin in the machine, mm. */
+  readonly origin: readonly [Uncertain, Uncertain, Uncertain];
+  /** About Z, radians; exactly 0 when the frame was not asked to turn. */
+  readonly rotation: Uncertain;
+  /** Deviations of the sizes from nominal, mm, in the order asked. */
+  readonly sizes: readonly Uncertain[];
+  /** Which of X, Y, Z, rotation the contacts determine. */
+  readonly determined: readonly [boolean, boolean, boolean, boolean];
+  /** For every size: whether the contacts determine it. */
+  readonly sizesDetermined: readonly boolean[];
+  /** Number of independent equations, and of unknowns, among pose and free sizes. */
+  readonly rank: number;
+  readonly unknowns: number;
+  /** The motions that no contact limits. */
+  readonly freeMotions: readonly FreeMotion[];
+  /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
+  readonly residuals: readonly number[];
+  /** How many contacts are more than just enough. */
+  readonly redundancy: number;
+}
+
+/** Sizes smaller than this in a free direction are rounding. */
+const notMoved = 1e-7;
+
+/**
+ * Solves for the frame of the part (see FrameSolver for the method).
+ *
+ * Undetermined motions are no failure: they are reported, and what the contacts
+ * do determine is still given.
+ */
+export function solveFrame(contacts: readonly FrameContact[], sizes: readonly FrameSize[], rotates: boolean): Outcome<FrameSolution> {
+  const solver = new FrameSolver(contacts, sizes, rotates);
+  const inputs = [...contacts.flatMap(({ advance, reach }) => [advance, reach]), ...sizes.map(({ given }) => given)];
+  const values = Float64Array.from(inputs, ({ value }) => value);
+  const unknowns = new Float64Array(solver.outputCount);
+  if (!solver.solve(values, unknowns)) {
+    return failure({
+      at: "",
+      what: "no position of the part fits these touches",
+      remedy: "look for a touch on another face than named, or touches of a round wall that lie on one line or at one point",
+    });
+  }
+  const linear = solver.linearise(values, unknowns);
+  if (linear === undefined) throw new Error("solveFrame: expected a linearisation at the solution");
+  const free = freeDirections(linear.firmColumns);
+  const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
+  const together = [...linear.firm, ...linear.soft];
+  const freeTogether = linear.soft.length > 0 ? freeDirections(columnsOf(linear.residuals, together, linear.units)) : free;
+  const outputs = new Solution(solver, inputs).outputs();
+  const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
+  return success({
+    origin: [x, y, z],
+    rotation,
+    sizes: found,
+    determined: [fixed(0), fixed(1), fixed(2), !rotates || fixed(3)],
+    sizesDetermined: sizes.map(({ mode }, s) => {
+      const k = together.indexOf(poseUnknowns + s);
+      return mode !== "held" && freeTogether.every((direction) => Math.abs(direction[k] as number) <= notMoved);
+    }),
+    rank: linear.firm.length - free.length,
+    unknowns: linear.firm.length,
+    freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, [x.value, y.value, z.value] as Vector)),
+    residuals: linear.residuals.map(({ value }) => value),
+    redundancy: contacts.length - (linear.firm.length - free.length),
+  });
+}

@@ -1,0 +1,89 @@
+import { execFileSync } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { fileURLToPath } from "node:url";
+import { type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { preview } from "vite";
+
+const at = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+
+/** Chromium and a server of the built page, both of this process alone. */
+export interface OpenBrowser {
+  /** Where the built page is served, for example `http://127.0.0.1:4173/`. */
+  readonly address: string;
+  /** A page in a profile of its own; `path` is taken from `address`. */
+  openPage(path?: string, options?: BrowserContextOptions): Promise<OpenPage>;
+  close(): Promise<void>;
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  /** What went wrong so far: console errors, uncaught exceptions, and every request to anywhere but `address`. */
+  readonly errors: readonly string[];
+}
+
+/** @throws Error if no Chromium is to be had, or the page has not been built */
+export async function openBrowser(): Promise<OpenBrowser> {
+  const server = await preview({ configFile: at("notebooks/vite.config.ts"), logLevel: "error", preview: { port: 0 } });
+  const address = server.resolvedUrls?.local[0];
+  if (!address) throw new Error("The preview server tells no address.");
+  const browser = await chromium.launch({
+    executablePath: browserPath(),
+    args: [
+      "--no-sandbox", // Chromium refuses to run as root with one, and containers run as root.
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+  return {
+    address,
+    openPage: async (path = "", options = {}) => {
+      const context = await browser.newContext(options);
+      const page = await context.newPage();
+      const errors = collectErrors(page, address);
+      await page.goto(new URL(path, address).href);
+      return { page, errors };
+    },
+    close: async () => {
+      await browser.close();
+      await server.close();
+    },
+  };
+}
+
+/** What axe finds against the page as it stands: one line per rule and element; none when all is well. */
+export async function accessibilityViolations(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource);
+  return page.evaluate(async () => {
+    const { violations } = await (globalThis as unknown as { axe: Axe }).axe.run();
+    return violations.flatMap(({ id, help, nodes }) => nodes.map(({ target }) => `${id}: ${help}: ${target.join(" ")}`));
+  });
+}
+
+interface Axe {
+  run(): Promise<{ violations: { id: string; help: string; nodes: { target: string[] }[] }[] }>;
+}
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+function browserPath(): string {
+  return execFileSync(process.execPath, [at(".ci/ensure-browser.mjs")], { encoding: "utf8", stdio: ["ignore", "pipe", "inherit"] }).trim();
+}
+
+function collectErrors(page: Page, address: string): string[] {
+  const errors: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") errors.push(message.text());
+  });
+  page.on("pageerror", (error) => {
+    errors.push(String(error));
+  });
+  page.on("request", (request) => {
+    if (!/^(data|blob):/.test(request.url()) && !request.url().startsWith(address)) errors.push(`request to ${request.url()}`);
+  });
+  return errors;
+}
