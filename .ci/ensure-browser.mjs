@@ -1,5 +1,5 @@
-// Finds the Chromium that the browser tests drive and prints its path, the only line on standard output.
-// On a Debian machine without one, and only as root, it is installed first.
+// Makes sure of the Chromium that the browser tests drive: on a Debian machine without one, and only as root,
+// it is installed. `--print` writes its path, the only line on standard output.
 import { spawnSync } from "node:child_process";
 import { accessSync, constants, existsSync, statSync } from "node:fs";
 import { delimiter, join } from "node:path";
@@ -18,7 +18,7 @@ if (!browser && mayInstall()) {
 if (!browser) {
   stop(`No Chromium was found under the names ${names.join(", ")}. Install one, or set ${variable} to the path of its program.`);
 }
-console.log(browser);
+if (process.argv.includes("--print")) console.log(browser);
 
 function find() {
   const folders = (process.env.PATH ?? "").split(delimiter).filter(Boolean);

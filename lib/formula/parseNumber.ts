@@ -76,18 +76,22 @@ interface NumberParts {
   readonly exponent: string;
 }
 
+/** By hand and not by one expression, which would try every way to share out a run of blanks. */
 function splitNumber(text: string): NumberParts | Complaint {
-  if (text.trim() === "") return { what: "nothing is typed", expected: "a number" };
-  const match = /^(\s*)([+-]?)(\s*)([\d.,'\u00a0]*)((?:e[+-]?\d+)?)\s*(-?)\s*$/i.exec(text);
-  if (!match) return complainAbout(text);
-  const [, blanks = "", sign = "", more = "", marked = "", exponent = "", trailingMinus = ""] = match;
-  const start = blanks.length + sign.length + more.length;
-  if (!/\d/.test(marked)) return { what: "digits are missing", expected: "a number", character: start };
-  if (sign !== "" && trailingMinus !== "") {
+  const trimmed = text.trim();
+  if (trimmed === "") return { what: "nothing is typed", expected: "a number" };
+  const leading = /^[+-]?/.exec(trimmed)?.[0] ?? "";
+  const trailing = trimmed.length > 1 && trimmed.endsWith("-") ? "-" : "";
+  const body = trimmed.slice(leading.length, trimmed.length - trailing.length).trim();
+  const start = body === "" ? text.length : text.indexOf(body, text.indexOf(trimmed) + leading.length);
+  const match = /^([\d.,'\u00a0]+)(e[+-]?\d+)?$/i.exec(body);
+  if (!match) return body === "" ? { what: "digits are missing", expected: "a number", character: start } : complainAbout(text);
+  const [, mantissa = "", exponent = ""] = match;
+  if (!/\d/.test(mantissa)) return { what: "digits are missing", expected: "a number", character: start };
+  if (leading !== "" && trailing !== "") {
     return { what: "a sign stands before and behind the number", remedy: "leave one of them out", character: text.lastIndexOf("-") };
   }
-  // A no-break blank before the exponent or the end is a blank, not a thousands mark.
-  return { negative: sign === "-" || trailingMinus === "-", mantissa: marked.trimEnd(), start, exponent: exponent.toLowerCase() };
+  return { negative: leading === "-" || trailing === "-", mantissa, start, exponent: exponent.toLowerCase() };
 }
 
 function complainAbout(text: string): Complaint {

@@ -40,6 +40,8 @@ export interface FrameSolution {
   readonly residuals: readonly number[];
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
+  /** How much of each contact's own shift the origin follows, per axis: X, Y, Z by contact. */
+  readonly shares: readonly [Float64Array, Float64Array, Float64Array];
 }
 
 /** Sizes smaller than this in a free direction are rounding. */
@@ -70,6 +72,9 @@ export function solveFrame(contacts: readonly FrameContact[], sizes: readonly Fr
   const together = [...linear.firm, ...linear.soft];
   const freeTogether = linear.soft.length > 0 ? freeDirections(columnsOf(linear.residuals, together, linear.units)) : free;
   const outputs = new Solution(solver, inputs).outputs();
+  const sensitivities = solver.sensitivities(values, unknowns);
+  const sharesAlong = (axis: 0 | 1 | 2) =>
+    Float64Array.from(contacts, ({ travel }, i) => (sensitivities[axis * inputs.length + 2 * i] as number) * travel[axis]);
   const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
   return success({
     origin: [x, y, z],
@@ -85,5 +90,6 @@ export function solveFrame(contacts: readonly FrameContact[], sizes: readonly Fr
     freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, [x.value, y.value, z.value] as Vector)),
     residuals: linear.residuals.map(({ value }) => value),
     redundancy: contacts.length - (linear.firm.length - free.length),
+    shares: [sharesAlong(0), sharesAlong(1), sharesAlong(2)],
   });
 }

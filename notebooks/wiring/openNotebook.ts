@@ -10,43 +10,27 @@ import type { Definition, RuntimeLike } from "./hosting.ts";
 export function openNotebook<S extends object>(notebook: NotebookDefine<S>, runtime: RuntimeLike = createRuntime()): OpenNotebook<S> {
   const module = runtime.module(notebook);
   const graph = graphOf(module) ?? new CellGraph(module);
-
-  const settle = async (name: string) => {
-    try {
-      return await module.value(name);
-    } catch (error) {
-      throw graph.explain(name)?.error ?? error;
-    }
-  };
-
+  const settled = (names: readonly string[]) => Promise.all(names.map((name) => settle(graph, name)));
+  const watch = (name: string, watcher: CellWatcher<never>) => watchCell(graph, name, watcher);
   return {
     runtime,
     set: (name, value) => graph.replace(name, [], () => value),
-    add: (name, inputs, body) => graph.add(name, inputs, body),
-    replace: (name, inputs, body) => graph.replace(name, inputs, body),
-    remove: (name) => graph.remove(name),
-    has: (name) => graph.has(name),
+    settled: (names) => settled(names) as Promise<ValuesOf<S, typeof names>>,
+    watch,
     explain: (name) => graph.explain(name),
-    settled: async (names) => (await Promise.all(names.map(settle))) as ValuesOf<S, typeof names>,
-    watch(name: string, watcher: CellWatcher<never>) {
-      let open = true;
-      const variable = module.variable({
-        pending: () => open && watcher.pending?.(),
-        fulfilled: (value) => open && watcher.fulfilled?.(value as never),
-        rejected: (error) => open && watcher.failed?.(graph.explain(name) ?? { path: [name], error }),
-      });
-      variable.define(null, [name], (value) => value);
-      return () => {
-        // The runtime computes a deleted variable once more, to nothing.
-        open = false;
-        variable.delete();
-      };
+    free: {
+      has: (name) => graph.has(name),
+      add: (name, inputs, body) => graph.add(name, inputs, body),
+      replace: (name, inputs, body) => graph.replace(name, inputs, body),
+      remove: (name) => graph.remove(name),
+      settled,
+      watch,
     },
   };
 }
 
 export interface OpenNotebook<S extends object> {
-  /** Stops all its notebooks when it is disposed. */
+  /** Disposing of it stops every notebook in it. */
   readonly runtime: RuntimeLike;
 
   /** Gives a cell a fixed value: fills an entry, or overrides a computed cell. */
@@ -57,22 +41,53 @@ export interface OpenNotebook<S extends object> {
 
   /** Keeps a cell computed and tells of every change, until the returned function is called. */
   watch<K extends CellName<S>>(name: K, watcher: CellWatcher<S[K]>): () => void;
-  watch(name: string, watcher: CellWatcher<unknown>): () => void;
 
   /** Why a cell has no value, with the error's identity and the way to it; undefined if it has one. */
   explain(name: string): Failure | undefined;
 
-  has(name: string): boolean;
+  /** The same notebook for cells that only a document or a person knows, so that their names and types cannot be checked beforehand. */
+  readonly free: FreeCells;
+}
 
-  /** A cell of the person's own, whose names and types only its formula knows. Inputs may be missing: it fails until they appear. */
-  add(name: string, inputs: readonly string[], body: (...values: never[]) => unknown): void;
+export interface FreeCells {
+  has(name: string): boolean;
+  /** A cell beside the notebook's own. An input may be missing: the cell fails until it appears. @throws RangeError as `CellGraph.add` */
+  add(name: string, inputs: readonly string[], body: Definition): void;
+  /** Gives any cell another body. @throws RangeError as `CellGraph.replace` */
   replace(name: string, inputs: readonly string[], body: Definition): void;
+  /** Cells that depend on it fail until the name is added again. @throws RangeError if there is no such cell */
   remove(name: string): void;
+  settled(names: readonly string[]): Promise<unknown[]>;
+  watch(name: string, watcher: CellWatcher<unknown>): () => void;
 }
 
 export interface CellWatcher<T> {
   /** The value shown so far is out of date. */
-  pending?(): void;
-  fulfilled?(value: T): void;
-  failed?(failure: Failure): void;
+  readonly pending?: () => void;
+  readonly fulfilled?: (value: T) => void;
+  readonly failed?: (failure: Failure) => void;
+}
+
+async function settle(graph: CellGraph, name: string): Promise<unknown> {
+  try {
+    return await graph.module.value(name);
+  } catch (error) {
+    throw graph.explain(name)?.error ?? error;
+  }
+}
+
+/** By a nameless cell that depends on the watched one: it can come and go while the cell itself stays. */
+function watchCell(graph: CellGraph, name: string, watcher: CellWatcher<never>): () => void {
+  let open = true;
+  const variable = graph.module.variable({
+    pending: () => open && watcher.pending?.(),
+    fulfilled: (value) => open && watcher.fulfilled?.(value as never),
+    rejected: (error) => open && watcher.failed?.(graph.explain(name) ?? { path: [name], error }),
+  });
+  variable.define(null, [name], (value) => value);
+  return () => {
+    // First, because the runtime computes a deleted cell once more, to nothing.
+    open = false;
+    variable.delete();
+  };
 }

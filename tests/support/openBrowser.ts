@@ -1,7 +1,6 @@
 import { execFileSync } from "node:child_process";
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
+import axe from "axe-core";
 import { type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { preview } from "vite";
 
@@ -57,21 +56,18 @@ export async function openBrowser(): Promise<OpenBrowser> {
 
 /** What axe finds against the page as it stands: one line per rule and element; none when all is well. */
 export async function accessibilityViolations(page: Page): Promise<string[]> {
-  await page.evaluate(axeSource);
+  await page.evaluate(axe.source);
   return page.evaluate(async () => {
-    const { violations } = await (globalThis as unknown as { axe: Axe }).axe.run();
+    const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run();
     return violations.flatMap(({ id, help, nodes }) => nodes.map(({ target }) => `${id}: ${help}: ${target.join(" ")}`));
   });
 }
 
-interface Axe {
-  run(): Promise<{ violations: { id: string; help: string; nodes: { target: string[] }[] }[] }>;
-}
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
 function browserPath(): string {
-  return execFileSync(process.execPath, [at(".ci/ensure-browser.mjs")], { encoding: "utf8", stdio: ["ignore", "pipe", "inherit"] }).trim();
+  return execFileSync(process.execPath, [at(".ci/ensure-browser.mjs"), "--print"], {
+    encoding: "utf8",
+    stdio: ["ignore", "pipe", "inherit"],
+  }).trim();
 }
 
 function collectErrors(page: Page, address: string): string[] {

@@ -1,0 +1,211 @@
+import type { Problem } from "../base/outcome.ts";
+import { axes, dot, type Vector } from "../base/vector.ts";
+import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
+import type { Element } from "../part/part.ts";
+import type { Touch } from "../readings/touch.ts";
+import { pooledStandardDeviation, summariseRepeats } from "../uncertainty/repeats.ts";
+import type { Evidence } from "../uncertainty/source.ts";
+import { halfLostMotion } from "../equipment/halfLostMotion.ts";
+import type { SourceBook } from "../uncertainty/sourceBook.ts";
+import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
+import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+
+/** The errors of one touch: along the travel, and along the surface's normal. */
+export interface TouchErrors {
+  readonly advance: Uncertain;
+  readonly nextAdvance: Uncertain;
+  readonly reach: Uncertain;
+}
+
+const stated: Evidence = { kind: "stated" };
+
+/**
+ * The sources behind touches. What belongs to the tool (radius, late trigger,
+ * eccentricity) exists once per tool, what belongs to the face (roughness, lean)
+ * once per face, scatter once per touch, lost motion once per axis.
+ */
+export class ContactSources {
+  private readonly book: SourceBook;
+  private readonly machine: Machine;
+  private readonly touches: readonly Touch[];
+  private readonly travels: ReadonlyMap<string, Vector>;
+
+  /** @param travels direction of travel by touch, for those that have one */
+  constructor(machine: Machine, touches: readonly Touch[], travels: ReadonlyMap<string, Vector>, book: SourceBook) {
+    this.book = book;
+    this.machine = machine;
+    this.touches = touches;
+    this.travels = travels;
+  }
+
+  radiusOf(tool: Tool, radius: number): Uncertain {
+    return this.book.value({
+      id: `tool ${tool.id}, radius`,
+      label: `radius of ${tool.id}`,
+      family: "contact tool",
+      estimate: radius,
+      distribution: { shape: "normal", standardDeviation: tool.radiusUncertainty },
+      evidence: tool.radiusEvidence,
+    });
+  }
+
+  lengthOf(tool: Tool, length: number): Uncertain {
+    return this.book.value({
+      id: `tool ${tool.id}, length`,
+      label: `length of ${tool.id}`,
+      family: "contact tool",
+      estimate: length,
+      distribution: { shape: "normal", standardDeviation: tool.lengthUncertainty },
+      evidence: stated,
+    });
+  }
+
+  thicknessOf(spacer: Spacer): Uncertain {
+    return this.book.value({
+      id: `spacer ${spacer.id}, thickness`,
+      label: `thickness of ${spacer.id}`,
+      family: "contact tool",
+      estimate: spacer.thickness,
+      distribution: { shape: "normal", standardDeviation: spacer.standardUncertainty },
+      evidence: spacer.evidence,
+    });
+  }
+
+  errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector): TouchErrors | Problem {
+    const scatter = this.scatterOf(touch, tool, travel);
+    if ("what" in scatter) return scatter;
+    const shared = sum([this.displayOf(touch, travel), this.eccentricityOf(touch, tool, travel), this.lostMotionOf(travel)]);
+    return {
+      advance: scatter.now.plus(shared),
+      nextAdvance: scatter.next.plus(shared),
+      reach: sum([this.lateTriggerOf(tool, travel), this.roughnessOf(element), this.leanOf(element)]),
+    };
+  }
+
+  /** The mean's scatter, and that of a single touch to come, along the travel: a reading's error counts with the sign of the travel. */
+  private scatterOf(touch: Touch, tool: Tool, travel: Vector): { now: Uncertain; next: Uncertain } | Problem {
+    const n = touch.positions.length;
+    const single = this.singleScatter(touch, tool, travel);
+    if ("what" in single) return single;
+    const { standardDeviation, degreesOfFreedom, evidence } = single;
+    const distribution = (scale: number): SourceDistribution =>
+      Number.isFinite(degreesOfFreedom) ? { shape: "scaledT", scale, degreesOfFreedom } : { shape: "normal", standardDeviation: scale };
+    const axis = directionName(travel, touch.travelling);
+    const sign = touch.travelling !== "radial" && dot(travel, [1, 1, 1]) < 0 ? -1 : 1;
+    const make = (id: string, label: string, scale: number) =>
+      this.book.value({ id, label, family: "contact tool", distribution: distribution(scale), degreesOfFreedom, evidence }).times(sign);
+    return {
+      now: make(`touch ${touch.id}, scatter${axis}`, `scatter of ${touch.id}, ${n === 1 ? "one reading" : `mean of ${n}`}`, standardDeviation / Math.sqrt(n)),
+      next: make(`touch ${touch.id}, scatter of a check${axis}`, `scatter of a check of ${touch.id}`, standardDeviation),
+    };
+  }
+
+  private singleScatter(touch: Touch, tool: Tool, travel: Vector): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence } | Problem {
+    if (tool.scatterFrom === "stated") {
+      if (tool.scatter !== undefined) return { standardDeviation: tool.scatter, degreesOfFreedom: Number.POSITIVE_INFINITY, evidence: tool.scatterEvidence };
+      return {
+        at: `tools.${tool.id}.scatter`,
+        what: `the scatter of one touch with "${tool.id}" is not stated`,
+        expected: "a standard deviation, such as 0.005 mm",
+        got: "",
+        remedy: "state it, or let it come from the repeats",
+      };
+    }
+    if (tool.scatterFrom === "own repeats") {
+      const { standardDeviation, degreesOfFreedom } = summariseRepeats(alongTravel(touch, travel));
+      if (standardDeviation !== undefined) return { standardDeviation, degreesOfFreedom, evidence: { kind: "measured", readings: degreesOfFreedom + 1 } };
+      return tooFewRepeats(`touches.${touch.id}.readings`, `the scatter of "${touch.id}" is to come from its own repeats, and there is only one reading`);
+    }
+    const groups = this.touches.filter((other) => other.tool === tool.id && other.positions.length > 1);
+    const pooled = groups.length > 0 ? pooledStandardDeviation(groups.map((other) => alongTravel(other, this.travels.get(other.id) ?? travel))) : undefined;
+    if (pooled !== undefined) {
+      const readings = groups.reduce((total, group) => total + group.positions.length, 0);
+      return { ...pooled, evidence: { kind: "measured", readings } };
+    }
+    return tooFewRepeats(`tools.${tool.id}.scatterFrom`, `no touch with "${tool.id}" has repeats from which its scatter could be pooled`);
+  }
+
+  private displayOf(touch: Touch, travel: Vector): Uncertain {
+    return this.book.value({
+      id: `touch ${touch.id}, display step${directionName(travel, touch.travelling)}`,
+      label: `display step, ${touch.id}`,
+      family: "machine",
+      distribution: { shape: "rectangular", halfWidth: this.machine.displayStep / 2 },
+      evidence: stated,
+    });
+  }
+
+  private eccentricityOf(touch: Touch, tool: Tool, travel: Vector): Uncertain {
+    if (tool.eccentricity === 0 || travel[2] !== 0) return certain(0);
+    const side = touch.turnedHalfRound ? -1 : 1;
+    return sum(
+      ([0, 1] as const).map((axis) =>
+        this.book
+          .value({
+            id: `tool ${tool.id}, eccentricity ${axes[axis]}`,
+            label: `eccentricity of ${tool.id} along ${axes[axis]}`,
+            family: "contact tool",
+            // A fixed offset in an unknown direction, seen along one axis.
+            distribution: { shape: "arcsine", halfWidth: tool.eccentricity },
+            evidence: stated,
+          })
+          .times(side * travel[axis]),
+      ),
+    );
+  }
+
+  /** Only where the direction of working is stated: the touch then has a known side (F10); otherwise the doubt belongs to the working alone. */
+  private lostMotionOf(travel: Vector): Uncertain {
+    return sum(
+      ([0, 1, 2] as const).map((axis) => {
+        if (this.machine.working[axis] === undefined || Math.abs(travel[axis]) < 1) return certain(0);
+        return halfLostMotion(this.machine, axis, this.book);
+      }),
+    );
+  }
+
+  private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {
+    // Along Z the tip's end trips the tool, not its side: another source of the same size.
+    const along = travel[2] === 0 ? "" : " along Z";
+    return this.book.value({
+      id: `tool ${tool.id}, late trigger${along}`,
+      label: `late trigger of ${tool.id}${along}`,
+      family: "contact tool",
+      distribution: { shape: "rectangular", halfWidth: tool.lateTrigger },
+      evidence: stated,
+    });
+  }
+
+  private roughnessOf(element: Element): Uncertain {
+    return this.book.value({
+      id: `element ${element.id}, roughness`,
+      label: `roughness of ${element.id}`,
+      family: "part",
+      distribution: { shape: "rectangular", halfWidth: element.roughness },
+      evidence: stated,
+    });
+  }
+
+  private leanOf(element: Element): Uncertain {
+    return this.book.value({
+      id: `element ${element.id}, lean`,
+      label: `lean of ${element.id}`,
+      family: "part",
+      distribution: { shape: "rectangular", halfWidth: element.skew },
+      evidence: stated,
+    });
+  }
+}
+
+function directionName(travel: Vector, travelling: Touch["travelling"]): string {
+  return travelling === "sweep" ? ` ${travel[0] === 0 ? "Y" : "X"}` : "";
+}
+
+/** Each repeat's place along the travel, mm. */
+function alongTravel({ positions }: Touch, travel: Vector): number[] {
+  return positions.map((position) => dot(travel, [position[0] ?? 0, position[1] ?? 0, position[2] ?? 0]));
+}
+
+function tooFewRepeats(at: string, what: string): Problem {
+  return { at, what, expected: "at least two readings", remedy: "touch again, or state the scatter of one touch" };
+}

@@ -1,0 +1,194 @@
+import type { Problem } from "../base/outcome.ts";
+import { type AxisDirection, axisOf, dot, opposite, unitVector, type Vector } from "../base/vector.ts";
+import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
+import type { LocatedPart } from "../part/locateElements.ts";
+import type { Element, Part } from "../part/part.ts";
+import type { Touch } from "../readings/touch.ts";
+import type { SourceBook } from "../uncertainty/sourceBook.ts";
+import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
+import type { Contact } from "./contact.ts";
+import { ContactSources } from "./contactSources.ts";
+import { surfaceOf } from "./surfaceOf.ts";
+
+export interface ContactMaking {
+  readonly contacts: readonly Contact[];
+  /** Touches that make no contact, each with its reason. */
+  readonly problems: readonly Problem[];
+}
+
+export interface Bench {
+  readonly part: Part;
+  readonly located: LocatedPart;
+  readonly tools: readonly Tool[];
+  readonly spacers: readonly Spacer[];
+  readonly machine: Machine;
+  readonly touches: readonly Touch[];
+}
+
+/**
+ * Turns touches into contacts. The face always lies on the side towards which
+ * the tool was travelling: F = R + a · r; here the travel is a unit vector and
+ * the radius a reach along the surface's normal, so that the rule also holds for
+ * skewed faces and round walls.
+ *
+ * A touch that cannot have happened (travelling away from the metal, a tool
+ * without radius, an element that is not there) is told and left out.
+ */
+export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
+  const elements = new Map(bench.part.elements.map((element) => [element.id, element]));
+  const tools = new Map(bench.tools.map((tool) => [tool.id, tool]));
+  const spacers = new Map(bench.spacers.map((spacer) => [spacer.id, spacer]));
+  const travels = new Map(bench.touches.flatMap((touch) => {
+    const element = elements.get(touch.element);
+    const travel = element === undefined ? undefined : travelOf(touch, element, bench.touches);
+    return travel === undefined ? [] : [[touch.id, travel] as const];
+  }));
+  const sources = new ContactSources(bench.machine, bench.touches, travels, book);
+  const problems: Problem[] = [];
+  const contacts: Contact[] = [];
+  for (const touch of bench.touches) {
+    const at = `touches.${touch.id}`;
+    const element = elements.get(touch.element);
+    const tool = tools.get(touch.tool);
+    const spacer = touch.spacer === undefined ? undefined : spacers.get(touch.spacer);
+    if (element === undefined) problems.push(missing(`${at}.element`, "element of the part", touch.element));
+    else if (tool === undefined) problems.push(missing(`${at}.tool`, "tool", touch.tool));
+    else if (touch.spacer !== undefined && spacer === undefined) problems.push(missing(`${at}.spacer`, "spacer", touch.spacer));
+    else {
+      const made = contactsOf(touch, element, tool, spacer, travels.get(touch.id), bench.located, sources, at);
+      if ("what" in made) problems.push(made);
+      else contacts.push(...made);
+    }
+  }
+  return { contacts, problems };
+}
+
+function missing(at: string, kind: string, got: string): Problem {
+  return { at, what: `there is no such ${kind}`, got, remedy: `name one that the document lists, or add it` };
+}
+
+function contactsOf(
+  touch: Touch,
+  element: Element,
+  tool: Tool,
+  spacer: Spacer | undefined,
+  travel: Vector | undefined,
+  located: LocatedPart,
+  sources: ContactSources,
+  at: string,
+): readonly Contact[] | Problem {
+  const wrong = cannotTouch(touch, element, tool, at);
+  if (wrong !== undefined) return wrong;
+  const surface = surfaceOf(element, located);
+  if ("what" in surface) return { ...surface, at };
+  const mean = meanPosition(touch);
+  const noted = mean.map((value) => value !== undefined) as unknown as readonly [boolean, boolean, boolean];
+  const centre = mean.map((value) => value ?? 0) as unknown as Vector;
+
+  const build = (kind: typeof surface, along: Vector): Contact | Problem => {
+    const reach = reachOf(touch, tool, spacer, along, sources, at);
+    if ("what" in reach) return reach;
+    const errors = sources.errorsOf(touch, tool, element, along);
+    if ("what" in errors) return errors;
+    return {
+      touch: touch.id,
+      element: element.id,
+      tool: tool.id,
+      surface: kind,
+      centre,
+      noted,
+      travel: along,
+      advance: errors.advance,
+      reach: reach.plus(errors.reach),
+      next: { advance: errors.nextAdvance, reach: reach.plus(errors.reach) },
+    };
+  };
+
+  if (touch.travelling === "sweep") {
+    if (surface.kind === "plane") throw new Error("contactsOf: a sweep of a flat face was let through");
+    const { axis } = surface;
+    const both = (["+X", "+Y"] as const).map((along) => build({ kind: "axis", axis, along: unitVector(along) }, unitVector(along)));
+    return both.find((contact): contact is Problem => "what" in contact) ?? (both as Contact[]);
+  }
+  if (travel === undefined) {
+    return {
+      at: `${at}.readings`,
+      what: "the direction of a radial touch follows from at least two touches of the same wall at different places",
+      remedy: "touch the wall at more places, or name the direction of travel",
+    };
+  }
+  const contact = build(surface, travel);
+  return "what" in contact ? contact : [contact];
+}
+
+function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Problem | undefined {
+  const { travelling } = touch;
+  if (element.kind === "middle" || element.made === "here") {
+    const reason = element.kind === "middle" ? "a middle is no surface" : `"${element.id}" is only cut in this setup`;
+    return { at: `${at}.element`, what: `${reason}, so nothing can touch it`, got: element.id, remedy: "name the face that was touched" };
+  }
+  if (element.kind === "face") {
+    const towards = opposite(element.outward);
+    if (travelling === towards) return undefined;
+    return {
+      at: `${at}.travelling`,
+      what: `a tool travelling ${travelling} cannot touch "${element.id}", whose metal lies ${axisName(towards)} of it`,
+      expected: `travelling ${towards}`,
+      got: travelling,
+      remedy: "correct the direction of travel, or name the face that was touched",
+    };
+  }
+  if (travelling === "sweep") {
+    if (tool.kind === "swept indicator") return undefined;
+    return { at: `${at}.tool`, what: "only a swept indicator sweeps", expected: "a tool of kind swept indicator", got: tool.kind };
+  }
+  if (travelling === "+Z" || travelling === "-Z") {
+    return { at: `${at}.travelling`, what: `"${element.id}" is a round wall along Z`, expected: "+X, -X, +Y, -Y, radial or sweep", got: travelling };
+  }
+  return undefined;
+}
+
+function axisName(direction: AxisDirection): string {
+  return direction[0] === "+" ? `on the + ${axisOf(direction)} side` : `on the - ${axisOf(direction)} side`;
+}
+
+function meanPosition({ positions }: Touch): readonly [number | undefined, number | undefined, number | undefined] {
+  const mean = (axis: 0 | 1 | 2): number | undefined => {
+    const values = positions.map((position) => position[axis]);
+    if (values.some((value) => value === undefined)) return undefined;
+    const first = values[0] as number;
+    // Differences from the first reading keep the digits of the scatter.
+    return first + values.reduce<number>((sum, value) => sum + ((value as number) - first), 0) / values.length;
+  };
+  return [mean(0), mean(1), mean(2)];
+}
+
+/** The direction of a touch; undefined for a sweep, which has none, and for a radial touch whose middle is not known. */
+function travelOf(touch: Touch, element: Element, touches: readonly Touch[]): Vector | undefined {
+  if (touch.travelling === "sweep") return undefined;
+  return touch.travelling === "radial" ? radialTravel(touch, element, touches) : unitVector(touch.travelling);
+}
+
+/** Out from, or in to, the middle of all touches of the wall. */
+function radialTravel(touch: Touch, element: Element, touches: readonly Touch[]): Vector | undefined {
+  const centres = touches.filter((other) => other.element === element.id && other.travelling === "radial").map(meanPosition);
+  const middle = (axis: 0 | 1) => centres.reduce((sum, centre) => sum + (centre[axis] ?? 0), 0) / centres.length;
+  const [x, y] = meanPosition(touch);
+  const outward: Vector = [(x ?? 0) - middle(0), (y ?? 0) - middle(1), 0];
+  const length = Math.sqrt(dot(outward, outward));
+  if (!(length > 0)) return undefined;
+  const sign = element.kind === "bore" ? 1 : -1;
+  return [(sign * outward[0]) / length, (sign * outward[1]) / length, 0];
+}
+
+/** From the tool's centre (or gauge line) to the metal: radius or length, and whatever lay between. */
+function reachOf(touch: Touch, tool: Tool, spacer: Spacer | undefined, travel: Vector, sources: ContactSources, at: string): Uncertain | Problem {
+  const between = spacer === undefined ? certain(0) : sources.thicknessOf(spacer);
+  if (touch.travelling === "sweep") return certain(0);
+  if (travel[2] !== 0) {
+    if (tool.length !== undefined) return sources.lengthOf(tool, tool.length).plus(between);
+    return { at: `tools.${tool.id}.length`, what: `the touch "${touch.id}" along Z needs the length of "${tool.id}"`, remedy: `state its length from the gauge line, or correct the tool of ${at}` };
+  }
+  if (tool.radius !== undefined) return sources.radiusOf(tool, tool.radius).plus(between);
+  return { at: `tools.${tool.id}.radius`, what: `the touch "${touch.id}" needs the radius of "${tool.id}"`, remedy: `state its effective radius or its diameter, or correct the tool of ${at}` };
+}

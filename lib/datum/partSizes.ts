@@ -1,0 +1,108 @@
+import { unitVector, type Vector } from "../base/vector.ts";
+import type { Movement } from "../frame/contactResidual.ts";
+import type { LocatedPart } from "../part/locateElements.ts";
+import type { Dimension, Element, Limits, Part, Round } from "../part/part.ts";
+import type { SourceBook } from "../uncertainty/sourceBook.ts";
+import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
+import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
+
+/** One size of the part that is not exactly its drawing value; deviations from nominal, mm. */
+export interface PartSize {
+  /** The dimension's name, or `<element>, diameter`. */
+  readonly id: string;
+  readonly nominal: number;
+  /** How the drawing lets it vary, before any touch. */
+  readonly batch: Uncertain;
+  /** Measured on this part by other means than touches. */
+  readonly measured: Uncertain | undefined;
+  /** How far it may be off, mm: weighs sizes against each other where touches determine only a sum of them. */
+  readonly scale: number;
+}
+
+/** All sizes of a part in a fixed order, and how each moves each element. */
+export interface PartSizes {
+  readonly sizes: readonly PartSize[];
+  /** How the sizes move the surface of an element, by size index. */
+  readonly movementsOf: (element: string) => readonly Movement[];
+}
+
+/** A size without tolerance is weighed as if it could be off by this much, mm. */
+const scaleWithoutLimits = 1;
+/** A batch whose limits lie at three standard deviations: common practice, no source; the document may say otherwise. */
+const limitsAtDeviations = 3;
+
+export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook): PartSizes {
+  const rounds = part.elements.filter((element): element is Round => (element.kind === "bore" || element.kind === "boss") && element.made === "before");
+  const sizes = [...part.dimensions.map((dimension) => sizeOfDimension(dimension, book)), ...rounds.map((round) => sizeOfRound(round, book))];
+  const index = new Map(sizes.map(({ id }, i) => [id, i]));
+  const kinds = new Map<string, Element>(part.elements.map((element) => [element.id, element]));
+
+  const movementsOf = (element: string): readonly Movement[] => {
+    const shifts = new Map<number, [number, number, number]>();
+    (places.get(element) ?? []).forEach((place, axis) => {
+      for (const [dimension, gain] of place?.gains ?? []) {
+        const size = index.get(dimension) as number;
+        const shift = shifts.get(size) ?? [0, 0, 0];
+        shift[axis] = gain;
+        shifts.set(size, shift);
+      }
+    });
+    const moved: Movement[] = [...shifts].map(([size, shift]) => ({ size, shift, growth: 0 }));
+    const kind = kinds.get(element)?.kind;
+    const diameter = index.get(diameterOf(element));
+    return (kind === "bore" || kind === "boss") && diameter !== undefined ? [...moved, { size: diameter, shift: [0, 0, 0], growth: 0.5 }] : moved;
+  };
+  return { sizes, movementsOf };
+}
+
+/** How a width moves a face: half of it, outwards. */
+export function halfOutward(outward: Parameters<typeof unitVector>[0]): Vector {
+  const [x, y, z] = unitVector(outward);
+  return [x / 2, y / 2, z / 2];
+}
+
+function sizeOfDimension({ id, nominal, limits, spread, measured }: Dimension, book: SourceBook): PartSize {
+  return {
+    id,
+    nominal,
+    batch: batchDeviation(`dimension ${id}`, `size variation of ${id}`, limits, spread, book),
+    measured:
+      measured &&
+      book.value({
+        id: `dimension ${id}, measured`,
+        label: `measurement of ${id}`,
+        family: "part",
+        estimate: measured.value - nominal,
+        distribution: { shape: "normal", standardDeviation: measured.standardUncertainty },
+        evidence: { kind: "stated" },
+      }),
+    scale: halfRange(limits) || scaleWithoutLimits,
+  };
+}
+
+function sizeOfRound({ id, diameter, diameterLimits }: Round, book: SourceBook): PartSize {
+  const name = diameterOf(id);
+  return {
+    id: name,
+    nominal: diameter,
+    batch: diameterLimits ? batchDeviation(name, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0),
+    measured: undefined,
+    scale: (diameterLimits && halfRange(diameterLimits)) || scaleWithoutLimits,
+  };
+}
+
+function diameterOf(element: string): string {
+  return `${element}, diameter`;
+}
+
+function halfRange({ lower, upper }: Limits): number {
+  return (upper - lower) / 2;
+}
+
+function batchDeviation(id: string, label: string, limits: Limits, spread: Dimension["spread"], book: SourceBook): Uncertain {
+  const halfWidth = halfRange(limits);
+  const distribution: SourceDistribution =
+    spread === "normal" ? { shape: "normal", standardDeviation: halfWidth / limitsAtDeviations } : { shape: spread, halfWidth };
+  const estimate = (limits.lower + limits.upper) / 2;
+  return book.value({ id: `${id}, in the batch`, label, family: "part", estimate, distribution, evidence: { kind: "drawing" }, limit: halfWidth });
+}

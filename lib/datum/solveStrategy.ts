@@ -1,0 +1,204 @@
+import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { axes, type Vector } from "../base/vector.ts";
+import type { Contact } from "../contacts/contact.ts";
+import { halfLostMotion } from "../equipment/halfLostMotion.ts";
+import type { Movement } from "../frame/contactResidual.ts";
+import { type FrameContact, type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
+import type { Face, Middle } from "../part/part.ts";
+import { axesOf } from "../part/part.ts";
+import { certain, sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
+import { canTurn, type PartLocation } from "./locatePart.ts";
+import { halfOutward } from "./partSizes.ts";
+import { simulateReadings } from "./simulateReadings.ts";
+import type { Strategy, ZeroPlace } from "./strategy.ts";
+
+/** A work frame: the machine coordinates of part zero and the turn of the coordinates. */
+export interface WorkFrameEstimate {
+  readonly zero: readonly [Uncertain, Uncertain, Uncertain];
+  readonly rotation: Uncertain;
+}
+
+/** What a strategy makes of the touches. */
+export interface StrategySolution {
+  readonly strategy: Strategy;
+  readonly frame: FrameSolution;
+  /** From the readings just taken. */
+  readonly fromReadings: WorkFrameEstimate;
+  /** Before touching: from readings that the batch would give, sizes varying as the drawing allows. */
+  readonly inTheBatch: WorkFrameEstimate;
+  /** Part zero in the drawing's frame at nominal sizes, mm. */
+  readonly zeroOnPart: Vector;
+  /** Which of X, Y, Z, rotation are determined. */
+  readonly determined: FrameSolution["determined"];
+  /** Whether the programme's coordinates are turned with the part. */
+  readonly appliesRotation: boolean;
+  /** Weighted centre of the touches in the drawing's frame, mm: where the machine's positioning error is nothing. */
+  readonly touchCentre: Vector;
+  /** Its contacts, in the order of the frame's residuals. */
+  readonly contacts: readonly Contact[];
+}
+
+/**
+ * Solves one strategy: its contacts and free sizes through the one frame solver.
+ * Sizes between touched faces and the datum are held as drawn (or as measured);
+ * a held middle frees the width between its faces; diameters are found where the
+ * touches determine them.
+ */
+export function solveStrategy(strategy: Strategy, location: PartLocation): Outcome<StrategySolution> {
+  const { setup, contacts: all } = location;
+  const at = `strategies.${strategy.id}`;
+  const contacts = all.filter(({ touch }) => strategy.touches.includes(touch));
+  const problems = unusable(strategy, location, contacts, at);
+  if (problems.length > 0) return failure(...problems);
+
+  const rotates = strategy.rotation !== "ignored";
+  const widths = strategy.hold.map((id) => setup.part.elements.find((element) => element.id === id) as Middle);
+  const solve = (from: readonly FrameContact[], given: (size: number) => Uncertain): Outcome<FrameSolution> => {
+    const sizes: FrameSize[] = location.sizes.sizes.map(({ scale }, i) => ({ mode: isDiameter(location, i) ? "preferred" : "held", scale, given: given(i) }));
+    const free: FrameSize[] = widths.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
+    return solveFrame(from, [...sizes, ...free], rotates);
+  };
+  const frameContacts = contacts.map((contact) => ({ ...contact, movements: movementsOf(contact, location, widths) }));
+  const own = givenSizes(strategy, location);
+  const solved = solve(frameContacts, own);
+  if (!solved.ok) return failure(...solved.problems.map((problem) => ({ ...problem, at })));
+  const frame = solved.value;
+  const undetermined = cannotHold(frame, widths, location, at);
+  if (undetermined.length > 0) return failure(...undetermined);
+
+  const truth = location.thisPart.ok ? location.thisPart.value : frame;
+  const simulated = simulateReadings(frameContacts, location.sizes.sizes, {
+    origin: truth.origin.map(({ value }) => value) as unknown as Vector,
+    rotation: truth.rotation.value,
+  });
+  const batchSizes = givenInBatch(strategy, location);
+  const inBatch = solve(simulated, batchSizes);
+  if (!inBatch.ok) return failure(...inBatch.problems.map((problem) => ({ ...problem, at })));
+
+  return success({
+    strategy,
+    frame,
+    fromReadings: wantedFrame(workFrame(frame, strategy, location, own), location),
+    inTheBatch: workFrame(inBatch.value, strategy, location, batchSizes),
+    zeroOnPart: strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector,
+    determined: frame.determined,
+    appliesRotation: strategy.rotation === "applied",
+    touchCentre: [0, 1, 2].map((axis) => centreAlong(axis as 0 | 1 | 2, contacts, frame)) as unknown as Vector,
+    contacts,
+  });
+}
+
+function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonly Contact[], at: string): Problem[] {
+  const problems: Problem[] = [];
+  for (const id of strategy.touches) {
+    if (contacts.some(({ touch }) => touch === id)) continue;
+    const exists = setup.touches.some((touch) => touch.id === id);
+    problems.push({ at: `${at}.touches`, what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch", got: id });
+  }
+  if (strategy.touches.length === 0) problems.push({ at: `${at}.touches`, what: "a strategy needs at least one touch", got: "" });
+  if (strategy.rotation !== "ignored") {
+    for (const contact of contacts.filter((each) => !canTurn(each))) {
+      const axis = contact.travel[0] !== 0 ? "y" : "x";
+      problems.push({
+        at: `touches.${contact.touch}.${axis}`,
+        what: `"${strategy.id}" measures the skew, which needs the ${axis.toUpperCase()} where "${contact.touch}" was taken`,
+        got: "",
+        remedy: `note the ${axis.toUpperCase()} of the touch, or let the strategy ignore the rotation`,
+      });
+    }
+  }
+  for (const id of strategy.hold) {
+    const element = setup.part.elements.find((each) => each.id === id);
+    if (element?.kind !== "middle") problems.push({ at: `${at}.hold`, what: "only a middle can be held", expected: "an element of kind middle", got: id });
+  }
+  strategy.zero.forEach((place, axis) => {
+    if (place.kind !== "element") return;
+    const element = setup.part.elements.find((each) => each.id === place.element);
+    const name = axes[axis] as (typeof axes)[number];
+    const along = element && axesOf(element, new Map(setup.part.elements.map((each) => [each.id, each])));
+    if (!along?.includes(name)) problems.push({ at: `${at}.zero.${name.toLowerCase()}`, what: `there is no element with a place along ${name} by this name`, got: place.element });
+  });
+  return problems;
+}
+
+function isDiameter({ sizes, setup }: PartLocation, size: number): boolean {
+  return size >= setup.part.dimensions.length && size < sizes.sizes.length;
+}
+
+function movementsOf(contact: Contact, { sizes, setup }: PartLocation, widths: readonly Middle[]): readonly Movement[] {
+  const drawn = sizes.movementsOf(contact.element);
+  const held = widths.flatMap((middle, i): Movement[] => {
+    if (!middle.of.includes(contact.element)) return [];
+    const face = setup.part.elements.find(({ id }) => id === contact.element) as Face;
+    return [{ size: sizes.sizes.length + i, shift: halfOutward(face.outward), growth: 0 }];
+  });
+  return [...drawn, ...held];
+}
+
+function cannotHold(frame: FrameSolution, widths: readonly Middle[], { sizes }: PartLocation, at: string): Problem[] {
+  return widths.flatMap(({ id, of }, i) =>
+    frame.sizesDetermined[sizes.sizes.length + i]
+      ? []
+      : [{ at: `${at}.hold`, what: `holding "${id}" needs a touch on both "${of[0]}" and "${of[1]}"`, got: id, remedy: "add the missing touch to the strategy, or do not hold the middle" }],
+  );
+}
+
+/** Deviations from nominal that the strategy takes the sizes to have. */
+function givenSizes(strategy: Strategy, { sizes }: PartLocation): (size: number) => Uncertain {
+  return (size) => (strategy.sizes === "measured" ? (sizes.sizes[size]?.measured ?? certain(0)) : certain(0));
+}
+
+/** The same for a part out of the batch: a measured size is its true one and the error of measuring. */
+function givenInBatch(strategy: Strategy, { sizes }: PartLocation): (size: number) => Uncertain {
+  return (size) => {
+    const measured = strategy.sizes === "measured" ? sizes.sizes[size]?.measured : undefined;
+    return measured === undefined ? certain(0) : (sizes.sizes[size]?.batch ?? certain(0)).plus(measured.minus(measured.value));
+  };
+}
+
+/** Machine coordinates of part zero, as a setter works them out: the frame applied to its place on the part. */
+function workFrame(frame: FrameSolution, strategy: Strategy, location: PartLocation, given: (size: number) => Uncertain): WorkFrameEstimate {
+  const place = strategy.zero.map((zero, axis) => placeOf(zero, axis as 0 | 1 | 2, location, given)) as [Uncertain, Uncertain, Uncertain];
+  const { origin, rotation } = frame;
+  const turned = turn(place, rotation);
+  return { zero: origin.map((o, axis) => o.plus(turned[axis] as Uncertain)) as [Uncertain, Uncertain, Uncertain], rotation };
+}
+
+/** The zero that would be right for working: less the side to which each axis hangs when it works. */
+function wantedFrame({ zero, rotation }: WorkFrameEstimate, location: PartLocation): WorkFrameEstimate {
+  return { zero: zero.map((value, axis) => value.minus(workingSide(location, axis as 0 | 1 | 2))) as [Uncertain, Uncertain, Uncertain], rotation };
+}
+
+/** The vector turned about Z by an uncertain angle. */
+export function turn([x, y, z]: readonly [Uncertain, Uncertain, Uncertain], angle: Uncertain): [Uncertain, Uncertain, Uncertain] {
+  const cosine = unary("cosine", angle);
+  const sine = unary("sine", angle);
+  return [x.times(cosine).minus(y.times(sine)), x.times(sine).plus(y.times(cosine)), z];
+}
+
+/** Where an axis stands off while working: half the lost motion, to the stated side, or to either. */
+export function workingSide({ setup, book }: PartLocation, axis: 0 | 1 | 2): Uncertain {
+  return halfLostMotion(setup.machine, axis, book).times(setup.machine.working[axis] ?? 1);
+}
+
+function placeOf(zero: ZeroPlace, axis: 0 | 1 | 2, location: PartLocation, given: (size: number) => Uncertain): Uncertain {
+  if (zero.kind === "coordinate") return certain(zero.value);
+  const place = location.located.places.get(zero.element)?.[axis];
+  const index = new Map(location.sizes.sizes.map(({ id }, i) => [id, i]));
+  return sum([certain(place?.nominal ?? 0), ...[...(place?.gains ?? [])].map(([id, gain]) => given(index.get(id) as number).times(gain))]);
+}
+
+function nominalOf(zero: ZeroPlace, axis: 0 | 1 | 2, { located }: PartLocation): number {
+  return zero.kind === "coordinate" ? zero.value : (located.places.get(zero.element)?.[axis]?.nominal ?? 0);
+}
+
+/** Mean place of the touches along an axis, weighted by how much the origin follows each. */
+function centreAlong(axis: 0 | 1 | 2, contacts: readonly Contact[], { shares }: FrameSolution): number {
+  return contacts.reduce((sum, contact, i) => sum + (shares[axis][i] as number) * surfacePlace(contact, axis), 0);
+}
+
+function surfacePlace({ surface, travel }: Contact, axis: 0 | 1 | 2): number {
+  if (surface.kind === "plane") return surface.point[axis];
+  if (surface.kind === "axis") return surface.axis[axis];
+  return surface.axis[axis] + (surface.kind === "bore" ? 1 : -1) * surface.radius * travel[axis];
+}

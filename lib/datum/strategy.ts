@@ -1,0 +1,15 @@
+import type { Mm } from "../base/quantity.ts";
+
+/** A way to make part zero: which contacts count, and where the zero sits on the part. */
+export interface Strategy {
+  readonly id: string;
+  readonly touches: readonly string[];
+  /** Middles that sit at their drawing place, whatever the width between their faces. */
+  readonly hold: readonly string[];
+  readonly rotation: "ignored" | "measured" | "applied";
+  readonly sizes: "nominal" | "measured";
+  /** Part zero: a coordinate in the drawing's frame, or an element, per axis. */
+  readonly zero: readonly [ZeroPlace, ZeroPlace, ZeroPlace];
+}
+
+export type ZeroPlace = { readonly kind: "coordinate"; readonly value: Mm } | { readonly kind: "element"; readonly element: string };

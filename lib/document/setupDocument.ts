@@ -1,0 +1,183 @@
+import * as v from "valibot";
+
+/** The version that this program writes; older ones are migrated, newer ones refused. */
+export const currentVersion = 1;
+
+const text = v.optional(v.string(), "");
+const id = v.pipe(v.string(), v.trim(), v.nonEmpty("a name is needed"), v.maxLength(80, "a name has at most 80 characters"));
+const choice = <const T extends readonly [string, ...string[]]>(options: T) => v.picklist(options);
+const perAxis = v.optional(v.object({ x: text, y: text, z: text }), {});
+
+const direction = choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z"]);
+const axis = choice(["X", "Y", "Z"]);
+const evidence = v.optional(choice(["stated", "certificate", "published", "shop default"]), "stated");
+
+const elementEntry = v.object({
+  id,
+  /** A flat face, a round wall with its axis along Z, or the middle between two faces. */
+  kind: choice(["face", "bore", "boss", "middle"]),
+  /** Faces: out of the metal. The left wall of a pocket looks toward +X. */
+  outward: v.optional(direction),
+  /** Middles: the two faces. */
+  of: v.optional(v.tuple([v.string(), v.string()])),
+  /** There before this setup, or cut in it. */
+  made: v.optional(choice(["before", "here"]), "before"),
+  /** Datum letter on the drawing; empty for none. */
+  datum: text,
+  /** Basic coordinates in the drawing's frame: of datum elements (0 when empty) and of what is cut here. */
+  x: text,
+  y: text,
+  z: text,
+  diameter: text,
+  diameterTolerance: text,
+  /** Half-width by which a touch may land off the mean surface. */
+  roughness: text,
+  /** Half-width by which the face may lean over its length. */
+  skew: text,
+  /** Standard uncertainty of the cut itself, per axis. */
+  process: text,
+  note: text,
+});
+
+const dimensionEntry = v.object({
+  id,
+  from: v.string(),
+  to: v.string(),
+  axis: v.optional(axis),
+  nominal: text,
+  tolerance: text,
+  /** How sizes spread between the limits in a batch: bell-shaped with the limits at three standard deviations, even, or triangular. */
+  spread: v.optional(choice(["normal", "rectangular", "triangular"]), "normal"),
+  /** The size of this very part, measured otherwise. */
+  measured: text,
+  measuredUncertainty: text,
+  note: text,
+});
+
+const characteristicEntry = v.object({
+  id,
+  kind: choice(["position", "coordinate", "distance", "depth"]),
+  of: v.string(),
+  /** Distances and depths: the other element. */
+  from: text,
+  axis: v.optional(axis),
+  /** Position: the zone's diameter. Others: deviations such as `±0.05` or `+0.1 -0.02`. */
+  tolerance: text,
+  note: text,
+});
+
+const toolEntry = v.object({
+  id,
+  kind: choice(["turning edge finder", "touch probe", "tool or pin", "swept indicator"]),
+  /** Catalogue diameter: used, halved, when no effective radius is known. */
+  diameter: text,
+  /** Effective (calibrated) radius. */
+  radius: text,
+  radiusUncertainty: text,
+  radiusEvidence: evidence,
+  /** Half-width of the late trigger, the same on every side. */
+  lateTrigger: text,
+  /** Half-width by which the tip may stand off the spindle axis. */
+  eccentricity: text,
+  /** Standard deviation of one touch. */
+  scatter: text,
+  scatterFrom: v.optional(choice(["stated", "own repeats", "pooled repeats"]), "stated"),
+  scatterEvidence: evidence,
+  /** From the gauge line to the tip. */
+  length: text,
+  lengthUncertainty: text,
+  note: text,
+});
+
+const spacerEntry = v.object({ id, thickness: text, uncertainty: text, evidence, note: text });
+
+const workFrameEntry = v.object({ id, x: text, y: text, z: text, note: text });
+
+const touchEntry = v.object({
+  id,
+  element: v.string(),
+  /** Direction in which the tool moved to touch; `radial` for a round wall touched at any angle, `sweep` for an indicator swung round. */
+  travelling: choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z", "radial", "sweep"]),
+  tool: v.string(),
+  /** What lay between tool and face. */
+  spacer: text,
+  readings: text,
+  /** Where the tool stood on the other axes. */
+  x: text,
+  y: text,
+  z: text,
+  /** `machine`, or the name of the older work frame that the screen showed. */
+  frame: v.optional(v.string(), "machine"),
+  spindle: v.optional(choice(["as calibrated", "turned half round"]), "as calibrated"),
+  note: text,
+});
+
+const strategyEntry = v.object({
+  id,
+  touches: v.array(v.string()),
+  /** Middles that are put at their drawing place, whatever the width between their faces. */
+  hold: v.optional(v.array(v.string()), []),
+  /** Skew of the part: not looked at; measured, with the zero taken from the turned part; measured and applied to the coordinates. */
+  rotation: v.optional(choice(["ignored", "measured", "applied"]), "ignored"),
+  /** Sizes between a touched face and the datum: as drawn, or as measured on this part. */
+  sizes: v.optional(choice(["nominal", "measured"]), "nominal"),
+  /** Where part zero sits: a coordinate in the drawing's frame, or an element's name, per axis. */
+  zero: perAxis,
+  note: text,
+});
+
+const machineEntry = v.object({
+  name: text,
+  register: v.optional(choice(["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"]), "G54"),
+  controllerUnit: v.optional(choice(["mm", "inch"]), "mm"),
+  /** Decimals of an offset as typed; 3 in millimetres and 4 in inches when empty. */
+  decimals: text,
+  /** Smallest step of an offset register; its rounding is a source when stated. */
+  offsetStep: text,
+  /** Smallest step of the position display; a source on every touch when stated. */
+  displayStep: text,
+  /** Lost motion left after compensation, per axis. */
+  lostMotion: perAxis,
+  /** Direction of the last move before cutting, per axis: `+`, `-`, or empty when both occur. */
+  working: perAxis,
+  /** Half-width of the positioning error over a distance. */
+  positioning: text,
+  positioningOver: text,
+  note: text,
+});
+
+export const setupDocumentSchema = v.object({
+  format: v.literal("datumbook"),
+  version: v.literal(currentVersion),
+  title: text,
+  note: text,
+  revision: text,
+  /** Unit of every bare number in the document, and of what is shown. */
+  unit: choice(["mm", "inch"]),
+  part: v.object({
+    name: text,
+    elements: v.array(elementEntry),
+    dimensions: v.optional(v.array(dimensionEntry), []),
+    characteristics: v.optional(v.array(characteristicEntry), []),
+  }),
+  tools: v.array(toolEntry),
+  spacers: v.optional(v.array(spacerEntry), []),
+  machine: v.optional(machineEntry, {}),
+  workFrames: v.optional(v.array(workFrameEntry), []),
+  touches: v.array(touchEntry),
+  strategies: v.array(strategyEntry),
+  chosen: text,
+  sampling: v.optional(v.object({ trials: v.optional(v.number(), 4096), seed: v.optional(v.number(), 1) }), {}),
+});
+
+/** A setup as it is saved: every entry as a person typed it, no results. */
+export type SetupDocument = v.InferOutput<typeof setupDocumentSchema>;
+export type ElementEntry = v.InferOutput<typeof elementEntry>;
+export type DimensionEntry = v.InferOutput<typeof dimensionEntry>;
+export type CharacteristicEntry = v.InferOutput<typeof characteristicEntry>;
+export type ToolEntry = v.InferOutput<typeof toolEntry>;
+export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
+export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;
+export type TouchEntry = v.InferOutput<typeof touchEntry>;
+export type StrategyEntry = v.InferOutput<typeof strategyEntry>;
+export type MachineEntry = v.InferOutput<typeof machineEntry>;

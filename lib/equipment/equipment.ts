@@ -1,0 +1,63 @@
+import type { Mm } from "../base/quantity.ts";
+import type { AxisDirection, Vector } from "../base/vector.ts";
+import type { Evidence } from "../uncertainty/source.ts";
+
+/** A thing that touches: what its tip does not know about itself. Lengths in mm; 0 where nothing is stated. */
+export interface Tool {
+  readonly id: string;
+  readonly kind: "turning edge finder" | "touch probe" | "tool or pin" | "swept indicator";
+  /** Effective radius; undefined when neither radius nor diameter is stated. */
+  readonly radius: Mm | undefined;
+  readonly radiusUncertainty: Mm;
+  readonly radiusEvidence: Evidence;
+  /** Half-width of the late trigger, the same on every side. */
+  readonly lateTrigger: Mm;
+  /** Half-width by which the tip may stand off the spindle axis. */
+  readonly eccentricity: Mm;
+  /** Standard deviation of one touch; undefined when not stated. */
+  readonly scatter: Mm | undefined;
+  readonly scatterFrom: "stated" | "own repeats" | "pooled repeats";
+  readonly scatterEvidence: Evidence;
+  /** From the gauge line to the tip; undefined when not stated. */
+  readonly length: Mm | undefined;
+  readonly lengthUncertainty: Mm;
+}
+
+/** A block, a sheet of paper or a setter of known height between tool and face. */
+export interface Spacer {
+  readonly id: string;
+  readonly thickness: Mm;
+  readonly standardUncertainty: Mm;
+  readonly evidence: Evidence;
+}
+
+export const registers = ["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"] as const;
+/** Work offset registers, P1 to P9 of `G10 L2` (RS274/NGC, NISTIR 6556, 3.5.5). */
+export type Register = (typeof registers)[number];
+
+export interface Machine {
+  readonly name: string;
+  readonly register: Register;
+  readonly controllerUnit: "mm" | "inch";
+  /** Decimals of an offset as typed, in the controller's unit. */
+  readonly decimals: number;
+  /** Smallest step of an offset register, mm; 0 when not stated. */
+  readonly offsetStep: Mm;
+  /** Smallest step of the position display, mm; 0 when not stated. */
+  readonly displayStep: Mm;
+  /** Lost motion left after compensation, per axis, mm. */
+  readonly lostMotion: readonly [Mm, Mm, Mm];
+  /** Direction of the last move before cutting, per axis; undefined when both occur. */
+  readonly working: readonly [1 | -1 | undefined, 1 | -1 | undefined, 1 | -1 | undefined];
+  /** Half-width of the positioning error per mm of distance; 0 when not stated. */
+  readonly positioningRate: number;
+}
+
+/** A work frame that was active when readings were taken: where its zero stands in the machine, mm. */
+export interface WorkFrame {
+  readonly id: string;
+  readonly origin: Vector;
+}
+
+/** Direction of travel of a touch. */
+export type Travel = AxisDirection | "radial" | "sweep";

@@ -1,0 +1,171 @@
+import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { angleDimension, type Dimension, describeDimension, dimensionless, multiplyDimensions, raiseDimension, sameDimension } from "./dimension.ts";
+import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
+import type { Expression } from "./expression.ts";
+import { suggestName } from "./nearestName.ts";
+import { numberArithmetic } from "./numberArithmetic.ts";
+import type { Unit } from "./units.ts";
+
+export interface CheckedExpression {
+  /** The formula, with a unit given to each bare number that had to take one. */
+  readonly expression: Expression;
+  readonly dimension: Dimension;
+  /** Whether neither a unit nor a name stands in it: such a number may still take the unit of its place. */
+  readonly isBare: boolean;
+}
+
+/**
+ * Finds the dimension of a formula and refuses sums of unlike things, angles
+ * where numbers belong and the like, naming the operation and both sides.
+ *
+ * With `bareUnit`, the unit of the place where the formula stands, a bare
+ * number in a sum (or among the arguments of min, max, mean, hypot, atan2) with
+ * something of that dimension takes that unit: in an inch field `12.5 + 0.1 mm`
+ * is 12.5 in + 0.1 mm. A bare number that multiplies or divides stays a number,
+ * and nothing that a name or a unit went into ever takes a unit by itself.
+ */
+export function checkDimensions(expression: Expression, dimensions: Lookup<Dimension>, bareUnit?: Unit): Outcome<CheckedExpression> {
+  const checked = check(expression, { dimensions, bareUnit });
+  return "what" in checked ? failure(checked) : success(checked);
+}
+
+/** `number` in `unit`, for a number or a formula of bare numbers. */
+export function withBareUnit(expression: Expression, unit: Unit): Expression {
+  if (expression.kind === "number") return { ...expression, unit };
+  if (expression.kind === "negate") return { ...expression, operand: withBareUnit(expression.operand, unit) };
+  const { character } = expression;
+  return { kind: "operation", operator: "*", left: expression, right: { kind: "number", value: 1, decimals: 0, text: "1", unit, character }, character };
+}
+
+interface Context {
+  readonly dimensions: Lookup<Dimension>;
+  readonly bareUnit: Unit | undefined;
+}
+
+type Checked = CheckedExpression | Problem;
+
+function isSound(checked: Checked): checked is CheckedExpression {
+  return !("what" in checked);
+}
+
+function check(node: Expression, context: Context): Checked {
+  switch (node.kind) {
+    case "number":
+      return { expression: node, dimension: node.unit?.dimension ?? dimensionless, isBare: !node.unit };
+    case "name": {
+      const dimension = context.dimensions.get(node.name);
+      if (!dimension) return refuse(`unknown name "${node.name}"${suggestName(node.name, context.dimensions.keys())}`, node);
+      return { expression: node, dimension, isBare: false };
+    }
+    case "negate": {
+      const operand = check(node.operand, context);
+      return "what" in operand ? operand : { ...operand, expression: { ...node, operand: operand.expression } };
+    }
+    case "operation":
+      return checkOperation(node, context);
+    case "call":
+      return checkCall(node, context);
+  }
+}
+
+function checkOperation(node: Expression & { readonly kind: "operation" }, context: Context): Checked {
+  const typedLeft = check(node.left, context);
+  if ("what" in typedLeft) return typedLeft;
+  const typedRight = check(node.right, context);
+  if ("what" in typedRight) return typedRight;
+  const { operator } = node;
+  if (operator === "+" || operator === "-") {
+    const left = adoptUnit(typedLeft, [typedRight], context);
+    const right = adoptUnit(typedRight, [typedLeft], context);
+    const expression: Expression = { ...node, left: left.expression, right: right.expression };
+    return refuseUnlike(node, [left, right]) ?? { expression, dimension: left.dimension, isBare: left.isBare && right.isBare };
+  }
+  const expression: Expression = { ...node, left: typedLeft.expression, right: typedRight.expression };
+  const isBare = typedLeft.isBare && typedRight.isBare;
+  if (operator === "^") {
+    const dimension = raise(typedLeft, typedRight, node);
+    return "what" in dimension ? dimension : { expression, dimension, isBare };
+  }
+  const factor = operator === "*" ? typedRight.dimension : raiseDimension(typedRight.dimension, -1);
+  return { expression, dimension: multiplyDimensions(typedLeft.dimension, factor), isBare };
+}
+
+function raise(base: CheckedExpression, exponent: CheckedExpression, node: Expression): Dimension | Problem {
+  if (!sameDimension(exponent.dimension, dimensionless)) return refuse(`the exponent must be a number, not ${describe(exponent)}`, node);
+  if (sameDimension(base.dimension, dimensionless)) return dimensionless;
+  const constant = exponent.isBare ? evaluateExpression(exponent.expression, numberArithmetic, new Map<string, number>()) : undefined;
+  if (constant?.ok) return raiseDimension(base.dimension, constant.value);
+  return refuse(`${describe(base)} can be raised only to an exponent that is written out`, node, "write the exponent as a number");
+}
+
+function checkCall(node: Expression & { readonly kind: "call" }, context: Context): Checked {
+  const checked = node.arguments.map((argument) => check(argument, context));
+  const problem = checked.find((argument) => !isSound(argument));
+  if (problem) return problem;
+  const typed = checked.filter(isSound);
+  const compares = functionsOfLikeArguments.has(node.function);
+  const args = compares ? typed.map((argument) => adoptUnit(argument, typed, context)) : typed;
+  const unlike = compares ? refuseUnlike(node, args) : undefined;
+  if (unlike) return unlike;
+  const [first] = args;
+  if (!first) throw new RangeError(`arguments of ${node.function}: expected at least one, got none`);
+  const dimension = dimensionOfCall(node, first);
+  if ("what" in dimension) return dimension;
+  const expression: Expression = { ...node, arguments: args.map((argument) => argument.expression) };
+  return { expression, dimension, isBare: args.every((argument) => argument.isBare) && dimension.angle === 0 };
+}
+
+function dimensionOfCall(node: Expression & { readonly kind: "call" }, argument: CheckedExpression): Dimension | Problem {
+  switch (node.function) {
+    case "sqrt":
+      return raiseDimension(argument.dimension, 1 / 2);
+    case "sin":
+    case "cos":
+    case "tan":
+      if (sameDimension(argument.dimension, angleDimension)) return dimensionless;
+      return refuse(`${node.function} needs an angle, not ${describe(argument)}`, node, argument.isBare ? "write its unit: deg or rad" : undefined);
+    case "asin":
+    case "acos":
+    case "atan":
+      if (sameDimension(argument.dimension, dimensionless)) return angleDimension;
+      return refuse(`${node.function} needs a number, not ${describe(argument)}`, node);
+    case "atan2":
+      return angleDimension;
+    default:
+      return argument.dimension;
+  }
+}
+
+const functionsOfLikeArguments: ReadonlySet<string> = new Set(["atan2", "hypot", "min", "max", "mean"]);
+
+/** The bare number with the unit of the place, if one of its partners has that dimension and is not bare itself. */
+function adoptUnit(value: CheckedExpression, partners: readonly CheckedExpression[], { bareUnit }: Context): CheckedExpression {
+  if (!bareUnit || !value.isBare) return value;
+  if (!partners.some((partner) => !partner.isBare && sameDimension(partner.dimension, bareUnit.dimension))) return value;
+  return { expression: withBareUnit(value.expression, bareUnit), dimension: bareUnit.dimension, isBare: false };
+}
+
+function refuseUnlike(node: Expression & { readonly kind: "operation" | "call" }, values: readonly CheckedExpression[]): Problem | undefined {
+  const [first] = values;
+  const other = first && values.find((value) => !sameDimension(value.dimension, first.dimension));
+  if (!first || !other) return undefined;
+  const pair = `${describe(first)} and ${describe(other)}`;
+  const what = node.kind === "call" ? `${node.function} of ${pair}` : `cannot ${node.operator === "+" ? "add" : "subtract"} ${pair}`;
+  return refuse(what, node, remedyFor(first, other));
+}
+
+function remedyFor(a: CheckedExpression, b: CheckedExpression): string | undefined {
+  if (a.isBare || b.isBare) return "write the unit of the bare number";
+  const differInAngleAlone = a.dimension.length === b.dimension.length && a.dimension.temperature === b.dimension.temperature;
+  return differInAngleAlone ? "an angle becomes a number by sin, cos or tan, or divided by 1 rad" : undefined;
+}
+
+function describe({ dimension }: CheckedExpression): string {
+  const words = describeDimension(dimension);
+  if (words === "angle") return "an angle";
+  return ["number", "length", "temperature"].includes(words) ? `a ${words}` : `"${words}"`;
+}
+
+function refuse(what: string, { character }: Expression, remedy?: string): Problem {
+  return { at: "", what, character, ...(remedy && { remedy }) };
+}

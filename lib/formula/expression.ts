@@ -1,0 +1,91 @@
+import type { Unit } from "./units.ts";
+
+/**
+ * A formula as a tree: what is left of a typed text once it is known to be
+ * harmless and well formed. `character` is the index in the typed text of the
+ * sign or name that a complaint would point at.
+ */
+export type Expression =
+  | NumberExpression
+  | { readonly kind: "name"; readonly name: string; readonly character: number }
+  | { readonly kind: "negate"; readonly operand: Expression; readonly character: number }
+  | {
+      readonly kind: "operation";
+      readonly operator: Operator;
+      readonly left: Expression;
+      readonly right: Expression;
+      readonly character: number;
+    }
+  | {
+      readonly kind: "call";
+      readonly function: FunctionName;
+      readonly arguments: readonly Expression[];
+      readonly character: number;
+    };
+
+export interface NumberExpression {
+  readonly kind: "number";
+  /** In `unit`; where there is none, a bare number. */
+  readonly value: number;
+  readonly unit?: Unit;
+  /** Decimals as typed; absent where the value is not a typed decimal (`1/2 in`, `pi`). */
+  readonly decimals?: number;
+  /** Set for a fraction of two numbers before a unit, `1/2 in`, which binds like one number. */
+  readonly isFraction?: true;
+  /** The number as it was read, without its unit. */
+  readonly text: string;
+  readonly character: number;
+}
+
+export type Operator = "+" | "-" | "*" | "/" | "^";
+
+export type FunctionName = keyof typeof argumentCounts;
+
+/** How many arguments each function takes: from, to. */
+export const argumentCounts = {
+  sqrt: [1, 1],
+  abs: [1, 1],
+  sin: [1, 1],
+  cos: [1, 1],
+  tan: [1, 1],
+  asin: [1, 1],
+  acos: [1, 1],
+  atan: [1, 1],
+  atan2: [2, 2],
+  hypot: [1, Number.POSITIVE_INFINITY],
+  min: [1, Number.POSITIVE_INFINITY],
+  max: [1, Number.POSITIVE_INFINITY],
+  mean: [1, Number.POSITIVE_INFINITY],
+} as const satisfies Record<string, readonly [number, number]>;
+
+export const functionNames: ReadonlySet<string> = new Set(Object.keys(argumentCounts));
+
+export function isFunctionName(name: string): name is FunctionName {
+  return functionNames.has(name);
+}
+
+/** The names that a formula uses, each once, in the order of their first use. */
+export function namesIn(expression: Expression): readonly string[] {
+  const names = new Set<string>();
+  collectNames(expression, names);
+  return [...names];
+}
+
+function collectNames(expression: Expression, names: Set<string>): void {
+  switch (expression.kind) {
+    case "number":
+      return;
+    case "name":
+      names.add(expression.name);
+      return;
+    case "negate":
+      collectNames(expression.operand, names);
+      return;
+    case "operation":
+      collectNames(expression.left, names);
+      collectNames(expression.right, names);
+      return;
+    case "call":
+      for (const argument of expression.arguments) collectNames(argument, names);
+  }
+}

@@ -1,0 +1,192 @@
+import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { type Kelvin, kelvin, type Mm, mm, type Radian, radian } from "../base/quantity.ts";
+import { checkDimensions } from "./checkDimensions.ts";
+import { angleDimension, type Dimension, describeDimension, lengthDimension, sameDimension, temperatureDimension } from "./dimension.ts";
+import { evaluateExpression } from "./evaluateExpression.ts";
+import type { Expression } from "./expression.ts";
+import { formatExpression } from "./formatExpression.ts";
+import { suggestName } from "./nearestName.ts";
+import { normaliseText } from "./normaliseText.ts";
+import { numberArithmetic } from "./numberArithmetic.ts";
+import { parseExpression } from "./parseExpression.ts";
+import { type NumberOptions, type ParsedNumber, parseNumber } from "./parseNumber.ts";
+import { findUnit, toBaseUnit, type Unit, type UnitSymbol, unit, unitSpellings } from "./units.ts";
+
+/** A typed quantity; `value` and `resolution` are in the base unit (mm, rad, K). */
+export interface ParsedQuantity<T extends number = number> {
+  readonly value: T;
+  readonly text: string;
+  /** Symbol of the unit typed behind a single number; undefined for a bare number and for a formula. */
+  readonly typedUnit: string | undefined;
+  /** Decimals of a single number as typed, in its own unit; undefined for a formula. */
+  readonly decimals: number | undefined;
+  /** One step of the last decimal typed; undefined for a formula. */
+  readonly resolution: T | undefined;
+  /** `2.5 in = 63.5 mm`: how the text was read. */
+  readonly understoodAs: string;
+}
+
+/** A length in mm; a bare number takes `unit`. */
+export function parseLength(text: string, { unit: bare, ...options }: NumberOptions & { readonly unit: "mm" | "inch" }): Outcome<ParsedQuantity<Mm>> {
+  return branded(parseQuantity(text, lengthDimension, unit(bare === "inch" ? "in" : "mm"), options), mm);
+}
+
+/** An angle in radians; a bare number takes `unit`. */
+export function parseAngle(
+  text: string,
+  { unit: bare, ...options }: NumberOptions & { readonly unit: UnitSymbol & ("deg" | "rad" | "mrad" | "arcmin" | "arcsec") },
+): Outcome<ParsedQuantity<Radian>> {
+  return branded(parseQuantity(text, angleDimension, unit(bare), options), radian);
+}
+
+/** A difference of temperatures in kelvins, which a bare number takes and a degree Celsius equals. */
+export function parseTemperatureDifference(text: string, options: NumberOptions = {}): Outcome<ParsedQuantity<Kelvin>> {
+  return branded(parseQuantity(text, temperatureDimension, unit("K"), options), kelvin);
+}
+
+/**
+ * A quantity of this dimension from typed text: a number, a number with a unit,
+ * or a formula of them (`6 mm / 2`, `(12.5 + 0.1 in) / 2`).
+ *
+ * A bare number takes `bareUnit`; so does a formula of bare numbers alone, as a
+ * whole, and a bare number in a sum with a quantity of this dimension. In a
+ * product it stays a number. `understoodAs` says so each time.
+ *
+ * Single numbers never reach the formula parser; formulas are remembered.
+ *
+ * @throws RangeError if `bareUnit` is not of `dimension`
+ */
+export function parseQuantity(text: string, dimension: Dimension, bareUnit: Unit, options: NumberOptions = {}): Outcome<ParsedQuantity> {
+  if (!sameDimension(dimension, bareUnit.dimension)) {
+    throw new RangeError(`bareUnit: expected a unit of ${describeDimension(dimension)}, got ${bareUnit.symbol}`);
+  }
+  const place = { text, bareUnit, options };
+  if (options.decimalMark !== ",") {
+    const plain = plainQuantity.exec(text);
+    if (plain) return finishNumber(plainNumber(plain), plain[4] ?? "", place);
+  }
+  if (findUnit(bareUnit.symbol) !== bareUnit) return parseSlowly(place);
+  const key = `${bareUnit.symbol} ${options.decimalMark ?? ""} ${text}`;
+  const known = remembered.get(key);
+  if (known) return known;
+  const outcome = parseSlowly(place);
+  if (remembered.size >= mostRemembered) remembered.clear();
+  if (text.length <= longestRemembered) remembered.set(key, outcome);
+  return outcome;
+}
+
+/** The same text always gives the same outcome, so that remembering it changes nothing but the time. */
+const remembered = new Map<string, Outcome<ParsedQuantity>>();
+const mostRemembered = 2000;
+const longestRemembered = 200;
+
+interface Place {
+  readonly text: string;
+  readonly bareUnit: Unit;
+  readonly options: NumberOptions;
+}
+
+/** Sign, whole and decimals, unit: what nearly every entry of a setup is. At most 15 digits each, so that nothing can overflow. */
+const plainQuantity = /^[ \t]*([+-]?)(?:(\d{1,15})(?:\.(\d{0,15}))?)[ \t]*([A-Za-z]{0,8})[ \t]*$/;
+
+function plainNumber([, sign = "", whole = "", decimals = ""]: RegExpExecArray): ParsedNumber {
+  const digits = decimals === "" ? whole : `${whole}.${decimals}`;
+  const value = sign === "-" ? -Number(digits) : Number(digits);
+  return { value: value + 0, decimals: decimals.length, understoodAs: sign === "-" ? `-${digits}` : digits };
+}
+
+function finishNumber(number: ParsedNumber, unitText: string, { text, bareUnit }: Place): Outcome<ParsedQuantity> {
+  const typed = unitText === "" ? bareUnit : findUnit(unitText);
+  if (typed === undefined || !sameDimension(typed.dimension, bareUnit.dimension)) return failure(complainAboutUnit(unitText, text, bareUnit));
+  const value = toBaseUnit(number.value, typed, number.decimals);
+  if (!Number.isFinite(value)) return failure({ at: "", what: "the number is too large", got: text });
+  const resolution = toBaseUnit(10 ** -number.decimals, typed, number.decimals);
+  const typedUnit = unitText === "" ? undefined : typed.symbol;
+  return success({ value, text, typedUnit, decimals: number.decimals, resolution, understoodAs: describeNumber(number.understoodAs, typed, value) });
+}
+
+function describeNumber(number: string, typed: Unit, value: number): string {
+  const base = baseSymbol(typed);
+  return base === undefined || base === typed.symbol ? `${number} ${typed.symbol}` : `${number} ${typed.symbol} = ${roundedText(value)} ${base}`;
+}
+
+function complainAboutUnit(unitText: string, text: string, { dimension, symbol }: Unit): Problem {
+  const character = text.indexOf(unitText);
+  const known = findUnit(unitText);
+  const expected = `a ${describeDimension(dimension)} such as 1 ${symbol}`;
+  if (known) return { at: "", what: `"${unitText}" is a unit of ${describeDimension(known.dimension)}`, expected, got: text, character };
+  const alike = [...unitSpellings()].filter((spelling) => sameDimension(findUnit(spelling)?.dimension ?? dimension, dimension));
+  return { at: "", what: `"${unitText}" is not a unit known here${suggestName(unitText, alike)}`, expected, got: text, character };
+}
+
+/** Decimal commas, trailing minus, full-width digits, exponents; and formulas. */
+function parseSlowly(place: Place): Outcome<ParsedQuantity> {
+  const { text, options } = place;
+  const normalised = text.length <= longestNumber ? normaliseText(text) : undefined;
+  if (normalised?.ok) {
+    const [head, unitText] = splitUnit(normalised.value.text);
+    if (isOneNumber(head)) {
+      const number = parseNumber(text.slice(0, normalised.value.characterAt(head.length)), options);
+      return number.ok ? finishNumber(number.value, unitText, place) : failure(...number.problems.map((problem) => ({ ...problem, got: text })));
+    }
+  }
+  return parseFormula(place);
+}
+
+const longestNumber = 100;
+
+/** Everything before the letters at the end, and those letters; `1e3` ends in no letters. */
+function splitUnit(text: string): readonly [head: string, unitText: string] {
+  const end = text.trimEnd();
+  let start = end.length;
+  while (start > 0 && /\p{L}/u.test(end.charAt(start - 1))) start--;
+  return [end.slice(0, start), end.slice(start)];
+}
+
+/** Whether a text, normalised, is one number and not a formula: no blank between digits, and a sign only at its ends or in its exponent. */
+function isOneNumber(head: string): boolean {
+  const body = head.trim().replace(/^[+-]/, "").replace(/-$/, "").trim();
+  return /^[\d.,'\u00a0]+(?:e[+-]?\d+)?$/i.test(body) && /\d/.test(body);
+}
+
+function parseFormula({ text, bareUnit, options }: Place): Outcome<ParsedQuantity> {
+  const parsed = parseExpression(text, options);
+  if (!parsed.ok) return parsed;
+  const complain = (problem: Problem): Outcome<never> => failure({ ...problem, got: text });
+  const checked = checkDimensions(parsed.value, new Map<string, Dimension>(), bareUnit);
+  if (!checked.ok) return failure(...checked.problems.map((problem) => ({ ...problem, got: text })));
+  const { expression, dimension, isBare } = checked.value;
+  if (!isBare && !sameDimension(dimension, bareUnit.dimension)) {
+    return complain({ at: "", what: `the formula gives a ${describeDimension(dimension)}`, expected: `a ${describeDimension(bareUnit.dimension)}` });
+  }
+  const evaluated = evaluateExpression(expression, numberArithmetic, new Map<string, number>());
+  if (!evaluated.ok) return failure(...evaluated.problems.map((problem) => ({ ...problem, got: text })));
+  const value = (isBare ? toBaseUnit(evaluated.value, bareUnit) : evaluated.value) + 0;
+  if (!Number.isFinite(value)) return complain({ at: "", what: "the result is too large" });
+  const understoodAs = describeFormula(expression, isBare ? evaluated.value : undefined, value, bareUnit);
+  return success({ value, text, typedUnit: undefined, decimals: undefined, resolution: undefined, understoodAs });
+}
+
+function describeFormula(expression: Expression, bareValue: number | undefined, value: number, bareUnit: Unit): string {
+  const base = baseSymbol(bareUnit);
+  const inBareUnit = bareValue === undefined || base === bareUnit.symbol ? "" : ` = ${roundedText(bareValue)} ${bareUnit.symbol}`;
+  return `${formatExpression(expression)}${inBareUnit} = ${base === undefined ? `${roundedText(value)}` : `${roundedText(value)} ${base}`}`;
+}
+
+/** The unit in which values are held; compounds have none of their own. */
+function baseSymbol({ dimension }: Unit): string | undefined {
+  if (sameDimension(dimension, lengthDimension)) return "mm";
+  if (sameDimension(dimension, angleDimension)) return "rad";
+  return sameDimension(dimension, temperatureDimension) ? "K" : undefined;
+}
+
+/** Twelve digits: below a picometre on any machine, and free of the last bits' noise. */
+function roundedText(value: number): string {
+  return String(Number(value.toPrecision(12)));
+}
+
+function branded<T extends number>(outcome: Outcome<ParsedQuantity>, brand: (value: number) => T): Outcome<ParsedQuantity<T>> {
+  if (!outcome.ok) return outcome;
+  const { value, resolution } = outcome.value;
+  return success({ ...outcome.value, value: brand(value), resolution: resolution === undefined ? undefined : brand(resolution) });
+}

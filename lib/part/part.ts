@@ -1,0 +1,90 @@
+import type { Mm } from "../base/quantity.ts";
+import type { Axis, AxisDirection, Vector } from "../base/vector.ts";
+
+/** Half-widths and deviations below are in mm. */
+interface ElementBase {
+  readonly id: string;
+  /** `before`: on the part when it comes; `here`: cut in this setup, where the programme says. */
+  readonly made: "before" | "here";
+  /** Datum letter of the drawing, empty for none (ISO 5459). */
+  readonly datum: string;
+  /** Basic coordinates in the drawing's frame, where given. */
+  readonly at: readonly [x: Mm | undefined, y: Mm | undefined, z: Mm | undefined];
+  /** Half-width by which a touch may land off the mean surface; 0 for none. */
+  readonly roughness: Mm;
+  /** Half-width by which the surface may lean where it is touched; 0 for none. */
+  readonly skew: Mm;
+  /** Standard uncertainty of cutting it, per axis; 0 for none. */
+  readonly process: Mm;
+}
+
+export interface Face extends ElementBase {
+  readonly kind: "face";
+  /** Out of the metal. */
+  readonly outward: AxisDirection;
+}
+
+/** A round wall with its axis along Z. */
+export interface Round extends ElementBase {
+  readonly kind: "bore" | "boss";
+  readonly diameter: Mm;
+  /** Limits of the diameter, when the drawing gives some. */
+  readonly diameterLimits: Limits | undefined;
+}
+
+/** The plane half-way between two parallel faces: a derived element. */
+export interface Middle extends ElementBase {
+  readonly kind: "middle";
+  readonly of: readonly [string, string];
+}
+
+export type Element = Face | Round | Middle;
+
+/** Permitted deviations from nominal: lower ≤ upper, mm. */
+export interface Limits {
+  readonly lower: Mm;
+  readonly upper: Mm;
+}
+
+/** A distance that the drawing gives between two elements that exist before this setup. */
+export interface Dimension {
+  readonly id: string;
+  readonly from: string;
+  readonly to: string;
+  /** From → to is positive along this axis when `nominal` is. */
+  readonly axis: Axis;
+  readonly nominal: Mm;
+  readonly limits: Limits;
+  readonly spread: "normal" | "rectangular" | "triangular";
+  /** This part's own size, measured by other means than the touches. */
+  readonly measured: { readonly value: Mm; readonly standardUncertainty: Mm } | undefined;
+}
+
+/** What the drawing demands of what is cut here. */
+export type Characteristic =
+  /** The axis of a round element within a zone of this diameter about its basic place. */
+  | { readonly id: string; readonly kind: "position"; readonly of: string; readonly zone: Mm }
+  /** One coordinate in the drawing's frame. */
+  | { readonly id: string; readonly kind: "coordinate"; readonly of: string; readonly axis: Axis; readonly limits: Limits }
+  /** The distance between two elements along an axis; a depth is one along Z. */
+  | { readonly id: string; readonly kind: "distance"; readonly of: string; readonly from: string; readonly axis: Axis; readonly limits: Limits };
+
+export interface Part {
+  readonly name: string;
+  readonly elements: readonly Element[];
+  readonly dimensions: readonly Dimension[];
+  readonly characteristics: readonly Characteristic[];
+}
+
+/** Axes along which an element has a place. */
+export function axesOf(element: Element, elements: ReadonlyMap<string, Element>): readonly Axis[] {
+  if (element.kind === "face") return [element.outward[1] as Axis];
+  if (element.kind !== "middle") return ["X", "Y"];
+  const first = elements.get(element.of[0]);
+  return first?.kind === "face" ? axesOf(first, elements) : [];
+}
+
+/** Nominal place with 0 for what is not given. */
+export function basicPlace({ at }: Element): Vector {
+  return [at[0] ?? 0, at[1] ?? 0, at[2] ?? 0];
+}

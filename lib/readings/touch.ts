@@ -1,0 +1,15 @@
+import type { Mm } from "../base/quantity.ts";
+import type { Travel } from "../equipment/equipment.ts";
+
+/** Readings of one touch, understood: machine coordinates, mm. */
+export interface Touch {
+  readonly id: string;
+  readonly element: string;
+  readonly tool: string;
+  readonly spacer: string | undefined;
+  readonly travelling: Travel;
+  /** Spindle turned half round against its calibration, so that an eccentric tip points the other way. */
+  readonly turnedHalfRound: boolean;
+  /** Repeats of the whole position; a coordinate that was not noted is undefined. At least one. */
+  readonly positions: readonly (readonly [x: Mm | undefined, y: Mm | undefined, z: Mm | undefined])[];
+}

@@ -1,0 +1,150 @@
+import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { type Axis, axes, indexOfAxis, type Vector } from "../base/vector.ts";
+import type { PartLocation } from "../datum/locatePart.ts";
+import { type StrategySolution, turn, workingSide } from "../datum/solveStrategy.ts";
+import { offsetRounding } from "../offsets/offsetRounding.ts";
+import type { FrameSolution } from "../frame/solveFrame.ts";
+import { type Characteristic, type Element, basicPlace } from "../part/part.ts";
+import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+
+/** Deviation of a characteristic from what the drawing wants, mm: X and Y for a position, one component otherwise. */
+export type Deviation = readonly Uncertain[];
+
+/**
+ * Two questions that are never mixed: `thisPart`, given the readings just taken
+ * (the register holds a number, the part is what is doubtful); and `batch`,
+ * before touching (the part is as drawn within its tolerances, the number that
+ * the touches will give is what is doubtful).
+ */
+export type View = "thisPart" | "batch";
+
+type Triple = readonly [Uncertain, Uncertain, Uncertain];
+
+/** Everything that a deviation is measured with, in one view. */
+interface Scene {
+  readonly location: PartLocation;
+  readonly solution: StrategySolution;
+  /** Machine coordinates at which the programme's zero ends up, and the turn of its coordinates. */
+  readonly work: { readonly zero: Triple; readonly rotation: Uncertain };
+  /** Where the drawing's frame is. */
+  readonly drawing: { readonly origin: Triple; readonly rotation: Uncertain };
+  /** Deviations of the part's sizes from nominal. */
+  readonly sizes: readonly Uncertain[];
+  /** Axes X, Y, Z for which both frames are determined. */
+  readonly determined: readonly [boolean, boolean, boolean];
+}
+
+/** Deviations of all characteristics under one strategy in one view, in document order. */
+export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
+  const { characteristics } = location.setup.part;
+  const scene = view === "thisPart" ? thisPartScene(solution, location) : success(batchScene(solution, location));
+  return characteristics.map((characteristic) => (scene.ok ? deviationOf(characteristic, scene.value) : scene));
+}
+
+function thisPartScene(solution: StrategySolution, location: PartLocation): Outcome<Scene> {
+  if (!location.thisPart.ok) return location.thisPart;
+  const part: FrameSolution = location.thisPart.value;
+  const { zero, rotation } = solution.fromReadings;
+  return success({
+    location,
+    solution,
+    work: { zero: zero.map(({ value }) => certain(value)) as unknown as Triple, rotation: certain(solution.appliesRotation ? rotation.value : 0) },
+    drawing: { origin: part.origin, rotation: part.rotation },
+    sizes: part.sizes,
+    determined: bothDetermined(solution, part),
+  });
+}
+
+function batchScene(solution: StrategySolution, location: PartLocation): Scene {
+  const part = location.thisPart.ok ? location.thisPart.value : solution.frame;
+  const { zero, rotation } = solution.inTheBatch;
+  return {
+    location,
+    solution,
+    work: { zero, rotation: solution.appliesRotation ? rotation : certain(0) },
+    drawing: { origin: part.origin.map(({ value }) => certain(value)) as unknown as Triple, rotation: certain(part.rotation.value) },
+    sizes: location.sizes.sizes.map(({ batch }) => batch),
+    determined: bothDetermined(solution, part),
+  };
+}
+
+function bothDetermined({ determined, appliesRotation }: StrategySolution, part: FrameSolution): [boolean, boolean, boolean] {
+  const turns = appliesRotation ? determined[3] : true;
+  const along = (axis: 0 | 1 | 2) => determined[axis] && part.determined[axis] && (axis === 2 || turns);
+  return [along(0), along(1), along(2)];
+}
+
+function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Deviation> {
+  const at = `part.characteristics.${characteristic.id}`;
+  const wanted: readonly Axis[] = characteristic.kind === "position" ? ["X", "Y"] : [characteristic.axis];
+  const of = elementOf(characteristic.of, `${at}.of`, scene);
+  if (!of.ok) return of;
+  const from = characteristic.kind === "distance" ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
+  if (from?.ok === false) return from;
+  const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
+  const components: Uncertain[] = [];
+  for (const axis of wanted) {
+    const index = indexOfAxis(axis);
+    if (cutHere && !scene.determined[index]) return failure(notDetermined(at, axis, scene));
+    const end = placeDeviation(of.value, index, scene);
+    const start = from ? placeDeviation(from.value, index, scene) : certain(0);
+    if (end === undefined || start === undefined) return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
+    components.push(end.minus(start));
+  }
+  return success(components);
+}
+
+function elementOf(id: string, at: string, { location }: Scene): Outcome<Element> {
+  const element = location.setup.part.elements.find((each) => each.id === id);
+  return element ? success(element) : failure({ at, what: "there is no such element of the part", got: id, remedy: "name one that the document lists, or add it" });
+}
+
+function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
+  const reason = solution.determined[indexOfAxis(axis)] ? `no touch on this part fixes the drawing's frame along ${axis}` : `"${solution.strategy.id}" does not fix ${axis}`;
+  return { at, what: `${reason}, so the deviation along ${axis} is not known`, remedy: `add a touch that meets the part along ${axis}` };
+}
+
+/** How far an element is from its nominal place along an axis of the drawing's frame; undefined when it has no place there. */
+function placeDeviation(element: Element, axis: 0 | 1 | 2, scene: Scene): Uncertain | undefined {
+  if (element.made === "here") return cutDeviation(element, scene)[axis];
+  const place = scene.location.located.places.get(element.id)?.[axis];
+  if (place === undefined) return undefined;
+  const sizes = scene.location.sizes.sizes;
+  return sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.findIndex((size) => size.id === id)] as Uncertain).times(gain)));
+}
+
+/** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
+function cutDeviation(element: Element, { location, solution, work, drawing }: Scene): Triple {
+  const basic = basicPlace(element);
+  const fromZero = basic.map((value, axis) => certain(value - solution.zeroOnPart[axis as 0 | 1 | 2])) as unknown as Triple;
+  const programmed = turn(fromZero, work.rotation);
+  const machine = programmed.map((value, axis) => {
+    const index = axis as 0 | 1 | 2;
+    // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
+    return (work.zero[index] as Uncertain).minus(drawing.origin[index] as Uncertain).plus(value).plus(machineError(element, index, basic, location, solution));
+  }) as unknown as Triple;
+  const seen = turn(machine, drawing.rotation.negated());
+  return seen.map((value, axis) => value.minus(basic[axis as 0 | 1 | 2])) as unknown as Triple;
+}
+
+/** What the machine and the cut add: the working side of the lost motion, positioning that grows with the distance from the touches, process scatter. */
+function machineError(element: Element, axis: 0 | 1 | 2, basic: Vector, location: PartLocation, { touchCentre }: StrategySolution): Uncertain {
+  const { book, setup } = location;
+  const name = axes[axis] as Axis;
+  const positioning = book.value({
+    id: `machine, positioning ${name}`,
+    label: `positioning ${name}, growing with distance`,
+    family: "machine",
+    distribution: { shape: "rectangular", halfWidth: setup.machine.positioningRate },
+    evidence: { kind: "stated" },
+  });
+  const process = book.value({
+    id: `element ${element.id}, process ${name}`,
+    label: `cutting ${element.id}, ${name}`,
+    family: "process",
+    distribution: { shape: "normal", standardDeviation: element.process },
+    evidence: { kind: "stated" },
+  });
+  const rounding = offsetRounding(setup.machine, axis, book);
+  return sum([workingSide(location, axis), rounding, positioning.times(basic[axis] - touchCentre[axis]), process]);
+}

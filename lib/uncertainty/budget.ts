@@ -1,0 +1,73 @@
+import { families, type Family, type Source } from "./source.ts";
+import { halfWidthOf, standardUncertaintyOf } from "./sourceDistribution.ts";
+import { Tape } from "./tape.ts";
+import type { Uncertain } from "./uncertain.ts";
+
+/** What one source does to a result. */
+export interface Contribution {
+  readonly source: Source;
+  /** Derivative of the result by the source at the best estimates. */
+  readonly sensitivity: number;
+  /** sensitivity · standard uncertainty of the source, with its sign, in the unit of the result. */
+  readonly amount: number;
+  /** Magnitude of the largest deviation that the source can cause to first order; `Infinity` where it has no end and no limit. */
+  readonly reach: number;
+}
+
+/** A result with its doubt, and where the doubt comes from. */
+export interface Budget {
+  readonly value: number;
+  /** Combined standard uncertainty (JCGM 100, 5.1.2), same unit as the value. */
+  readonly standardUncertainty: number;
+  /** By source; every source that has any effect, largest amount first. */
+  readonly contributions: readonly Contribution[];
+}
+
+/** Relative disagreement between two ways of adding the variance that rounding explains. */
+const varianceTolerance = 1e-9;
+
+/**
+ * Budgets of several results from one computation.
+ *
+ * @throws Error when the contributions of a result do not add up to its variance (a mistake of this library)
+ */
+export function budgetsOf(results: readonly Uncertain[]): Budget[] {
+  return budgetsOnTape(new Tape(results));
+}
+
+export function budgetOf(result: Uncertain): Budget {
+  return budgetsOf([result])[0] as Budget;
+}
+
+/** Budgets of all outputs of a tape, in order. */
+export function budgetsOnTape(tape: Tape): Budget[] {
+  const standardUncertainties = tape.sources.map(({ distribution }) => standardUncertaintyOf(distribution));
+  return tape.outputs.map(({ value }, output) => {
+    const sensitivities = tape.sensitivities(output);
+    const contributions: Contribution[] = [];
+    let variance = 0;
+    tape.sources.forEach((source, i) => {
+      const sensitivity = sensitivities[i] as number;
+      if (sensitivity === 0) return;
+      const amount = sensitivity * (standardUncertainties[i] as number);
+      variance += amount * amount;
+      const limit = source.limit ?? halfWidthOf(source.distribution);
+      contributions.push({ source, sensitivity, amount, reach: Math.abs(sensitivity) * limit });
+    });
+    contributions.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
+    const standardUncertainty = Math.sqrt(variance);
+    const added = contributions.reduce((total, { amount }) => total + amount * amount, 0);
+    if (Math.abs(added - standardUncertainty ** 2) > varianceTolerance * added) {
+      throw new Error(`budgetsOnTape: contributions add up to ${added}, the variance is ${standardUncertainty ** 2}`);
+    }
+    return { value, standardUncertainty, contributions };
+  });
+}
+
+/** Standard uncertainty by family (root of the summed squares), in the fixed order of the families; those without effect are left out. */
+export function byFamily({ contributions }: Budget): readonly { readonly family: Family; readonly standardUncertainty: number }[] {
+  return families.flatMap((family) => {
+    const square = contributions.reduce((total, { source, amount }) => (source.family === family ? total + amount * amount : total), 0);
+    return square > 0 ? [{ family, standardUncertainty: Math.sqrt(square) }] : [];
+  });
+}
