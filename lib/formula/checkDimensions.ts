@@ -1,5 +1,13 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { angleDimension, type Dimension, describeDimension, dimensionless, multiplyDimensions, raiseDimension, sameDimension } from "./dimension.ts";
+import {
+  angleDimension,
+  type Dimension,
+  describeDimension,
+  dimensionless,
+  multiplyDimensions,
+  raiseDimension,
+  sameDimension,
+} from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
 import type { Expression } from "./expression.ts";
 import { suggestName } from "./nearestName.ts";
@@ -34,7 +42,13 @@ export function withBareUnit(expression: Expression, unit: Unit): Expression {
   if (expression.kind === "number") return { ...expression, unit };
   if (expression.kind === "negate") return { ...expression, operand: withBareUnit(expression.operand, unit) };
   const { character } = expression;
-  return { kind: "operation", operator: "*", left: expression, right: { kind: "number", value: 1, decimals: 0, text: "1", unit, character }, character };
+  return {
+    kind: "operation",
+    operator: "*",
+    left: expression,
+    right: { kind: "number", value: 1, decimals: 0, text: "1", unit, character },
+    character,
+  };
 }
 
 interface Context {
@@ -54,7 +68,7 @@ function check(node: Expression, context: Context): Checked {
       return { expression: node, dimension: node.unit?.dimension ?? dimensionless, isBare: !node.unit };
     case "name": {
       const dimension = context.dimensions.get(node.name);
-      if (!dimension) return refuse(`unknown name "${node.name}"${suggestName(node.name, context.dimensions.keys())}`, node);
+      if (!dimension) return { ...refuse(`unknown name "${node.name}"`, node), ...suggestName(node.name, context.dimensions.keys()) };
       return { expression: node, dimension, isBare: false };
     }
     case "negate": {
@@ -91,11 +105,16 @@ function checkOperation(node: Expression & { readonly kind: "operation" }, conte
 }
 
 function raise(base: CheckedExpression, exponent: CheckedExpression, node: Expression): Dimension | Problem {
-  if (!sameDimension(exponent.dimension, dimensionless)) return refuse(`the exponent must be a number, not ${describe(exponent)}`, node);
+  if (!sameDimension(exponent.dimension, dimensionless))
+    return refuse(`the exponent must be a number, not ${describeDimension(exponent.dimension)}`, node);
   if (sameDimension(base.dimension, dimensionless)) return dimensionless;
   const constant = exponent.isBare ? evaluateExpression(exponent.expression, numberArithmetic, new Map<string, number>()) : undefined;
   if (constant?.ok) return raiseDimension(base.dimension, constant.value);
-  return refuse(`${describe(base)} can be raised only to an exponent that is written out`, node, "write the exponent as a number");
+  return refuse(
+    `${describeDimension(base.dimension)} can be raised only to an exponent that is written out`,
+    node,
+    "write the exponent as a number",
+  );
 }
 
 function checkCall(node: Expression & { readonly kind: "call" }, context: Context): Checked {
@@ -123,12 +142,16 @@ function dimensionOfCall(node: Expression & { readonly kind: "call" }, argument:
     case "cos":
     case "tan":
       if (sameDimension(argument.dimension, angleDimension)) return dimensionless;
-      return refuse(`${node.function} needs an angle, not ${describe(argument)}`, node, argument.isBare ? "write its unit: deg or rad" : undefined);
+      return refuse(
+        `${node.function} needs an angle, not ${describeDimension(argument.dimension)}`,
+        node,
+        argument.isBare ? "write its unit: deg or rad" : undefined,
+      );
     case "asin":
     case "acos":
     case "atan":
       if (sameDimension(argument.dimension, dimensionless)) return angleDimension;
-      return refuse(`${node.function} needs a number, not ${describe(argument)}`, node);
+      return refuse(`${node.function} needs a number, not ${describeDimension(argument.dimension)}`, node);
     case "atan2":
       return angleDimension;
     default:
@@ -145,25 +168,27 @@ function adoptUnit(value: CheckedExpression, partners: readonly CheckedExpressio
   return { expression: withBareUnit(value.expression, bareUnit), dimension: bareUnit.dimension, isBare: false };
 }
 
-function refuseUnlike(node: Expression & { readonly kind: "operation" | "call" }, values: readonly CheckedExpression[]): Problem | undefined {
+function refuseUnlike(
+  node: Expression & { readonly kind: "operation" | "call" },
+  values: readonly CheckedExpression[],
+): Problem | undefined {
   const [first] = values;
   const other = first && values.find((value) => !sameDimension(value.dimension, first.dimension));
   if (!first || !other) return undefined;
-  const pair = `${describe(first)} and ${describe(other)}`;
+  const pair = `${describeDimension(first.dimension)} and ${describeDimension(other.dimension)}`;
   const what = node.kind === "call" ? `${node.function} of ${pair}` : `cannot ${node.operator === "+" ? "add" : "subtract"} ${pair}`;
   return refuse(what, node, remedyFor(first, other));
 }
 
-function remedyFor(a: CheckedExpression, b: CheckedExpression): string | undefined {
-  if (a.isBare || b.isBare) return "write the unit of the bare number";
-  const differInAngleAlone = a.dimension.length === b.dimension.length && a.dimension.temperature === b.dimension.temperature;
+/** What to do where two dimensions differ in the angle alone; undefined where they differ otherwise. */
+export function remedyForAngle(a: Dimension, b: Dimension): string | undefined {
+  const differInAngleAlone = a.angle !== b.angle && sameDimension({ ...a, angle: 0 }, { ...b, angle: 0 });
   return differInAngleAlone ? "an angle becomes a number by sin, cos or tan, or divided by 1 rad" : undefined;
 }
 
-function describe({ dimension }: CheckedExpression): string {
-  const words = describeDimension(dimension);
-  if (words === "angle") return "an angle";
-  return ["number", "length", "temperature"].includes(words) ? `a ${words}` : `"${words}"`;
+function remedyFor(a: CheckedExpression, b: CheckedExpression): string | undefined {
+  if (a.isBare || b.isBare) return "write the unit of the bare number";
+  return remedyForAngle(a.dimension, b.dimension);
 }
 
 function refuse(what: string, { character }: Expression, remedy?: string): Problem {

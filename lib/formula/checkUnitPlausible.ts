@@ -22,7 +22,8 @@ export interface ExpectedRange {
  */
 export function checkUnitPlausible(value: Mm, typedUnit: "mm" | "inch" | undefined, expectedRange: ExpectedRange): Problem | undefined {
   const { from, to } = expectedRange;
-  if (!(from >= 0 && to >= from && to < Number.POSITIVE_INFINITY)) throw new RangeError(`expectedRange: expected 0 <= from <= to, got ${from} to ${to}`);
+  if (!(from >= 0 && to >= from && to < Number.POSITIVE_INFINITY))
+    throw new RangeError(`expectedRange: expected 0 <= from <= to, got ${from} to ${to}`);
   if (typedUnit !== undefined || value === 0 || fits(value, expectedRange)) return undefined;
   if (fits(value * millimetresPerInch, expectedRange)) return doubt(value, "inches", value * millimetresPerInch);
   if (fits(value / millimetresPerInch, expectedRange)) return doubt(value, "millimetres", value / millimetresPerInch);

@@ -24,7 +24,11 @@ export function multiplyDimensions(a: Dimension, b: Dimension): Dimension {
 
 /** The dimension of a quantity raised to `exponent`, which may be negative or a fraction. */
 export function raiseDimension(dimension: Dimension, exponent: number): Dimension {
-  return { length: scale(dimension.length, exponent), angle: scale(dimension.angle, exponent), temperature: scale(dimension.temperature, exponent) };
+  return {
+    length: scale(dimension.length, exponent),
+    angle: scale(dimension.angle, exponent),
+    temperature: scale(dimension.temperature, exponent),
+  };
 }
 
 export function sameDimension(a: Dimension, b: Dimension): boolean {
@@ -35,13 +39,23 @@ export function sameDimension(a: Dimension, b: Dimension): boolean {
   );
 }
 
-/** In words, for a sentence: `length`, `length^2`, `length / temperature`, `number`. */
+/** In words, with its article: `a length`, `an angle`, `a number`, `a length^2 · angle / temperature`. */
 export function describeDimension(dimension: Dimension): string {
-  const parts = [["length", dimension.length] as const, ["angle", dimension.angle] as const, ["temperature", dimension.temperature] as const];
+  const words = nameDimension(dimension);
+  return words.startsWith("angle") ? `an ${words}` : `a ${words}`;
+}
+
+/** In words: `length`, `number`, `length · angle`, `1 / temperature`. */
+export function nameDimension(dimension: Dimension): string {
+  const parts = [
+    ["length", dimension.length] as const,
+    ["angle", dimension.angle] as const,
+    ["temperature", dimension.temperature] as const,
+  ];
   const above = parts.filter(([, exponent]) => exponent > 0).map(describePower);
   const below = parts.filter(([, exponent]) => exponent < 0).map(([name, exponent]) => describePower([name, -exponent]));
-  if (below.length === 0) return above.join(" ") || "number";
-  return `${above.join(" ") || "1"} / ${below.join(" ")}`;
+  if (below.length === 0) return above.join(" · ") || "number";
+  return `${above.join(" · ") || "1"} / ${below.length > 1 ? `(${below.join(" · ")})` : below[0]}`;
 }
 
 /** Exponents such as (1/3) · 3 miss the whole number by a rounding; no sensible formula has exponents this close. */

@@ -32,8 +32,8 @@ export type Lookup<T> = Pick<ReadonlyMap<string, T>, "get" | "keys">;
  */
 export function evaluateExpression<T>(expression: Expression, arithmetic: Arithmetic<T>, lookup: Lookup<T>): Outcome<T> {
   let problem: Problem | undefined;
-  const refuse = (what: string, { character }: Expression): undefined => {
-    problem = { at: "", what, character };
+  const refuse = (what: string, { character }: Expression, details: Partial<Problem> = {}): undefined => {
+    problem = { at: "", what, character, ...details };
   };
 
   const evaluate = (node: Expression): T | undefined => {
@@ -47,7 +47,7 @@ export function evaluateExpression<T>(expression: Expression, arithmetic: Arithm
       case "number":
         return arithmetic.constant(baseValue(node));
       case "name":
-        return lookup.get(node.name) ?? refuse(`unknown name "${node.name}"${suggestName(node.name, lookup.keys())}`, node);
+        return lookup.get(node.name) ?? refuse(`unknown name "${node.name}"`, node, suggestName(node.name, lookup.keys()));
       case "negate": {
         const operand = evaluate(node.operand);
         return operand === undefined ? undefined : arithmetic.negate(operand);

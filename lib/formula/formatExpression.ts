@@ -11,7 +11,7 @@ export function formatExpression(expression: Expression): string {
     case "name":
       return expression.name;
     case "negate":
-      return `-${inBrackets(expression.operand, bindsAs(expression.operand) < binding.negate || expression.operand.kind === "negate")}`;
+      return `-${inBrackets(expression.operand, bindsAs(expression.operand) < binding.quantity || expression.operand.kind === "negate")}`;
     case "call":
       return `${expression.function}(${expression.arguments.map(formatExpression).join(", ")})`;
     case "operation": {
@@ -36,7 +36,11 @@ function bindsAs(expression: Expression): number {
     case "negate":
       return bindsAs(expression.operand) === binding.quantity ? binding.quantity : binding.negate;
     case "operation":
-      return expression.operator === "^" ? binding.power : expression.operator === "+" || expression.operator === "-" ? binding.sum : binding.product;
+      return expression.operator === "^"
+        ? binding.power
+        : expression.operator === "+" || expression.operator === "-"
+          ? binding.sum
+          : binding.product;
     default:
       return binding.atom;
   }

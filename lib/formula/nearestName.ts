@@ -18,10 +18,10 @@ export function nearestName(typed: string, known: Iterable<string>): string | un
   return nearest;
 }
 
-/** `; did you mean "d"?` or nothing, to be put behind a sentence. */
-export function suggestName(typed: string, known: Iterable<string>): string {
+/** The remedy of a problem with a mistyped name: the nearest known one, if any is near. */
+export function suggestName(typed: string, known: Iterable<string>): { readonly remedy?: string } {
   const name = nearestName(typed, known);
-  return name === undefined ? "" : `; did you mean "${name}"?`;
+  return name === undefined ? {} : { remedy: `perhaps "${name}" was meant` };
 }
 
 const longestCompared = 60;

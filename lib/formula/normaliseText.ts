@@ -24,7 +24,8 @@ export function normaliseText(original: string): Outcome<NormalisedText> {
   for (const { segment, index } of composedCharacters(original)) {
     const spelling = spellings.get(segment) ?? plainFullWidth(segment);
     const refusal = refusals.find(({ signs }) => signs.test(segment));
-    if (refusal) return failure({ at: "", what: `the sign "${segment}" ${refusal.why}`, got: original, remedy: refusal.remedy, character: index });
+    if (refusal)
+      return failure({ at: "", what: `the sign "${segment}" ${refusal.why}`, got: original, remedy: refusal.remedy, character: index });
     if (isRaisedDotBetweenDigits(segment, original, index)) {
       const what = `"${segment}" between two digits can mean times or the decimal mark`;
       return failure({ at: "", what, got: original, remedy: "write * for times and a point for the decimal mark", character: index });
@@ -55,9 +56,21 @@ const spellings: ReadonlyMap<string, string> = new Map([
 ]);
 
 const refusals = [
-  { signs: /^[\u00bc-\u00be\u2150-\u215f\u2189\u2044]/u, why: "is a fraction set as one sign", remedy: "write a decimal, for example 5.25" },
-  { signs: /^[\u00b2\u00b3\u00b9\u2070-\u209f]/u, why: "is a raised or lowered sign", remedy: "write a power with ^, for example (3 mm)^2" },
-  { signs: /^[\u2032-\u2037]/u, why: "can mean a foot, an inch, or a minute or second of arc", remedy: "write the unit out: ft, in, arcmin, arcsec" },
+  {
+    signs: /^[\u00bc-\u00be\u2150-\u215f\u2189\u2044]/u,
+    why: "is a fraction set as one sign",
+    remedy: "write a decimal, for example 5.25",
+  },
+  {
+    signs: /^[\u00b2\u00b3\u00b9\u2070-\u209f]/u,
+    why: "is a raised or lowered sign",
+    remedy: "write a power with ^, for example (3 mm)^2",
+  },
+  {
+    signs: /^[\u2032-\u2037]/u,
+    why: "can mean a foot, an inch, or a minute or second of arc",
+    remedy: "write the unit out: ft, in, arcmin, arcsec",
+  },
   { signs: /^\u221a/u, why: "is not understood", remedy: "write sqrt( )" },
 ];
 

@@ -69,22 +69,32 @@ function parseTree(tokens: readonly Token[], text: string): Outcome<Node> {
     if (!(error instanceof SyntaxError)) return failure(notRead(text));
     // mathjs counts characters from 1, and points at the end where the text ends too early.
     const index = Number((error as SyntaxError & { readonly char?: number }).char) - 1;
-    const place = starts.findLastIndex((start) => start <= index);
+    const place = starts.filter((start) => start <= index).length - 1;
     const token = tokens[place];
     const atEnd = !token || index >= disguised.trimEnd().length;
-    return failure(atEnd ? { ...notRead(text), what: describeEnd(tokens), character: text.length } : misplaced(token, text));
+    return failure(
+      atEnd ? { ...notRead(text), what: describeEnd(tokens), character: text.length } : misplaced(token, tokens[place - 1], text),
+    );
   }
 }
 
 function describeEnd(tokens: readonly Token[]): string {
   const last = tokens.at(-1);
-  const open = tokens.filter((t) => t.kind === "sign" && t.text === "(").length > tokens.filter((t) => t.kind === "sign" && t.text === ")").length;
+  const open =
+    tokens.filter((t) => t.kind === "sign" && t.text === "(").length > tokens.filter((t) => t.kind === "sign" && t.text === ")").length;
   const dangling = last?.kind === "sign" && last.text !== ")";
   return dangling ? `something is missing behind "${last.text}"` : open ? "a closing bracket is missing" : "the formula ends too early";
 }
 
-function misplaced(token: Token, got: string): Problem {
-  const what = token.kind === "sign" && token.text === ")" ? "a bracket is closed that was not opened, or is empty" : `"${token.text}" is not expected here`;
+function misplaced(token: Token, before: Token | undefined, got: string): Problem {
+  const closes = token.kind === "sign" && token.text === ")";
+  const what = !closes
+    ? `"${token.text}" is not expected here`
+    : before?.kind !== "sign" || before.text === ")"
+      ? "a bracket is closed that was not opened"
+      : before.text === "("
+        ? "there is nothing between the brackets"
+        : `something is missing behind "${before.text}"`;
   return { at: "", what, got, character: token.character };
 }
 
@@ -117,7 +127,8 @@ function convertLeaf(node: Node, tokens: readonly Token[]): Converted | undefine
     const { value, decimals, text, character } = token;
     return { expression: { kind: "number", value, decimals, text, character }, first: place, last: place };
   }
-  if (token?.kind === "name") return { expression: { kind: "name", name: token.text, character: token.character }, first: place, last: place };
+  if (token?.kind === "name")
+    return { expression: { kind: "name", name: token.text, character: token.character }, first: place, last: place };
   const constant = token?.kind === "constant" ? constants.get(token.text) : undefined;
   if (token === undefined || constant === undefined) return undefined;
   return { expression: { kind: "number", value: constant, text: token.text, character: token.character }, first: place, last: place };
@@ -139,7 +150,11 @@ function convertOperator(node: Node, tokens: readonly Token[], complain: Complai
   const operator = b && tokens[b.first - 1];
   if (!operator || !isOperator(node.op)) return undefined;
   if (node.op === "/" && isBareFraction(b)) {
-    complain({ what: "divided by a fraction with a unit: it is unclear what is divided by what", remedy: "put brackets round it", character: operator.character });
+    complain({
+      what: "divided by a fraction with a unit: it is unclear what is divided by what",
+      remedy: "put brackets round it",
+      character: operator.character,
+    });
   }
   return {
     expression: { kind: "operation", operator: node.op, left: a.expression, right: b.expression, character: operator.character },
@@ -157,12 +172,20 @@ function convertWithUnit(left: Node, right: Node, tokens: readonly Token[], comp
   if (token?.kind !== "unit" || !number) return undefined;
   const { text, character } = token;
   if (right.type !== "SymbolNode") {
-    complain({ what: `it is unclear what the power behind "${text}" raises`, remedy: `put brackets round the number and its unit: (3 ${text})^2`, character });
+    complain({
+      what: `it is unclear what the power behind "${text}" raises`,
+      remedy: `put brackets round the number and its unit: (3 ${text})^2`,
+      character,
+    });
     return undefined;
   }
   const expression = number.bracketed ? undefined : withUnit(number.expression, token.unit);
   if (expression) return { expression, first: number.first, last: place };
-  complain({ what: `the unit "${text}" must stand directly behind a number`, remedy: `write * 1 ${text} if it was meant as a factor`, character });
+  complain({
+    what: `the unit "${text}" must stand directly behind a number`,
+    remedy: `write * 1 ${text} if it was meant as a factor`,
+    character,
+  });
   return undefined;
 }
 
@@ -198,7 +221,10 @@ function convertCall(node: Node, tokens: readonly Token[], complain: Complain): 
   const [fewest, most] = argumentCounts[token.text];
   if (args.length < fewest || args.length > most) {
     const expected = fewest === most ? `${fewest}` : `${fewest} or more`;
-    complain({ what: `${token.text} takes ${expected} argument${expected === "1" ? "" : "s"}, not ${args.length}`, character: token.character });
+    complain({
+      what: `${token.text} takes ${expected} argument${expected === "1" ? "" : "s"}, not ${args.length}`,
+      character: token.character,
+    });
   }
   const expression: Expression = {
     kind: "call",

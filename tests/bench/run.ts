@@ -10,8 +10,9 @@ const chosen = Object.entries(files).filter(([path]) => path.includes(word));
 if (chosen.length === 0) {
   console.error(`No benchmark has "${word}" in its file name. There are: ${Object.keys(files).join(", ")}`);
   process.exitCode = 1;
+} else {
+  console.log("Times are medians (least to most) over interleaved rounds; x is the ratio to the first side, taken inside each round.");
 }
-console.log("Times are medians (least to most) over interleaved rounds; x is the ratio to the first side, taken inside each round.");
 for (const [, load] of chosen) {
   const benchmark = await load();
   console.log(`\n${reportSides(benchmark, await measureSides(benchmark))}`);

@@ -1,0 +1,22 @@
+import { type Axis, axes } from "../base/vector.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
+import type { PartLocation } from "./locatePart.ts";
+
+/** A face as one touch finds it: F = R + a · r. */
+export interface MeasuredFace {
+  readonly touch: string;
+  readonly element: string;
+  readonly axis: Axis;
+  /** Machine coordinate of the touched point along the travel, mm. */
+  readonly coordinate: Uncertain;
+}
+
+/** Machine coordinates of all touched faces, for touches along an axis. */
+export function measureFaces({ contacts }: PartLocation): MeasuredFace[] {
+  return contacts.flatMap(({ touch, element, travel, centre, advance, reach, surface }) => {
+    const index = travel.findIndex((component) => Math.abs(component) === 1);
+    if (surface.kind === "axis" || (index !== 0 && index !== 1 && index !== 2)) return [];
+    const side = travel[index];
+    return [{ touch, element, axis: axes[index] as Axis, coordinate: advance.plus(reach).times(side).plus(centre[index]) }];
+  });
+}

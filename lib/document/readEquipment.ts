@@ -1,0 +1,97 @@
+import type { Problem } from "../base/outcome.ts";
+import { type Mm, mm } from "../base/quantity.ts";
+import type { Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
+import { parseNumber } from "../formula/parseNumber.ts";
+import type { Evidence } from "../uncertainty/source.ts";
+import { readRows, RowReader } from "./rowReader.ts";
+import type { SetupDocument, SpacerEntry, ToolEntry, WorkFrameEntry } from "./setupDocument.ts";
+
+/** Radii of styli, tips and pins lie between these, mm (common practice, no source): tells a bare 5 on an inch job from 5 mm. */
+const usualRadius = { from: mm(0.1), to: mm(26) };
+const usualDiameter = { from: mm(0.2), to: mm(52) };
+/** Decimals of an offset that controllers usually take (common practice, no source). */
+const usualDecimals = { mm: 3, inch: 4 };
+
+export function readTools({ tools, unit }: SetupDocument, problems: Problem[]): Tool[] {
+  return readRows(tools, "tools", unit, problems, readTool);
+}
+
+export function readSpacers({ spacers, unit }: SetupDocument, problems: Problem[]): Spacer[] {
+  return readRows(spacers, "spacers", unit, problems, (entry: SpacerEntry, row) => {
+    const thickness = row.magnitude("thickness", entry.thickness);
+    if (thickness === undefined && entry.thickness.trim() === "") row.refuse("thickness", { what: "the thickness is missing", expected: "a length", got: "" });
+    return { id: entry.id, thickness: thickness ?? mm(0), standardUncertainty: row.doubt("uncertainty", entry.uncertainty), evidence: evidenceOf(entry.evidence) };
+  });
+}
+
+export function readWorkFrames({ workFrames, unit }: SetupDocument, problems: Problem[]): WorkFrame[] {
+  return readRows(workFrames, "workFrames", unit, problems, (entry: WorkFrameEntry, row) => {
+    if (entry.id === "machine") row.refuse("id", { what: "machine is the name of the machine's own coordinates", got: entry.id, remedy: "give the older work frame another name" });
+    return { id: entry.id, origin: [row.length("x", entry.x) ?? 0, row.length("y", entry.y) ?? 0, row.length("z", entry.z) ?? 0] };
+  });
+}
+
+function readTool(entry: ToolEntry, row: RowReader): Tool {
+  const diameter = row.magnitude("diameter", entry.diameter, usualDiameter);
+  const radius = row.magnitude("radius", entry.radius, usualRadius);
+  return {
+    id: entry.id,
+    kind: entry.kind,
+    radius: radius ?? (diameter === undefined ? undefined : mm(diameter / 2)),
+    radiusUncertainty: row.doubt("radiusUncertainty", entry.radiusUncertainty),
+    radiusEvidence: evidenceOf(entry.radiusEvidence),
+    lateTrigger: row.doubt("lateTrigger", entry.lateTrigger),
+    eccentricity: row.doubt("eccentricity", entry.eccentricity),
+    scatter: row.magnitude("scatter", entry.scatter),
+    scatterFrom: entry.scatterFrom,
+    scatterEvidence: evidenceOf(entry.scatterEvidence),
+    length: row.length("length", entry.length),
+    lengthUncertainty: row.doubt("lengthUncertainty", entry.lengthUncertainty),
+  };
+}
+
+export function readMachine({ machine, unit }: SetupDocument, problems: Problem[]): Machine {
+  const row = new RowReader("machine", unit);
+  const decimals = machine.decimals.trim() === "" ? usualDecimals[machine.controllerUnit] : row.take("decimals", parseNumber(machine.decimals))?.value;
+  if (decimals !== undefined && !(Number.isInteger(decimals) && decimals >= 0 && decimals <= 6)) {
+    row.refuse("decimals", { what: "decimals are counted", expected: "a whole number from 0 to 6", got: machine.decimals });
+  }
+  const perAxis = <T>(read: (axis: "x" | "y" | "z") => T): readonly [T, T, T] => [read("x"), read("y"), read("z")];
+  const positioning = row.doubt("positioning", machine.positioning);
+  const over = row.magnitude("positioningOver", machine.positioningOver);
+  if (positioning > 0 && !((over ?? 0) > 0)) {
+    row.refuse("positioningOver", { what: "a positioning error needs the distance over which it was found", expected: "a length above 0, such as 300 mm", got: machine.positioningOver });
+  }
+  const result: Machine = {
+    name: machine.name,
+    register: machine.register,
+    controllerUnit: machine.controllerUnit,
+    decimals: decimals ?? usualDecimals[machine.controllerUnit],
+    offsetStep: row.doubt("offsetStep", machine.offsetStep),
+    displayStep: row.doubt("displayStep", machine.displayStep),
+    lostMotion: perAxis((axis): Mm => row.doubt(`lostMotion.${axis}`, machine.lostMotion[axis])),
+    working: perAxis((axis) => workingSide(machine.working[axis], `working.${axis}`, row)),
+    positioningRate: over !== undefined && over > 0 ? positioning / over : 0,
+  };
+  problems.push(...row.problems);
+  return result;
+}
+
+function workingSide(text: string, entry: string, row: RowReader): 1 | -1 | undefined {
+  switch (text.trim()) {
+    case "":
+      return undefined;
+    case "+":
+      return 1;
+    case "-":
+    case "−":
+      return -1;
+    default:
+      row.refuse(entry, { what: "the direction of the last move before cutting", expected: "+, -, or nothing when both occur", got: text });
+      return undefined;
+  }
+}
+
+function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default"): Evidence {
+  return kind === "certificate" || kind === "published" ? { kind, note: "" } : { kind };
+}

@@ -1,0 +1,77 @@
+import type { Problem } from "../base/outcome.ts";
+import { mm } from "../base/quantity.ts";
+import { axes } from "../base/vector.ts";
+import type { Setup } from "../datum/setup.ts";
+import type { Strategy, ZeroPlace } from "../datum/strategy.ts";
+import type { Element, Part } from "../part/part.ts";
+import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { readPart } from "./readPart.ts";
+import { readTouches } from "./readTouches.ts";
+import { type RowReader, readRows } from "./rowReader.ts";
+import type { SetupDocument, StrategyEntry } from "./setupDocument.ts";
+
+export interface ReadSetup {
+  readonly setup: Setup;
+  /** Every entry that could not be read, at its place. Its row is left out of the setup; the rest is whole. */
+  readonly problems: readonly Problem[];
+}
+
+/** The most trials that a live evaluation takes. */
+export const mostTrials = 200_000;
+
+/** Reads all typed entries of a document: lax text in, strict numbers out. */
+export function readSetup(document: SetupDocument): ReadSetup {
+  const problems: Problem[] = [];
+  const part = readPart(document, problems);
+  const workFrames = readWorkFrames(document, problems);
+  const setup: Setup = {
+    title: document.title,
+    part,
+    tools: readTools(document, problems),
+    spacers: readSpacers(document, problems),
+    machine: readMachine(document, problems),
+    touches: readTouches(document, workFrames, problems),
+    strategies: readRows(document.strategies, "strategies", document.unit, problems, (entry, row) => readStrategy(entry, row, part)),
+    chosen: document.chosen,
+    unit: document.unit,
+    sampling: readSampling(document, problems),
+  };
+  if (document.chosen !== "" && !document.strategies.some(({ id }) => id === document.chosen)) {
+    problems.push({ at: "chosen", what: "there is no strategy by this name", expected: "the name of a listed strategy", got: document.chosen });
+  }
+  return { setup, problems };
+}
+
+function readStrategy(entry: StrategyEntry, row: RowReader, part: Part): Strategy {
+  const elements = new Map(part.elements.map((element) => [element.id, element]));
+  const zero = axes.map((axis) => {
+    const name = axis.toLowerCase() as "x" | "y" | "z";
+    return readZero(entry.zero[name], `zero.${name}`, row, elements);
+  });
+  const repeated = entry.touches.find((id, i) => entry.touches.indexOf(id) !== i);
+  if (repeated !== undefined) row.refuse("touches", { what: "a touch counts once in a strategy", got: repeated });
+  return {
+    id: entry.id,
+    touches: entry.touches,
+    hold: entry.hold,
+    rotation: entry.rotation,
+    sizes: entry.sizes,
+    zero: zero as unknown as Strategy["zero"],
+  };
+}
+
+/** An element's name, or a coordinate; nothing is 0. */
+function readZero(text: string, entry: string, row: RowReader, elements: ReadonlyMap<string, Element>): ZeroPlace {
+  const trimmed = text.trim();
+  if (trimmed !== "" && elements.has(trimmed)) return { kind: "element", element: trimmed };
+  return { kind: "coordinate", value: row.length(entry, text) ?? mm(0) };
+}
+
+function readSampling({ sampling }: SetupDocument, problems: Problem[]): Setup["sampling"] {
+  const whole = (value: number, least: number, most: number, entry: "trials" | "seed", usual: number): number => {
+    if (Number.isInteger(value) && value >= least && value <= most) return value;
+    problems.push({ at: `sampling.${entry}`, what: "this is counted", expected: `a whole number from ${least} to ${most}`, got: String(value) });
+    return usual;
+  };
+  return { trials: whole(sampling.trials, 1, mostTrials, "trials", 4096), seed: whole(sampling.seed, 0, 0xffffffff, "seed", 1) };
+}

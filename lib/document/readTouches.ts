@@ -1,0 +1,55 @@
+import type { Outcome, Problem } from "../base/outcome.ts";
+import { failure, success } from "../base/outcome.ts";
+import type { Mm } from "../base/quantity.ts";
+import { type Axis, type AxisDirection, axisOf, indexOfAxis, type Vector } from "../base/vector.ts";
+import type { WorkFrame } from "../equipment/equipment.ts";
+import { parsePointReadings } from "../readings/parsePointReadings.ts";
+import { parseReadings } from "../readings/parseReadings.ts";
+import type { Touch } from "../readings/touch.ts";
+import { readRows, type RowReader } from "./rowReader.ts";
+import type { SetupDocument, TouchEntry } from "./setupDocument.ts";
+
+type Position = Touch["positions"][number];
+
+/** Touches with every reading carried into machine coordinates. */
+export function readTouches({ touches, unit }: SetupDocument, workFrames: readonly WorkFrame[], problems: Problem[]): Touch[] {
+  return readRows(touches, "touches", unit, problems, (entry, row) => {
+    const frame = frameOf(entry, workFrames, row);
+    const positions = row.take("readings", readPositions(entry, row, unit));
+    if (frame === undefined || positions === undefined) return undefined;
+    return {
+      id: entry.id,
+      element: entry.element,
+      tool: entry.tool,
+      spacer: entry.spacer.trim() === "" ? undefined : entry.spacer,
+      travelling: entry.travelling,
+      turnedHalfRound: entry.spindle === "turned half round",
+      positions: positions.map((position) => position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position),
+    };
+  });
+}
+
+/** Where the frame of the readings has its zero in the machine. */
+function frameOf({ frame }: TouchEntry, workFrames: readonly WorkFrame[], row: RowReader): Vector | undefined {
+  if (frame === "machine" || frame === "") return [0, 0, 0];
+  const known = workFrames.find(({ id }) => id === frame);
+  if (known === undefined) row.refuse("frame", { what: "there is no work frame by this name", expected: `machine, or one of the listed work frames`, got: frame, remedy: "state the offset that was active, or read the machine coordinates" });
+  return known?.origin;
+}
+
+function readPositions(entry: TouchEntry, row: RowReader, unit: "mm" | "inch"): Outcome<readonly Position[]> {
+  if (entry.travelling === "radial" || entry.travelling === "sweep") {
+    const points = parsePointReadings(entry.readings, { unit });
+    return points.ok ? success(points.value.points.map(({ x, y }): Position => [x, y, row.length("z", entry.z)])) : points;
+  }
+  const axis: Axis = axisOf(entry.travelling as AxisDirection);
+  const readings = parseReadings(entry.readings, { unit, axis });
+  if (!readings.ok) return readings;
+  const others: [Mm | undefined, Mm | undefined, Mm | undefined] = [undefined, undefined, undefined];
+  for (const other of (["X", "Y", "Z"] as const).filter((each) => each !== axis)) {
+    const name = other.toLowerCase() as "x" | "y" | "z";
+    others[indexOfAxis(other)] = row.length(name, entry[name]);
+  }
+  if (row.failed) return failure();
+  return success(readings.value.values.map((value): Position => others.map((other, i) => (i === indexOfAxis(axis) ? value : other)) as unknown as Position));
+}

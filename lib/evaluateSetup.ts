@@ -1,0 +1,120 @@
+import { failure, type Outcome, type Problem, success } from "./base/outcome.ts";
+import { axes } from "./base/vector.ts";
+import { locatePart, type PartLocation } from "./datum/locatePart.ts";
+import { measureFaces } from "./datum/measureFaces.ts";
+import { measureSizes } from "./datum/measureSizes.ts";
+import type { Setup } from "./datum/setup.ts";
+import { solveStrategy, type StrategySolution } from "./datum/solveStrategy.ts";
+import { predictReadings } from "./decision/predictReadings.ts";
+import { rankStrategies } from "./decision/rankStrategies.ts";
+import { readSetup } from "./document/readSetup.ts";
+import type { SetupDocument } from "./document/setupDocument.ts";
+import { type EnteredOffset, enteredOffset } from "./offsets/enteredOffset.ts";
+import { type Judgement, judgeStrategy } from "./tolerance/judgeStrategy.ts";
+import { type Budget, budgetsOf } from "./uncertainty/budget.ts";
+import { Draws } from "./uncertainty/draws.ts";
+
+/** A quantity with the name of what it belongs to. */
+export interface Named {
+  readonly id: string;
+  readonly budget: Budget;
+}
+
+/** Part zero by one strategy, and what it does to the drawing. */
+export interface StrategyEvaluation {
+  readonly id: string;
+  /** X, Y, Z of part zero in the machine, mm; a problem where an axis is not determined. */
+  readonly zero: readonly [Outcome<Budget>, Outcome<Budget>, Outcome<Budget>];
+  /** About Z, radians; a problem when the strategy does not look at it. */
+  readonly rotation: Outcome<Budget>;
+  readonly offset: Outcome<EnteredOffset>;
+  /** Frame, contacts and zero as the solver left them. */
+  readonly solution: StrategySolution;
+  readonly thisPart: Judgement;
+  readonly batch: Judgement;
+}
+
+/** Everything that follows from a setup. */
+export interface SetupEvaluation {
+  readonly setup: Setup;
+  readonly location: PartLocation;
+  /** What could not be read or used, at its place. */
+  readonly problems: readonly Problem[];
+  /** Machine coordinate of every touched face, by touch. */
+  readonly faces: readonly (Named & { readonly element: string; readonly axis: string })[];
+  /** Sizes that the touches have measured, and their difference to what was measured otherwise. */
+  readonly sizes: readonly (Named & { readonly difference: Budget | undefined })[];
+  readonly strategies: readonly { readonly id: string; readonly evaluation: Outcome<StrategyEvaluation> }[];
+  /** Strategy names, the one to be preferred first. */
+  readonly ranking: readonly string[];
+  /** What the display must show when a face is touched again, by touch. */
+  readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
+}
+
+/**
+ * The whole chain: typed entries -> readings -> contacts -> frames of the part
+ * and of every strategy -> characteristics -> budgets, stacks and chances ->
+ * ranking, offsets and predicted readings. The notebooks and the command line
+ * show what this returns, and nothing else.
+ *
+ * @param draws random draws to use again from an earlier evaluation with the same seed and number of trials
+ */
+export function evaluateSetup(document: SetupDocument, draws?: Draws): SetupEvaluation {
+  const { setup, problems } = readSetup(document);
+  const { seed, trials } = setup.sampling;
+  const usable = draws?.seed === seed && draws.trials === trials ? draws : new Draws(seed, trials);
+  const location = locatePart(setup);
+  const strategies = setup.strategies.map((strategy) => {
+    const solved = solveStrategy(strategy, location);
+    return { id: strategy.id, evaluation: solved.ok ? success(evaluateStrategy(solved.value, location, usable)) : solved };
+  });
+  return {
+    setup,
+    location,
+    problems: [...problems, ...location.problems],
+    ...measured(location),
+    strategies,
+    ranking: rankStrategies(strategies.map(({ id, evaluation }) => ({ id, thisPart: judgement(evaluation, "thisPart"), batch: judgement(evaluation, "batch") }))),
+  };
+}
+
+function evaluateStrategy(solution: StrategySolution, location: PartLocation, draws: Draws): StrategyEvaluation {
+  const { fromReadings, determined, strategy } = solution;
+  const [x, y, z, rotation] = budgetsOf([...fromReadings.zero, fromReadings.rotation]) as [Budget, Budget, Budget, Budget];
+  const turnKnown = strategy.rotation === "ignored" || determined[3];
+  const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> =>
+    determined[axis] && (axis === 2 || turnKnown) ? success(budget) : failure({ at: `strategies.${strategy.id}`, what: `no touch of this strategy fixes ${axes[axis]}`, remedy: `add a touch that meets the part along ${axes[axis]}` });
+  const zero = [along(0, x), along(1, y), along(2, z)] as const;
+  return {
+    id: strategy.id,
+    zero,
+    rotation: strategy.rotation === "ignored" ? failure({ at: `strategies.${strategy.id}.rotation`, what: "this strategy does not look at the skew of the part" }) : turnKnown ? success(rotation) : failure({ at: `strategies.${strategy.id}`, what: "the touches of this strategy do not fix the turn about Z", remedy: "touch one face at two places" }),
+    offset: enteredOffset(zero.map((budget) => (budget.ok ? budget.value.value : undefined)), location.setup.machine),
+    solution,
+    thisPart: judgeStrategy(solution, location, "thisPart", draws),
+    batch: judgeStrategy(solution, location, "batch", draws),
+  };
+}
+
+/** Faces, sizes and predictions share one computation, and so one pass over it. */
+function measured(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "predictions"> {
+  const faces = measureFaces(location);
+  const sizes = measureSizes(location);
+  const predictions = predictReadings(location);
+  const budgets = budgetsOf([
+    ...faces.map(({ coordinate }) => coordinate),
+    ...predictions.map(({ reading }) => reading),
+    ...sizes.map(({ size }) => size),
+    ...sizes.flatMap(({ difference }) => difference ?? []),
+  ]);
+  const take = () => budgets.shift() as Budget;
+  return {
+    faces: faces.map(({ touch, element, axis }) => ({ id: touch, element, axis, budget: take() })),
+    predictions: predictions.map(({ touch, element, tool, axis }) => ({ id: touch, element, tool, axis, budget: take() })),
+    sizes: sizes.map(({ id, difference }) => ({ id, budget: take(), difference: difference && undefined })).map((size, i) => ({ ...size, difference: sizes[i]?.difference && take() })),
+  };
+}
+
+function judgement(evaluation: Outcome<StrategyEvaluation>, view: "thisPart" | "batch"): Outcome<Judgement> {
+  return evaluation.ok ? success(evaluation.value[view]) : evaluation;
+}

@@ -1,0 +1,36 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import type { Mm } from "../base/quantity.ts";
+import { parseLength } from "../formula/parseQuantity.ts";
+import type { Limits } from "./part.ts";
+
+/**
+ * Permitted deviations as drawings write them: `±0.05`, `+0.1 -0.02`,
+ * `+0.1 / -0.02`, `0 / -0.03`, `+0.021 0`, or one number that is meant both ways.
+ * Bare numbers take `unit`.
+ */
+export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limits> {
+  const trimmed = text.trim();
+  const both = /^(?:±|\+\s*\/\s*[-−])\s*(.+)$/u.exec(trimmed);
+  if (both) return symmetric(both[1] as string, unit, text);
+  const two = /^(\S+(?:\s?[a-zµμ]+)?)\s*[/;\s]\s*([-+−]?\s*[\d.,]+(?:\s?[a-zµμ]+)?)$/iu.exec(trimmed);
+  if (two) {
+    const first = parseLength(two[1] as string, { unit });
+    const second = parseLength(two[2] as string, { unit });
+    if (first.ok && second.ok) return ordered(first.value.value, second.value.value, text);
+  }
+  return symmetric(trimmed, unit, text);
+}
+
+function symmetric(amount: string, unit: "mm" | "inch", text: string): Outcome<Limits> {
+  const half = parseLength(amount, { unit });
+  if (!half.ok) return failure(...half.problems.map((problem) => ({ ...problem, expected: problem.expected ?? wanted, got: text })));
+  if (!(half.value.value >= 0)) return failure({ at: "", what: "a tolerance that reaches both ways cannot be negative", expected: wanted, got: text });
+  return success({ lower: -half.value.value as Mm, upper: half.value.value });
+}
+
+function ordered(a: Mm, b: Mm, text: string): Outcome<Limits> {
+  if (a === b) return failure({ at: "", what: "the two limits are the same", expected: wanted, got: text });
+  return success(a < b ? { lower: a, upper: b } : { lower: b, upper: a });
+}
+
+const wanted = "deviations such as ±0.05, +0.1 -0.02, or 0.05 for both ways";

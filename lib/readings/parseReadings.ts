@@ -1,0 +1,86 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import { type Mm, mm } from "../base/quantity.ts";
+import { parseLength } from "../formula/parseQuantity.ts";
+import { type AxisLetter, type ReadingOptions, scanReadings } from "./scanReadings.ts";
+
+export interface ParsedReadings {
+  /** In the order typed; at least one. */
+  readonly values: readonly Mm[];
+  /** Most decimals typed, in the unit typed; undefined for a formula. */
+  readonly decimals: number | undefined;
+  /** Smallest step that the decimals typed can tell; undefined for a formula. */
+  readonly resolution: Mm | undefined;
+  /** Each reading as it was read. */
+  readonly understoodAs: readonly string[];
+  /** What looks odd but may be right. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * Repeats of one touch along one axis, typed into one cell.
+ *
+ * The numbers are parted and read as `scanReadings` says. An axis letter must be
+ * that of the cell. A number is never completed from the one before it: `.441`
+ * behind `-412.444` is 0.441, and readings more than 1 mm apart get a note. A
+ * cell that is one formula (`-412.607 + 0.2 mm`, signs with blanks on both
+ * sides) is one reading.
+ */
+export function parseReadings(text: string, { axis, ...options }: ReadingOptions & { readonly axis: AxisLetter }): Outcome<ParsedReadings> {
+  if (text.trim() === "") return failure({ at: "", what: "no reading is typed", expected: `readings such as ${axis}-412.607`, got: text });
+  if (isFormula(text)) return parseOneFormula(text, options);
+  const scanned = scanReadings(text, options);
+  if (!scanned.ok) return scanned;
+  if (scanned.value.length === 0) return failure({ at: "", what: "no reading is typed", expected: "at least one number", got: text });
+  const stranger = scanned.value.findIndex((reading) => reading.axis !== undefined && reading.axis !== axis);
+  const strange = scanned.value[stranger];
+  if (strange) {
+    const what = `reading ${stranger + 1} is of axis ${strange.axis}, in a cell for ${axis}`;
+    return failure({
+      at: "",
+      what,
+      expected: `readings of ${axis}`,
+      got: text,
+      remedy: "enter it in the cell of its own axis",
+      character: strange.character,
+    });
+  }
+  const quantities = scanned.value.map(({ quantity }) => quantity);
+  const values = quantities.map(({ value }) => value);
+  return success({
+    values,
+    decimals: Math.max(...quantities.map(({ decimals }) => decimals ?? 0)),
+    resolution: mm(Math.min(...quantities.map(({ resolution }) => resolution ?? Number.POSITIVE_INFINITY))),
+    understoodAs: quantities.map(({ understoodAs }) => understoodAs),
+    notes: noteSpread(values),
+  });
+}
+
+/**
+ * Repeats of one touch that lie further apart than this get a note, mm. Our own
+ * choice: a hundred times the scatter of the coarsest method in use, and less
+ * than a lost integer part makes.
+ */
+const suspiciousSpread = 1;
+
+/** Operators that no list of numbers holds, and a sign between two values with a blank on both sides. */
+function isFormula(text: string): boolean {
+  const oneBlank = text.replace(/[ \t]+/g, " ");
+  return /[*/^()×÷∕]/.test(text) || /[\d.,] ?[A-Za-zµμ°]* [+\-−–] [\d.,]/.test(oneBlank);
+}
+
+function parseOneFormula(text: string, options: ReadingOptions): Outcome<ParsedReadings> {
+  const parsed = parseLength(text, options);
+  if (!parsed.ok) return parsed;
+  const { value, decimals, resolution, understoodAs } = parsed.value;
+  return success({ values: [value], decimals, resolution, understoodAs: [understoodAs], notes: [] });
+}
+
+function noteSpread(values: readonly Mm[]): readonly string[] {
+  const largest = values.reduce((at, value, index) => (value > (values[at] ?? value) ? index : at), 0);
+  const smallest = values.reduce((at, value, index) => (value < (values[at] ?? value) ? index : at), 0);
+  const spread = (values[largest] ?? 0) - (values[smallest] ?? 0);
+  if (!(spread > suspiciousSpread)) return [];
+  const [first, second] = [smallest, largest].sort((a, b) => a - b).map((index) => index + 1);
+  const apart = `readings ${first} and ${second} are ${Number(spread.toPrecision(6))} mm apart, too far for repeats of one touch`;
+  return [`${apart}; each number is taken as typed and not completed from the one before`];
+}

@@ -1,0 +1,88 @@
+import type { Draws } from "../uncertainty/draws.ts";
+import { scaleOf } from "../uncertainty/draws.ts";
+import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
+import type { Stack } from "./stack.ts";
+
+/** A chance found with the help of trials. */
+export interface SampledChance {
+  readonly chance: number;
+  /** Standard error from the trials; 0 where none was needed. */
+  readonly standardError: number;
+  readonly trials: number;
+  readonly seed: number;
+}
+
+/**
+ * Chance that all characteristics are within tolerance at once. They share
+ * sources (all holes follow the zero), so it is not the product of their
+ * chances.
+ *
+ * The single chances are known without trials; trials only tell how failures
+ * coincide. With q the chances of failing and N the number of failures,
+ * P(all) = 1 - Σq + E[N - 1 | N > 1]·P(N > 1), which leaves little to sample
+ * where failures are rare; plain counting is used where its scatter is smaller.
+ * The result keeps within the bounds that the single chances set (Fréchet).
+ */
+export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChance {
+  const { trials, seed } = draws;
+  const chances = stacks.map(({ chance }) => chance);
+  const highest = Math.min(1, ...chances);
+  const lowest = Math.max(0, 1 - chances.reduce((total, chance) => total + (1 - chance), 0));
+  if (stacks.length < 2 || highest - lowest === 0) return { chance: highest, standardError: 0, trials, seed };
+
+  const failures = new Uint16Array(trials);
+  for (const stack of stacks) countFailures(stack, draws, failures);
+  let passed = 0;
+  let coinciding = 0;
+  let coincidingSquares = 0;
+  for (const count of failures) {
+    if (count === 0) passed++;
+    else {
+      coinciding += count - 1;
+      coincidingSquares += (count - 1) ** 2;
+    }
+  }
+  const counted = passed / trials;
+  const countedVariance = (counted * (1 - counted)) / trials;
+  const excess = coinciding / trials;
+  const excessVariance = (coincidingSquares / trials - excess ** 2) / trials;
+  const useExcess = excessVariance < countedVariance || passed === trials;
+  const estimate = useExcess ? 1 - chances.reduce((total, chance) => total + (1 - chance), 0) + excess : counted;
+  return {
+    chance: Math.min(highest, Math.max(lowest, estimate)),
+    standardError: Math.sqrt(useExcess ? excessVariance : countedVariance),
+    trials,
+    seed,
+  };
+}
+
+/** Deviation of every trial of a characteristic: mm, or mm of diameter for a position. */
+export function sampleStack({ kind, components, rows }: Stack, draws: Draws): Float64Array {
+  const { trials } = draws;
+  const columns = components.map(({ value }, component) => {
+    const column = new Float64Array(trials).fill(value);
+    for (const { source, amounts } of rows) {
+      const amount = amounts[component] as number;
+      if (amount === 0) continue;
+      const factor = (amount / standardUncertaintyOf(source.distribution)) * scaleOf(source.distribution);
+      const unit = draws.unitColumn(source);
+      for (let trial = 0; trial < trials; trial++) column[trial] = (column[trial] as number) + factor * (unit[trial] as number);
+    }
+    return column;
+  });
+  const [first, second] = columns as [Float64Array, Float64Array | undefined];
+  if (kind !== "position" || second === undefined) return first;
+  for (let trial = 0; trial < trials; trial++) {
+    const x = first[trial] as number;
+    const y = second[trial] as number;
+    first[trial] = 2 * Math.sqrt(x * x + y * y);
+  }
+  return first;
+}
+
+function countFailures(stack: Stack, draws: Draws, failures: Uint16Array): void {
+  const { lower, upper } = stack.limits;
+  sampleStack(stack, draws).forEach((value, trial) => {
+    if (value < lower || value > upper) failures[trial] = (failures[trial] as number) + 1;
+  });
+}

@@ -1,0 +1,48 @@
+import type { Outcome, Problem } from "../base/outcome.ts";
+import { failure, success } from "../base/outcome.ts";
+import type { PartLocation } from "../datum/locatePart.ts";
+import type { StrategySolution } from "../datum/solveStrategy.ts";
+import type { Characteristic } from "../part/part.ts";
+import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
+import type { Draws } from "../uncertainty/draws.ts";
+import { chanceOfAll, type SampledChance } from "./chanceOfAll.ts";
+import { deviations, type View } from "./deviations.ts";
+import { type Stack, stackOf } from "./stack.ts";
+
+/** What a strategy does to the drawing's characteristics, in one view. */
+export interface Judgement {
+  /** By characteristic, in document order. */
+  readonly stacks: readonly Outcome<Stack>[];
+  /** Chance that all are met at once; a problem when one of them is not known. */
+  readonly chanceOfAll: Outcome<SampledChance>;
+  /** The characteristic with the smallest chance, the larger share deciding a tie. */
+  readonly bottleneck: string | undefined;
+}
+
+export function judgeStrategy(solution: StrategySolution, location: PartLocation, view: View, draws: Draws): Judgement {
+  const { characteristics } = location.setup.part;
+  const found = deviations(solution, location, view);
+  const budgets = budgetsOf(found.flatMap((deviation) => (deviation.ok ? deviation.value : [])));
+  let next = 0;
+  const stacks = found.map((deviation, i): Outcome<Stack> => {
+    if (!deviation.ok) return deviation;
+    const components: Budget[] = budgets.slice(next, next + deviation.value.length);
+    next += deviation.value.length;
+    return success(stackOf(characteristics[i] as Characteristic, components));
+  });
+  const known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
+  return { stacks, chanceOfAll: together(stacks, known, draws), bottleneck: tightest(known)?.characteristic };
+}
+
+function together(stacks: readonly Outcome<Stack>[], known: readonly Stack[], draws: Draws): Outcome<SampledChance> {
+  const problems: Problem[] = stacks.flatMap((stack) => (stack.ok ? [] : stack.problems));
+  if (stacks.length === 0) return failure({ at: "part.characteristics", what: "the drawing demands nothing yet", remedy: "add a characteristic" });
+  return problems.length > 0 ? failure(...problems) : success(chanceOfAll(known, draws));
+}
+
+function tightest(stacks: readonly Stack[]): Stack | undefined {
+  return stacks.reduce<Stack | undefined>((worst, stack) => {
+    if (worst === undefined || stack.chance < worst.chance) return stack;
+    return stack.chance === worst.chance && stack.shares.rootSumSquare > worst.shares.rootSumSquare ? stack : worst;
+  }, undefined);
+}

@@ -1,0 +1,81 @@
+import { philox } from "./philox.ts";
+import { quantileOf } from "./quantileOf.ts";
+import type { Source } from "./source.ts";
+import type { SourceDistribution } from "./sourceDistribution.ts";
+
+/**
+ * Draws of sources, reproducible by (seed, source id, trial): the same trial of
+ * the same source is the same number in every study, on any machine, however
+ * trials are split. Columns are kept and handed out again as long as neither
+ * seed nor shape changes, so that an edited reading costs no new draws.
+ */
+export class Draws {
+  readonly seed: number;
+  readonly trials: number;
+  private readonly columns = new Map<string, Float64Array>();
+
+  /** @param seed an unsigned 32-bit integer; @param trials at least 1 */
+  constructor(seed: number, trials: number) {
+    if (!(Number.isInteger(seed) && seed >= 0 && seed <= 0xffffffff)) throw new RangeError(`seed: expected an integer from 0 to 4294967295, got ${seed}`);
+    if (!(Number.isInteger(trials) && trials >= 1)) throw new RangeError(`trials: expected an integer of at least 1, got ${trials}`);
+    this.seed = seed;
+    this.trials = trials;
+  }
+
+  /** Deviations of the source from its estimate for a distribution of scale 1, trial by trial; multiply by `scaleOf`. */
+  unitColumn({ id, distribution }: Source): Float64Array {
+    const unit = withScale(distribution, 1);
+    const key = `${id} ${JSON.stringify(unit)}`;
+    let column = this.columns.get(key);
+    if (column === undefined) {
+      column = Float64Array.from(uniformDraws(this.seed, id, this.trials), (probability) => quantileOf(unit, probability));
+      this.columns.set(key, column);
+    }
+    return column;
+  }
+}
+
+/** The one length that a distribution is proportional to: half-width, standard deviation, or scale. */
+export function scaleOf(distribution: SourceDistribution): number {
+  switch (distribution.shape) {
+    case "normal":
+      return distribution.standardDeviation;
+    case "scaledT":
+      return distribution.scale;
+    default:
+      return distribution.halfWidth;
+  }
+}
+
+/** Numbers in (0, 1), 53 bits each: two Philox words per trial. */
+function uniformDraws(seed: number, id: string, trials: number): Float64Array {
+  const [low, high] = hashOf(id);
+  const words = new Uint32Array(4);
+  const draws = new Float64Array(trials);
+  for (let trial = 0; trial < trials; trial++) {
+    if (trial % 2 === 0) philox([trial / 2, 0, low, 0], [seed, high], words);
+    const a = words[(trial % 2) * 2] as number;
+    const b = words[(trial % 2) * 2 + 1] as number;
+    // The middle of one of 2^53 equal cells: never 0, never 1.
+    draws[trial] = ((a >>> 5) * 0x4000000 + (b >>> 6) + 0.5) / 0x20000000000000;
+  }
+  return draws;
+}
+
+function withScale(distribution: SourceDistribution, scale: number): SourceDistribution {
+  switch (distribution.shape) {
+    case "normal":
+      return { shape: "normal", standardDeviation: scale };
+    case "scaledT":
+      return { ...distribution, scale };
+    default:
+      return { ...distribution, halfWidth: scale };
+  }
+}
+
+/** Two words from a name: FNV-1a (draft-eastlake-fnv), forwards and backwards. */
+function hashOf(name: string): readonly [number, number] {
+  const fnv = (codes: readonly number[]) => codes.reduce((hash, code) => Math.imul(hash ^ code, 0x01000193) >>> 0, 0x811c9dc5);
+  const codes = Array.from(name, (letter) => letter.codePointAt(0) as number);
+  return [fnv(codes), fnv(codes.reverse())];
+}

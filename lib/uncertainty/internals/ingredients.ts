@@ -1,0 +1,85 @@
+import type { SourceDistribution } from "../sourceDistribution.ts";
+import { besselJ0 } from "../special/besselJ.ts";
+import { studentCharacteristic } from "../special/studentCharacteristic.ts";
+
+/**
+ * A weighted sum of independent sources, sorted by what their characteristic functions need. A triangle is the sum of two
+ * equal rectangles and a trapezoid of two unequal ones (JCGM 101:2008, 6.4.4.4 and 6.4.5.4), so "boxes" cover all three.
+ */
+export interface Ingredients {
+  /** Variance of all normal terms together. */
+  normalVariance: number;
+  /** Half-widths of rectangles. */
+  boxes: number[];
+  /** Half-widths of arcsines. */
+  arcsines: number[];
+  students: StudentIngredient[];
+}
+
+export interface StudentIngredient {
+  readonly scale: number;
+  readonly degreesOfFreedom: number;
+  readonly characteristic: (s: number) => number;
+}
+
+/** Half-widths of the rectangles that a rectangle, triangle or trapezoid is the sum of. */
+export function boxesOf(distribution: Extract<SourceDistribution, { shape: "rectangular" | "triangular" | "trapezoidal" }>): number[] {
+  const a = distribution.halfWidth;
+  switch (distribution.shape) {
+    case "rectangular":
+      return [a];
+    case "triangular":
+      return [a / 2, a / 2];
+    case "trapezoidal":
+      return [(a * (1 + distribution.topRatio)) / 2, (a * (1 - distribution.topRatio)) / 2].filter((half) => half > 0);
+  }
+}
+
+/** Adds a source, its scale multiplied by `factor` >= 0, to the sum. */
+export function addSource(to: Ingredients, distribution: SourceDistribution, factor: number): void {
+  switch (distribution.shape) {
+    case "normal":
+      to.normalVariance += (factor * distribution.standardDeviation) ** 2;
+      return;
+    case "arcsine":
+      if (factor * distribution.halfWidth > 0) to.arcsines.push(factor * distribution.halfWidth);
+      return;
+    case "scaledT": {
+      const { degreesOfFreedom } = distribution;
+      const scale = factor * distribution.scale;
+      if (!(scale > 0)) return;
+      if (degreesOfFreedom === Number.POSITIVE_INFINITY) to.normalVariance += scale ** 2;
+      else to.students.push({ scale, degreesOfFreedom, characteristic: studentCharacteristic(degreesOfFreedom) });
+      return;
+    }
+    default:
+      for (const half of boxesOf(distribution)) if (factor * half > 0) to.boxes.push(factor * half);
+  }
+}
+
+export function noIngredients(): Ingredients {
+  return { normalVariance: 0, boxes: [], arcsines: [], students: [] };
+}
+
+/** The characteristic function at s > 0: the product of those of the terms (rectangle sin(as)/(as), arcsine J0(as)). */
+export function characteristicAt({ normalVariance, boxes, arcsines, students }: Ingredients, s: number): number {
+  let product = Math.exp(-0.5 * normalVariance * s * s);
+  if (product < negligible) return 0;
+  for (const half of boxes) product *= Math.sin(half * s) / (half * s);
+  if (Math.abs(product) < negligible) return 0;
+  for (const { scale, characteristic } of students) product *= characteristic(scale * s);
+  for (const half of arcsines) product *= besselJ0(half * s);
+  return product;
+}
+
+/** A bound of the characteristic function that never rises: 1/(as) for the rectangle, √(2/(πas)) for the arcsine (DLMF 10.14.1, 10.17.3). */
+export function envelopeAt({ normalVariance, boxes, arcsines, students }: Ingredients, s: number): number {
+  let product = Math.exp(-0.5 * normalVariance * s * s);
+  for (const half of boxes) if (half * s > 1) product /= half * s;
+  for (const half of arcsines) if (half * s > 2 / Math.PI) product *= Math.sqrt(2 / (Math.PI * half * s));
+  for (const { scale, characteristic } of students) if (product > 1e-40) product *= characteristic(scale * s);
+  return product;
+}
+
+/** Below this a factor cannot be seen in any sum of a few hundred terms. */
+const negligible = 1e-18;
