@@ -10,6 +10,7 @@ import { rankStrategies } from "./decision/rankStrategies.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
 import { type EnteredOffset, enteredOffset } from "./offsets/enteredOffset.ts";
+import type { View } from "./tolerance/deviations.ts";
 import { type Judgement, judgeStrategy } from "./tolerance/judgeStrategy.ts";
 import { type Budget, budgetsOf } from "./uncertainty/budget.ts";
 import { Draws } from "./uncertainty/draws.ts";
@@ -61,21 +62,28 @@ export interface SetupEvaluation {
  */
 export function evaluateSetup(document: SetupDocument, draws?: Draws): SetupEvaluation {
   const { setup, problems } = readSetup(document);
-  const { seed, trials } = setup.sampling;
-  const usable = draws?.seed === seed && draws.trials === trials ? draws : new Draws(seed, trials);
   const location = locatePart(setup);
-  const strategies = setup.strategies.map((strategy) => {
+  const strategies = evaluateStrategies(location, drawsFor(setup, draws));
+  return { setup, location, problems: [...problems, ...location.problems], ...measurePart(location), strategies, ranking: rankEvaluations(strategies) };
+}
+
+/** The draws that a setup asks for: earlier ones again where seed and number of trials are the same. */
+export function drawsFor({ sampling: { seed, trials } }: Setup, earlier?: Draws): Draws {
+  return earlier?.seed === seed && earlier.trials === trials ? earlier : new Draws(seed, trials);
+}
+
+/** Every strategy solved and judged, in document order. */
+export function evaluateStrategies(location: PartLocation, draws: Draws): SetupEvaluation["strategies"] {
+  return location.setup.strategies.map((strategy) => {
     const solved = solveStrategy(strategy, location);
-    return { id: strategy.id, evaluation: solved.ok ? success(evaluateStrategy(solved.value, location, usable)) : solved };
+    return { id: strategy.id, evaluation: solved.ok ? success(evaluateStrategy(solved.value, location, draws)) : solved };
   });
-  return {
-    setup,
-    location,
-    problems: [...problems, ...location.problems],
-    ...measured(location),
-    strategies,
-    ranking: rankStrategies(strategies.map(({ id, evaluation }) => ({ id, thisPart: judgement(evaluation, "thisPart"), batch: judgement(evaluation, "batch") }))),
-  };
+}
+
+/** Names of the strategies, the one to be preferred first (see rankStrategies). */
+export function rankEvaluations(strategies: SetupEvaluation["strategies"]): string[] {
+  const judged = (evaluation: Outcome<StrategyEvaluation>, view: View) => (evaluation.ok ? success(evaluation.value[view]) : evaluation);
+  return rankStrategies(strategies.map(({ id, evaluation }) => ({ id, thisPart: judged(evaluation, "thisPart"), batch: judged(evaluation, "batch") })));
 }
 
 function evaluateStrategy(solution: StrategySolution, location: PartLocation, draws: Draws): StrategyEvaluation {
@@ -96,8 +104,8 @@ function evaluateStrategy(solution: StrategySolution, location: PartLocation, dr
   };
 }
 
-/** Faces, sizes and predictions share one computation, and so one pass over it. */
-function measured(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "predictions"> {
+/** Faces, sizes and predicted readings of this part: they share one computation, and so one pass over it. */
+export function measurePart(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "predictions"> {
   const faces = measureFaces(location);
   const sizes = measureSizes(location);
   const predictions = predictReadings(location);
@@ -111,10 +119,6 @@ function measured(location: PartLocation): Pick<SetupEvaluation, "faces" | "size
   return {
     faces: faces.map(({ touch, element, axis }) => ({ id: touch, element, axis, budget: take() })),
     predictions: predictions.map(({ touch, element, tool, axis }) => ({ id: touch, element, tool, axis, budget: take() })),
-    sizes: sizes.map(({ id, difference }) => ({ id, budget: take(), difference: difference && undefined })).map((size, i) => ({ ...size, difference: sizes[i]?.difference && take() })),
+    sizes: sizes.map(({ id }) => ({ id, budget: take() })).map((size, i) => ({ ...size, difference: sizes[i]?.difference && take() })),
   };
-}
-
-function judgement(evaluation: Outcome<StrategyEvaluation>, view: "thisPart" | "batch"): Outcome<Judgement> {
-  return evaluation.ok ? success(evaluation.value[view]) : evaluation;
 }

@@ -1,0 +1,129 @@
+import { type Ingredients, envelopeAt } from "./ingredients.ts";
+import { type FarTail, farTailOf } from "./farTail.ts";
+
+/** Where a characteristic function is sampled, and for which values the sum over the samples holds. */
+export interface InversionGrid {
+  /** Half-integer multiples of `step` up to the truncation, or nodes that crowd geometrically towards zero. */
+  readonly kind: "uniform" | "graded";
+  /** Number of samples. */
+  readonly count: number;
+  /** Node spacing (uniform), or spacing far from zero (graded). */
+  readonly step: number;
+  /** Largest |z| that the sum holds for; beyond it `farTail` takes over. */
+  readonly range: number;
+  /** Chance beyond `range` by the far law of the t terms; undefined where bounded and normal terms leave none. */
+  readonly farTail: FarTail | undefined;
+  /** Estimated bound of the absolute error of a chance. */
+  readonly error: number;
+}
+
+/**
+ * Chooses the grid for inverting the characteristic function of a sum.
+ *
+ * Three errors are kept below `tolerance` where at most `mostNodes` nodes allow it, and stated where they do not:
+ * what is cut off beyond the last node, what other periods of the sampled sum fold in (aliasing: the chance beyond
+ * 2π/step - range), and the far law beyond `range`. Without t terms all is settled by the sub-Gaussian bound
+ * P(Z > y) <= exp(-y²/2u²), which holds for normal, rectangular and arcsine terms alike (their moment-generating functions stay
+ * below the normal's of the same variance: compare the power series of sinh(x)/x and I0(x) with that of the exponential).
+ */
+export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: number): InversionGrid {
+  const reach = lightReach(sum, tolerance);
+  const cut = truncation(sum, tolerance);
+  if (sum.students.length === 0) {
+    const step = Math.PI / reach;
+    const count = Math.max(1, Math.ceil(cut.at / step));
+    const error = count > mostNodes ? truncationError(sum, mostNodes * step) : cut.error;
+    return { kind: "uniform", count: Math.min(count, mostNodes), step, range: reach, farTail: undefined, error: error + tolerance };
+  }
+  const farTail = farTailOf(sum);
+  const fold = reach + farTail.reach(tolerance);
+  // Beyond this the far law is good enough (but no nearer than what the light terms reach).
+  let range = Math.max(2 * reach, farTail.smallestScale);
+  while (farTail.error(range) > tolerance && range < fold) range *= 1.25;
+  const uniformStep = (2 * Math.PI) / (range + fold);
+  const uniformCount = Math.ceil(cut.at / uniformStep);
+  const affordable = Math.max(range / 64, ((mostNodes - gradedExtra) * largestPhase) / cut.at);
+  const gradedRange = Math.min(range, affordable);
+  const gradedStep = largestPhase / gradedRange;
+  const gradedCount = Math.ceil(cut.at / gradedStep) + gradedExtra;
+  // A uniform grid is summed by rotation, several times faster to evaluate than sines at arbitrary nodes.
+  if (uniformCount <= Math.min(mostNodes, 3 * gradedCount)) {
+    const error = cut.error + tolerance + farTail.error(range);
+    return { kind: "uniform", count: uniformCount, step: uniformStep, range, farTail, error };
+  }
+  const error = cut.error + tolerance + farTail.error(gradedRange);
+  return { kind: "graded", count: gradedCount, step: gradedStep, range: gradedRange, farTail, error };
+}
+
+/**
+ * The nodes of a graded grid, s = δ ln(1 + e^(u/δ)) for equal steps of u, with the weights ds: geometric towards zero, where a t with
+ * few degrees of freedom makes the function behave like |s|^ν, and equally spaced away from it. The trapezoid rule in u converges
+ * geometrically because everything is analytic in a strip about the real axis of u.
+ */
+export function gradedNodes({ step, count, range }: InversionGrid): { nodes: Float64Array; weights: Float64Array } {
+  const delta = gradedSteepness * step;
+  const start = delta * Math.log(smallestPhase / (range * delta));
+  const nodes = new Float64Array(count);
+  const weights = new Float64Array(count);
+  for (let k = 0; k < count; k += 1) {
+    const u = start + k * step;
+    const power = Math.exp(-Math.abs(u) / delta);
+    nodes[k] = Math.max(0, u) + delta * Math.log1p(power);
+    weights[k] = step * (u < 0 ? power / (1 + power) : 1 / (1 + power));
+  }
+  return { nodes, weights };
+}
+
+/** δ over the step: the strip of analyticity is πδ wide. */
+const gradedSteepness = 3;
+/** Largest step times range: leaves (2π - 2.9)·0.9π·3 = 29 natural logarithms between a chance and its discretisation error. */
+const largestPhase = 2.9;
+/** First node times range: all below it contributes no more than this. */
+const smallestPhase = 1e-14;
+/** Nodes of the geometric part: δ ln(range δ / smallestPhase), in steps. */
+const gradedExtra = Math.ceil(gradedSteepness * Math.log((gradedSteepness * largestPhase) / smallestPhase));
+
+/** Beyond this the terms other than t carry less than `tolerance`. */
+function lightReach({ normalVariance, boxes, arcsines }: Ingredients, tolerance: number): number {
+  const factor = Math.sqrt(-2 * Math.log(tolerance));
+  let bound = 0;
+  let variance = normalVariance;
+  for (const half of boxes) {
+    bound += half;
+    variance += (half * half) / 3;
+  }
+  for (const half of arcsines) {
+    bound += half;
+    variance += (half * half) / 2;
+  }
+  return Math.min(factor * Math.sqrt(variance), bound + factor * Math.sqrt(normalVariance));
+}
+
+/** The s from which the rest of the inversion integral is below `tolerance`, and what that rest is. */
+function truncation(sum: Ingredients, tolerance: number): { at: number; error: number } {
+  let high = 1 / largestScale(sum);
+  while (truncationError(sum, high) > tolerance && high < Number.MAX_VALUE / 4) high *= 2;
+  let low = high / 2;
+  for (let step = 0; step < 4; step += 1) {
+    const middle = (low + high) / 2;
+    if (truncationError(sum, middle) > tolerance) low = middle;
+    else high = middle;
+  }
+  return { at: high, error: tolerance };
+}
+
+/** (1/π) ∫ envelope/s beyond s: the envelope over π times its local exponent, which only grows. */
+function truncationError(sum: Ingredients, s: number): number {
+  const here = envelopeAt(sum, s);
+  if (here === 0) return 0;
+  const exponent = Math.log(here / envelopeAt(sum, 1.05 * s)) / Math.log(1.05);
+  return exponent > 0 ? here / (Math.PI * exponent) : 1;
+}
+
+function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {
+  let largest = Math.sqrt(normalVariance);
+  for (const half of boxes) largest = Math.max(largest, half);
+  for (const half of arcsines) largest = Math.max(largest, half);
+  for (const { scale } of students) largest = Math.max(largest, scale);
+  return largest;
+}
