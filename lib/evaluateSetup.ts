@@ -1,4 +1,4 @@
-import { failure, type Outcome, type Problem, success } from "./base/outcome.ts";
+import { failure, type Outcome, success } from "./base/outcome.ts";
 import { axes } from "./base/vector.ts";
 import { locatePart, type PartLocation } from "./datum/locatePart.ts";
 import { measureFaces } from "./datum/measureFaces.ts";
@@ -7,50 +7,16 @@ import type { Setup } from "./datum/setup.ts";
 import { solveStrategy, type StrategySolution } from "./datum/solveStrategy.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
+import type { SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
-import { type EnteredOffset, enteredOffset } from "./offsets/enteredOffset.ts";
+import { enteredOffset } from "./offsets/enteredOffset.ts";
 import type { View } from "./tolerance/deviations.ts";
-import { type Judgement, judgeStrategy } from "./tolerance/judgeStrategy.ts";
+import { judgeStrategy } from "./tolerance/judgeStrategy.ts";
 import { type Budget, budgetsOf } from "./uncertainty/budget.ts";
 import { Draws } from "./uncertainty/draws.ts";
 
-/** A quantity with the name of what it belongs to. */
-export interface Named {
-  readonly id: string;
-  readonly budget: Budget;
-}
-
-/** Part zero by one strategy, and what it does to the drawing. */
-export interface StrategyEvaluation {
-  readonly id: string;
-  /** X, Y, Z of part zero in the machine, mm; a problem where an axis is not determined. */
-  readonly zero: readonly [Outcome<Budget>, Outcome<Budget>, Outcome<Budget>];
-  /** About Z, radians; a problem when the strategy does not look at it. */
-  readonly rotation: Outcome<Budget>;
-  readonly offset: Outcome<EnteredOffset>;
-  /** Frame, contacts and zero as the solver left them. */
-  readonly solution: StrategySolution;
-  readonly thisPart: Judgement;
-  readonly batch: Judgement;
-}
-
-/** Everything that follows from a setup. */
-export interface SetupEvaluation {
-  readonly setup: Setup;
-  readonly location: PartLocation;
-  /** What could not be read or used, at its place. */
-  readonly problems: readonly Problem[];
-  /** Machine coordinate of every touched face, by touch. */
-  readonly faces: readonly (Named & { readonly element: string; readonly axis: string })[];
-  /** Sizes that the touches have measured, and their difference to what was measured otherwise. */
-  readonly sizes: readonly (Named & { readonly difference: Budget | undefined })[];
-  readonly strategies: readonly { readonly id: string; readonly evaluation: Outcome<StrategyEvaluation> }[];
-  /** Strategy names, the one to be preferred first. */
-  readonly ranking: readonly string[];
-  /** What the display must show when a face is touched again, by touch. */
-  readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
-}
+export type { SetupEvaluation, StrategyEvaluation };
 
 /**
  * The whole chain: typed entries -> readings -> contacts -> frames of the part

@@ -108,7 +108,8 @@ function contactsOf(
     if (surface.kind === "plane") throw new Error("contactsOf: a sweep of a flat face was let through");
     const { axis } = surface;
     const both = (["+X", "+Y"] as const).map((along) => build({ kind: "axis", axis, along: unitVector(along) }, unitVector(along)));
-    return both.find((contact): contact is Problem => "what" in contact) ?? (both as Contact[]);
+    const middle = sweptMiddle(centre, touch, element);
+    return both.find((contact): contact is Problem => "what" in contact) ?? (both as Contact[]).map((contact) => ({ ...contact, centre: middle }));
   }
   if (travel === undefined) {
     return {
@@ -161,6 +162,18 @@ function meanPosition({ positions }: Touch): readonly [number | undefined, numbe
     return first + values.reduce<number>((sum, value) => sum + ((value as number) - first), 0) / values.length;
   };
   return [mean(0), mean(1), mean(2)];
+}
+
+/**
+ * The axis that a sweep found: off the spindle by half the total reading. In a
+ * bore the indicator reads more where the wall is nearer, so the axis lies away
+ * from the larger reading; about a boss it reads more where the boss comes
+ * nearer, so the axis lies towards it. (Half the total: common practice, and plain
+ * geometry of two circles.)
+ */
+function sweptMiddle([x, y, z]: Vector, { sweepTotal }: Touch, { kind }: Element): Vector {
+  const side = kind === "bore" ? -1 : 1;
+  return [x + (side * sweepTotal[0]) / 2, y + (side * sweepTotal[1]) / 2, z];
 }
 
 /** The direction of a touch; undefined for a sweep, which has none, and for a radial touch whose middle is not known. */

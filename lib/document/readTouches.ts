@@ -1,6 +1,6 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
 import { failure, success } from "../base/outcome.ts";
-import type { Mm } from "../base/quantity.ts";
+import { type Mm, mm } from "../base/quantity.ts";
 import { type Axis, type AxisDirection, axisOf, indexOfAxis, type Vector } from "../base/vector.ts";
 import type { WorkFrame } from "../equipment/equipment.ts";
 import { parsePointReadings } from "../readings/parsePointReadings.ts";
@@ -23,6 +23,7 @@ export function readTouches({ touches, unit }: SetupDocument, workFrames: readon
       tool: entry.tool,
       spacer: entry.spacer.trim() === "" ? undefined : entry.spacer,
       travelling: entry.travelling,
+      sweepTotal: [row.length("total.x", entry.total.x) ?? mm(0), row.length("total.y", entry.total.y) ?? mm(0)] as const,
       turnedHalfRound: entry.spindle === "turned half round",
       positions: positions.map((position) => position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position),
     };

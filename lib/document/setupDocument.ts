@@ -106,6 +106,8 @@ const touchEntry = v.object({
   x: text,
   y: text,
   z: text,
+  /** Swept indicator: total reading left, + side less - side, along X and Y. */
+  total: v.optional(v.object({ x: text, y: text }), {}),
   /** `machine`, or the name of the older work frame that the screen showed. */
   frame: v.optional(v.string(), "machine"),
   spindle: v.optional(choice(["as calibrated", "turned half round"]), "as calibrated"),

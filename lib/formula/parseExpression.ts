@@ -17,7 +17,7 @@ import type { Unit } from "./units.ts";
  * or properties; and every leaf of its tree (whose nodes know no position)
  * leads back to the character it came from. Its binding rules hold: ^ before a
  * leading minus, number and unit before * and /, and a fraction of two numbers
- * before the unit behind it (`1/2 in` is half an inch).
+ * before the unit behind it (`1/2 in` is half an inch; whole numbers only).
  */
 export function parseExpression(text: string, options: NumberOptions = {}): Outcome<Expression> {
   const tokens = scanFormula(text, options);
@@ -181,6 +181,11 @@ function convertWithUnit(left: Node, right: Node, tokens: readonly Token[], comp
   }
   const expression = number.bracketed ? undefined : withUnit(number.expression, token.unit);
   if (expression) return { expression, first: number.first, last: place };
+  if (number.expression.kind === "operation" && number.expression.operator === "/" && !number.bracketed) {
+    const what = `it is unclear whether "${text}" belongs to the last number or to the fraction before it`;
+    complain({ what, remedy: "put brackets round the number and its unit", character });
+    return undefined;
+  }
   complain({
     what: `the unit "${text}" must stand directly behind a number`,
     remedy: `write * 1 ${text} if it was meant as a factor`,
@@ -198,12 +203,13 @@ function withUnit(number: Expression, unit: Unit): Expression | undefined {
   return number.kind === "operation" && number.operator === "/" ? fractionWithUnit(number.left, number.right, unit) : undefined;
 }
 
+/** Of whole numbers only, as inches are divided: `12.5 / 0.1 in` is more likely a slip than 125 in. */
 function fractionWithUnit(above: Expression, below: Expression, unit: Unit): Expression | undefined {
   if (above.kind === "negate") {
     const operand = fractionWithUnit(above.operand, below, unit);
     return operand && { ...above, operand };
   }
-  if (above.kind !== "number" || below.kind !== "number" || above.unit || below.unit || above.isFraction) return undefined;
+  if (above.kind !== "number" || below.kind !== "number" || above.decimals !== 0 || below.decimals !== 0) return undefined;
   const { text, character } = above;
   return { kind: "number", value: above.value / below.value, unit, isFraction: true, text: `${text}/${below.text}`, character };
 }

@@ -74,7 +74,8 @@ export function parseQuantity(text: string, dimension: Dimension, bareUnit: Unit
   const place = { text, bareUnit, options };
   if (options.decimalMark !== ",") {
     const plain = plainQuantity.exec(text);
-    if (plain) return finishNumber(plainNumber(plain), plain[4] ?? "", place);
+    const [unitText = ""] = plain?.slice(4) ?? [];
+    if (plain) return finishNumber(plainNumber(plain), { text: unitText, character: text.lastIndexOf(unitText) }, place);
   }
   if (findUnit(bareUnit.symbol) !== bareUnit) return parseSlowly(place);
   const key = `${bareUnit.symbol} ${options.decimalMark ?? ""} ${text}`;
@@ -107,14 +108,19 @@ function plainNumber([, sign = "", whole = "", decimals = ""]: RegExpExecArray):
   return { value: -value, decimals: decimals.length, understoodAs: `-${digits}` };
 }
 
-function finishNumber(number: ParsedNumber, unitText: string, { text, bareUnit }: Place): Outcome<ParsedQuantity> {
-  const typed = unitText === "" ? bareUnit : findUnit(unitText);
-  if (typed === undefined || !sameDimension(typed.dimension, bareUnit.dimension))
-    return failure(complainAboutUnit(unitText, text, bareUnit));
+/** What stands behind a number, normalised, and where in the text as typed. */
+interface UnitText {
+  readonly text: string;
+  readonly character: number;
+}
+
+function finishNumber(number: ParsedNumber, behind: UnitText, { text, bareUnit }: Place): Outcome<ParsedQuantity> {
+  const typed = behind.text === "" ? bareUnit : findUnit(behind.text);
+  if (typed === undefined || !sameDimension(typed.dimension, bareUnit.dimension)) return failure(complainAboutUnit(behind, text, bareUnit));
   const value = toBaseUnit(number.value, typed, number.decimals);
   if (!Number.isFinite(value)) return failure({ at: "", what: "the number is too large", got: text });
   const resolution = toBaseUnit(1 / 10 ** number.decimals, typed, number.decimals);
-  const typedUnit = unitText === "" ? undefined : typed.symbol;
+  const typedUnit = behind.text === "" ? undefined : typed.symbol;
   return success({
     value,
     text,
@@ -132,8 +138,7 @@ function describeNumber(number: string, typed: Unit, value: number): string {
     : `${number} ${typed.symbol} = ${roundedText(value)} ${base}`;
 }
 
-function complainAboutUnit(unitText: string, text: string, { dimension, symbol }: Unit): Problem {
-  const character = text.indexOf(unitText);
+function complainAboutUnit({ text: unitText, character }: UnitText, text: string, { dimension, symbol }: Unit): Problem {
   const known = findUnit(unitText);
   const expected = `${describeDimension(dimension)} such as 1 ${symbol}`;
   if (known) return { at: "", what: `"${unitText}" is a unit of ${nameDimension(known.dimension)}`, expected, got: text, character };
@@ -155,9 +160,10 @@ function parseSlowly(place: Place): Outcome<ParsedQuantity> {
   if (normalised?.ok) {
     const [head, unitText] = splitUnit(normalised.value.text);
     if (isOneNumber(head)) {
-      const number = parseNumber(text.slice(0, normalised.value.characterAt(head.length)), options);
+      const character = normalised.value.characterAt(head.length);
+      const number = parseNumber(text.slice(0, character), options);
       return number.ok
-        ? finishNumber(number.value, unitText, place)
+        ? finishNumber(number.value, { text: unitText, character }, place)
         : failure(...number.problems.map((problem) => ({ ...problem, got: text })));
     }
   }

@@ -164,7 +164,8 @@ function unitForAll(pieces: readonly Piece[]): { readonly unit: string } | (Comp
   const bare = pieces.filter((piece) => piece.unit === "");
   const last = pieces.at(-1);
   if (last === undefined || bare.length === 0 || bare.length === pieces.length) return undefined;
-  if (bare.length === pieces.length - 1 && last.unit !== "") return { unit: last.unit };
+  // What is no unit of length is left where it stands, to be complained about there.
+  if (bare.length === pieces.length - 1 && last.unit !== "") return findUnit(last.unit)?.dimension.length === 1 ? { unit: last.unit } : undefined;
   const [piece = last] = bare;
   return { what: "some readings have a unit and some have none", remedy: "write the unit behind each, or behind the last alone", piece };
 }

@@ -10,6 +10,8 @@ export interface Touch {
   readonly travelling: Travel;
   /** Spindle turned half round against its calibration, so that an eccentric tip points the other way. */
   readonly turnedHalfRound: boolean;
+  /** Swept indicator only: what it read more on the + side than on the - side, along X and along Y; 0 when it ran true. */
+  readonly sweepTotal: readonly [x: Mm, y: Mm];
   /** Repeats of the whole position; a coordinate that was not noted is undefined. At least one. */
   readonly positions: readonly (readonly [x: Mm | undefined, y: Mm | undefined, z: Mm | undefined])[];
 }

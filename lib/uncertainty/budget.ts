@@ -23,6 +23,9 @@ export interface Budget {
   readonly contributions: readonly Contribution[];
 }
 
+/** A source whose part in a result is below this share of its standard uncertainty has cancelled: what is left of it is rounding. */
+const cancelled = 1e-12;
+
 /** Budgets of several results from one computation. */
 export function budgetsOf(results: readonly Uncertain[]): Budget[] {
   return budgetsOnTape(new Tape(results));
@@ -33,7 +36,7 @@ export function budgetOf(result: Uncertain): Budget {
 }
 
 /**
- * Budgets of all outputs of a tape, in order. The contributions add up to the variance: what is left out is exactly 0.
+ * Budgets of all outputs of a tape, in order. The contributions add up to the variance: what is left out has cancelled.
  *
  * @throws RangeError when a result or its uncertainty is not finite: such a number must not be shown
  */
@@ -51,12 +54,13 @@ export function budgetsOnTape(tape: Tape): Budget[] {
       const limit = source.limit ?? halfWidthOf(source.distribution);
       contributions.push({ source, sensitivity, amount, reach: Math.abs(sensitivity) * limit });
     });
-    contributions.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
     const standardUncertainty = Math.sqrt(variance);
+    const effective = contributions.filter(({ amount }) => Math.abs(amount) > cancelled * standardUncertainty);
+    effective.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
     if (!Number.isFinite(value) || !Number.isFinite(standardUncertainty)) {
       throw new RangeError(`budgetsOnTape: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
-    return { value, standardUncertainty, contributions };
+    return { value, standardUncertainty, contributions: effective };
   });
 }
 

@@ -5,7 +5,7 @@ import { characteristicInversion } from "./internals/characteristicInversion.ts"
 import { checkSource } from "./internals/checkSource.ts";
 import { convolvedLaw } from "./internals/convolvedLaw.ts";
 import { addSource, type Ingredients, noIngredients } from "./internals/ingredients.ts";
-import { inversionGrid } from "./internals/inversionGrid.ts";
+import { type InversionGrid, inversionGrid } from "./internals/inversionGrid.ts";
 import { pointDistribution } from "./internals/pointDistribution.ts";
 import { sourceLaw } from "./internals/sourceLaw.ts";
 import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
@@ -49,7 +49,9 @@ export function linearDistribution(mean: number, terms: readonly LinearTerm[]): 
 function unitLaw(terms: readonly LinearTerm[], scale: number): CentredLaw {
   const sum = noIngredients();
   for (const { coefficient, distribution } of terms) addSource(sum, distribution, Math.abs(coefficient) / scale);
-  return lawOf(combined(sum));
+  // A bounded term so small moves no chance by one rounding, and its products with s would vanish.
+  const visible = (half: number) => half > 1e-30;
+  return lawOf(combined({ ...sum, boxes: sum.boxes.filter(visible), arcsines: sum.arcsines.filter(visible) }));
 }
 
 /** Sums of t terms with one degree of freedom are again such (Cauchy): their scales add. */
@@ -65,9 +67,15 @@ function lawOf(sum: Ingredients): CentredLaw {
   const exact = closedForm(sum);
   if (exact) return exact;
   const count = sum.boxes.length + sum.arcsines.length + sum.students.length + 1;
-  const grid = inversionGrid(sum, tolerance, Math.min(mostNodes, Math.ceil(mostFactors / count)));
-  const parts = grid.error > goodEnough ? split(sum) : undefined;
-  if (parts) return convolvedLaw(...parts);
+  const grid = inversionGrid(sum, tolerance, Math.max(leastNodes, Math.min(mostNodes, Math.ceil(mostFactors / count))));
+  if (grid.error > goodEnough) {
+    const parts = split(sum);
+    if (parts) return convolvedLaw(...parts);
+  }
+  return inverted(sum, grid);
+}
+
+function inverted(sum: Ingredients, grid: InversionGrid): CentredLaw {
   return {
     evaluate: characteristicInversion(sum, grid),
     halfWidth: sum.normalVariance > 0 || sum.students.length > 0 ? Number.POSITIVE_INFINITY : total(sum.boxes) + total(sum.arcsines),
@@ -80,12 +88,14 @@ function lawOf(sum: Ingredients): CentredLaw {
 }
 
 /** Below this an error cannot matter to a chance in parts per billion. */
-const tolerance = 2e-12;
+const tolerance = 5e-12;
 /** Above this a slower method without the error is worth its time. */
 const goodEnough = 1e-10;
 /** Nodes, and nodes times factors, at most: about 10 ms. */
 const mostNodes = 50_000;
 const mostFactors = 400_000;
+/** Whatever the number of terms: enough for any sum that has no dominating term. */
+const leastNodes = 200;
 
 function closedForm({ normalVariance, boxes, arcsines, students }: Ingredients): CentredLaw | undefined {
   const kinds = (normalVariance > 0 ? 1 : 0) + boxes.length + arcsines.length + students.length;
@@ -101,7 +111,7 @@ function closedForm({ normalVariance, boxes, arcsines, students }: Ingredients):
 const mostBoxes = 7;
 const mostCancellation = 1e4;
 
-/** The dominating bounded terms apart from the rest, or nothing if they do not come apart. */
+/** The dominating bounded terms apart from the rest; nothing if the rest is not simple, since quadrature within quadrature takes too long. */
 function split(sum: Ingredients): [dominating: CentredLaw, rest: CentredLaw] | undefined {
   const boxes = [...sum.boxes].sort((a, b) => b - a);
   const arcsines = [...sum.arcsines].sort((a, b) => b - a);
@@ -109,10 +119,20 @@ function split(sum: Ingredients): [dominating: CentredLaw, rest: CentredLaw] | u
   while (taken < Math.min(mostBoxes, boxes.length) && boxSumCancellation(boxes.slice(0, taken + 1)) <= mostCancellation) taken += 1;
   const [largestArcsine] = arcsines;
   const byBoxes = taken > 0 && (taken < boxes.length || arcsines.length > 0 || sum.normalVariance > 0 || sum.students.length > 0);
-  if (byBoxes) return [boxSumLaw(boxes.slice(0, taken)), lawOf({ ...sum, boxes: boxes.slice(taken) })];
+  if (byBoxes) return withRest(boxSumLaw(boxes.slice(0, taken)), { ...sum, boxes: boxes.slice(taken) });
   if (largestArcsine === undefined) return undefined;
-  return [sourceLaw({ shape: "arcsine", halfWidth: largestArcsine }), lawOf({ ...sum, arcsines: arcsines.slice(1) })];
+  return withRest(sourceLaw({ shape: "arcsine", halfWidth: largestArcsine }), { ...sum, arcsines: arcsines.slice(1) });
 }
+
+function withRest(dominating: CentredLaw, rest: Ingredients): [CentredLaw, CentredLaw] | undefined {
+  const exact = closedForm(rest);
+  if (exact) return [dominating, exact];
+  const grid = inversionGrid(rest, tolerance, mostNodesOfRest);
+  return grid.error <= goodEnough ? [dominating, inverted(rest, grid)] : undefined;
+}
+
+/** The rest is evaluated some hundred times for each chance. */
+const mostNodesOfRest = 2000;
 
 function standardDeviationOf({ normalVariance, boxes, arcsines, students }: Ingredients): number {
   let variance = normalVariance;

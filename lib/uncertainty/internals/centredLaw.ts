@@ -56,17 +56,16 @@ function searchTail(law: CentredLaw, target: number): number {
     const [tail, density] = law.evaluate(z);
     if (tail > target) low = z;
     else high = z;
-    if (Math.abs(tail - target) <= roundingOfChance) return z;
-    let next = tail > 0 && density > 0 ? z + (Math.log(tail / target) * tail) / density : Number.NaN;
-    if (!(next > low && next < high)) next = high === Number.POSITIVE_INFINITY ? 2 * z : (low + high) / 2;
-    const move = Math.abs(next - z);
-    z = next;
-    if (move <= 1e-15 * z) return z;
+    const newton = tail > 0 && density > 0 ? z + (Math.log(tail / target) * tail) / density : Number.NaN;
+    const move = Math.abs(newton - z);
+    // Newton doubles the digits: after a step this small the next would be below the rounding.
+    if (move <= 1e-8 * z) return newton;
+    if (newton > low && newton < high) z = newton;
+    else z = high === Number.POSITIVE_INFINITY ? 2 * z : (low + high) / 2;
+    if (high < Number.POSITIVE_INFINITY && high - low <= 1e-15 * high) return z;
   }
   return z;
 }
 
 /** Bisection alone would need as many for the last bit. */
 const mostSteps = 200;
-/** The sums behind a chance of about ½ are not better than this, so a nearer approach would be chance itself. */
-const roundingOfChance = 2e-16;

@@ -1,4 +1,4 @@
-import { studentDensity, studentUpperTail } from "../special/studentT.ts";
+import { studentDensity, studentQuantile, studentUpperTail } from "../special/studentT.ts";
 import type { Ingredients } from "./ingredients.ts";
 
 /** The chance far out of a sum with t terms: there a single t does it, and the rest only blurs it. */
@@ -50,12 +50,8 @@ export function farTailOf(sum: Ingredients): FarTail {
     evaluate,
     smallestScale,
     reach(tolerance) {
-      let z = 2 * smallestScale;
-      for (const step of [4, 1.5, 1.1]) {
-        while (plainTail(terms, z) > tolerance && z < 1e150 * smallestScale) z *= step;
-        if (step !== 1.1) z /= step;
-      }
-      return z + 3 * Math.sqrt(Math.max(0, total - Math.max(...variances)));
+      const farthest = Math.max(...terms.map(({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / terms.length, degreesOfFreedom)));
+      return farthest + 3 * Math.sqrt(Math.max(0, total - Math.max(...variances)));
     },
     error(z) {
       let error = 0;
@@ -69,8 +65,4 @@ export function farTailOf(sum: Ingredients): FarTail {
       return error;
     },
   };
-}
-
-function plainTail(terms: readonly { scale: number; degreesOfFreedom: number }[], z: number): number {
-  return terms.reduce((tail, { scale, degreesOfFreedom }) => tail + studentUpperTail(z / scale, degreesOfFreedom), 0);
 }

@@ -1,0 +1,49 @@
+import type { Judgement } from "../../tolerance/judgeStrategy.ts";
+import { type Stack, type StackRow, unlimitedAt } from "../../tolerance/stack.ts";
+import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
+import { plainNumber } from "./plainNumber.ts";
+import { plainOutcome } from "./plainProblem.ts";
+import { plainQuantity } from "./plainQuantity.ts";
+
+/** What a strategy does to the drawing in one view, as plain data. */
+export function plainJudgement({ stacks, chanceOfAll, bottleneck }: Judgement, characteristics: readonly { readonly id: string }[]) {
+  return {
+    chanceOfAll: plainOutcome(chanceOfAll, (chance) => ({ ...chance })),
+    bottleneck: bottleneck ?? null,
+    characteristics: stacks.map((stack, i) => ({ id: (characteristics[i] as { readonly id: string }).id, ...plainOutcome(stack, plainStack) })),
+  };
+}
+
+/** Shares of the tolerance and chances are plain ratios; for a position all lengths are diameters. */
+function plainStack(stack: Stack) {
+  const { distribution } = stack;
+  return {
+    kind: stack.kind,
+    unit: "mm" as const,
+    limits: { ...stack.limits },
+    deviation: stack.deviation,
+    components: stack.components.map((component, i) => ({
+      axis: stack.kind === "position" ? (i === 0 ? "X" : "Y") : null,
+      ...plainQuantity(component, "mm"),
+    })),
+    worstCase: { ...stack.worstCase, shareOfTolerance: stack.shares.worstCase, sources: stack.rows.map(plainRow) },
+    rootSumSquare: { ...stack.rootSumSquare, shareOfTolerance: stack.shares.rootSumSquare },
+    deviationShareOfTolerance: stack.shares.deviation,
+    chance: stack.chance,
+    distribution: {
+      mean: distribution.mean,
+      standardDeviation: plainNumber(distribution.standardDeviation),
+      quantiles: quantilesGiven.map((probability) => ({ probability, value: plainNumber(distribution.quantile(probability)) })),
+      errorOfChances: distribution.error,
+      method: distribution.method,
+    },
+  };
+}
+
+/** The median and the ends of the probabilistically symmetric 95 % interval (JCGM 101:2008, 7.7). */
+const quantilesGiven = [0.025, 0.5, 0.975];
+
+function plainRow({ source, reaches, unlimited }: StackRow) {
+  const limit = unlimited ? unlimitedAt * standardUncertaintyOf(source.distribution) : null;
+  return { source: source.id, reaches, takenAsLimit: limit };
+}

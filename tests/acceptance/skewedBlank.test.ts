@@ -1,0 +1,105 @@
+import { describe, expect, it } from "vitest";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { normalDiscChance } from "../../lib/uncertainty/normalDiscChance.ts";
+import { evaluateDocument, must, openDocument, uncertaintyWithout } from "./openDocument.ts";
+
+// A blank clamped out of line, an inch job. Inputs invented; expected values computed by an independent program and
+// confirmed by other routes, given to six decimals of an inch.
+const document = openDocument("skewedBlank");
+const blank = evaluateDocument(document);
+const inch = 25.4;
+const sixDecimals = 6;
+const degrees = (radians: number) => (radians * 180) / Math.PI;
+const turned = "corner, turned";
+
+describe("skewed blank: the frame", () => {
+  it("skew is 0.142315 degree, u 0.001568", () => {
+    const rotation = must(blank.strategy(turned).rotation);
+    expect(degrees(rotation.value)).toBeCloseTo(0.142315, sixDecimals);
+    expect(degrees(rotation.standardUncertainty)).toBeCloseTo(0.001568, sixDecimals);
+  });
+
+  it("residuals of the edge are 0.000067, -0.000133, 0.000067: 1.11 times the scatter at most", () => {
+    const residuals = blank.strategy(turned).solution.frame.residuals.slice(0, 3).map((residual) => residual / inch);
+    // Ours are measured outwards from the metal, the scenario's upwards along Y: the edge looks down.
+    [6.7e-5, -0.000133, 6.7e-5].forEach((expected, i) => expect(-(residuals[i] as number)).toBeCloseTo(expected, sixDecimals));
+    expect(Math.max(...residuals.map(Math.abs)) / 0.00012).toBeCloseTo(1.111111, 5);
+  });
+
+  it("the corner lies at -14.261376, -8.734009, by the radius along the normals", () => {
+    const [x, y] = blank.strategy(turned).zero.slice(0, 2).map(must);
+    expect((x?.value ?? 0) / inch).toBeCloseTo(-14.261376, sixDecimals);
+    expect((y?.value ?? 0) / inch).toBeCloseTo(-8.734009, sixDecimals);
+  });
+
+  it("the first touches alone give -14.2632, -8.7323", () => {
+    const [x, y] = blank.strategy("first touches").zero.slice(0, 2).map(must);
+    expect((x?.value ?? 0) / inch).toBeCloseTo(-14.2632, sixDecimals);
+    expect((y?.value ?? 0) / inch).toBeCloseTo(-8.7323, sixDecimals);
+  });
+
+  it("the offset to type is G10 L2 P1 X-14.2614 Y-8.7340 in inches", () => {
+    expect(must(blank.strategy(turned).offset).lines).toEqual(["G20 G90", "G10 L2 P1 X-14.2614 Y-8.7340"]);
+  });
+
+  it("Z stays open, and is said to be", () => {
+    const [, , z] = blank.strategy(turned).zero;
+    expect(z?.ok).toBe(false);
+  });
+
+  it("the diameter in place of the radius shifts a face by 0.1968, a bare 5 is asked about", () => {
+    const withRadius = (radius: string): SetupDocument => ({ ...document, tools: document.tools.map((tool) => ({ ...tool, radius })) });
+    const shifted = evaluateDocument(withRadius("0.3936")).face("C1").value - blank.face("C1").value;
+    expect(shifted / inch).toBeCloseTo(0.1968, sixDecimals);
+    const asked = evaluateDocument(withRadius("5")).problems;
+    expect(asked.map(({ at }) => at)).toContain("tools.ball.radius");
+    expect((10 / 2 / inch).toFixed(5)).toBe("0.19685");
+  });
+
+  it("a burr of 0.003 under the middle touch leaves -0.001, 0.002, -0.001, under an end touch 0.0005, -0.001, 0.0005", () => {
+    const shiftOf = (touch: string) => {
+      const touches = document.touches.map((each) => (each.id === touch ? { ...each, readings: `${each.readings} - 0.003 in` } : each));
+      const { frame } = evaluateDocument({ ...document, touches }).strategy(turned).solution;
+      const before = blank.strategy(turned).solution.frame;
+      return {
+        residuals: frame.residuals.slice(0, 3).map((residual, i) => (residual - (before.residuals[i] as number)) / inch),
+        angle: degrees(frame.rotation.value - before.rotation.value),
+      };
+    };
+    // A burr holds the tool off the face: the residual outwards from the metal is positive there.
+    const middle = shiftOf("B2").residuals;
+    [-0.001, 0.002, -0.001].forEach((expected, i) => expect(middle[i]).toBeCloseTo(expected, 5));
+    const end = shiftOf("B3");
+    [0.0005, -0.001, 0.0005].forEach((expected, i) => expect(end.residuals[i]).toBeCloseTo(expected, 5));
+    expect(Math.abs(end.angle)).toBeCloseTo(0.027724, 4);
+  });
+});
+
+describe("skewed blank: what it does to the features", () => {
+  const features = {
+    D1: { naive: [-0.000269, -0.000151], used: 0.000618, corner: [0.00155, -0.001865], usedCorner: 0.00485, ux: 0.000127, uy: 0.000115, chanceNaive: 1 },
+    D2: { naive: [-0.000288, -0.015055], used: 0.030115, corner: [0.001532, -0.016768], usedCorner: 0.033676, ux: 0.000127, uy: 0.000114, chanceNaive: 0 },
+    BORE: { naive: [0.003447, -0.007608], used: 0.016704, corner: [0.005267, -0.009321], usedCorner: 0.021412, ux: 0.000132, uy: 8e-5, chanceNaive: 0.000506 },
+  } as const;
+
+  it.each(Object.entries(features))("%s", (id, expected) => {
+    const naive = blank.stack("first touches", id, "thisPart");
+    const corner = blank.stack("corner, not turned", id, "thisPart");
+    const right = blank.stack(turned, id, "thisPart");
+    expected.naive.forEach((value, axis) => expect((naive.components[axis]?.value ?? 0) / inch).toBeCloseTo(value, sixDecimals));
+    expect(naive.deviation / inch).toBeCloseTo(expected.used, sixDecimals);
+    expected.corner.forEach((value, axis) => expect((corner.components[axis]?.value ?? 0) / inch).toBeCloseTo(value, sixDecimals));
+    expect(corner.deviation / inch).toBeCloseTo(expected.usedCorner, sixDecimals);
+    expect(right.deviation / inch).toBeCloseTo(0, 9);
+    // The scenario's u is that of the frame alone; positioning and process are added for the chance.
+    const frameOnly = right.components.map((component) => uncertaintyWithout(component, ["positioning", "process"]) / inch);
+    expect(frameOnly[0]).toBeCloseTo(expected.ux, sixDecimals);
+    expect(frameOnly[1]).toBeCloseTo(expected.uy, sixDecimals);
+    expect(right.chance).toBeCloseTo(1, 6);
+    const [x, y] = naive.components.map(({ standardUncertainty }) => standardUncertainty ** 2) as [number, number];
+    const radius = naive.limits.upper / 2;
+    const normal = normalDiscChance([naive.components[0]?.value ?? 0, naive.components[1]?.value ?? 0], [x, 0, y], radius);
+    expect(normal).toBeCloseTo(expected.chanceNaive, 5);
+    expect(naive.chance).toBeCloseTo(expected.chanceNaive, 4);
+  });
+});
