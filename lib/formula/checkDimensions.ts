@@ -6,6 +6,7 @@ import {
   dimensionless,
   multiplyDimensions,
   raiseDimension,
+  remedyForAngle,
   sameDimension,
 } from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
@@ -178,12 +179,6 @@ function refuseUnlike(
   const pair = `${describeDimension(first.dimension)} and ${describeDimension(other.dimension)}`;
   const what = node.kind === "call" ? `${node.function} of ${pair}` : `cannot ${node.operator === "+" ? "add" : "subtract"} ${pair}`;
   return refuse(what, node, remedyFor(first, other));
-}
-
-/** What to do where two dimensions differ in the angle alone; undefined where they differ otherwise. */
-export function remedyForAngle(a: Dimension, b: Dimension): string | undefined {
-  const differInAngleAlone = a.angle !== b.angle && sameDimension({ ...a, angle: 0 }, { ...b, angle: 0 });
-  return differInAngleAlone ? "an angle becomes a number by sin, cos or tan, or divided by 1 rad" : undefined;
 }
 
 function remedyFor(a: CheckedExpression, b: CheckedExpression): string | undefined {

@@ -58,6 +58,12 @@ export function nameDimension(dimension: Dimension): string {
   return `${above.join(" · ") || "1"} / ${below.length > 1 ? `(${below.join(" · ")})` : below[0]}`;
 }
 
+/** What to do where two dimensions differ in the angle alone; undefined where they differ otherwise. */
+export function remedyForAngle(a: Dimension, b: Dimension): string | undefined {
+  const differInAngleAlone = a.angle !== b.angle && sameDimension({ ...a, angle: 0 }, { ...b, angle: 0 });
+  return differInAngleAlone ? "an angle becomes a number by sin, cos or tan, or divided by 1 rad" : undefined;
+}
+
 /** Exponents such as (1/3) · 3 miss the whole number by a rounding; no sensible formula has exponents this close. */
 const roundingAllowance = 1e-9;
 

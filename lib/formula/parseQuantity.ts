@@ -1,38 +1,11 @@
-import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { type Outcome, success } from "../base/outcome.ts";
 import { type Kelvin, kelvin, type Mm, mm, type Radian, radian } from "../base/quantity.ts";
-import { checkDimensions, remedyForAngle } from "./checkDimensions.ts";
-import {
-  angleDimension,
-  type Dimension,
-  describeDimension,
-  lengthDimension,
-  nameDimension,
-  sameDimension,
-  temperatureDimension,
-} from "./dimension.ts";
-import { evaluateExpression } from "./evaluateExpression.ts";
-import type { Expression } from "./expression.ts";
-import { formatExpression } from "./formatExpression.ts";
-import { suggestName } from "./nearestName.ts";
-import { normaliseText } from "./normaliseText.ts";
-import { numberArithmetic } from "./numberArithmetic.ts";
-import { parseExpression } from "./parseExpression.ts";
-import { type NumberOptions, type ParsedNumber, parseNumber } from "./parseNumber.ts";
-import { findUnit, toBaseUnit, type Unit, type UnitSymbol, unit, unitSpellings } from "./units.ts";
+import { angleDimension, type Dimension, describeDimension, lengthDimension, sameDimension, temperatureDimension } from "./dimension.ts";
+import { finishNumber, type ParsedQuantity, readQuantity } from "./internals/readQuantity.ts";
+import type { NumberOptions, ParsedNumber } from "./parseNumber.ts";
+import { findUnit, type Unit, type UnitSymbol, unit } from "./units.ts";
 
-/** A typed quantity; `value` and `resolution` are in the base unit (mm, rad, K). */
-export interface ParsedQuantity<T extends number = number> {
-  readonly value: T;
-  readonly text: string;
-  /** Symbol of the unit typed behind a single number; undefined for a bare number and for a formula. */
-  readonly typedUnit: string | undefined;
-  /** Decimals of a single number as typed, in its own unit; undefined for a formula. */
-  readonly decimals: number | undefined;
-  /** One step of the last decimal typed; undefined for a formula. */
-  readonly resolution: T | undefined;
-  /** `2.5 in = 63.5 mm`: how the text was read. */
-  readonly understoodAs: string;
-}
+export type { ParsedQuantity } from "./internals/readQuantity.ts";
 
 /** A length in mm; a bare number takes `unit`. */
 export function parseLength(
@@ -77,11 +50,11 @@ export function parseQuantity(text: string, dimension: Dimension, bareUnit: Unit
     const [unitText = ""] = plain?.slice(4) ?? [];
     if (plain) return finishNumber(plainNumber(plain), { text: unitText, character: text.lastIndexOf(unitText) }, place);
   }
-  if (findUnit(bareUnit.symbol) !== bareUnit) return parseSlowly(place);
+  if (findUnit(bareUnit.symbol) !== bareUnit) return readQuantity(place);
   const key = `${bareUnit.symbol} ${options.decimalMark ?? ""} ${text}`;
   const known = remembered.get(key);
   if (known) return known;
-  const outcome = parseSlowly(place);
+  const outcome = readQuantity(place);
   if (remembered.size >= mostRemembered) remembered.clear();
   if (text.length <= longestRemembered) remembered.set(key, outcome);
   return outcome;
@@ -92,12 +65,6 @@ const remembered = new Map<string, Outcome<ParsedQuantity>>();
 const mostRemembered = 2000;
 const longestRemembered = 200;
 
-interface Place {
-  readonly text: string;
-  readonly bareUnit: Unit;
-  readonly options: NumberOptions;
-}
-
 /** Sign, whole and decimals, unit: what nearly every entry of a setup is. At most 15 digits each, so that nothing can overflow. */
 const plainQuantity = /^[ \t]*([+-]?)(?:(\d{1,15})(?:\.(\d{0,15}))?)[ \t]*([A-Za-z]{0,8})[ \t]*$/;
 
@@ -106,122 +73,6 @@ function plainNumber([, sign = "", whole = "", decimals = ""]: RegExpExecArray):
   const value = Number(digits);
   if (sign !== "-" || value === 0) return { value, decimals: decimals.length, understoodAs: digits };
   return { value: -value, decimals: decimals.length, understoodAs: `-${digits}` };
-}
-
-/** What stands behind a number, normalised, and where in the text as typed. */
-interface UnitText {
-  readonly text: string;
-  readonly character: number;
-}
-
-function finishNumber(number: ParsedNumber, behind: UnitText, { text, bareUnit }: Place): Outcome<ParsedQuantity> {
-  const typed = behind.text === "" ? bareUnit : findUnit(behind.text);
-  if (typed === undefined || !sameDimension(typed.dimension, bareUnit.dimension)) return failure(complainAboutUnit(behind, text, bareUnit));
-  const value = toBaseUnit(number.value, typed, number.decimals);
-  if (!Number.isFinite(value)) return failure({ at: "", what: "the number is too large", got: text });
-  const resolution = toBaseUnit(1 / 10 ** number.decimals, typed, number.decimals);
-  const typedUnit = behind.text === "" ? undefined : typed.symbol;
-  return success({
-    value,
-    text,
-    typedUnit,
-    decimals: number.decimals,
-    resolution,
-    understoodAs: describeNumber(number.understoodAs, typed, value),
-  });
-}
-
-function describeNumber(number: string, typed: Unit, value: number): string {
-  const base = baseSymbol(typed);
-  return base === undefined || base === typed.symbol
-    ? `${number} ${typed.symbol}`
-    : `${number} ${typed.symbol} = ${roundedText(value)} ${base}`;
-}
-
-function complainAboutUnit({ text: unitText, character }: UnitText, text: string, { dimension, symbol }: Unit): Problem {
-  const known = findUnit(unitText);
-  const expected = `${describeDimension(dimension)} such as 1 ${symbol}`;
-  if (known) return { at: "", what: `"${unitText}" is a unit of ${nameDimension(known.dimension)}`, expected, got: text, character };
-  const alike = [...unitSpellings()].filter((spelling) => sameDimension(findUnit(spelling)?.dimension ?? dimension, dimension));
-  return { at: "", what: `"${unitText}" is not a unit known here`, ...suggestName(unitText, alike), expected, got: text, character };
-}
-
-/** Decimal commas, trailing minus, full-width digits, exponents; and formulas. */
-function parseSlowly(place: Place): Outcome<ParsedQuantity> {
-  const { text, options, bareUnit } = place;
-  if (text.trim() === "")
-    return failure({
-      at: "",
-      what: "nothing is typed",
-      expected: `${describeDimension(bareUnit.dimension)} such as 1 ${bareUnit.symbol}`,
-      got: text,
-    });
-  const normalised = text.length <= longestNumber ? normaliseText(text) : undefined;
-  if (normalised?.ok) {
-    const [head, unitText] = splitUnit(normalised.value.text);
-    if (isOneNumber(head)) {
-      const character = normalised.value.characterAt(head.length);
-      const number = parseNumber(text.slice(0, character), options);
-      return number.ok
-        ? finishNumber(number.value, { text: unitText, character }, place)
-        : failure(...number.problems.map((problem) => ({ ...problem, got: text })));
-    }
-  }
-  return parseFormula(place);
-}
-
-const longestNumber = 100;
-
-/** Everything before the letters at the end, and those letters; `1e3` ends in no letters. */
-function splitUnit(text: string): readonly [head: string, unitText: string] {
-  const end = text.trimEnd();
-  let start = end.length;
-  while (start > 0 && /\p{L}/u.test(end.charAt(start - 1))) start--;
-  return [end.slice(0, start), end.slice(start)];
-}
-
-/** Whether a text, normalised, is one number and not a formula: no blank between digits, and a sign only at its ends or in its exponent. */
-function isOneNumber(head: string): boolean {
-  const body = head.trim().replace(/^[+-]/, "").replace(/-$/, "").trim();
-  return /^[\d.,'\u00a0]*[\d.,](?:e[+-]?\d+)?$/i.test(body) && /\d/.test(body);
-}
-
-function parseFormula({ text, bareUnit, options }: Place): Outcome<ParsedQuantity> {
-  const parsed = parseExpression(text, options);
-  if (!parsed.ok) return parsed;
-  const complain = (problem: Problem): Outcome<never> => failure({ ...problem, got: text });
-  const checked = checkDimensions(parsed.value, new Map<string, Dimension>(), bareUnit);
-  if (!checked.ok) return failure(...checked.problems.map((problem) => ({ ...problem, got: text })));
-  const { expression, dimension, isBare } = checked.value;
-  if (!isBare && !sameDimension(dimension, bareUnit.dimension)) {
-    const remedy = remedyForAngle(dimension, bareUnit.dimension);
-    const expected = describeDimension(bareUnit.dimension);
-    return complain({ at: "", what: `the formula gives ${describeDimension(dimension)}`, expected, ...(remedy && { remedy }) });
-  }
-  const evaluated = evaluateExpression(expression, numberArithmetic, new Map<string, number>());
-  if (!evaluated.ok) return failure(...evaluated.problems.map((problem) => ({ ...problem, got: text })));
-  const value = (isBare ? toBaseUnit(evaluated.value, bareUnit) : evaluated.value) + 0;
-  if (!Number.isFinite(value)) return complain({ at: "", what: "the result is too large" });
-  const understoodAs = describeFormula(expression, isBare ? evaluated.value : undefined, value, bareUnit);
-  return success({ value, text, typedUnit: undefined, decimals: undefined, resolution: undefined, understoodAs });
-}
-
-function describeFormula(expression: Expression, bareValue: number | undefined, value: number, bareUnit: Unit): string {
-  const base = baseSymbol(bareUnit);
-  const inBareUnit = bareValue === undefined || base === bareUnit.symbol ? "" : ` = ${roundedText(bareValue)} ${bareUnit.symbol}`;
-  return `${formatExpression(expression)}${inBareUnit} = ${base === undefined ? `${roundedText(value)}` : `${roundedText(value)} ${base}`}`;
-}
-
-/** The unit in which values are held; compounds have none of their own. */
-function baseSymbol({ dimension }: Unit): string | undefined {
-  if (sameDimension(dimension, lengthDimension)) return "mm";
-  if (sameDimension(dimension, angleDimension)) return "rad";
-  return sameDimension(dimension, temperatureDimension) ? "K" : undefined;
-}
-
-/** Twelve digits: below a picometre on any machine, and free of the last bits' noise. */
-function roundedText(value: number): string {
-  return String(Number(value.toPrecision(12)));
 }
 
 function branded<T extends number>(outcome: Outcome<ParsedQuantity>, brand: (value: number) => T): Outcome<ParsedQuantity<T>> {

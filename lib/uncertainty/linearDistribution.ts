@@ -88,7 +88,7 @@ function inverted(sum: Ingredients, grid: InversionGrid): CentredLaw {
 }
 
 /** Below this an error cannot matter to a chance in parts per billion. */
-const tolerance = 5e-12;
+const tolerance = 1e-11;
 /** Above this a slower method without the error is worth its time. */
 const goodEnough = 1e-10;
 /** Nodes, and nodes times factors, at most: about 10 ms. */
@@ -131,8 +131,8 @@ function withRest(dominating: CentredLaw, rest: Ingredients): [CentredLaw, Centr
   return grid.error <= goodEnough ? [dominating, inverted(rest, grid)] : undefined;
 }
 
-/** The rest is evaluated some hundred times for each chance. */
-const mostNodesOfRest = 2000;
+/** The rest is evaluated some hundred times for each chance, and a law that needs more has peaks too sharp for the panels. */
+const mostNodesOfRest = 120;
 
 function standardDeviationOf({ normalVariance, boxes, arcsines, students }: Ingredients): number {
   let variance = normalVariance;

@@ -85,14 +85,16 @@ const dualArithmetic: Arithmetic<Dual> = {
     asin: (a) => dual(Math.asin(a.value), a.derivative / Math.sqrt(1 - a.value ** 2)),
     acos: (a) => dual(Math.acos(a.value), -a.derivative / Math.sqrt(1 - a.value ** 2)),
     atan: (a) => dual(Math.atan(a.value), a.derivative / (1 + a.value ** 2)),
-    atan2: (y, x = y) => dual(Math.atan2(y.value, x.value), (x.value * y.derivative - y.value * x.derivative) / (x.value ** 2 + y.value ** 2)),
+    atan2: (y, x = y) =>
+      dual(Math.atan2(y.value, x.value), (x.value * y.derivative - y.value * x.derivative) / (x.value ** 2 + y.value ** 2)),
     hypot: (...all) => {
       const length = Math.hypot(...all.map((a) => a.value));
       return dual(length, all.reduce((sum, a) => sum + a.value * a.derivative, 0) / length);
     },
     min: (...all) => all.reduce((a, b) => (b.value < a.value ? b : a)),
     max: (...all) => all.reduce((a, b) => (b.value > a.value ? b : a)),
-    mean: (...all) => dual(all.reduce((sum, a) => sum + a.value, 0) / all.length, all.reduce((sum, a) => sum + a.derivative, 0) / all.length),
+    mean: (...all) =>
+      dual(all.reduce((sum, a) => sum + a.value, 0) / all.length, all.reduce((sum, a) => sum + a.derivative, 0) / all.length),
   },
   estimate: (a) => a.value,
   isFinite: (a) => Number.isFinite(a.value) && Number.isFinite(a.derivative),

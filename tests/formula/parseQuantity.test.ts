@@ -42,7 +42,10 @@ it.each([
   ["-(1 + 2)", "mm", -3, "-(1 + 2) = -3 mm"],
 ] as const)("parseLength(%j, {unit: %s}) evaluates a formula to %d mm and says how", (text, fieldUnit, value, understoodAs) => {
   const outcome = parseLength(text, { unit: fieldUnit });
-  expect(outcome).toMatchObject({ ok: true, value: { text, decimals: undefined, resolution: undefined, typedUnit: undefined, understoodAs } });
+  expect(outcome).toMatchObject({
+    ok: true,
+    value: { text, decimals: undefined, resolution: undefined, typedUnit: undefined, understoodAs },
+  });
   expect(outcome.ok && outcome.value.value).toBeCloseTo(value, 12);
 });
 
@@ -52,7 +55,7 @@ it.each([
   ["3 mm * 4 mm", "the formula gives a length^2"],
   ["10 mm * 30 deg", "the formula gives a length · angle"],
   ["sin(30 deg) * 10", "the formula gives a number"],
-  ["12.5 / 0.1 in", "the formula gives a 1 / length"],
+  ["12.5 / (0.1 in)", "the formula gives a 1 / length"],
 ])("parseLength(%j) refuses what is no length: %s", (text, what) => {
   expect(complaint(text)).toEqual([what, undefined]);
 });
@@ -106,9 +109,14 @@ it("parseAngle(text, {unit}) is in radians", () => {
   expect(parseAngle("0.5 mrad", { unit: "deg" })).toMatchObject({ value: { value: 0.0005 } });
   expect(parseAngle("90°", { unit: "rad" })).toMatchObject({ value: { value: Math.PI / 2, typedUnit: "deg" } });
   expect(parseAngle("atan2(0.02 mm, 200 mm)", { unit: "deg" })).toMatchObject({ value: { value: Math.atan2(0.02, 200) } });
-  expect(parseAngle("30 + 30 arcmin", { unit: "deg" })).toMatchObject({ value: { understoodAs: "30 deg + 30 arcmin = 0.532325421858 rad" } });
+  expect(parseAngle("30 + 30 arcmin", { unit: "deg" })).toMatchObject({
+    value: { understoodAs: "30 deg + 30 arcmin = 0.532325421858 rad" },
+  });
   expect(parseAngle("3 mm", { unit: "deg" })).toMatchObject({ ok: false, problems: [{ what: '"mm" is a unit of length' }] });
-  expect(parseAngle("30'", { unit: "deg" })).toMatchObject({ ok: false, problems: [{ remedy: "write ft for feet or arcmin for minutes of arc" }] });
+  expect(parseAngle("30'", { unit: "deg" })).toMatchObject({
+    ok: false,
+    problems: [{ remedy: "write ft for feet or arcmin for minutes of arc" }],
+  });
 });
 
 it("parseTemperatureDifference(text) takes kelvins and degrees Celsius alike", () => {

@@ -1,11 +1,19 @@
 import { expect, it } from "vitest";
-import { describeDimension, lengthDimension, multiplyDimensions, nameDimension, raiseDimension, sameDimension } from "../../lib/formula/dimension.ts";
+import {
+  describeDimension,
+  lengthDimension,
+  multiplyDimensions,
+  nameDimension,
+  raiseDimension,
+  sameDimension,
+} from "../../lib/formula/dimension.ts";
 import { findUnit, toBaseUnit, unit, unitSpellings } from "../../lib/formula/units.ts";
 
 it("findUnit(spelling) tells upper and lower case apart and knows the usual spellings", () => {
   expect(findUnit("inch")).toBe(findUnit("in"));
   expect(findUnit("μm")).toBe(findUnit("um"));
-  for (const spelling of ["MM", "Mm", "IN", '"', "″", "'", "degF", "mms", "constructor", "__proto__", ""]) expect(findUnit(spelling)).toBeUndefined();
+  for (const spelling of ["MM", "Mm", "IN", '"', "″", "'", "degF", "mms", "constructor", "__proto__", ""])
+    expect(findUnit(spelling)).toBeUndefined();
 });
 
 it("every unit has a dimension of its own and a positive, finite factor", () => {

@@ -13,12 +13,14 @@ import type { CentredLaw } from "./centredLaw.ts";
  */
 export function convolvedLaw(dominating: CentredLaw, rest: CentredLaw): CentredLaw {
   const halfWidth = dominating.halfWidth + rest.halfWidth;
-  const restKnots = Number.isFinite(rest.halfWidth) ? mirrored(rest.knots) : mirrored([...rest.knots, ...spreadKnots(rest, dominating.halfWidth)]);
+  const spread = spreadKnots(rest);
+  const restKnots = mirrored([...rest.knots, ...spread]);
+  const restReach = Math.min(rest.halfWidth, Math.max(0, ...spread) + rest.standardDeviation);
   return {
     evaluate(z) {
       if (z >= halfWidth) return [0, 0];
-      const low = Math.max(z - dominating.halfWidth, -rest.halfWidth);
-      const high = Math.min(z + dominating.halfWidth, rest.halfWidth);
+      const low = Math.max(z - dominating.halfWidth, -restReach);
+      const high = Math.min(z + dominating.halfWidth, restReach);
       const breaks = [low, high, ...restKnots, ...mirrored(dominating.knots).map((knot) => z - knot)]
         .filter((x) => x >= low && x <= high)
         .sort((a, b) => a - b);
@@ -55,10 +57,13 @@ function mirrored(knots: readonly number[]): number[] {
   return [...knots.map((knot) => -knot), 0, ...knots];
 }
 
-/** Panel ends for an unbounded law: equal steps of its spread, then growing ones, out to what the bounded law can reach. */
-function spreadKnots(law: CentredLaw, reach: number): number[] {
+/** Panel ends for a smooth law: equal steps of its spread, then growing ones, out to its last 1e-17. */
+function spreadKnots(law: CentredLaw): number[] {
   const knots: number[] = [];
   const unit = 0.75 * law.standardDeviation;
-  for (let x = unit; x < 4 * reach + 20 * unit; x += Math.max(unit, x / 4)) knots.push(x);
+  for (let x = unit; x < law.halfWidth; x += Math.max(unit, x / 4)) {
+    knots.push(x);
+    if (!(law.evaluate(x)[0] > 1e-17)) break;
+  }
   return knots;
 }

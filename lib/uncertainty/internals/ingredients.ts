@@ -65,18 +65,30 @@ export function noIngredients(): Ingredients {
 export function characteristicAt({ normalVariance, boxes, arcsines, students }: Ingredients, s: number): number {
   let product = Math.exp(-0.5 * normalVariance * s * s);
   if (product < negligible) return 0;
-  for (const half of boxes) product *= Math.sin(half * s) / (half * s);
+  for (const half of boxes) {
+    const x = half * s;
+    if (x > 0) product *= Math.sin(x) / x;
+  }
   if (Math.abs(product) < negligible) return 0;
   for (const { scale, characteristic } of students) product *= characteristic(scale * s);
   for (const half of arcsines) product *= besselJ0(half * s);
   return product;
 }
 
-/** A bound of the characteristic function that never rises: 1/(as) for the rectangle, √(2/(πas)) for the arcsine (DLMF 10.14.1, 10.17.3). */
+/**
+ * A bound of the characteristic function that never rises. Rectangle, x = as: e^(-x²/6) (from the product form of the sine), then the
+ * height 0.2172 of the second lobe, then 1/x. Arcsine: e^(-x²/4), 0.4028, √(2/πx) likewise for J0 (DLMF 10.21.15, 10.14.1, 10.17.3).
+ */
 export function envelopeAt({ normalVariance, boxes, arcsines, students }: Ingredients, s: number): number {
   let product = Math.exp(-0.5 * normalVariance * s * s);
-  for (const half of boxes) if (half * s > 1) product /= half * s;
-  for (const half of arcsines) if (half * s > 2 / Math.PI) product *= Math.sqrt(2 / (Math.PI * half * s));
+  for (const half of boxes) {
+    const x = half * s;
+    product *= Math.max(x < 4 ? Math.exp((-x * x) / 6) : 0, Math.min(0.2173, 1 / x));
+  }
+  for (const half of arcsines) {
+    const x = half * s;
+    product *= Math.max(x < 3 ? Math.exp((-x * x) / 4) : 0, Math.min(0.4028, Math.sqrt(2 / (Math.PI * x))));
+  }
   for (const { scale, characteristic } of students) if (product > 1e-40) product *= characteristic(scale * s);
   return product;
 }

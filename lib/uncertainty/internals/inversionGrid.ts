@@ -42,15 +42,17 @@ export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: nu
   while (farTail.error(range) > farTolerance && range < fold) range *= 1.25;
   const uniformStep = (2 * Math.PI) / (range + fold);
   const uniformCount = Math.ceil(cut.at / uniformStep);
-  const gradedRange = Math.min(range, ((mostNodes - gradedExtra) * largestPhase) / cut.at);
+  const affordable = ((mostNodes - gradedExtra) * largestPhase) / cut.at;
+  const gradedRange = Math.max(2 * reach, Math.min(range, affordable));
   const gradedStep = largestPhase / gradedRange;
-  const gradedCount = Math.ceil(cut.at / gradedStep) + gradedExtra;
+  const gradedCount = Math.min(mostNodes, Math.ceil(cut.at / gradedStep) + gradedExtra);
   // A uniform grid is summed by rotation, several times faster to evaluate than sines at arbitrary nodes.
   if (uniformCount <= Math.min(mostNodes, 3 * gradedCount)) {
     const error = cut.error + tolerance + farTail.error(range);
     return { kind: "uniform", count: uniformCount, step: uniformStep, range, farTail, error };
   }
-  const error = cut.error + tolerance + farTail.error(gradedRange);
+  const cutError = gradedRange > affordable ? truncationError(sum, (mostNodes - gradedExtra) * gradedStep) : cut.error;
+  const error = cutError + tolerance + farTail.error(gradedRange);
   return { kind: "graded", count: gradedCount, step: gradedStep, range: gradedRange, farTail, error };
 }
 
@@ -113,12 +115,11 @@ function truncation(sum: Ingredients, tolerance: number): { at: number; error: n
   return { at: high, error: tolerance };
 }
 
-/** (1/π) ∫ envelope/s beyond s: the envelope over π times its local exponent, which only grows. */
+/** (1/π) ∫ envelope/s beyond s, octave by octave: the envelope falls from one to the next ever faster. */
 function truncationError(sum: Ingredients, s: number): number {
   const here = envelopeAt(sum, s);
   if (here === 0) return 0;
-  const exponent = Math.log(here / envelopeAt(sum, 1.05 * s)) / Math.log(1.05);
-  return exponent > 0 ? here / (Math.PI * exponent) : 1;
+  return Math.min(1, (here * Math.LN2) / (Math.PI * (1 - envelopeAt(sum, 2 * s) / here)));
 }
 
 function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {

@@ -1,10 +1,10 @@
-import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { functionNames, isFunctionName } from "./expression.ts";
-import { suggestName } from "./nearestName.ts";
-import { normaliseText } from "./normaliseText.ts";
-import { type NumberOptions, parseNumber } from "./parseNumber.ts";
-import { constants, refusedWords } from "./reservedNames.ts";
-import { findUnit, type Unit, unitSpellings } from "./units.ts";
+import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
+import { functionNames, isFunctionName } from "../expression.ts";
+import { suggestName } from "../nearestName.ts";
+import { normaliseText } from "../normaliseText.ts";
+import { type NumberOptions, parseNumber } from "../parseNumber.ts";
+import { constants, refusedWords } from "../reservedNames.ts";
+import { findUnit, type Unit, unitSpellings } from "../units.ts";
 
 /** A piece of a formula and the index in the typed text where it starts. */
 export type Token =

@@ -1,0 +1,14 @@
+import type { Problem } from "../base/outcome.ts";
+import type { PartLocation } from "../datum/locatePart.ts";
+import type { SetupEvaluation } from "./setupEvaluation.ts";
+
+/** The parts of an evaluation, as the steps of the chain give them, put together. */
+export function gatherEvaluation(
+  problems: readonly Problem[],
+  location: PartLocation,
+  measured: Pick<SetupEvaluation, "faces" | "sizes" | "predictions">,
+  strategies: SetupEvaluation["strategies"],
+  ranking: SetupEvaluation["ranking"],
+): SetupEvaluation {
+  return { setup: location.setup, location, problems: [...problems, ...location.problems], ...measured, strategies, ranking };
+}

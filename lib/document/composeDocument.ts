@@ -1,0 +1,26 @@
+import { currentVersion, type SetupDocument } from "./setupDocument.ts";
+
+/** What a person states: a document without the words that only a file needs. */
+export type DocumentSections = Omit<SetupDocument, "format" | "version">;
+
+/** The document that consists of these sections, its keys in the order in which it is saved. */
+export function composeDocument(sections: DocumentSections): SetupDocument {
+  const { title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling } = sections;
+  return {
+    format: "datumbook",
+    version: currentVersion,
+    title,
+    note,
+    revision,
+    unit,
+    part,
+    tools,
+    spacers,
+    machine,
+    workFrames,
+    touches,
+    strategies,
+    chosen,
+    sampling,
+  };
+}

@@ -1,0 +1,155 @@
+import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
+import { rankStrategies } from "../../decision/rankStrategies.ts";
+import { failure, type Outcome, success } from "../../base/outcome.ts";
+import type { View } from "../../tolerance/deviations.ts";
+import type { Judgement } from "../../tolerance/judgeStrategy.ts";
+import type { Stack } from "../../tolerance/stack.ts";
+import type { Evidence } from "../../uncertainty/source.ts";
+import type { JudgementSentence } from "../judgementSentences.ts";
+import { strategyInUse } from "../strategyInUse.ts";
+import { chanceText, sampledChanceText, shareText } from "./chanceText.ts";
+import type { Figures } from "./figures.ts";
+import { listText, quotedList } from "./listText.ts";
+
+/** Which strategy comes first, what that rests on, what limits it, and whether the one in use is that one. */
+export function rankingSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
+  const solved = evaluation.ranking.flatMap((id) => evaluationOf(id, evaluation) ?? []);
+  const first = solved[0];
+  if (first === undefined) return [];
+  const at = `strategies.${first.id}`;
+  const { chanceOfAll } = first.thisPart;
+  if (!chanceOfAll.ok && !first.batch.chanceOfAll.ok) {
+    const what = chanceOfAll.problems[0]?.what ?? "it cannot be judged";
+    return [{ kind: "ranking", at: "strategies", text: `The strategies are not ranked, because the chance of meeting the drawing is not known: ${what}.` }, ...choice(evaluation, first)];
+  }
+  return [
+    { kind: "ranking", at, text: [whoIsFirst(evaluation, first), ...tooClose(solved)].join(" ") },
+    { kind: "evidence", at, text: restsOn(first) },
+    ...choice(evaluation, first),
+    ...bottlenecks(first, figures),
+    ...worstCases(solved),
+  ];
+}
+
+function evaluationOf(id: string, { strategies }: SetupEvaluation): StrategyEvaluation | undefined {
+  const found = strategies.find((strategy) => strategy.id === id)?.evaluation;
+  return found?.ok ? found.value : undefined;
+}
+
+function whoIsFirst(evaluation: SetupEvaluation, first: StrategyEvaluation): string {
+  const { strategies, setup } = evaluation;
+  const count = setup.part.characteristics.length;
+  const all = count === 1 ? "its characteristic" : `all ${count} characteristics`;
+  const inBatch = ({ evaluation: each }: (typeof strategies)[number]): Outcome<Judgement> => (each.ok ? success(each.value.batch) : failure(...each.problems));
+  const byBatch = rankStrategies(strategies.map((strategy) => ({ id: strategy.id, thisPart: inBatch(strategy), batch: inBatch(strategy) })))[0];
+  const other = byBatch === undefined || byBatch === first.id ? undefined : evaluationOf(byBatch, evaluation);
+  const place = strategies.length === 1 ? "is the only strategy" : "is ranked first";
+  if (other === undefined) {
+    const views = strategies.length === 1 ? "" : " for this part and for the batch";
+    return `"${first.id}" ${place}${views}: the chance to meet ${all} is ${chanceOf(first, "thisPart")} for this part and ${chanceOf(first, "batch")} in the batch.`;
+  }
+  return (
+    `"${first.id}" ${place} for this part (chance to meet ${all}: ${chanceOf(first, "thisPart")}; in the batch ${chanceOf(first, "batch")}), ` +
+    `"${other.id}" for the batch (${chanceOf(other, "batch")}; for this part ${chanceOf(other, "thisPart")}): this part's sizes are known from its own touches, those of the next part are not.`
+  );
+}
+
+function chanceOf(strategy: StrategyEvaluation, view: View): string {
+  const { chanceOfAll } = strategy[view];
+  return chanceOfAll.ok ? sampledChanceText(chanceOfAll.value) : "not known";
+}
+
+function tooClose([first, second]: readonly StrategyEvaluation[]): string[] {
+  if (!first?.thisPart.chanceOfAll.ok || !second?.thisPart.chanceOfAll.ok) return [];
+  const [a, b] = [first.thisPart.chanceOfAll.value, second.thisPart.chanceOfAll.value];
+  if (Math.abs(a.chance - b.chance) > a.standardError + b.standardError) return [];
+  return [
+    `For this part "${first.id}" (${chanceText(a.chance)}) and "${second.id}" (${chanceText(b.chance)}) cannot be told apart by chance; the batch decides, and after it the share of the tolerances that is used.`,
+  ];
+}
+
+function restsOn(strategy: StrategyEvaluation): string {
+  const { contacts, strategy: stated } = strategy.solution;
+  const tools = [...new Set(contacts.map(({ tool }) => tool))];
+  const sizes = stated.sizes === "measured" ? "sizes as measured on this part" : "sizes as drawn";
+  const touches = stated.touches.length === 1 ? "the touch" : "the touches";
+  const base = `"${strategy.id}" rests on ${touches} ${quotedList(stated.touches)} with ${quotedList(tools)}, and on ${sizes}.`;
+  const stack = limiting(strategy.thisPart) ?? limiting(strategy.batch);
+  const shares = stack && varianceByEvidence(stack);
+  if (stack === undefined || shares === undefined) return base;
+  return `${base} The variance of "${stack.characteristic}", its bottleneck, comes ${listText(shares.map(({ words, share }) => `${shareText(share)} from ${words}`))}.`;
+}
+
+const evidenceWords: Readonly<Record<Evidence["kind"], string>> = {
+  measured: "repeats taken here",
+  certificate: "certificates",
+  published: "published figures",
+  drawing: "the drawing's own limits",
+  "shop default": "shop defaults",
+  stated: "figures stated without evidence",
+};
+
+/** Shares of the variance by what they rest on, largest first; undefined where nothing is in doubt. */
+function varianceByEvidence({ rows }: Stack): { words: string; share: number }[] | undefined {
+  const squares = new Map<string, number>();
+  for (const { source, amounts } of rows) {
+    const words = evidenceWords[source.evidence.kind];
+    squares.set(words, (squares.get(words) ?? 0) + squareOf(amounts));
+  }
+  const total = [...squares.values()].reduce((sum, square) => sum + square, 0);
+  if (!(total > 0)) return undefined;
+  return [...squares].map(([words, square]) => ({ words, share: square / total })).sort((a, b) => b.share - a.share);
+}
+
+function squareOf(amounts: readonly number[]): number {
+  return amounts.reduce((total, amount) => total + amount * amount, 0);
+}
+
+/** The stack of the bottleneck. */
+function limiting({ stacks, bottleneck }: Judgement): Stack | undefined {
+  return stacks.flatMap((stack) => (stack.ok ? [stack.value] : [])).find(({ characteristic }) => characteristic === bottleneck);
+}
+
+function choice(evaluation: SetupEvaluation, first: StrategyEvaluation): JudgementSentence[] {
+  const inUse = strategyInUse(evaluation);
+  if (inUse === undefined || !inUse.chosen || inUse.evaluation.id === first.id || !first.thisPart.chanceOfAll.ok) return [];
+  const { id } = inUse.evaluation;
+  return [{ kind: "choice", at: "chosen", text: `The strategy in use, "${id}", is not the one ranked first: its chance is ${chanceOf(inUse.evaluation, "thisPart")} for this part and ${chanceOf(inUse.evaluation, "batch")} in the batch.` }];
+}
+
+function bottlenecks(strategy: StrategyEvaluation, figures: Figures): JudgementSentence[] {
+  return views.flatMap(({ view, words }): JudgementSentence[] => {
+    const stack = limiting(strategy[view]);
+    if (stack === undefined) return [];
+    const largest = [...stack.rows].sort((a, b) => squareOf(b.amounts) - squareOf(a.amounts))[0];
+    const source = largest
+      ? ` Its largest source is ${largest.source.label} (${figures.uncertainty(Math.sqrt(squareOf(largest.amounts)))} ${figures.unit}).`
+      : " Nothing in it is in doubt.";
+    const text = `The bottleneck of "${strategy.id}" ${words} is "${stack.characteristic}": chance ${chanceText(stack.chance)}, ${shareText(stack.shares.rootSumSquare)} of the tolerance used at the root sum square and ${shareText(stack.shares.worstCase)} in the worst case.${source}`;
+    return [{ kind: "bottleneck", at: `part.characteristics.${stack.characteristic}`, text }];
+  });
+}
+
+const views = [
+  { view: "thisPart", words: "for this part" },
+  { view: "batch", words: "in the batch" },
+] as const;
+
+function worstCases(solved: readonly StrategyEvaluation[]): JudgementSentence[] {
+  return views.flatMap(({ view, words }): JudgementSentence[] => {
+    const judged = solved.flatMap((strategy) => {
+      const stacks = strategy[view].stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
+      const worst = stacks.reduce<Stack | undefined>((most, stack) => (most && most.shares.worstCase >= stack.shares.worstCase ? most : stack), undefined);
+      return worst && strategy[view].chanceOfAll.ok ? [{ id: strategy.id, worst }] : [];
+    });
+    if (judged.length === 0) return [];
+    const kept = judged.filter(({ worst }) => worst.shares.worstCase <= 1).map(({ id }) => id);
+    const nearest = judged.reduce((best, each) => (each.worst.shares.worstCase < best.worst.shares.worstCase ? each : best));
+    const uses = `"${nearest.worst.characteristic}" uses ${shareText(nearest.worst.shares.worstCase)}`;
+    const text =
+      kept.length > 0
+        ? `In the worst case ${words} every characteristic stays within its tolerance under ${quotedList(kept)}${kept.length === judged.length ? "" : " only"}.`
+        : `In the worst case ${words} no strategy keeps every characteristic within its tolerance; nearest is "${nearest.id}", under which ${uses}.`;
+    return [{ kind: "worst case", at: "strategies", text }];
+  });
+}

@@ -1,0 +1,57 @@
+import { describeProblem } from "../../base/outcome.ts";
+import { axes } from "../../base/vector.ts";
+import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
+import { partFrame } from "../partFrame.ts";
+import type { Figures } from "./figures.ts";
+import { resultFigures } from "./figures.ts";
+import { textTable } from "./textTable.ts";
+import { wrapText } from "./wrapText.ts";
+
+/** What the touches say about this part: touched faces, sizes, and where the drawing's frame is by all touches together. */
+export function summarisePart(evaluation: SetupEvaluation, figures: Figures): string[] {
+  const { faces, sizes, location } = evaluation;
+  const faceRows = faces.map(({ id, element, axis, budget }) => row([id, element, axis], budget, figures));
+  const sizeRows = sizes.map(({ id, budget, difference }) => {
+    const against = difference && figures.result(difference);
+    return [...row([id], budget, figures), against?.value ?? "-", against?.standardUncertainty ?? "-"];
+  });
+  return [
+    ...(faceRows.length > 0 ? textTable(faceColumns, faceRows) : []),
+    ...(sizeRows.length > 0 ? ["", ...textTable(sizeColumns, sizeRows)] : []),
+    ...(location.thisPart.ok ? ["", ...frameLines(location.thisPart.value, figures)] : []),
+  ];
+}
+
+const resultColumns = [
+  { title: "value", align: "right" },
+  { title: "u", align: "right" },
+  { title: "U", align: "right" },
+  { title: "k", align: "right" },
+] as const;
+
+const faceColumns = [{ title: "touch", align: "left" }, { title: "face", align: "left" }, { title: "axis", align: "left" }, ...resultColumns] as const;
+
+const sizeColumns = [
+  { title: "size by the touches", align: "left" },
+  ...resultColumns,
+  { title: "less other measurement", align: "right" },
+  { title: "u", align: "right" },
+] as const;
+
+function row(names: readonly string[], budget: Budget, figures: Figures): string[] {
+  const { value, standardUncertainty, expandedUncertainty, coverageFactor } = figures.result(budget);
+  return [...names, value, standardUncertainty, expandedUncertainty, coverageFactor];
+}
+
+function frameLines(frame: Parameters<typeof partFrame>[0], figures: Figures): string[] {
+  const { origin, rotation } = partFrame(frame);
+  const places = origin.flatMap((axis, i) => (axis.ok ? [`${axes[i]} ${figures.result(axis.value).value} (u ${figures.result(axis.value).standardUncertainty})`] : []));
+  const missing = [...origin, rotation].flatMap((outcome) => (outcome.ok ? [] : outcome.problems.map(({ what }) => what)));
+  const turned = rotation.ok ? resultFigures(rotation.value, 180 / Math.PI, 5) : undefined;
+  const turn = turned ? `, turned about Z by ${turned.value} degrees (u ${turned.standardUncertainty})` : "";
+  return [
+    ...(places.length > 0 ? wrapText(`By all touches together the drawing's origin lies at ${places.join(", ")}${turn}.`, "  ") : []),
+    ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: `${what.charAt(0).toUpperCase()}${what.slice(1)}` }), "  ")),
+  ];
+}

@@ -1,0 +1,105 @@
+import { describeProblem } from "../../base/outcome.ts";
+import { axes } from "../../base/vector.ts";
+import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
+import type { Characteristic, Limits } from "../../part/part.ts";
+import type { Judgement } from "../../tolerance/judgeStrategy.ts";
+import type { Stack } from "../../tolerance/stack.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
+import { chanceText, shareText } from "./chanceText.ts";
+import { type Figures, resultFigures } from "./figures.ts";
+import { textTable } from "./textTable.ts";
+import { wrapText } from "./wrapText.ts";
+
+/** One strategy in detail: its zero with the largest sources, what its touches leave free or repeat, and every characteristic. */
+export function summariseStrategy(strategy: StrategyEvaluation, { setup }: SetupEvaluation, figures: Figures): string[] {
+  const { zero, rotation, thisPart, batch } = strategy;
+  const rows = zero.flatMap((axis, i) => (axis.ok ? [zeroRow(axes[i] as string, axis.value, figures)] : []));
+  const unknown = [...zero, ...(strategy.solution.strategy.rotation === "ignored" ? [] : [rotation])].flatMap((axis) => (axis.ok ? [] : axis.problems.map(describeProblem)));
+  return [
+    ...(rows.length > 0 ? textTable(zeroColumns, rows) : []),
+    ...(rotation.ok ? wrapText(turnText(rotation.value), "  ") : []),
+    ...zero.flatMap((axis, i) => (axis.ok ? sources(axes[i] as string, axis.value, figures) : [])),
+    ...unknown.flatMap((line) => wrapText(`Not known: ${line}`, "  ")),
+    ...agreement(strategy, figures),
+    ...judged("for this part", thisPart, setup.part.characteristics, figures),
+    ...judged("in the batch", batch, setup.part.characteristics, figures),
+  ];
+}
+
+const zeroColumns = [
+  { title: "zero", align: "left" },
+  { title: "machine coordinate", align: "right" },
+  { title: "u", align: "right" },
+  { title: "U", align: "right" },
+  { title: "k", align: "right" },
+] as const;
+
+function zeroRow(name: string, budget: Budget, figures: Figures): string[] {
+  const { value, standardUncertainty, expandedUncertainty, coverageFactor } = figures.result(budget);
+  return [name, value, standardUncertainty, expandedUncertainty, coverageFactor];
+}
+
+/** In degrees, with what it makes over a length of 100. */
+function turnText(rotation: Budget): string {
+  const { value, standardUncertainty, expandedUncertainty, coverageFactor } = resultFigures(rotation, 180 / Math.PI, 5);
+  const over = resultFigures(rotation, 100, 4);
+  return `Turn about Z ${value} degrees, u ${standardUncertainty}, U ${expandedUncertainty}, k ${coverageFactor}; over a length of 100 that is ${over.value}, u ${over.standardUncertainty}.`;
+}
+
+/** How many sources of an axis are named. */
+const named = 4;
+
+/** With the sign of what one standard uncertainty of each does. */
+function sources(name: string, { contributions }: Budget, figures: Figures): string[] {
+  if (contributions.length === 0) return wrapText(`${name}: nothing is stated to be in doubt.`, "  ");
+  const largest = contributions.slice(0, named).map(({ source, amount }) => `${source.label} ${amount < 0 ? "-" : "+"}${figures.uncertainty(Math.abs(amount))}`);
+  const more = contributions.length > named ? `; ${contributions.length - named} more` : "";
+  return wrapText(`${name} from ${largest.join(", ")}${more}.`, "  ");
+}
+
+function agreement({ solution: { frame, contacts } }: StrategyEvaluation, figures: Figures): string[] {
+  const free = frame.freeMotions.map(({ words }) => words);
+  const left = frame.residuals.map((residual, i) => `${contacts[i]?.touch} ${figures.length(residual)}`);
+  return [
+    ...(free.length > 0 ? wrapText(`These touches leave free: ${free.join("; ")}.`, "  ") : []),
+    ...(frame.redundancy > 0 && frame.rank > 0 && frame.residuals.some((residual) => Math.abs(residual) > rounding)
+      ? wrapText(`What the touches do not agree on: ${left.join(", ")}.`, "  ")
+      : []),
+  ];
+}
+
+/** Residuals below this, mm, are rounding of doubles. */
+const rounding = 1e-9;
+
+const characteristicColumns = (words: string) =>
+  [
+    { title: words, align: "left" },
+    { title: "tolerance", align: "left" },
+    { title: "expected", align: "right" },
+    { title: "95 % within", align: "left" },
+    { title: "used: expected, RSS, worst", align: "right" },
+    { title: "chance", align: "right" },
+  ] as const;
+
+function judged(words: string, { stacks }: Judgement, characteristics: readonly Characteristic[], figures: Figures): string[] {
+  const rows = stacks.flatMap((stack) => (stack.ok ? [stackRow(stack.value, figures)] : []));
+  const unknown = stacks.flatMap((stack, i) => (stack.ok ? [] : stack.problems.map((problem) => `"${characteristics[i]?.id}" ${words} is not known: ${describeProblem(problem)}`)));
+  return [...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []), ...unknown.flatMap((line) => wrapText(line, "  "))];
+}
+
+function stackRow(stack: Stack, figures: Figures): string[] {
+  const { characteristic, kind, deviation, distribution, shares, chance, limits } = stack;
+  const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(" to ");
+  const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText).join(", ");
+  return [characteristic, kind === "position" ? `dia ${short(limits.upper, figures)}` : limitsText(limits as Limits, figures), figures.length(deviation), within, used, chanceText(chance)];
+}
+
+function limitsText({ lower, upper }: Limits, figures: Figures): string {
+  const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;
+  return upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`;
+}
+
+/** Without noughts that say nothing. */
+function short(millimetres: number, figures: Figures): string {
+  return String(Number(figures.length(millimetres)));
+}

@@ -1,0 +1,24 @@
+import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { figuresIn } from "./internals/figures.ts";
+import { rankingSentences } from "./internals/rankingSentences.ts";
+import { sizeSentences } from "./internals/sizeSentences.ts";
+import { zeroSentences } from "./internals/zeroSentences.ts";
+
+/** A judgement in words, where numbers alone would leave the reader to guess. */
+export interface JudgementSentence {
+  readonly kind: "ranking" | "evidence" | "choice" | "bottleneck" | "worst case" | "smaller uncertainty" | "size disagrees" | "consistency";
+  /** Path of what it is about in the document. */
+  readonly at: string;
+  readonly text: string;
+}
+
+/**
+ * What a person should know before they look at any table: which strategy is ranked first and what that rests on, which
+ * characteristic is the bottleneck, whether a zero that is known better is the better zero, and where evidence disagrees.
+ *
+ * @param unit of the lengths in the sentences; the document's own unless given
+ */
+export function judgementSentences(evaluation: SetupEvaluation, { unit = evaluation.setup.unit }: { readonly unit?: "mm" | "inch" } = {}): JudgementSentence[] {
+  const figures = figuresIn(unit);
+  return [...rankingSentences(evaluation, figures), ...zeroSentences(evaluation, figures), ...sizeSentences(evaluation, figures)];
+}

@@ -1,0 +1,47 @@
+import { describeProblem, type Problem } from "../base/outcome.ts";
+import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+
+/**
+ * Why a document does not answer all that it asks: entries that could not be read or used, strategies that could not be
+ * solved or do not fix the turn that they are to measure, characteristics that no strategy can judge. Each problem once.
+ *
+ * A strategy that leaves an axis to another way of setting it is no obstacle as long as nothing on the drawing needs that axis.
+ */
+export function obstacles(evaluation: SetupEvaluation): Problem[] {
+  const { problems, location, strategies } = evaluation;
+  const all = [
+    ...problems,
+    ...(location.thisPart.ok ? [] : location.thisPart.problems),
+    ...(location.setup.strategies.length === 0 && !problems.some(({ at }) => at.startsWith("strategies.")) ? [noStrategy] : []),
+    ...strategies.flatMap(({ evaluation: strategy }) => (strategy.ok ? [...unfixedTurn(strategy.value), ...nothingFixed(strategy.value)] : strategy.problems)),
+    ...neverJudged(evaluation),
+  ];
+  const lines = new Set<string>();
+  return all.filter((problem) => {
+    const line = describeProblem(problem);
+    return !lines.has(line) && lines.add(line);
+  });
+}
+
+const noStrategy: Problem = { at: "strategies", what: "there is no strategy, so no zero follows from the touches", remedy: "add one" };
+
+type Solved = Extract<SetupEvaluation["strategies"][number]["evaluation"], { ok: true }>["value"];
+
+function unfixedTurn({ rotation, solution }: Solved): readonly Problem[] {
+  return solution.strategy.rotation !== "ignored" && !rotation.ok ? rotation.problems : [];
+}
+
+function nothingFixed({ zero, offset }: Solved): readonly Problem[] {
+  return offset.ok ? [] : zero.flatMap((axis) => (axis.ok ? [] : axis.problems));
+}
+
+/** Problems of characteristics that are not known under any strategy, in either view. */
+function neverJudged({ setup, strategies }: SetupEvaluation): Problem[] {
+  const solved = strategies.flatMap(({ evaluation }) => (evaluation.ok ? [evaluation.value] : []));
+  if (solved.length === 0) return [];
+  return setup.part.characteristics.flatMap((_, i) => {
+    const stacks = solved.flatMap(({ thisPart, batch }) => [thisPart.stacks[i], batch.stacks[i]]);
+    const failed = stacks.flatMap((stack) => (stack?.ok === false ? [stack] : []));
+    return failed.length === stacks.length ? failed.slice(0, 1).flatMap(({ problems }) => problems) : [];
+  });
+}

@@ -1,0 +1,34 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import { type Axis, axes } from "../base/vector.ts";
+import type { FrameSolution } from "../frame/solveFrame.ts";
+import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
+
+/** Where this part is by all touches together; a problem where they do not determine it. */
+export interface PartFrame {
+  /** X, Y, Z of the drawing's origin in the machine, mm. */
+  readonly origin: readonly [Outcome<Budget>, Outcome<Budget>, Outcome<Budget>];
+  /** About Z, radians. */
+  readonly rotation: Outcome<Budget>;
+}
+
+export function partFrame(frame: FrameSolution): PartFrame {
+  const [x, y, z, rotation] = budgetsOf([...frame.origin, frame.rotation]) as [Budget, Budget, Budget, Budget];
+  const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> => (frame.determined[axis] ? success(budget) : failure(notFixed(axes[axis] as Axis)));
+  const turned = frameTurns(frame) && frame.determined[3];
+  return { origin: [along(0, x), along(1, y), along(2, z)], rotation: turned ? success(rotation) : failure(notTurned) };
+}
+
+/** Whether the frame of the part, whose sizes are all preferred, was asked to turn: its unknowns are X, Y, Z and the rotation then. */
+export function frameTurns({ unknowns }: FrameSolution): boolean {
+  return unknowns === 4;
+}
+
+function notFixed(axis: Axis) {
+  return { at: "touches", what: `no touch fixes this part along ${axis}`, remedy: `add a touch that meets the part along ${axis}` };
+}
+
+const notTurned = {
+  at: "touches",
+  what: "the touches do not tell how this part is turned about Z, so it is taken as square to the machine",
+  remedy: "touch one face at two places and note where",
+};

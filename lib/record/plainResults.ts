@@ -1,0 +1,133 @@
+import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import type { Source } from "../uncertainty/source.ts";
+import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
+import { cautions } from "./cautions.ts";
+import { checkReadings } from "./checkReadings.ts";
+import { coverageProbability } from "./expandedUncertainty.ts";
+import { plainDeterminacy } from "./internals/plainFrame.ts";
+import { plainNumber } from "./internals/plainNumber.ts";
+import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
+import { plainQuantity } from "./internals/plainQuantity.ts";
+import { plainStrategy } from "./internals/plainStrategy.ts";
+import { judgementSentences } from "./judgementSentences.ts";
+import { obstacles } from "./obstacles.ts";
+import { frameTurns, partFrame } from "./partFrame.ts";
+import { strategyInUse } from "./strategyInUse.ts";
+
+/** The version of the results' layout: raised when an entry changes its meaning or goes away. */
+export const resultsVersion = 1;
+
+/** Of every number that does not carry its own. */
+const units = {
+  lengths: "mm",
+  angles: "rad",
+  covariances: "the products of the units of both",
+  sensitivities: "the unit of the result per unit of the source",
+  sources: "mm; the positioning error of the machine in mm per mm of distance",
+  chancesAndShares: "1",
+} as const;
+
+/** Everything that `plainResults` gives. */
+export type PlainResults = ReturnType<typeof plainResults>;
+
+/**
+ * Everything that an evaluation found as plain data, ready for JSON and complete enough to recompute it.
+ *
+ * Lengths are in millimetres and angles in radians, whatever the document's unit; digits and lines of an offset are in the
+ * controller's unit, and say so. Where a result is not known its place holds `{ problems }` with the reasons. A number
+ * without end is the text "infinite", because JSON has no word for it; an entry that does not apply is null.
+ *
+ * @throws RangeError if a number is NaN, or infinite where that has no meaning
+ */
+export function plainResults(evaluation: SetupEvaluation) {
+  const { setup, location, strategies, ranking } = evaluation;
+  const results = {
+    format: "datumbook results" as const,
+    version: resultsVersion,
+    title: setup.title,
+    units,
+    coverageProbability,
+    sampling: { ...setup.sampling },
+    problems: obstacles(evaluation).map(plainProblem),
+    faces: evaluation.faces.map(({ id, element, axis, budget }) => ({ touch: id, element, axis, ...plainQuantity(budget, "mm") })),
+    sizes: plainSizes(evaluation),
+    thisPart: plainOutcome(location.thisPart, (frame) => {
+      const { origin, rotation } = partFrame(frame);
+      const [X, Y, Z] = origin.map((axis) => plainOutcome(axis, (budget) => plainQuantity(budget, "mm")));
+      return {
+        origin: { X, Y, Z },
+        rotation: plainOutcome(rotation, (budget) => plainQuantity(budget, "rad")),
+        sizesDetermined: location.sizes.sizes.map(({ id }, i) => ({ id, determined: frame.sizesDetermined[i] as boolean })),
+        ...plainDeterminacy(frame, location.contacts, frameTurns(frame)),
+      };
+    }),
+    ranking: [...ranking],
+    chosen: setup.chosen,
+    strategies: ranking.map((id, i) => plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation)),
+    predictedReadings: plainPredictions(evaluation),
+    sentences: judgementSentences(evaluation),
+    cautions: cautions(evaluation),
+    sources: sourcesOf(evaluation).map(plainSource),
+  };
+  refuseNumbersWithoutEnd(results, "results");
+  return results;
+}
+
+function plainSizes({ sizes, location }: SetupEvaluation) {
+  return sizes.map(({ id, budget, difference }) => ({
+    id,
+    nominal: location.sizes.sizes.find((size) => size.id === id)?.nominal ?? null,
+    ...plainQuantity(budget, "mm"),
+    difference: difference ? plainQuantity(difference, "mm") : null,
+  }));
+}
+
+function plainPredictions(evaluation: SetupEvaluation) {
+  const inUse = strategyInUse(evaluation)?.evaluation;
+  return checkReadings(evaluation, inUse).map(({ prediction: { id, element, axis, tool, budget }, machine, work }) => ({
+    touch: id,
+    element,
+    axis,
+    tool,
+    ...plainQuantity(budget, "mm"),
+    lower: machine.lower,
+    upper: machine.upper,
+    inWorkCoordinates: plainOutcome(work, (limits) => ({ strategy: inUse?.id ?? null, register: evaluation.setup.machine.register, ...limits })),
+  }));
+}
+
+/** Every source that any result rests on, by name. */
+function sourcesOf({ faces, sizes, predictions, strategies }: SetupEvaluation): Source[] {
+  const budgets = [
+    ...[...faces, ...predictions, ...sizes].map(({ budget }) => budget),
+    ...sizes.flatMap(({ difference }) => difference ?? []),
+    ...strategies.flatMap(({ evaluation }) => {
+      if (!evaluation.ok) return [];
+      const { zero, rotation, thisPart, batch } = evaluation.value;
+      const components = [...thisPart.stacks, ...batch.stacks].flatMap((stack) => (stack.ok ? stack.value.components : []));
+      return [...[...zero, rotation].flatMap((budget) => (budget.ok ? [budget.value] : [])), ...components];
+    }),
+  ];
+  const sources = new Map(budgets.flatMap(({ contributions }) => contributions.map(({ source }) => [source.id, source] as const)));
+  return [...sources.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+}
+
+function plainSource({ id, label, family, evidence, estimate, distribution, degreesOfFreedom, limit }: Source) {
+  return {
+    id,
+    label,
+    family,
+    evidence,
+    estimate,
+    distribution,
+    standardUncertainty: standardUncertaintyOf(distribution),
+    degreesOfFreedom: plainNumber(degreesOfFreedom),
+    limit: limit ?? null,
+  };
+}
+
+/** JSON would turn NaN and infinities into null, and a reader would take that for "does not apply". */
+function refuseNumbersWithoutEnd(value: unknown, at: string): void {
+  if (typeof value === "number" && !Number.isFinite(value)) throw new RangeError(`${at}: expected a finite number, got ${value}`);
+  if (typeof value === "object" && value !== null) for (const [key, entry] of Object.entries(value)) refuseNumbersWithoutEnd(entry, `${at}.${key}`);
+}

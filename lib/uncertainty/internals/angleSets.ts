@@ -1,0 +1,98 @@
+import { gaussLegendre } from "../special/gaussLegendre.ts";
+import type { Covariance2, Vector2 } from "./chords.ts";
+import { characteristicAt, type Ingredients } from "./ingredients.ts";
+import { type PlanarIngredients, projected } from "./planarIngredients.ts";
+
+/** Averages of the joint characteristic function over all directions, at a given distance s from the origin of frequencies. */
+export interface AngleAverage {
+  /** φ̄(s). */
+  at(s: number): number;
+  /** Directions that `at` would use. */
+  anglesAt(s: number): number;
+}
+
+/**
+ * φ̄(s) = (1/π) ∫ cos(s m·e(θ)) φ(s e(θ)) dθ over half a turn (the other half is the same).
+ *
+ * Equal angles where all is smooth in θ: the trapezoid rule converges geometrically once there are enough of them, and how many depends on
+ * s, on the difference of the principal variances and on the mean. A t with few degrees of freedom makes a kink in the direction square to
+ * its vector; then Gauss panels lie between the kinks.
+ */
+export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: Covariance2): AngleAverage {
+  const [xx, xy, yy] = covariance;
+  const spread = Math.hypot(xx - yy, 2 * xy);
+  const smaller = Math.max(0, (xx + yy - spread) / 2);
+  const distance = Math.hypot(...mean);
+  const kinks = kinkAngles(sum);
+  const needed = (s: number) => {
+    // A normal's φ over θ has Fourier coefficients I_n(κ) e^(-κ) ~ e^(-n²/2κ), κ = s² (difference of variances) / 4.
+    const kappa = (s * s * spread) / 4;
+    const wave = s * distance;
+    return leastAngles + Math.sqrt(2 * kappa * Math.max(2, digits - (s * s * smaller) / 2)) + (wave > 0 ? 0.5 * wave + 2 * Math.cbrt(wave) + 2 : 0);
+  };
+  const sets = new Map<number, readonly Direction[]>();
+  const levelOf = (s: number) => Math.ceil(Math.log2(needed(s)) * levelsPerOctave);
+  const setAt = (level: number) => {
+    let set = sets.get(level);
+    if (!set) {
+      set = directions(2 ** (level / levelsPerOctave), kinks).map(({ angle, weight }) => {
+        const form: Vector2 = [Math.cos(angle), Math.sin(angle)];
+        return { weight, mean: mean[0] * form[0] + mean[1] * form[1], sum: projected(sum, form) };
+      });
+      sets.set(level, set);
+    }
+    return set;
+  };
+  return {
+    at(s) {
+      let average = 0;
+      for (const direction of setAt(levelOf(s))) {
+        const value = characteristicAt(direction.sum, s);
+        if (value !== 0) average += direction.weight * value * Math.cos(s * direction.mean);
+      }
+      return average;
+    },
+    anglesAt: (s) => 2 ** (levelOf(s) / levelsPerOctave) * (kinks.length > 0 ? panelFactor : 1) + kinks.length * panelExtra,
+  };
+}
+
+interface Direction {
+  readonly weight: number;
+  readonly mean: number;
+  readonly sum: Ingredients;
+}
+
+const leastAngles = 8;
+/** Natural logarithms of accuracy: 1e-9. */
+const digits = 21;
+/** Numbers of angles go up in steps of √2, so that few sets of projections are made. */
+const levelsPerOctave = 2;
+/** Up to here a kink |x|^ν would need more equal angles than the smooth rest. */
+const roughDegrees = 6;
+const panelFactor = 1.3;
+const panelExtra = 5;
+
+function directions(count: number, kinks: readonly number[]): { angle: number; weight: number }[] {
+  const [first] = kinks;
+  if (first === undefined) {
+    const whole = Math.ceil(count);
+    return Array.from({ length: whole }, (_, k) => ({ angle: (Math.PI * (k + 0.5)) / whole, weight: 1 / whole }));
+  }
+  return kinks.flatMap((start, k) => {
+    const end = kinks[k + 1] ?? first + Math.PI;
+    const rule = gaussLegendre(Math.ceil((panelFactor * count * (end - start)) / Math.PI) + panelExtra);
+    return rule.nodes.map((node, j) => ({
+      angle: (start + end) / 2 + ((end - start) / 2) * node,
+      weight: ((end - start) / (2 * Math.PI)) * (rule.weights[j] as number),
+    }));
+  });
+}
+
+/** Directions from 0 to π square to the vectors of rough t terms, ascending, near ones taken together. */
+function kinkAngles({ students }: PlanarIngredients): number[] {
+  const angles = students
+    .filter(({ degreesOfFreedom }) => degreesOfFreedom <= roughDegrees)
+    .map(({ scale }) => (Math.atan2(scale[1], scale[0]) + 2.5 * Math.PI) % Math.PI)
+    .sort((a, b) => a - b);
+  return angles.filter((angle, k) => k === 0 || angle - (angles[k - 1] as number) > 1e-9);
+}

@@ -1,0 +1,7 @@
+/** The distribution of a distance from the origin. */
+export interface RadialLaw {
+  /** Chance to lie within `radius` > 0, and its rate of growth. */
+  evaluate(radius: number): readonly [chance: number, density: number];
+  readonly error: number;
+  readonly method: string;
+}

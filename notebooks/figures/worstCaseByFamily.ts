@@ -1,0 +1,58 @@
+import type { Stack } from "../../lib/tolerance/stack.ts";
+import { families, type Family } from "../../lib/uncertainty/source.ts";
+
+/** A worst case taken apart: `estimate` and all `reaches` add up to the farthest that a position can be, or to half of a range's width. */
+export interface WorstCaseParts {
+  /** What the best estimate gives towards it, mm of diameter; 0 for what is not a position. */
+  readonly estimate: number;
+  /** By family in fixed order, those without effect left out; mm, mm of diameter for a position. */
+  readonly reaches: readonly { readonly family: Family; readonly reach: number }[];
+}
+
+/**
+ * How the families make up the worst case of a stack.
+ *
+ * For one coordinate the reaches add up as they are. For a position they add up
+ * along the direction of the farthest corner: no point of the set reaches farther
+ * in that direction, so every source acts there with |reach · direction|.
+ */
+export function worstCaseByFamily({ kind, components, rows }: Stack): WorstCaseParts {
+  if (kind !== "position") return { estimate: 0, reaches: byFamily(rows, ({ reaches }) => Math.abs(reaches[0] as number)) };
+  const centre = components.map(({ value }) => value) as [number, number];
+  const [x, y] = farthestDirection(
+    centre,
+    rows.map(({ reaches }) => reaches as readonly [number, number]),
+  );
+  return {
+    estimate: 2 * (centre[0] * x + centre[1] * y),
+    reaches: byFamily(rows, ({ reaches }) => 2 * Math.abs((reaches[0] as number) * x + (reaches[1] as number) * y)),
+  };
+}
+
+function byFamily(rows: Stack["rows"], reachOf: (row: Stack["rows"][number]) => number): WorstCaseParts["reaches"] {
+  return families.flatMap((family) => {
+    const reach = rows.reduce((sum, row) => (row.family === family ? sum + reachOf(row) : sum), 0);
+    return reach > 0 ? [{ family, reach }] : [];
+  });
+}
+
+/** Unit vector towards the farthest corner of centre ± generators; a corner changes only where a direction is square to a generator. */
+function farthestDirection([cx, cy]: readonly [number, number], generators: readonly (readonly [number, number])[]): readonly [number, number] {
+  const turns = generators.filter(([x, y]) => x !== 0 || y !== 0).map(([x, y]) => Math.atan2(x, -y));
+  const corners = turns.flatMap((angle) => [angle + tiny, angle - tiny, angle + Math.PI + tiny, angle + Math.PI - tiny]).map((angle) => {
+    const direction = [Math.cos(angle), Math.sin(angle)] as const;
+    return generators.reduce<[number, number]>(
+      ([x, y], [gx, gy]) => {
+        const side = gx * direction[0] + gy * direction[1] >= 0 ? 1 : -1;
+        return [x + side * gx, y + side * gy];
+      },
+      [cx, cy],
+    );
+  });
+  const [x, y] = corners.reduce((best, corner) => (Math.hypot(...corner) > Math.hypot(...best) ? corner : best), [cx, cy]);
+  const distance = Math.hypot(x, y);
+  return distance === 0 ? [1, 0] : [x / distance, y / distance];
+}
+
+/** A turn, radians, far below the angle between any two generators that matter and far above rounding. */
+const tiny = 1e-9;

@@ -1,0 +1,77 @@
+import type { Outcome } from "../../lib/base/outcome.ts";
+import { changeRow } from "./rows.ts";
+
+/** What a cell knows of the rest of the document while it is drawn: names that can be chosen, the unit of bare numbers. */
+export interface CellContext {
+  readonly unit: "mm" | "inch";
+  /** Names in use, by kind: `elements`, `tools`. */
+  readonly names: Readonly<Record<string, readonly string[]>>;
+}
+
+/** An entry of a row: what a person types or chooses, always a text. */
+export interface EntryColumn<Row extends object> {
+  readonly kind: "text" | "choice" | "long";
+  /** Path of the entry in its row, as problems name it: `readings`, `zero.x`. */
+  readonly key: string;
+  readonly label: string;
+  /** What the column means, in a sentence. */
+  readonly hint?: string;
+  readonly read: (row: Row) => string;
+  /** The row with this text entered; undefined for a text that the entry cannot hold. */
+  readonly write: (row: Row, text: string) => Row | undefined;
+  /** Choices in the order shown; a row may hold another text, which is then shown as well. */
+  readonly choices?: (context: CellContext) => readonly string[];
+  /** How a text was understood, in words: `6 mm / 2 = 3 mm`. Nothing for an entry that is only a name or a note. */
+  readonly understand?: (text: string, row: Row, context: CellContext) => Outcome<string>;
+  /** Hidden while no row uses it. */
+  readonly optional?: boolean;
+  /** Numbers and formulas are set in even figures. */
+  readonly figures?: boolean;
+  /** Widest text that is usual, in characters. */
+  readonly width: number;
+}
+
+/** A result beside the entries of a row. */
+export interface ResultColumn<Row extends object, Results> {
+  readonly kind: "result";
+  readonly key: string;
+  readonly label: string;
+  readonly hint?: string;
+  /** Undefined where there is nothing to say. */
+  readonly show: (row: Row, results: Results) => ShownResult | undefined;
+  readonly width: number;
+  /** Set as text; numbers are set to the right and aligned at their decimal point. */
+  readonly words?: boolean;
+}
+
+export interface ShownResult {
+  readonly text: string;
+  readonly tone?: "bad" | "soft" | "strong";
+  /** Drawn behind the number, as a share of the column's width: 0 to 1. */
+  readonly bar?: number;
+  readonly title?: string;
+}
+
+export type Column<Row extends object, Results> = EntryColumn<Row> | ResultColumn<Row, Results>;
+
+/** An entry column for an entry that is itself a text. */
+export function textColumn<Row extends object, K extends keyof Row & string>(
+  key: K,
+  label: string,
+  width: number,
+  more: Partial<EntryColumn<Row>> = {},
+): EntryColumn<Row> {
+  return {
+    kind: "text",
+    key,
+    label,
+    width,
+    read: (row) => String(row[key] ?? ""),
+    write: (row, text) => changedEntry(row, key, text),
+    ...more,
+  };
+}
+
+function changedEntry<Row extends object>(row: Row, key: keyof Row, text: string): Row {
+  return row[key] === text ? row : changeRow(row, { [key]: text } as Partial<Row>);
+}

@@ -1,0 +1,80 @@
+import type { Outcome, Problem } from "../lib/base/outcome.ts";
+import { locatePart, type PartLocation } from "../lib/datum/locatePart.ts";
+import { gatherEvaluation } from "../lib/decision/gatherEvaluation.ts";
+import { type NamedResult, namedResults } from "../lib/decision/namedResults.ts";
+import { openProblems } from "../lib/decision/openProblems.ts";
+import type { SetupEvaluation, StrategyEvaluation } from "../lib/decision/setupEvaluation.ts";
+import { strategyNamed } from "../lib/decision/strategyNamed.ts";
+import { composeDocument, type DocumentSections } from "../lib/document/composeDocument.ts";
+import { newDocument } from "../lib/document/newDocument.ts";
+import { type ReadSetup, readSetup } from "../lib/document/readSetup.ts";
+import type { SetupDocument } from "../lib/document/setupDocument.ts";
+import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../lib/evaluateSetup.ts";
+import type { View } from "../lib/tolerance/deviations.ts";
+import type { Draws } from "../lib/uncertainty/draws.ts";
+import { defineNotebook } from "./wiring/cells.ts";
+
+/** A setup, from what a person types to what the machine is told: read downwards, every cell is computed from those above it. */
+export interface SetupCells extends DocumentSections {
+  /** Which of two questions is shown: this part, after its readings; or the batch, before them. */
+  view: View;
+
+  document: SetupDocument;
+  reading: ReadSetup;
+  location: PartLocation;
+  measured: Measured;
+  draws: Draws;
+  evaluations: SetupEvaluation["strategies"];
+  ranking: SetupEvaluation["ranking"];
+  evaluation: SetupEvaluation;
+  chosenStrategy: Outcome<StrategyEvaluation>;
+  results: readonly NamedResult[];
+  problems: readonly Problem[];
+}
+
+type Measured = Pick<SetupEvaluation, "faces" | "sizes" | "predictions">;
+
+/** The sections of a document, which are the entries of the notebook, in the order in which a document holds them. */
+export const sections = [
+  "title",
+  "note",
+  "revision",
+  "unit",
+  "part",
+  "tools",
+  "spacers",
+  "machine",
+  "workFrames",
+  "touches",
+  "strategies",
+  "chosen",
+  "sampling",
+] as const satisfies readonly (keyof DocumentSections)[];
+
+export default defineNotebook<SetupCells>((cells) => {
+  const blank = newDocument();
+  for (const section of sections) cells.entry(section, blank[section]);
+  cells.entry("view", "thisPart");
+
+  cells.define("document", sections, (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling) =>
+    composeDocument({ title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling }),
+  );
+  cells.define("reading", ["document"], (document) => readSetup(document));
+  cells.define("location", ["reading"], ({ setup }) => locatePart(setup));
+  cells.define("measured", ["location"], (location) => measurePart(location));
+
+  let earlier: Draws | undefined;
+  cells.define("draws", ["reading"], ({ setup }) => {
+    earlier = drawsFor(setup, earlier);
+    return earlier;
+  });
+  cells.define("evaluations", ["location", "draws"], (location, draws) => evaluateStrategies(location, draws));
+  cells.define("ranking", ["evaluations"], (evaluations) => rankEvaluations(evaluations));
+  cells.define("evaluation", ["reading", "location", "measured", "evaluations", "ranking"], ({ problems }, location, measured, evaluations, ranking) =>
+    gatherEvaluation(problems, location, measured, evaluations, ranking),
+  );
+
+  cells.define("chosenStrategy", ["evaluations", "chosen"], (evaluations, chosen) => strategyNamed(evaluations, chosen));
+  cells.define("results", ["evaluation", "chosenStrategy", "view"], (evaluation, chosen, view) => namedResults(evaluation, chosen, view));
+  cells.define("problems", ["evaluation", "chosenStrategy"], (evaluation, chosen) => openProblems(evaluation, chosen));
+});
