@@ -10,7 +10,7 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 const command = join(root, ".cache/command/evaluate.mjs");
 
 if (isOlder(command)) build();
-process.chdir(process.env.INIT_CWD ?? process.cwd());
+process.chdir(process.env.INIT_CWD || process.cwd());
 process.argv[1] = command;
 await import(pathToFileURL(command).href);
 

@@ -1,3 +1,5 @@
+import { oneLine } from "./oneLine.ts";
+
 /**
  * Expected trouble travels as a value: an exception would lose its class at the
  * first cell boundary of the reactive runtime. Exceptions are kept for mistakes
@@ -29,12 +31,12 @@ export function failure<T = never>(...problems: readonly Problem[]): Outcome<T> 
   return { ok: false, problems };
 }
 
-/** The problem as one line: `place: what; expected …, got …. Remedy.` */
+/** The problem as one line, whatever the entries hold: `place: what; expected …, got …. Remedy.` */
 export function describeProblem({ at, what, expected, got, remedy }: Problem): string {
   const place = at === "" ? "" : `${at}: `;
   const details = [expected && `expected ${expected}`, got !== undefined && `got ${got === "" ? "nothing" : quote(got)}`].filter(Boolean);
   const tail = details.length > 0 ? `; ${details.join(", ")}` : "";
-  return `${place}${what}${tail}.${remedy ? ` ${capitalise(remedy)}.` : ""}`;
+  return oneLine(`${place}${what}${tail}.${remedy ? ` ${capitalise(remedy)}.` : ""}`);
 }
 
 /** The same problem, told from one level further out: `at` gains the prefix. */

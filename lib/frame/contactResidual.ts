@@ -1,6 +1,9 @@
 import { addScaled, dot, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Surface } from "../contacts/surface.ts";
 
+/** Unknowns of every frame, in this order, before its sizes: X, Y, Z, rotation. */
+export const poseUnknowns = 4;
+
 /** How one unit of a size moves the surface of a contact: its place, and the radius of a round wall. */
 export interface Movement {
   /** Index of the size among the sizes of the frame. */
@@ -26,15 +29,18 @@ export interface Pose {
   readonly rotation: number;
 }
 
-/** A contact seen from one pose: how far it is from fulfilled, and how that changes. */
+/** A contact seen from one pose: how far it is from fulfilled, and how that changes. Derivatives are by X, Y, Z, rotation and every size, in this order. */
 export interface ContactResidual {
   /** Distance by which the tool, as placed, stands off the surface; 0 when the contact is fulfilled, mm. */
   readonly value: number;
-  /** By X, Y, Z, rotation and every size, in this order. */
   readonly gradient: Float64Array;
   /** By the advance of the tool along its travel. */
   readonly byAdvance: number;
-  /** Second derivatives, row-major (4 + sizes)². */
+}
+
+/** Second derivatives of a contact's residual. */
+export interface ContactBend {
+  /** Row-major (4 + sizes)². */
   readonly curvature: Float64Array;
   /** Derivatives of the gradient by the advance. */
   readonly gradientByAdvance: Float64Array;
@@ -49,40 +55,52 @@ export interface ContactResidual {
  * for a plane, and the distance from the axis less the radius in place of the
  * first term for a round wall. The reach acts along the surface's normal and the
  * advance along the travel, so a skewed face is compensated along its normal.
- * First and second derivatives are exact.
+ * Derivatives are exact.
  *
  * @param sizes current values of the sizes' deviations from nominal
  * @returns undefined when the tool's centre lies on the axis of a round wall, where the normal has no direction
  */
 export function contactResidual(
-  { surface, centre, travel, movements }: ContactGeometry,
-  { origin, rotation }: Pose,
+  contact: ContactGeometry,
+  pose: Pose,
   sizes: ArrayLike<number>,
   advance: number,
   reach: number,
 ): ContactResidual | undefined {
-  const seen = turnAboutZ(addScaled(addScaled(centre, advance, travel), -1, origin), -rotation);
-  const wall = wallAt(surface, seen, movements, sizes);
+  const seen = seenFrom(pose, contact, advance);
+  const wall = wallAt(contact, seen, sizes);
   if (wall === undefined) return undefined;
-  const { distance, normal, growthSign, curvature: bend } = wall;
-
-  // How the seen centre moves against the surface, per unknown.
-  const unknowns = 4 + sizes.length;
-  const moves: Vector[] = [
-    turnAboutZ([-1, 0, 0], -rotation),
-    turnAboutZ([0, -1, 0], -rotation),
-    [0, 0, -1],
-    quarterTurn(seen),
-    ...Array.from({ length: sizes.length }, (): Vector => [0, 0, 0]),
-  ];
-  const growths = new Float64Array(unknowns);
-  for (const { size, shift, growth } of movements) {
-    moves[4 + size] = addScaled([0, 0, 0], -1, shift);
-    growths[4 + size] = growthSign * growth;
+  const { distance, normal, growthSign } = wall;
+  const cosine = Math.cos(pose.rotation);
+  const sine = Math.sin(pose.rotation);
+  const gradient = new Float64Array(poseUnknowns + sizes.length);
+  // The normal in machine axes, reversed: the part moving outwards closes the gap.
+  gradient[0] = -(cosine * normal[0] - sine * normal[1]);
+  gradient[1] = -(sine * normal[0] + cosine * normal[1]);
+  gradient[2] = -normal[2];
+  gradient[3] = dot(normal, quarterTurn(seen));
+  for (const { size, shift, growth } of contact.movements) {
+    const unknown = poseUnknowns + size;
+    gradient[unknown] = (gradient[unknown] as number) - dot(normal, shift) + growthSign * growth;
   }
-  const advanceMove = turnAboutZ(travel, -rotation);
+  const { travel } = contact;
+  return { value: distance - reach, gradient, byAdvance: -(gradient[0] * travel[0] + gradient[1] * travel[1] + gradient[2] * travel[2]) };
+}
 
-  const gradient = Float64Array.from(moves, (move, i) => dot(normal, move) + (growths[i] as number));
+/** Second derivatives of the residual at the same place; only where it has a value. */
+export function contactBend(contact: ContactGeometry, pose: Pose, sizes: ArrayLike<number>, advance: number): ContactBend {
+  const seen = seenFrom(pose, contact, advance);
+  const wall = wallAt(contact, seen, sizes);
+  if (wall === undefined) throw new RangeError("contactBend: expected a tool off the axis of its round wall");
+  const { normal, curvature: bend } = wall;
+  const { rotation } = pose;
+  // How the seen centre moves against the surface, per unknown.
+  const unknowns = poseUnknowns + sizes.length;
+  const moves: Vector[] = [turnAboutZ([-1, 0, 0], -rotation), turnAboutZ([0, -1, 0], -rotation), [0, 0, -1], quarterTurn(seen)];
+  for (let s = 0; s < sizes.length; s++) moves.push([0, 0, 0]);
+  for (const { size, shift } of contact.movements) moves[poseUnknowns + size] = addScaled(moves[poseUnknowns + size] as Vector, -1, shift);
+  const advanceMove = turnAboutZ(contact.travel, -rotation);
+
   const curvature = new Float64Array(unknowns * unknowns);
   moves.forEach((a, i) => {
     moves.forEach((b, j) => {
@@ -90,7 +108,13 @@ export function contactResidual(
     });
   });
   const gradientByAdvance = Float64Array.from(moves, (a, i) => bend(a, advanceMove) + (i === 3 ? dot(normal, quarterTurn(advanceMove)) : 0));
-  return { value: distance - reach, gradient, byAdvance: dot(normal, advanceMove), curvature, gradientByAdvance };
+  return { curvature, gradientByAdvance };
+}
+
+/** The tool's centre in part coordinates. */
+function seenFrom({ origin, rotation }: Pose, { centre, travel }: ContactGeometry, advance: number): Vector {
+  const fromOrigin = addScaled(addScaled(centre, advance, travel), -1, origin);
+  return rotation === 0 ? fromOrigin : turnAboutZ(fromOrigin, -rotation);
 }
 
 interface Wall {
@@ -105,7 +129,7 @@ interface Wall {
 
 const flat = () => 0;
 
-function wallAt(surface: Surface, seen: Vector, movements: readonly Movement[], sizes: ArrayLike<number>): Wall | undefined {
+function wallAt({ surface, movements }: ContactGeometry, seen: Vector, sizes: ArrayLike<number>): Wall | undefined {
   let shift: Vector = [0, 0, 0];
   let growth = 0;
   for (const movement of movements) {

@@ -1,7 +1,7 @@
 import { addMatrix, entryOf, identity, type Matrix, matrixOf, multiply, pseudoInverse, transpose } from "../base/matrix.ts";
-import type { ContactResidual } from "./contactResidual.ts";
+import { type ContactBend, type ContactResidual, poseUnknowns } from "./contactResidual.ts";
 import type { SizeRule } from "./frameSolver.ts";
-import { columnsOf, type Linearisation, poseUnknowns } from "./linearisation.ts";
+import { columnsOf, type Linearisation } from "./linearisation.ts";
 
 /**
  * Derivatives of a frame's unknowns by its inputs, row-major unknown × input:
@@ -9,7 +9,7 @@ import { columnsOf, type Linearisation, poseUnknowns } from "./linearisation.ts"
  * in which the residuals g multiply second derivatives, so that the result is
  * exact also where redundant contacts disagree.
  */
-export function frameSensitivities(linear: Linearisation, sizes: readonly SizeRule[]): Float64Array {
+export function frameSensitivities(linear: Linearisation, bends: readonly ContactBend[], sizes: readonly SizeRule[]): Float64Array {
   const { residuals, firm, soft, units, firmResponse, softResponse, softColumns } = linear;
   const contacts = residuals.length;
   const inputs = 2 * contacts + sizes.length;
@@ -33,9 +33,9 @@ export function frameSensitivities(linear: Linearisation, sizes: readonly SizeRu
   const softChange = addMatrix(softGiven, -1, multiply(softResponse, addMatrix(withHeld, 1, multiply(softColumns, softGiven))));
   const change = addMatrix(withHeld, 1, multiply(softColumns, softChange));
 
-  const bend = (a: readonly number[], b: readonly number[]) => curvatureOf(residuals, a, b, units);
+  const bend = (a: readonly number[], b: readonly number[]) => curvatureOf(residuals, bends, a, b, units);
   const gradientChange = addMatrix(
-    addMatrix(advanceBend(linear, inputs), 1, multiply(bend(firm, held), heldChange)),
+    addMatrix(advanceBend(linear, bends, inputs), 1, multiply(bend(firm, held), heldChange)),
     1,
     multiply(bend(firm, soft), softChange),
   );
@@ -57,22 +57,29 @@ export function frameSensitivities(linear: Linearisation, sizes: readonly SizeRu
 }
 
 /** Σ residual · second derivative, scaled. */
-function curvatureOf(residuals: readonly ContactResidual[], a: readonly number[], b: readonly number[], units: Float64Array): Matrix {
+function curvatureOf(
+  residuals: readonly ContactResidual[],
+  bends: readonly ContactBend[],
+  a: readonly number[],
+  b: readonly number[],
+  units: Float64Array,
+): Matrix {
   const unknowns = units.length;
   return matrixOf(a.length, b.length, (i, j) => {
     const row = a[i] as number;
     const column = b[j] as number;
-    const total = residuals.reduce((sum, { value, curvature }) => sum + value * (curvature[row * unknowns + column] as number), 0);
+    const total = residuals.reduce((sum, { value }, i) => sum + value * ((bends[i] as ContactBend).curvature[row * unknowns + column] as number), 0);
     return total * (units[row] as number) * (units[column] as number);
   });
 }
 
 /** The part of the normal equations' change that comes from the gradients turning as a tool advances. */
-function advanceBend({ residuals, firm, units }: Linearisation, inputs: number): Matrix {
+function advanceBend({ residuals, firm, units }: Linearisation, bends: readonly ContactBend[], inputs: number): Matrix {
   return matrixOf(firm.length, inputs, (k, input) => {
     if (input >= 2 * residuals.length || input % 2 !== 0) return 0;
-    const residual = residuals[input / 2] as ContactResidual;
+    const { value } = residuals[input / 2] as ContactResidual;
+    const { gradientByAdvance } = bends[input / 2] as ContactBend;
     const unknown = firm[k] as number;
-    return residual.value * (residual.gradientByAdvance[unknown] as number) * (units[unknown] as number);
+    return value * (gradientByAdvance[unknown] as number) * (units[unknown] as number);
   });
 }

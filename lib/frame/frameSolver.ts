@@ -1,9 +1,8 @@
 import { entryOf, type Matrix } from "../base/matrix.ts";
-import type { Vector } from "../base/vector.ts";
 import type { Solver } from "../uncertainty/uncertain.ts";
-import { type ContactGeometry, type ContactResidual, contactResidual } from "./contactResidual.ts";
+import { type ContactGeometry, type ContactResidual, contactBend, contactResidual, type Pose, poseUnknowns } from "./contactResidual.ts";
 import { frameSensitivities } from "./frameSensitivities.ts";
-import { type Linearisation, lineariseContacts, poseUnknowns } from "./linearisation.ts";
+import { type Linearisation, lineariseContacts } from "./linearisation.ts";
 import { startingPose } from "./startingPose.ts";
 
 /**
@@ -18,12 +17,12 @@ export interface SizeRule {
   readonly scale: number;
 }
 
-const maximumIterations = 60;
-/** A step this small, relative to the layout, changes no printed digit. */
-const stepTolerance = 1e-13;
-/** A fit may get worse by rounding alone, by this factor and this many mm². */
-const worsening = { factor: 1 + 1e-9, amount: 1e-24 };
-const smallestFraction = 1e-3;
+const maximumIterations = 100;
+/** Rounding of a coordinate enters a residual through about this many operations. */
+const roundings = 16;
+/** Steps below this, in mm, that no longer shrink are rounding. */
+const nearlyThere = 1e-6;
+const smallestFraction = 1e-6;
 
 /**
  * Finds the rigid motion (X, Y, Z, and a rotation about Z when asked) and the
@@ -42,6 +41,8 @@ export class FrameSolver implements Solver {
   readonly sizes: readonly SizeRule[];
   readonly rotates: boolean;
   private readonly units: Float64Array;
+  /** What rounding does to a residual at the size of the coordinates, mm. */
+  private readonly rounding: number;
 
   /** @throws RangeError if the scale of a size is not above 0 */
   constructor(contacts: readonly ContactGeometry[], sizes: readonly SizeRule[], rotates: boolean) {
@@ -50,21 +51,24 @@ export class FrameSolver implements Solver {
     this.sizes = sizes;
     this.rotates = rotates;
     this.outputCount = poseUnknowns + sizes.length;
+    this.rounding = roundings * Number.EPSILON * (1 + Math.max(0, ...contacts.flatMap(({ centre }) => centre.map(Math.abs))));
     this.units = Float64Array.from([1, 1, 1, 1 / spread(contacts), ...sizes.map(({ mode, scale }) => (mode === "preferred" ? scale : 1))]);
   }
 
   solve(inputs: Float64Array, outputs: Float64Array): boolean {
     const given = inputs.subarray(2 * this.contacts.length);
-    const start = startingPose(this.contacts, this.rotates);
+    const start = startingPose(this.contacts, inputs, this.rotates);
     outputs.set([...start.origin, start.rotation, ...given]);
+    let before = Number.POSITIVE_INFINITY;
     for (let iteration = 0; iteration < maximumIterations; iteration++) {
       const linear = this.linearise(inputs, outputs);
       if (linear === undefined) return false;
       const step = this.step(linear, outputs, given);
       const size = step.reduce((largest, change, i) => Math.max(largest, Math.abs(change) / (this.units[i] as number)), 0);
       if (!Number.isFinite(size)) return false;
-      if (!this.take(step, inputs, outputs, cost(linear.residuals))) return false;
-      if (size <= stepTolerance * Math.max(1, 1 / (this.units[3] as number))) return true;
+      if (size <= this.rounding || (size < nearlyThere && size >= before / 2)) return true;
+      if (!this.take(step, inputs, outputs, cost(linear.residuals))) return size < nearlyThere;
+      before = size;
     }
     return false;
   }
@@ -72,21 +76,35 @@ export class FrameSolver implements Solver {
   sensitivities(inputs: Float64Array, outputs: Float64Array): Float64Array {
     const linear = this.linearise(inputs, outputs);
     if (linear === undefined) throw new Error("FrameSolver: expected a solution, got a tool on the axis of a round wall");
-    return frameSensitivities(linear, this.sizes);
+    const { pose, sizes } = this.unknownsAt(outputs);
+    const bends = this.contacts.map((contact, i) => contactBend(contact, pose, sizes, inputs[2 * i] as number));
+    return frameSensitivities(linear, bends, this.sizes);
   }
 
   /** The equations about the given unknowns; undefined when a tool stands on the axis of a round wall. */
   linearise(inputs: Float64Array, outputs: ArrayLike<number>): Linearisation | undefined {
-    const pose = { origin: [outputs[0], outputs[1], outputs[2]] as unknown as Vector, rotation: outputs[3] as number };
-    const sizes = Array.from(this.sizes, (_, s) => outputs[poseUnknowns + s] as number);
+    const residuals = this.residualsAt(inputs, outputs);
+    if (residuals === undefined) return undefined;
+    const firm = [0, 1, 2, ...(this.rotates ? [3] : []), ...this.unknownsOf("free")];
+    return lineariseContacts(residuals, firm, this.unknownsOf("preferred"), this.units);
+  }
+
+  private residualsAt(inputs: Float64Array, outputs: ArrayLike<number>): readonly ContactResidual[] | undefined {
+    const { pose, sizes } = this.unknownsAt(outputs);
     const residuals: ContactResidual[] = [];
-    for (const [i, contact] of this.contacts.entries()) {
-      const residual = contactResidual(contact, pose, sizes, inputs[2 * i] as number, inputs[2 * i + 1] as number);
+    for (let i = 0; i < this.contacts.length; i++) {
+      const residual = contactResidual(this.contacts[i] as ContactGeometry, pose, sizes, inputs[2 * i] as number, inputs[2 * i + 1] as number);
       if (residual === undefined) return undefined;
       residuals.push(residual);
     }
-    const firm = [0, 1, 2, ...(this.rotates ? [3] : []), ...this.unknownsOf("free")];
-    return lineariseContacts(residuals, firm, this.unknownsOf("preferred"), this.units);
+    return residuals;
+  }
+
+  private unknownsAt(outputs: ArrayLike<number>): { pose: Pose; sizes: readonly number[] } {
+    return {
+      pose: { origin: [outputs[0] as number, outputs[1] as number, outputs[2] as number], rotation: outputs[3] as number },
+      sizes: this.sizes.map((_, s) => outputs[poseUnknowns + s] as number),
+    };
   }
 
   private unknownsOf(mode: SizeRule["mode"]): number[] {
@@ -114,8 +132,8 @@ export class FrameSolver implements Solver {
     const from = outputs.slice();
     for (let fraction = 1; fraction > smallestFraction; fraction /= 2) {
       for (let i = 0; i < step.length; i++) outputs[i] = (from[i] as number) + fraction * (step[i] as number);
-      const after = this.linearise(inputs, outputs);
-      if (after !== undefined && cost(after.residuals) <= before * worsening.factor + worsening.amount) return true;
+      const after = this.residualsAt(inputs, outputs);
+      if (after !== undefined && cost(after) <= before + this.contacts.length * this.rounding ** 2) return true;
     }
     return false;
   }

@@ -1,9 +1,6 @@
 import { addMatrix, entryOf, identity, type Matrix, matrix, matrixOf, multiply, pseudoInverse, singularValues } from "../base/matrix.ts";
 import type { ContactResidual } from "./contactResidual.ts";
 
-/** Unknowns of every frame, in this order, before its sizes: X, Y, Z, rotation. */
-export const poseUnknowns = 4;
-
 /** Singular values up to this (columns are scaled to order 1) count as a motion that no contact limits. */
 const rankTolerance = 1e-9;
 

@@ -2,47 +2,91 @@ import { addScaled, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Surface } from "../contacts/surface.ts";
 import type { ContactGeometry, Pose } from "./contactResidual.ts";
 
-/** A pose from which the solver's steps converge: the rotation from the touched face with the longest baseline, the origin from a round wall. */
-export function startingPose(contacts: readonly ContactGeometry[], rotates: boolean): Pose {
-  const groups = bySurface(contacts);
-  const rotation = rotates ? rotationFromFaces(groups) : 0;
-  for (const [surface, centres] of groups) {
-    if (surface.kind === "plane") continue;
-    return { origin: addScaled(circleCentre(centres), -1, turnAboutZ(surface.axis, rotation)), rotation };
-  }
-  return { origin: [0, 0, 0], rotation };
+/** One touched surface: its contacts with the reach that each has at its estimate. */
+interface Touched {
+  readonly surface: Surface;
+  readonly contacts: readonly { readonly contact: ContactGeometry; readonly reach: number }[];
 }
 
-function bySurface(contacts: readonly ContactGeometry[]): Map<Surface, Vector[]> {
-  const groups = new Map<Surface, Vector[]>();
-  for (const { surface, centre } of contacts) groups.set(surface, [...(groups.get(surface) ?? []), centre]);
-  return groups;
+/**
+ * A pose from which the solver's steps converge to the right one of several
+ * solutions: the rotation from the longest baseline (two places on a face, or
+ * the axes of two round walls), the origin from a round wall. The travel says on
+ * which side of a touch an axis lies.
+ *
+ * @param inputs advance and reach of every contact, in turn
+ */
+export function startingPose(contacts: readonly ContactGeometry[], inputs: ArrayLike<number>, rotates: boolean): Pose {
+  const touched = bySurface(contacts, inputs);
+  const round = touched.flatMap(({ surface, contacts: own }) => (surface.kind === "plane" ? [] : [{ nominal: surface.axis, found: axisOf(surface, own) }]));
+  const rotation = rotates ? longestTurn([...touched.flatMap(faceBaselines), ...axisBaselines(round)]) : 0;
+  const [first] = round;
+  const origin: Vector = first === undefined ? [0, 0, 0] : addScaled(first.found, -1, turnAboutZ(first.nominal, rotation));
+  return { origin: [origin[0], origin[1], 0], rotation };
 }
 
-function rotationFromFaces(groups: Map<Surface, Vector[]>): number {
-  let longest = 0;
-  let rotation = 0;
-  for (const [surface, centres] of groups) {
-    if (surface.kind !== "plane" || surface.outward[2] !== 0) continue;
-    const along = Math.atan2(surface.outward[0], -surface.outward[1]);
-    for (const a of centres) {
-      for (const b of centres) {
-        const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-        if (length <= longest) continue;
-        longest = length;
-        // A face has no direction: take the turn that is nearer to none.
-        const turn = Math.atan2(b[1] - a[1], b[0] - a[0]) - along;
-        rotation = turn - Math.PI * Math.round(turn / Math.PI);
-      }
-    }
-  }
-  return rotation;
+function bySurface(contacts: readonly ContactGeometry[], inputs: ArrayLike<number>): Touched[] {
+  const groups = new Map<Surface, { contact: ContactGeometry; reach: number }[]>();
+  contacts.forEach((contact, i) => {
+    groups.set(contact.surface, [...(groups.get(contact.surface) ?? []), { contact, reach: inputs[2 * i + 1] as number }]);
+  });
+  return [...groups].map(([surface, own]) => ({ surface, contacts: own }));
 }
 
-/** Centre of a circle through the points in the algebraic least-squares sense (Kåsa, IEEE Trans. Instrum. Meas. 25 (1976) 8-14); their mean when they fix none. */
-function circleCentre(points: readonly Vector[]): Vector {
+/** A line known on the part and found in the machine. */
+interface Baseline {
+  readonly length: number;
+  readonly turn: number;
+}
+
+function longestTurn(baselines: readonly Baseline[]): number {
+  return baselines.reduce((best, each) => (each.length > best.length ? each : best), { length: 0, turn: 0 }).turn;
+}
+
+function faceBaselines({ surface, contacts }: Touched): Baseline[] {
+  if (surface.kind !== "plane" || surface.outward[2] !== 0) return [];
+  const along = Math.atan2(surface.outward[0], -surface.outward[1]);
+  return pairs(contacts.map(({ contact }) => contact.centre)).map(([a, b]) => {
+    const turn = Math.atan2(b[1] - a[1], b[0] - a[0]) - along;
+    // A face has no direction: take the turn that is nearer to none.
+    return { length: Math.hypot(b[0] - a[0], b[1] - a[1]), turn: turn - Math.PI * Math.round(turn / Math.PI) };
+  });
+}
+
+function axisBaselines(round: readonly { readonly nominal: Vector; readonly found: Vector }[]): Baseline[] {
+  return pairs(round).map(([a, b]) => {
+    const [nx, ny] = addScaled(b.nominal, -1, a.nominal);
+    const [fx, fy] = addScaled(b.found, -1, a.found);
+    const turn = Math.atan2(fy, fx) - Math.atan2(ny, nx);
+    return { length: Math.hypot(nx, ny), turn: turn - 2 * Math.PI * Math.round(turn / (2 * Math.PI)) };
+  });
+}
+
+function pairs<T>(items: readonly T[]): [T, T][] {
+  return items.flatMap((a, i) => items.slice(i + 1).map((b): [T, T] => [a, b]));
+}
+
+/** Machine place of a round wall's axis: from the circle through its touches, or from their travel and the drawn diameter. */
+function axisOf(surface: Exclude<Surface, { kind: "plane" }>, contacts: Touched["contacts"]): Vector {
+  const centres = contacts.map(({ contact }) => contact.centre);
+  const circle = surface.kind === "axis" ? undefined : circleCentre(centres);
+  if (circle !== undefined) return circle;
+  const guesses = contacts.map(({ contact, reach }) => {
+    if (surface.kind === "axis") return contact.centre;
+    const distance = surface.kind === "bore" ? reach - surface.radius : surface.radius + reach;
+    return addScaled(contact.centre, distance, contact.travel);
+  });
+  return guesses.reduce<Vector>((sum, guess) => addScaled(sum, 1 / guesses.length, guess), [0, 0, 0]);
+}
+
+/** Determinant of the points' scatter, relative to its square, below which they lie on a line. */
+const onALine = 1e-9;
+
+/** Centre of a circle through three or more points in the algebraic least-squares sense (Kåsa, IEEE Trans. Instrum. Meas. 25 (1976) 8-14); undefined when they fix none. */
+function circleCentre(points: readonly Vector[]): Vector | undefined {
   const n = points.length;
-  const mean: Vector = [points.reduce((s, p) => s + p[0], 0) / n, points.reduce((s, p) => s + p[1], 0) / n, 0];
+  if (n < 3) return undefined;
+  const mean = points.reduce<Vector>((sum, point) => addScaled(sum, 1 / n, point), [0, 0, 0]);
   let uu = 0;
   let uv = 0;
   let vv = 0;
@@ -59,6 +103,6 @@ function circleCentre(points: readonly Vector[]): Vector {
     rv += (square * v) / 2;
   }
   const determinant = uu * vv - uv * uv;
-  if (!(determinant > 1e-12 * (uu + vv) ** 2)) return mean;
+  if (!(determinant > onALine * (uu + vv) ** 2)) return undefined;
   return addScaled(mean, 1, [(ru * vv - rv * uv) / determinant, (rv * uu - ru * uv) / determinant, 0]);
 }

@@ -1,3 +1,4 @@
+import { describeProblem } from "../base/outcome.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import type { Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
@@ -48,6 +49,7 @@ export function plainResults(evaluation: SetupEvaluation) {
     units,
     coverageProbability,
     sampling: { ...setup.sampling },
+    warnings: warnings(evaluation),
     problems: obstacles(evaluation).map(plainProblem),
     faces: evaluation.faces.map(({ id, element, axis, budget }) => ({ touch: id, element, axis, ...plainQuantity(budget, "mm") })),
     sizes: plainSizes(evaluation),
@@ -71,6 +73,14 @@ export function plainResults(evaluation: SetupEvaluation) {
   };
   refuseNumbersWithoutEnd(results, "results");
   return results;
+}
+
+/** What a reader of the numbers alone would miss, one line each: what is not known, and the sentences that contradict a first impression. */
+function warnings(evaluation: SetupEvaluation) {
+  const unknown = strategyInUse(evaluation)?.evaluation.zero.flatMap((axis) => (axis.ok ? [] : axis.problems)) ?? [];
+  const problems = [...obstacles(evaluation), ...unknown].map((problem) => ({ kind: "problem" as const, at: problem.at, text: describeProblem(problem) }));
+  const told = problems.filter(({ text }, i) => problems.findIndex((other) => other.text === text) === i);
+  return [...told, ...judgementSentences(evaluation).filter(({ kind }) => kind === "choice" || kind === "smaller uncertainty" || kind === "size disagrees")];
 }
 
 function plainSizes({ sizes, location }: SetupEvaluation) {

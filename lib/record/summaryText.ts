@@ -45,7 +45,7 @@ const bullet = "  - ";
 
 function legend({ unit }: Figures): string {
   const coverage = formatFixed(100 * coverageProbability, 2);
-  return `Lengths in ${unit}. u is a standard uncertainty, U = k u an expanded one with ${coverage} % coverage.`;
+  return `Lengths in ${unit}. u is a standard uncertainty, U = k u an expanded one with ${coverage} % coverage. How much of a tolerance is used is told as expected, at the root sum square (RSS), and in the worst case.`;
 }
 
 function section(title: string, lines: readonly string[]): string[] {

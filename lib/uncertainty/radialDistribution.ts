@@ -1,43 +1,110 @@
-// A passing stand-in (normal approximation) so that the rest can run; the exact one replaces this file.
 import type { Distribution } from "./distribution.ts";
-import { normalDiscChance } from "./normalDiscChance.ts";
+import { distributionOfRadius } from "./internals/distributionOfRadius.ts";
+import { checkSource } from "./internals/checkSource.ts";
+import { type Vector2, chordFrame } from "./internals/chords.ts";
+import { conditionedRadius } from "./internals/conditionedRadius.ts";
+import { foldedLaw } from "./internals/foldedLaw.ts";
+import { hankelLaw } from "./internals/hankelLaw.ts";
+import { latticeLaw } from "./internals/latticeLaw.ts";
+import { normalDisc } from "./internals/normalDisc.ts";
+import { type PlanarIngredients, planarIngredients } from "./internals/planarIngredients.ts";
+import { pointDistribution } from "./internals/pointDistribution.ts";
+import { type Cost, planHankel, planLattice } from "./internals/radialGrids.ts";
+import type { RadialLaw } from "./internals/radialLaw.ts";
+import { linearDistribution } from "./linearDistribution.ts";
 import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
 
-export function radialDistribution(
-  mean: readonly [number, number],
-  terms: readonly { readonly coefficient: readonly [number, number]; readonly distribution: SourceDistribution }[],
-): Distribution {
-  let xx = 0;
-  let xy = 0;
-  let yy = 0;
-  for (const { coefficient: [a, b], distribution } of terms) {
-    const u = standardUncertaintyOf(distribution);
-    xx += (a * u) ** 2;
-    xy += a * b * u * u;
-    yy += (b * u) ** 2;
+/** One independent source and the two sensitivities with which the point follows it. */
+export interface RadialTerm {
+  readonly coefficient: readonly [x: number, y: number];
+  readonly distribution: SourceDistribution;
+}
+
+/**
+ * The distribution of ρ = |mean + Σ coefficientᵢ Xᵢ|, the distance from the origin of a point in the plane whose coordinates follow the same
+ * independent sources Xᵢ: `cumulative(r)` is the chance to lie within the radius r (a position tolerance zone of diameter 2r).
+ *
+ * Exact but for the error that `error` states, usually below 1e-8. By inversion of the characteristic function, averaged over directions
+ * (Hankel) or, for clouds that are long or far from the origin, on a lattice in the cloud's own coordinates; one direction only: the folded
+ * one-dimensional law; normal sources only: `normalDiscChance`. Where few bounded sources dominate, whose characteristic function falls
+ * off too slowly, up to three of them are integrated directly and any others taken as one normal, with the larger `error` that follows.
+ *
+ * `mean` and `standardDeviation` are ρ's own (not the GUM's first-order ones, which do not exist for a point near the origin);
+ * Infinity where a t term has too few degrees of freedom to have one.
+ *
+ * Without terms, or with all scales zero, all the chance sits at |mean| (see `linearDistribution`).
+ *
+ * @throws RangeError for a coefficient, mean or parameter that is not finite or out of its range
+ */
+export function radialDistribution(mean: readonly [x: number, y: number], terms: readonly RadialTerm[]): Distribution {
+  if (!mean.every(Number.isFinite)) throw new RangeError(`mean: expected finite, got ${mean}`);
+  let scale = 0;
+  for (const { coefficient, distribution } of terms) {
+    if (!coefficient.every(Number.isFinite)) throw new RangeError(`coefficient: expected finite, got ${coefficient}`);
+    checkSource(distribution);
+    scale = Math.max(scale, Math.hypot(...coefficient) * standardUncertaintyOf(distribution));
   }
-  const sd = Math.sqrt(xx + yy);
-  const reach = Math.hypot(...mean) + 12 * sd;
-  const cumulative = (r: number) => (r <= 0 ? 0 : normalDiscChance(mean, [xx, xy, yy], r));
-  const quantile = (p: number) => {
-    let lo = 0;
-    let hi = reach;
-    for (let i = 0; i < 60; i++) {
-      const mid = (lo + hi) / 2;
-      if (cumulative(mid) < p) lo = mid;
-      else hi = mid;
-    }
-    return (lo + hi) / 2;
-  };
-  return {
-    mean: Math.hypot(...mean),
-    standardDeviation: sd,
-    density: (r) => (cumulative(r + sd * 1e-3) - cumulative(r - sd * 1e-3)) / (sd * 2e-3),
-    cumulative,
-    quantile,
-    interval: (p) => [quantile((1 - p) / 2), quantile((1 + p) / 2)] as const,
-    chanceWithin: (a, b) => cumulative(b) - cumulative(a),
-    error: 1e-2,
-    method: "normal approximation",
-  } as unknown as Distribution;
+  if (scale === 0) return pointDistribution(Math.hypot(...mean));
+  if (scale === Number.POSITIVE_INFINITY) throw new RangeError("coefficient: expected a finite product with the standard uncertainty, got Infinity");
+  // In units of the largest standard uncertainty, so that squares neither overflow nor vanish.
+  const centre: Vector2 = [mean[0] / scale, mean[1] / scale];
+  const scaled = terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x / scale, y / scale], distribution }));
+  const visible = scaled.filter(({ coefficient, distribution }) => Math.hypot(...coefficient) * standardUncertaintyOf(distribution) > invisible);
+  return distributionOfRadius(lawOf(centre, visible), centre, planarIngredients(visible), scale);
+}
+
+/** A term this small, relative to the largest, moves no chance by one rounding. */
+const invisible = 1e-20;
+
+function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
+  const line = commonLine(terms);
+  if (line) {
+    const along = linearDistribution(
+      mean[0] * line[0] + mean[1] * line[1],
+      terms.map(({ coefficient, distribution }) => ({ coefficient: coefficient[0] * line[0] + coefficient[1] * line[1], distribution })),
+    );
+    return foldedLaw(along, Math.abs(mean[1] * line[0] - mean[0] * line[1]));
+  }
+  const sum = planarIngredients(terms);
+  if (sum.boxes.length + sum.arcsines.length + sum.students.length === 0) {
+    const frame = chordFrame(mean, sum.normal);
+    return { evaluate: (radius) => normalDisc(frame, radius), error: 1e-12, method: "bivariate normal" };
+  }
+  for (const tolerance of tolerances) {
+    const law = inverted(mean, sum, tolerance);
+    if (law) return law;
+  }
+  return conditionedRadius(mean, sum);
+}
+
+/** From the error that nobody can see to the largest that a chance within limits may carry. */
+const tolerances = [1e-9, 1e-7, 1e-6];
+
+/** The cheaper inversion, if one is affordable. */
+function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number): RadialLaw | undefined {
+  const hankel = planHankel(mean, sum, tolerance);
+  if (isCheap(hankel)) return hankelLaw(hankel.average, hankel.grid, hankel.farTail);
+  const lattice = planLattice(mean, sum, tolerance);
+  const [least, law] = totalCost(hankel) <= totalCost(lattice) ? [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)] : [lattice, () => latticeLaw(sum, lattice.grid)];
+  return totalCost(least) <= affordable ? law() : undefined;
+}
+
+/** A law is made, and asked for some ten chances (a quantile takes about five). */
+function totalCost({ build, evaluation }: Cost): number {
+  return build + 10 * evaluation;
+}
+
+function isCheap(cost: Cost): boolean {
+  return totalCost(cost) < 1e6;
+}
+
+/** ns. */
+const affordable = 1.2e7;
+
+/** The direction that all terms share, or nothing. */
+function commonLine(terms: readonly RadialTerm[]): Vector2 | undefined {
+  const longest = terms.reduce<Vector2>((best, { coefficient }) => (Math.hypot(...coefficient) > Math.hypot(...best) ? coefficient : best), [0, 0]);
+  const size = Math.hypot(...longest);
+  const line: Vector2 = [longest[0] / size, longest[1] / size];
+  return terms.every(({ coefficient: [x, y] }) => Math.abs(y * line[0] - x * line[1]) <= 1e-14 * Math.hypot(x, y)) ? line : undefined;
 }

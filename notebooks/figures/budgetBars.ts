@@ -24,7 +24,7 @@ export function budgetBars(budget: Budget, options: BudgetBarsOptions, environme
   const summary = budgetSummary(budget, writer);
   const { shown, rest } = split(budget);
   const title = `Where the doubt in ${options.title} comes from`;
-  const sheet = openSheet({ ...options, kind: "budget", subject: options.title, title, description: describe(budget, shown, summary.sentence, writer) }, environment);
+  const sheet = openSheet({ ...options, kind: "budget", subject: options.title, title, description: describe(budget, shown, summary, writer) }, environment);
   const layout = layoutOf(budget, shown, rest, sheet, writer);
 
   const content: SVGElement[] = [];
@@ -51,7 +51,7 @@ export function budgetBars(budget: Budget, options: BudgetBarsOptions, environme
     content.unshift(sheet.draw("path", { class: "fig-axis", d: `M ${round(layout.zero)} 2 V ${y + layout.rowHeight}` }));
     y += layout.rowHeight + 4;
   }
-  for (const line of wrapText(summary.sentence, sheet.width - 4, smallSize)) {
+  for (const line of wrapText(summary, sheet.width - 4, smallSize)) {
     y += 15;
     content.push(sheet.draw("text", { class: "fig-small fig-soft", x: 2, y }, line));
   }

@@ -13,7 +13,7 @@ export function budgetTable(budget: Budget, { title, unit }: Pick<BudgetBarsOpti
   const { decimals } = writer.withUncertainty(0, budget.standardUncertainty);
   const unitName = writer.suffix === "" ? "" : `,${writer.suffix.startsWith(" ") ? "" : " "}${writer.suffix}`;
   return {
-    caption: `Where the doubt in ${title} comes from; ${summary.sentence}`,
+    caption: `Where the doubt in ${title} comes from; ${summary}`,
     columns: ["source", "family", `effect of one standard uncertainty${unitName}`, "share of the variance", "degrees of freedom", "evidence"],
     rows: budget.contributions.map(({ source, amount }) => [
       source.label,

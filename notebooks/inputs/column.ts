@@ -1,5 +1,4 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
-import { changeRow } from "./rows.ts";
 
 /** What a cell knows of the rest of the document while it is drawn: names that can be chosen, the unit of bare numbers. */
 export interface CellContext {
@@ -23,8 +22,8 @@ export interface EntryColumn<Row extends object> {
   readonly choices?: (context: CellContext) => readonly string[];
   /** How a text was understood, in words: `6 mm / 2 = 3 mm`. Nothing for an entry that is only a name or a note. */
   readonly understand?: (text: string, row: Row, context: CellContext) => Outcome<string>;
-  /** Hidden while no row uses it. */
-  readonly optional?: boolean;
+  /** Hidden while no row uses it: while all hold nothing, or this text. */
+  readonly usual?: string;
   /** Numbers and formulas are set in even figures. */
   readonly figures?: boolean;
   /** Widest text that is usual, in characters. */
@@ -46,32 +45,12 @@ export interface ResultColumn<Row extends object, Results> {
 
 export interface ShownResult {
   readonly text: string;
+  /** A second line, smaller: the uncertainty of the first. */
+  readonly below?: string;
   readonly tone?: "bad" | "soft" | "strong";
-  /** Drawn behind the number, as a share of the column's width: 0 to 1. */
-  readonly bar?: number;
+  /** Length of the whisker drawn beside it, to a scale common to the column: 0 to 1. */
+  readonly whisker?: number;
   readonly title?: string;
 }
 
 export type Column<Row extends object, Results> = EntryColumn<Row> | ResultColumn<Row, Results>;
-
-/** An entry column for an entry that is itself a text. */
-export function textColumn<Row extends object, K extends keyof Row & string>(
-  key: K,
-  label: string,
-  width: number,
-  more: Partial<EntryColumn<Row>> = {},
-): EntryColumn<Row> {
-  return {
-    kind: "text",
-    key,
-    label,
-    width,
-    read: (row) => String(row[key] ?? ""),
-    write: (row, text) => changedEntry(row, key, text),
-    ...more,
-  };
-}
-
-function changedEntry<Row extends object>(row: Row, key: keyof Row, text: string): Row {
-  return row[key] === text ? row : changeRow(row, { [key]: text } as Partial<Row>);
-}

@@ -8,6 +8,11 @@ export function chanceText(chance: number): string {
   return `${formatFixed(100 * chance, 2)} %`;
 }
 
+/** The same for a table, where room is short. */
+export function chanceCell(chance: number): string {
+  return chanceText(chance).replace("above ", ">").replace("below ", "<");
+}
+
 /** The same with the standard error of the trials where there is one that shows. */
 export function sampledChanceText({ chance, standardError, trials }: SampledChance): string {
   const error = formatFixed(100 * standardError, 2);

@@ -6,12 +6,16 @@ import { plainJudgement } from "./plainJudgement.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
 
-/** One strategy as plain data: its zero, the offset to type, and what it does to the drawing in both views. */
-export function plainStrategy({ id, evaluation }: SetupEvaluation["strategies"][number], rank: number, { setup }: SetupEvaluation) {
+/**
+ * One strategy as plain data: its zero, the offset to type, and what it does to the drawing in both views.
+ *
+ * @param place in the ranking, from 1
+ */
+export function plainStrategy({ id, evaluation }: SetupEvaluation["strategies"][number], place: number, { setup }: SetupEvaluation) {
   const { characteristics } = setup.part;
   return {
     id,
-    rank,
+    place,
     ...plainOutcome(evaluation, (strategy) => ({
       zero: plainZero(strategy),
       covariance: zeroCovariance(strategy),

@@ -9,7 +9,9 @@ import type { JudgementSentence } from "../judgementSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import { chanceText, sampledChanceText, shareText } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
+import { limitSentences } from "./limitSentences.ts";
 import { listText, quotedList } from "./listText.ts";
+import { bottleneckStack } from "./stackNamed.ts";
 
 /** Which strategy comes first, what that rests on, what limits it, and whether the one in use is that one. */
 export function rankingSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
@@ -26,8 +28,7 @@ export function rankingSentences(evaluation: SetupEvaluation, figures: Figures):
     { kind: "ranking", at, text: [whoIsFirst(evaluation, first), ...tooClose(solved)].join(" ") },
     { kind: "evidence", at, text: restsOn(first) },
     ...choice(evaluation, first),
-    ...bottlenecks(first, figures),
-    ...worstCases(solved),
+    ...limitSentences(solved, figures),
   ];
 }
 
@@ -74,7 +75,7 @@ function restsOn(strategy: StrategyEvaluation): string {
   const sizes = stated.sizes === "measured" ? "sizes as measured on this part" : "sizes as drawn";
   const touches = stated.touches.length === 1 ? "the touch" : "the touches";
   const base = `"${strategy.id}" rests on ${touches} ${quotedList(stated.touches)} with ${quotedList(tools)}, and on ${sizes}.`;
-  const stack = limiting(strategy.thisPart) ?? limiting(strategy.batch);
+  const stack = bottleneckStack(strategy.thisPart) ?? bottleneckStack(strategy.batch);
   const shares = stack && varianceByEvidence(stack);
   if (stack === undefined || shares === undefined) return base;
   return `${base} The variance of "${stack.characteristic}", its bottleneck, comes ${listText(shares.map(({ words, share }) => `${shareText(share)} from ${words}`))}.`;
@@ -94,20 +95,11 @@ function varianceByEvidence({ rows }: Stack): { words: string; share: number }[]
   const squares = new Map<string, number>();
   for (const { source, amounts } of rows) {
     const words = evidenceWords[source.evidence.kind];
-    squares.set(words, (squares.get(words) ?? 0) + squareOf(amounts));
+    squares.set(words, amounts.reduce((total, amount) => total + amount * amount, squares.get(words) ?? 0));
   }
   const total = [...squares.values()].reduce((sum, square) => sum + square, 0);
   if (!(total > 0)) return undefined;
   return [...squares].map(([words, square]) => ({ words, share: square / total })).sort((a, b) => b.share - a.share);
-}
-
-function squareOf(amounts: readonly number[]): number {
-  return amounts.reduce((total, amount) => total + amount * amount, 0);
-}
-
-/** The stack of the bottleneck. */
-function limiting({ stacks, bottleneck }: Judgement): Stack | undefined {
-  return stacks.flatMap((stack) => (stack.ok ? [stack.value] : [])).find(({ characteristic }) => characteristic === bottleneck);
 }
 
 function choice(evaluation: SetupEvaluation, first: StrategyEvaluation): JudgementSentence[] {
@@ -115,41 +107,4 @@ function choice(evaluation: SetupEvaluation, first: StrategyEvaluation): Judgeme
   if (inUse === undefined || !inUse.chosen || inUse.evaluation.id === first.id || !first.thisPart.chanceOfAll.ok) return [];
   const { id } = inUse.evaluation;
   return [{ kind: "choice", at: "chosen", text: `The strategy in use, "${id}", is not the one ranked first: its chance is ${chanceOf(inUse.evaluation, "thisPart")} for this part and ${chanceOf(inUse.evaluation, "batch")} in the batch.` }];
-}
-
-function bottlenecks(strategy: StrategyEvaluation, figures: Figures): JudgementSentence[] {
-  return views.flatMap(({ view, words }): JudgementSentence[] => {
-    const stack = limiting(strategy[view]);
-    if (stack === undefined) return [];
-    const largest = [...stack.rows].sort((a, b) => squareOf(b.amounts) - squareOf(a.amounts))[0];
-    const source = largest
-      ? ` Its largest source is ${largest.source.label} (${figures.uncertainty(Math.sqrt(squareOf(largest.amounts)))} ${figures.unit}).`
-      : " Nothing in it is in doubt.";
-    const text = `The bottleneck of "${strategy.id}" ${words} is "${stack.characteristic}": chance ${chanceText(stack.chance)}, ${shareText(stack.shares.rootSumSquare)} of the tolerance used at the root sum square and ${shareText(stack.shares.worstCase)} in the worst case.${source}`;
-    return [{ kind: "bottleneck", at: `part.characteristics.${stack.characteristic}`, text }];
-  });
-}
-
-const views = [
-  { view: "thisPart", words: "for this part" },
-  { view: "batch", words: "in the batch" },
-] as const;
-
-function worstCases(solved: readonly StrategyEvaluation[]): JudgementSentence[] {
-  return views.flatMap(({ view, words }): JudgementSentence[] => {
-    const judged = solved.flatMap((strategy) => {
-      const stacks = strategy[view].stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
-      const worst = stacks.reduce<Stack | undefined>((most, stack) => (most && most.shares.worstCase >= stack.shares.worstCase ? most : stack), undefined);
-      return worst && strategy[view].chanceOfAll.ok ? [{ id: strategy.id, worst }] : [];
-    });
-    if (judged.length === 0) return [];
-    const kept = judged.filter(({ worst }) => worst.shares.worstCase <= 1).map(({ id }) => id);
-    const nearest = judged.reduce((best, each) => (each.worst.shares.worstCase < best.worst.shares.worstCase ? each : best));
-    const uses = `"${nearest.worst.characteristic}" uses ${shareText(nearest.worst.shares.worstCase)}`;
-    const text =
-      kept.length > 0
-        ? `In the worst case ${words} every characteristic stays within its tolerance under ${quotedList(kept)}${kept.length === judged.length ? "" : " only"}.`
-        : `In the worst case ${words} no strategy keeps every characteristic within its tolerance; nearest is "${nearest.id}", under which ${uses}.`;
-    return [{ kind: "worst case", at: "strategies", text }];
-  });
 }

@@ -52,7 +52,7 @@ export function summariseCheckReadings(evaluation: SetupEvaluation, strategy: St
   return [
     ...textTable(checkColumns(register), rows),
     ...wrapText(
-      `What the display must show when the face is touched once more with the same tool: a reading outside the limits disagrees with this sheet. ${register} is meant with the values above, and with no tool length, shift or turn active.`,
+      `What the display must show when the face is touched once more in the same way, with the same tool and whatever lay between: a reading outside the limits disagrees with this sheet. ${register} is meant with the values above, and with no tool length, shift or turn active.`,
       "  ",
     ),
   ];

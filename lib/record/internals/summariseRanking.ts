@@ -1,7 +1,7 @@
 import { describeProblem } from "../../base/outcome.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { View } from "../../tolerance/deviations.ts";
-import { chanceText } from "./chanceText.ts";
+import { chanceCell } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
@@ -34,5 +34,5 @@ const columns = [
 
 function chance(strategy: StrategyEvaluation, view: View): string {
   const { chanceOfAll } = strategy[view];
-  return chanceOfAll.ok ? chanceText(chanceOfAll.value.chance) : "not known";
+  return chanceOfAll.ok ? chanceCell(chanceOfAll.value.chance) : "not known";
 }

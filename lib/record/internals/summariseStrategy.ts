@@ -5,7 +5,7 @@ import type { Characteristic, Limits } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
-import { chanceText, shareText } from "./chanceText.ts";
+import { chanceCell, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
@@ -76,8 +76,10 @@ const characteristicColumns = (words: string) =>
     { title: words, align: "left" },
     { title: "tolerance", align: "left" },
     { title: "expected", align: "right" },
-    { title: "95 % within", align: "left" },
-    { title: "used: expected, RSS, worst", align: "right" },
+    { title: "95 % from, to", align: "left" },
+    { title: "used", align: "right" },
+    { title: "RSS", align: "right" },
+    { title: "worst", align: "right" },
     { title: "chance", align: "right" },
   ] as const;
 
@@ -89,9 +91,10 @@ function judged(words: string, { stacks }: Judgement, characteristics: readonly 
 
 function stackRow(stack: Stack, figures: Figures): string[] {
   const { characteristic, kind, deviation, distribution, shares, chance, limits } = stack;
-  const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(" to ");
-  const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText).join(", ");
-  return [characteristic, kind === "position" ? `dia ${short(limits.upper, figures)}` : limitsText(limits as Limits, figures), figures.length(deviation), within, used, chanceText(chance)];
+  const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(", ");
+  const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText);
+  const tolerance = kind === "position" ? `dia ${short(limits.upper, figures)}` : limitsText(limits as Limits, figures);
+  return [characteristic, tolerance, figures.length(deviation), within, ...used, chanceCell(chance)];
 }
 
 function limitsText({ lower, upper }: Limits, figures: Figures): string {

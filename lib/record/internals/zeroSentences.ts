@@ -1,12 +1,12 @@
 import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { View } from "../../tolerance/deviations.ts";
-import type { Stack } from "../../tolerance/stack.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import { chanceText, shareText } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
 import { listText } from "./listText.ts";
+import { bottleneckStack, stackNamed } from "./stackNamed.ts";
 
 /** How well the zero in use is known, and why the zero that is known best is not always the best zero. */
 export function zeroSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
@@ -56,10 +56,10 @@ function compareZeros(other: StrategyEvaluation, first: StrategyEvaluation) {
 
 /** What the other strategy does to its bottleneck that the first does not; nothing where its chance is no smaller. */
 function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: View, figures: Figures): string[] {
-  const stack = stackOf(other, view, other[view].bottleneck);
-  const same = stack && stackOf(first, view, stack.characteristic);
+  const stack = bottleneckStack(other[view]);
+  const same = stack && stackNamed(first[view], stack.characteristic);
   if (stack === undefined || same === undefined || !(stack.chance < same.chance)) return [];
-  const chances = `chance ${chanceText(stack.chance)} against ${chanceText(same.chance)}`;
+  const chances = `its chance is ${chanceText(stack.chance)} against ${chanceText(same.chance)}`;
   if (view === "thisPart") {
     const off = stack.kind === "position" ? "diameter used" : "deviation";
     return [
@@ -73,8 +73,4 @@ function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: V
   return [
     `In the batch ${grown.row.source.label} puts ${figures.uncertainty(grown.here)} ${figures.unit} into "${stack.characteristic}" (${there} under "${first.id}"): ${chances}.`,
   ];
-}
-
-function stackOf(strategy: StrategyEvaluation, view: View, characteristic: string | undefined): Stack | undefined {
-  return strategy[view].stacks.flatMap((stack) => (stack.ok ? [stack.value] : [])).find((stack) => stack.characteristic === characteristic);
 }

@@ -68,7 +68,7 @@ const digits = 21;
 /** Numbers of angles go up in steps of √2, so that few sets of projections are made. */
 const levelsPerOctave = 2;
 /** Up to here a kink |x|^ν would need more equal angles than the smooth rest. */
-const roughDegrees = 6;
+const roughDegrees = 12;
 const panelFactor = 1.3;
 const panelExtra = 5;
 

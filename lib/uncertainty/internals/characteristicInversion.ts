@@ -1,5 +1,6 @@
 import { characteristicAt, type Ingredients } from "./ingredients.ts";
-import { gradedNodes, type InversionGrid } from "./inversionGrid.ts";
+import { gradedNodes } from "./gradedNodes.ts";
+import { type InversionGrid, smallestPhase } from "./inversionGrid.ts";
 
 /**
  * Tail and density, for z >= 0, of a sum of symmetric independent terms from its characteristic function φ:
@@ -50,7 +51,7 @@ function uniformSum(sum: Ingredients, { count, step }: InversionGrid): (z: numbe
 const rotations = 128;
 
 function gradedSum(sum: Ingredients, grid: InversionGrid): (z: number) => readonly [number, number] {
-  const { nodes, weights } = gradedNodes(grid);
+  const { nodes, weights } = gradedNodes(grid.range, grid.count, smallestPhase);
   const products = weights.map((weight, k) => (weight * characteristicAt(sum, nodes[k] as number)) / Math.PI);
   return (z) => {
     let chance = 0.5;

@@ -62,10 +62,22 @@ export function frameAlong(d: Vector2, mean: Vector2, [xx, xy, yy]: Covariance2)
 }
 
 /** The chords of the disc |V| <= radius that meet |b| <= reach, with weights for an integral over b. */
-export function chordsOf({ mean, d, e, formB, nodes }: ChordFrame, radius: number, reach: number): Chord[] {
+export function chordsOf(frame: ChordFrame, radius: number, reach: number): Chord[] {
+  const core = coreSpread * frame.sigmaB;
+  if (!(reach > 1.2 * core)) return chordsBetween(frame, radius, -reach, reach, frame.nodes);
+  // A cloud with far tails: its core, and ever longer pieces outwards.
+  const chords = chordsBetween(frame, radius, -core, core, frame.nodes);
+  for (let from = core; from < reach; from *= 2) {
+    const to = Math.min(reach, 2 * from);
+    chords.push(...chordsBetween(frame, radius, from, to, tailNodes), ...chordsBetween(frame, radius, -to, -from, tailNodes));
+  }
+  return chords;
+}
+
+function chordsBetween({ mean, d, e, formB }: ChordFrame, radius: number, from: number, to: number, nodes: number): Chord[] {
   const centre = mean[0] * formB[0] + mean[1] * formB[1];
-  const start = Math.max(-radius, centre - reach);
-  const end = Math.min(radius, centre + reach);
+  const start = Math.max(-radius, centre + from);
+  const end = Math.min(radius, centre + to);
   if (!(start < end)) return [];
   // The distance from the origin is radius·sin θ and the half chord radius·cos θ: smooth even where a chord shrinks to nothing.
   const first = Math.asin(start / radius);
@@ -83,8 +95,12 @@ export function chordsOf({ mean, d, e, formB, nodes }: ChordFrame, radius: numbe
   });
 }
 
-const leastNodes = 40;
+/** Enough for 1e-9 where the edge of the disc is gentle against the cloud. */
+const leastNodes = 48;
 const mostNodes = 200;
+const tailNodes = 20;
+/** Standard deviations of the core of the cloud. */
+const coreSpread = 7;
 const nodesPerSwing = 3;
 
 /** By how many standard deviations of a the end of a chord moves while b crosses the cloud, for the circle through the mean. */

@@ -1,6 +1,6 @@
 import { besselJ0, besselJ1 } from "../special/besselJ.ts";
-import { type AngleAverage } from "./angleSets.ts";
-import { gradedNodes } from "./inversionGrid.ts";
+import type { AngleAverage } from "./angleSets.ts";
+import { gradedNodes } from "./gradedNodes.ts";
 import type { RadialFarTail } from "./radialFarTail.ts";
 import type { RadialLaw } from "./radialLaw.ts";
 
@@ -58,7 +58,7 @@ function besselSeries(average: AngleAverage, { count, range }: HankelGrid): (rad
 }
 
 function gradedSum(average: AngleAverage, { count, range }: HankelGrid): (radius: number) => readonly [number, number] {
-  const { nodes, weights } = gradedNodes({ count, range, step: gradedStep(range) });
+  const { nodes, weights } = gradedNodes(range, count, smallestRadialPhase);
   const products = weights.map((weight, k) => weight * average.at(nodes[k] as number));
   return (radius) => {
     let chance = 0;
@@ -72,6 +72,9 @@ function gradedSum(average: AngleAverage, { count, range }: HankelGrid): (radius
     return [chance * radius, density * radius];
   };
 }
+
+/** First node of a graded grid, times the range: what lies below contributes its square. */
+export const smallestRadialPhase = 1e-6;
 
 /** Positive zeros of J0, kept: McMahon's expansion (DLMF 10.21.19), then Newton. */
 function zerosOfJ0(count: number): number[] {

@@ -1,5 +1,6 @@
 import { type Ingredients, envelopeAt } from "./ingredients.ts";
 import { type FarTail, farTailOf } from "./farTail.ts";
+import { gradedCount, gradedCut, gradedRange } from "./gradedNodes.ts";
 
 /** Where a characteristic function is sampled, and for which values the sum over the samples holds. */
 export interface InversionGrid {
@@ -7,7 +8,7 @@ export interface InversionGrid {
   readonly kind: "uniform" | "graded";
   /** Number of samples. */
   readonly count: number;
-  /** Node spacing (uniform), or spacing far from zero (graded). */
+  /** Node spacing of a uniform grid. */
   readonly step: number;
   /** Largest |z| that the sum holds for; beyond it `farTail` takes over. */
   readonly range: number;
@@ -42,52 +43,25 @@ export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: nu
   while (farTail.error(range) > farTolerance && range < fold) range *= 1.25;
   const uniformStep = (2 * Math.PI) / (range + fold);
   const uniformCount = Math.ceil(cut.at / uniformStep);
-  const affordable = ((mostNodes - gradedExtra) * largestPhase) / cut.at;
-  const gradedRange = Math.max(2 * reach, Math.min(range, affordable));
-  const gradedStep = largestPhase / gradedRange;
-  const gradedCount = Math.min(mostNodes, Math.ceil(cut.at / gradedStep) + gradedExtra);
+  const affordable = gradedRange(cut.at, mostNodes, smallestPhase);
+  const graded = Math.max(2 * reach, Math.min(range, affordable));
+  const count = Math.min(mostNodes, gradedCount(graded, cut.at, smallestPhase));
   // A uniform grid is summed by rotation, several times faster to evaluate than sines at arbitrary nodes.
-  if (uniformCount <= Math.min(mostNodes, 3 * gradedCount)) {
+  if (uniformCount <= Math.min(mostNodes, 3 * count)) {
     const error = cut.error + tolerance + farTail.error(range);
     return { kind: "uniform", count: uniformCount, step: uniformStep, range, farTail, error };
   }
-  const cutError = gradedRange > affordable ? truncationError(sum, (mostNodes - gradedExtra) * gradedStep) : cut.error;
-  const error = cutError + tolerance + farTail.error(gradedRange);
-  return { kind: "graded", count: gradedCount, step: gradedStep, range: gradedRange, farTail, error };
-}
-
-/**
- * The nodes of a graded grid, s = δ ln(1 + e^(u/δ)) for equal steps of u, with the weights ds: geometric towards zero, where a t with
- * few degrees of freedom makes the function behave like |s|^ν, and equally spaced away from it. The trapezoid rule in u converges
- * geometrically because everything is analytic in a strip about the real axis of u.
- */
-export function gradedNodes({ step, count, range }: InversionGrid): { nodes: Float64Array; weights: Float64Array } {
-  const delta = gradedSteepness * step;
-  const start = delta * Math.log(smallestPhase / (range * delta));
-  const nodes = new Float64Array(count);
-  const weights = new Float64Array(count);
-  for (let k = 0; k < count; k += 1) {
-    const u = start + k * step;
-    const power = Math.exp(-Math.abs(u) / delta);
-    nodes[k] = Math.max(0, u) + delta * Math.log1p(power);
-    weights[k] = step * (u < 0 ? power / (1 + power) : 1 / (1 + power));
-  }
-  return { nodes, weights };
+  const cutError = graded > affordable ? truncationError(sum, gradedCut(graded, count, smallestPhase)) : cut.error;
+  return { kind: "graded", count, step: 0, range: graded, farTail, error: cutError + tolerance + farTail.error(graded) };
 }
 
 /** Allowed to the far law; scaled to meet the sum where it begins, it does better. */
 const farTolerance = 5e-11;
-/** δ over the step: the strip of analyticity is πδ wide. */
-const gradedSteepness = 3;
-/** Largest step times range: leaves (2π - 2.9)·0.9π·3 = 29 natural logarithms between a chance and its discretisation error. */
-const largestPhase = 2.9;
-/** First node times range: all below it contributes no more than this. */
-const smallestPhase = 1e-14;
-/** Nodes of the geometric part: δ ln(range δ / smallestPhase), in steps. */
-const gradedExtra = Math.ceil(gradedSteepness * Math.log((gradedSteepness * largestPhase) / smallestPhase));
+/** First node of a graded grid, times the range: all below it contributes no more than this. */
+export const smallestPhase = 1e-14;
 
 /** Beyond this the terms other than t carry less than `tolerance`. */
-function lightReach({ normalVariance, boxes, arcsines }: Ingredients, tolerance: number): number {
+export function lightReach({ normalVariance, boxes, arcsines }: Ingredients, tolerance: number): number {
   const factor = Math.sqrt(-2 * Math.log(tolerance));
   let bound = 0;
   let variance = normalVariance;
@@ -122,7 +96,7 @@ function truncationError(sum: Ingredients, s: number): number {
   return Math.min(1, (here * Math.LN2) / (Math.PI * (1 - envelopeAt(sum, 2 * s) / here)));
 }
 
-function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {
+export function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {
   let largest = Math.sqrt(normalVariance);
   for (const half of boxes) largest = Math.max(largest, half);
   for (const half of arcsines) largest = Math.max(largest, half);

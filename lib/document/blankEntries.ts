@@ -1,0 +1,26 @@
+import * as v from "valibot";
+import {
+  type CharacteristicEntry,
+  type DimensionEntry,
+  type ElementEntry,
+  type SpacerEntry,
+  setupDocumentSchema,
+  type StrategyEntry,
+  type ToolEntry,
+  type TouchEntry,
+  type WorkFrameEntry,
+} from "./setupDocument.ts";
+
+const { part, tools, spacers, workFrames, touches, strategies } = setupDocumentSchema.entries;
+
+/** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
+export const blankEntries = {
+  element: (id: string): ElementEntry => v.parse(part.entries.elements.item, { id, kind: "face" }),
+  dimension: (id: string): DimensionEntry => v.parse(part.entries.dimensions.wrapped.item, { id, from: "", to: "" }),
+  characteristic: (id: string): CharacteristicEntry => v.parse(part.entries.characteristics.wrapped.item, { id, kind: "position", of: "" }),
+  tool: (id: string): ToolEntry => v.parse(tools.item, { id, kind: "touch probe" }),
+  spacer: (id: string): SpacerEntry => v.parse(spacers.wrapped.item, { id }),
+  workFrame: (id: string): WorkFrameEntry => v.parse(workFrames.wrapped.item, { id }),
+  touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
+  strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
+};

@@ -1,0 +1,104 @@
+import { boxSumCancellation, boxSumLaw } from "./boxSumLaw.ts";
+import type { CentredLaw } from "./centredLaw.ts";
+import { characteristicInversion } from "./characteristicInversion.ts";
+import { convolvedLaw } from "./convolvedLaw.ts";
+import type { Ingredients } from "./ingredients.ts";
+import { type InversionGrid, inversionGrid } from "./inversionGrid.ts";
+import { sourceLaw } from "./sourceLaw.ts";
+
+/**
+ * The law of a sum of independent sources, by the first of: one source or a few bounded ones in closed form; inversion of the characteristic
+ * function; the dominating bounded terms convolved with the rest, where that function falls off too slowly.
+ */
+export function linearLaw(given: Ingredients): CentredLaw {
+  const sum = combined(given);
+  const exact = closedForm(sum);
+  if (exact) return exact;
+  const count = sum.boxes.length + sum.arcsines.length + sum.students.length + 1;
+  const grid = inversionGrid(sum, tolerance, Math.max(leastNodes, Math.min(mostNodes, Math.ceil(mostFactors / count))));
+  if (grid.error > goodEnough) {
+    const parts = split(sum);
+    if (parts) return convolvedLaw(...parts);
+  }
+  return inverted(sum, grid);
+}
+
+function inverted(sum: Ingredients, grid: InversionGrid): CentredLaw {
+  return {
+    evaluate: characteristicInversion(sum, grid),
+    halfWidth: sum.normalVariance > 0 || sum.students.length > 0 ? Number.POSITIVE_INFINITY : total(sum.boxes) + total(sum.arcsines),
+    knots: [],
+    standardDeviation: standardDeviationOf(sum),
+    unimodal: sum.arcsines.length === 0,
+    error: grid.error,
+    method: `characteristic function, ${grid.count} ${grid.kind === "uniform" ? "equal" : "graded"} steps`,
+  };
+}
+
+/** Below this an error cannot matter to a chance in parts per billion. */
+const tolerance = 1e-11;
+/** Above this a slower method without the error is worth its time. */
+const goodEnough = 1e-10;
+/** Nodes, and nodes times factors, at most: about 10 ms. */
+const mostNodes = 50_000;
+const mostFactors = 400_000;
+/** Whatever the number of terms: enough for any sum that has no dominating term. */
+const leastNodes = 200;
+
+function closedForm({ normalVariance, boxes, arcsines, students }: Ingredients): CentredLaw | undefined {
+  const kinds = (normalVariance > 0 ? 1 : 0) + boxes.length + arcsines.length + students.length;
+  const [arcsine] = arcsines;
+  const [student] = students;
+  if (kinds === 1 && normalVariance > 0) return sourceLaw({ shape: "normal", standardDeviation: Math.sqrt(normalVariance) });
+  if (kinds === 1 && arcsine !== undefined) return sourceLaw({ shape: "arcsine", halfWidth: arcsine });
+  if (kinds === 1 && student) return sourceLaw({ shape: "scaledT", scale: student.scale, degreesOfFreedom: student.degreesOfFreedom });
+  const boxesOnly = kinds === boxes.length && boxes.length <= mostBoxes && boxSumCancellation(boxes) <= mostCancellation;
+  return boxesOnly ? boxSumLaw(boxes) : undefined;
+}
+
+const mostBoxes = 7;
+const mostCancellation = 1e4;
+
+/** The dominating bounded terms apart from the rest; nothing if the rest is not simple, since quadrature within quadrature takes too long. */
+function split(sum: Ingredients): [dominating: CentredLaw, rest: CentredLaw] | undefined {
+  const boxes = [...sum.boxes].sort((a, b) => b - a);
+  const arcsines = [...sum.arcsines].sort((a, b) => b - a);
+  let taken = 0;
+  while (taken < Math.min(mostBoxes, boxes.length) && boxSumCancellation(boxes.slice(0, taken + 1)) <= mostCancellation) taken += 1;
+  const [largestArcsine] = arcsines;
+  const byBoxes = taken > 0 && (taken < boxes.length || arcsines.length > 0 || sum.normalVariance > 0 || sum.students.length > 0);
+  if (byBoxes) return withRest(boxSumLaw(boxes.slice(0, taken)), { ...sum, boxes: boxes.slice(taken) });
+  if (largestArcsine === undefined) return undefined;
+  return withRest(sourceLaw({ shape: "arcsine", halfWidth: largestArcsine }), { ...sum, arcsines: arcsines.slice(1) });
+}
+
+function withRest(dominating: CentredLaw, rest: Ingredients): [CentredLaw, CentredLaw] | undefined {
+  const exact = closedForm(rest);
+  if (exact) return [dominating, exact];
+  const grid = inversionGrid(rest, tolerance, mostNodesOfRest);
+  return grid.error <= goodEnough ? [dominating, inverted(rest, grid)] : undefined;
+}
+
+/** The rest is evaluated some hundred times for each chance, and a law that needs more has peaks too sharp for the panels. */
+const mostNodesOfRest = 120;
+
+function standardDeviationOf({ normalVariance, boxes, arcsines, students }: Ingredients): number {
+  let variance = normalVariance;
+  for (const half of boxes) variance += (half * half) / 3;
+  for (const half of arcsines) variance += (half * half) / 2;
+  for (const { scale } of students) variance += scale * scale;
+  return Math.sqrt(variance);
+}
+
+function total(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0);
+}
+
+/** Sums of t terms with one degree of freedom are again such (Cauchy): their scales add. */
+function combined(sum: Ingredients): Ingredients {
+  const cauchy = sum.students.filter(({ degreesOfFreedom }) => degreesOfFreedom === 1);
+  if (cauchy.length < 2) return sum;
+  const first = cauchy[0] as Ingredients["students"][number];
+  const scale = cauchy.reduce((all, student) => all + student.scale, 0);
+  return { ...sum, students: [...sum.students.filter((student) => !cauchy.includes(student)), { ...first, scale }] };
+}

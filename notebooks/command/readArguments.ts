@@ -1,0 +1,68 @@
+import { parseArgs } from "node:util";
+import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
+
+/** What the command line was asked for. */
+export interface Request {
+  readonly help: boolean;
+  /** A path, or `-` for standard input. */
+  readonly file: string;
+  readonly json: boolean;
+  /** Print what could be worked out although something could not. */
+  readonly keepGoing: boolean;
+  readonly strategy: string | undefined;
+  readonly unit: "mm" | "inch" | undefined;
+}
+
+export const usage = `Evaluates a saved setup: the part zero of every strategy with its uncertainty, and what each does to
+the drawing.
+
+  npm run --silent evaluate -- FILE.json [options]
+
+FILE.json is a setup that Datumbook saved; - reads it from standard input. At most 20 MB.
+
+  --json             every result as JSON, in millimetres and radians whatever --unit says: values, standard
+                     uncertainties, sensitivities by source, problems at their place; without it a summary to read
+  --strategy NAME    tell of this strategy alone
+  --unit mm|inch     unit of the summary; the document's own unless given
+  --keep-going       print the results that there are although some are missing; the exit status stays 2
+  --help             this text
+
+Exit status 0 when everything that the document asks could be worked out; 2 when the file, an entry or the
+arguments cannot be used, with one line per problem on standard error and (without --keep-going) nothing on
+standard output; 70 for a mistake of the program itself.
+`;
+
+/** The request that the arguments make, or what is wrong with them. */
+export function readArguments(args: readonly string[]): Outcome<Request> {
+  const parsed = parse(args);
+  if (typeof parsed === "string") return failure({ at: "arguments", what: parsed, remedy: seeHelp });
+  const { values, positionals } = parsed;
+  const { help = false, json = false, "keep-going": keepGoing = false, strategy, unit } = values;
+  if (unit !== undefined && unit !== "mm" && unit !== "inch") return failure({ at: "--unit", what: "there is no such unit", expected: "mm or inch", got: unit });
+  const [file = "", ...more] = positionals;
+  if (!help && (file === "" || more.length > 0)) {
+    return failure({ at: "arguments", what: "one file is evaluated at a time", expected: "the path of a saved setup, or -", got: positionals.join(" "), remedy: seeHelp });
+  }
+  return success({ help, file, json, keepGoing, strategy, unit });
+}
+
+const seeHelp = "see --help";
+
+function parse(args: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        help: { type: "boolean" },
+        json: { type: "boolean" },
+        "keep-going": { type: "boolean" },
+        strategy: { type: "string" },
+        unit: { type: "string" },
+      },
+    });
+  } catch (error) {
+    // Its messages go on with advice for programmers after the first sentence.
+    return (error instanceof Error ? error.message : String(error)).split(/\.\s/, 1)[0] as string;
+  }
+}

@@ -1,0 +1,30 @@
+import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
+import { comparisonOf } from "./comparisonOf.ts";
+import type { FigureTable } from "./figureTable.ts";
+import { formatMet, formatShare } from "./formatChance.ts";
+import { outcomeInWords } from "./outcomeInWords.ts";
+import type { StrategyComparisonOptions } from "./strategyComparison.ts";
+
+/** The table behind `strategyComparison`: per characteristic and strategy the shares and the chance, or why they are not known. */
+export function comparisonTable(evaluation: SetupEvaluation, { view }: Pick<StrategyComparisonOptions, "view">): FigureTable {
+  const { characteristics, columns } = comparisonOf(evaluation, view);
+  return {
+    caption: `Share of the tolerance used (deviation; root sum square; worst case) and chance of being met, ${view === "thisPart" ? "this part" : "the batch"}; strategies in the order in which they should be preferred`,
+    columns: ["characteristic", ...columns.map(({ id }) => id)],
+    rows: [
+      ...characteristics.map((name, row) => [
+        name,
+        ...columns.map(({ stacks }) => {
+          const stack = stacks[row];
+          if (stack === undefined || !stack.ok) return `not known: ${outcomeInWords(stack?.problems ?? [])}`;
+          const { shares, chance } = stack.value;
+          return `${[shares.deviation, shares.rootSumSquare, shares.worstCase].map(formatShare).join("; ")}; met ${formatMet(chance)}`;
+        }),
+      ]),
+      [
+        "chance of all",
+        ...columns.map(({ chanceOfAll: together }) => (together.ok ? formatMet(together.value.chance) : `not known: ${outcomeInWords(together.problems)}`)),
+      ],
+    ],
+  };
+}

@@ -1,0 +1,107 @@
+import { unitVector } from "../../../lib/base/vector.ts";
+import { pathOf } from "../svgBuilder.ts";
+import { arrowhead, type Board, boxAbout, label, type Side } from "./board.ts";
+import { radiusOnSheet } from "./drawPart.ts";
+import type { FaceSlots } from "./faceSlots.ts";
+import type { Plan } from "./planOf.ts";
+import { moved, type Spot } from "./projection.ts";
+import type { SketchTouch } from "./sketchModel.ts";
+
+/** Radius of the stylus as it is drawn, and how long its way is, pixels. */
+const ball = 4;
+export const travelLength = 36;
+
+/** Touches of flat faces: the way of the tool along the machine's axis, up to the ball that stands against the face. */
+export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void {
+  // The faint ones first, so that the strong ones lie over them.
+  const all = slots.flatMap(({ line, touches }) => touches.map((each) => ({ ...each, line })));
+  for (const { line, touch, along } of all.sort((a, b) => weight(a.touch) - weight(b.touch))) {
+    const { projection } = board;
+    const contact = line.axis === 0 ? projection.spot(line.at, along) : projection.spot(along, line.at);
+    const [nx, ny] = unitVector(line.face.outward);
+    drawTouch(board, touch, moved(contact, ball + 0.5, projection.along(nx, ny)), travelOf(touch), travelLength);
+  }
+}
+
+/** Touches of round walls, and sweeps about them. */
+export function drawRoundTouches(board: Board, { rounds }: Plan, touches: readonly SketchTouch[]): void {
+  for (const touch of [...touches].sort((a, b) => weight(a) - weight(b))) {
+    const round = rounds.find(({ element }) => element.id === touch.element.id);
+    if (round === undefined) continue;
+    const centre = board.projection.spot(round.x, round.y);
+    const radius = radiusOnSheet(board, round.element.diameter / 2);
+    const inside = round.element.kind === "bore";
+    if (touch.touch.travelling === "sweep") drawSweep(board, touch, centre, inside ? Math.max(5, radius - 7) : radius + 7);
+    else {
+      const way = travelOf(touch);
+      const side = inside ? 1 : -1;
+      const tip = moved(centre, side * radius - ball - 0.5, way);
+      // In a bore the way starts at the middle at the earliest.
+      const room = inside ? Math.max(9, radius - 2 * ball - 3) : 28;
+      drawTouch(board, touch, tip, way, Math.min(travelLength, room));
+    }
+  }
+}
+
+function drawTouch(board: Board, touch: SketchTouch, stop: Spot, way: Spot, length: number): void {
+  const { draw, marks, obstacles } = board;
+  const edge = moved(stop, -ball, way);
+  const tail = moved(stop, -ball - length, way);
+  marks.push(
+    draw(
+      "g",
+      { class: touchClass(touch) },
+      draw("title", {}, touchInWords(touch)),
+      ...(touch.lit ? [draw("circle", { class: "fig-ring", cx: stop[0], cy: stop[1], r: ball + 4 })] : []),
+      draw("path", { class: "fig-way", d: pathOf("M", ...tail, "L", ...moved(edge, -6, way)) }),
+      arrowhead(draw, edge, way, "fig-tip", touch.used || touch.lit ? 9 : 7),
+      draw("circle", { class: "fig-ball", cx: stop[0], cy: stop[1], r: ball }),
+    ),
+  );
+  obstacles.push(boxAbout(tail, stop, ball));
+  const flat = Math.abs(way[0]) > Math.abs(way[1]);
+  const beyond: Side = flat ? (way[0] > 0 ? "left" : "right") : way[1] > 0 ? "above" : "below";
+  const prefer: Side[] = flat ? ["above", "below", beyond] : ["right", "left", beyond];
+  const middle = moved(tail, length * 0.4, way);
+  label(board, touch.touch.id, flat || length < 20 ? middle : moved(tail, length * 0.25, way), {
+    prefer,
+    gap: flat ? 5 : 8,
+    className: touch.lit ? "fig-strong fig-marked" : touch.used ? "" : "fig-soft",
+    optional: !touch.used && !touch.lit,
+  });
+}
+
+function drawSweep(board: Board, touch: SketchTouch, centre: Spot, radius: number): void {
+  const { draw, marks } = board;
+  const at = (angle: number): Spot => [centre[0] + radius * Math.cos(angle), centre[1] + radius * Math.sin(angle)];
+  const [start, end] = [at(-Math.PI / 2), at(Math.PI * 1.2)];
+  const way: Spot = [-Math.sin(Math.PI * 1.2), Math.cos(Math.PI * 1.2)];
+  marks.push(
+    draw(
+      "g",
+      { class: touchClass(touch) },
+      draw("title", {}, touchInWords(touch)),
+      draw("path", { class: "fig-way", d: pathOf("M", ...start, "A", radius, radius, 0, 1, 1, ...end) }),
+      arrowhead(draw, moved(end, 5, way), way, "fig-tip"),
+    ),
+  );
+  label(board, touch.touch.id, centre, { gap: radius + 6, prefer: ["left", "right", "below", "above"], className: touch.used ? "" : "fig-soft", optional: !touch.used && !touch.lit });
+}
+
+export function touchClass({ used, lit }: SketchTouch): string {
+  return `fig-touch ${lit ? "fig-touch-lit" : used ? "fig-touch-used" : "fig-touch-other"}`;
+}
+
+export function touchInWords({ touch, element, used }: SketchTouch): string {
+  const how = touch.travelling === "sweep" ? "swept" : touch.travelling === "radial" ? "travelling radially" : `travelling ${touch.travelling}`;
+  return `${touch.id}: ${touch.tool} ${how}, on ${element.id}${used ? "" : "; not counted by this strategy"}`;
+}
+
+/** Direction of travel on the sheet: along the machine's axes, which the sheet's sides stand for. */
+function travelOf({ contact: { travel } }: SketchTouch): Spot {
+  return [travel[0], -travel[1]];
+}
+
+function weight({ used, lit }: SketchTouch): number {
+  return lit ? 2 : used ? 1 : 0;
+}

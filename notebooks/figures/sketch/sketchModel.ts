@@ -1,0 +1,71 @@
+import type { Outcome } from "../../../lib/base/outcome.ts";
+import type { Contact } from "../../../lib/contacts/contact.ts";
+import type { SetupEvaluation, StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
+import type { Dimension, Element } from "../../../lib/part/part.ts";
+import type { Touch } from "../../../lib/readings/touch.ts";
+import type { Budget } from "../../../lib/uncertainty/budget.ts";
+import { outcomeInWords } from "../outcomeInWords.ts";
+
+/** A touch with what it met. */
+export interface SketchTouch {
+  readonly touch: Touch;
+  readonly element: Element;
+  readonly contact: Contact;
+  /** Whether the strategy shown counts it. */
+  readonly used: boolean;
+  readonly lit: boolean;
+}
+
+/** A size that touches have measured, beside what the drawing says. */
+export interface SketchSize {
+  readonly id: string;
+  readonly dimension: Dimension | undefined;
+  readonly budget: Budget;
+}
+
+/** What the sketch shows of an evaluation. */
+export interface SketchModel {
+  readonly strategy: StrategyEvaluation | undefined;
+  readonly touches: readonly SketchTouch[];
+  readonly sizes: readonly SketchSize[];
+  /** Elements whose stated roughness stands out, by id. */
+  readonly rough: ReadonlySet<string>;
+  /** What cannot be drawn, in words. */
+  readonly missing: readonly string[];
+}
+
+/** A roughness that many times the middle one is told by hatching: a sawn face beside milled ones. */
+const markedlyRougher = 2;
+
+export function sketchModel({ setup, location, strategies, sizes }: SetupEvaluation, strategyId: string, highlight: string | undefined): SketchModel {
+  const found = strategies.find(({ id }) => id === strategyId)?.evaluation;
+  const stated = setup.strategies.find(({ id }) => id === strategyId);
+  const elements = new Map(setup.part.elements.map((element) => [element.id, element]));
+  const touches = setup.touches.flatMap((touch): SketchTouch[] => {
+    const contact = location.contacts.find((each) => each.touch === touch.id);
+    const element = elements.get(touch.element);
+    if (contact === undefined || element === undefined) return [];
+    return [{ touch, element, contact, used: stated?.touches.includes(touch.id) ?? false, lit: touch.id === highlight }];
+  });
+  const lost = setup.touches.length - touches.length;
+  return {
+    strategy: found?.ok ? found.value : undefined,
+    touches,
+    sizes: sizes.map(({ id, budget }) => ({ id, budget, dimension: setup.part.dimensions.find((dimension) => dimension.id === id) })),
+    rough: roughOnes(setup.part.elements),
+    missing: [...strategyMissing(found, strategyId), ...(lost > 0 ? [`${lost === 1 ? "One touch" : `${lost} touches`} cannot be used and ${lost === 1 ? "is" : "are"} not drawn.`] : [])],
+  };
+}
+
+function strategyMissing(found: Outcome<StrategyEvaluation> | undefined, id: string): string[] {
+  if (found === undefined) return [id === "" ? "No strategy is chosen: no zero is drawn." : `There is no strategy "${id}": no zero is drawn.`];
+  if (!found.ok) return [`No zero is drawn: ${outcomeInWords(found.problems)}.`];
+  const [x, y, z] = found.value.zero;
+  return [x, y, z].flatMap((axis, i) => (axis.ok ? [] : [`${"XYZ"[i]} of the zero is not known: ${outcomeInWords(axis.problems)}.`]));
+}
+
+function roughOnes(elements: readonly Element[]): ReadonlySet<string> {
+  const stated = elements.map(({ roughness }) => roughness as number).filter((roughness) => roughness > 0).sort((a, b) => a - b);
+  const middle = stated[Math.floor((stated.length - 1) / 2)];
+  return new Set(middle === undefined ? [] : elements.filter(({ roughness }) => roughness > markedlyRougher * middle).map(({ id }) => id));
+}

@@ -1,0 +1,78 @@
+import { html, setAttribute, setText } from "./html.ts";
+
+export interface RowNoteOptions {
+  /** Of the element that tells how an entry was understood, so that a cell can be described by it. */
+  readonly id: string;
+  /** One row, as in `add a touch`. */
+  readonly noun: string;
+  /** What the table is, as long as nobody stands in it. */
+  readonly hint: string;
+  readonly canShowAll: boolean;
+  readonly onAdd: () => void;
+  readonly onMove: (by: number) => void;
+  readonly onRemove: () => void;
+  readonly onShowAll: (all: boolean) => void;
+  /** The table as it stands, for the clipboard. */
+  readonly asText: () => string;
+}
+
+/** What is said about the row that a person stands on. */
+export interface StandingRow {
+  readonly name: string;
+  readonly isFirst: boolean;
+  readonly isLast: boolean;
+  /** What is wrong with it; empty when nothing is. */
+  readonly wrong: string;
+  /** How its entries were understood, and what it is good for. */
+  readonly about: string;
+}
+
+/** Beneath a table, always as high: how the row that one stands on was understood, and what can be done with it. */
+export class RowNote {
+  readonly element: HTMLElement;
+  private readonly hint: string;
+  private readonly words: HTMLElement;
+  private readonly add: HTMLButtonElement;
+  private readonly up: HTMLButtonElement;
+  private readonly down: HTMLButtonElement;
+  private readonly remove: HTMLButtonElement;
+  private readonly all: HTMLButtonElement;
+
+  constructor({ id, noun, hint, canShowAll, onAdd, onMove, onRemove, onShowAll, asText }: RowNoteOptions) {
+    this.hint = hint;
+    this.words = html("p", { id, class: "understood" });
+    this.add = button(`add a ${noun}`, onAdd);
+    this.up = button("up", () => onMove(-1), `move this ${noun} up`);
+    this.down = button("down", () => onMove(1), `move this ${noun} down`);
+    this.remove = button("remove", onRemove, `remove this ${noun}`);
+    this.all = button("all columns", () => onShowAll(this.all.getAttribute("aria-pressed") !== "true"));
+    this.all.hidden = !canShowAll;
+    const copy = button("copy", () => navigator.clipboard?.writeText(asText()), `copy this table`);
+    this.element = html("div", { class: "note" }, this.words, html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.all, copy));
+    this.show(undefined);
+  }
+
+  show(standing: StandingRow | undefined): void {
+    this.up.disabled = standing?.isFirst ?? true;
+    this.down.disabled = standing?.isLast ?? true;
+    this.remove.disabled = standing === undefined;
+    setAttribute(this.words, "data-tone", standing === undefined ? "hint" : standing.wrong === "" ? undefined : "bad");
+    if (standing === undefined) setText(this.words, this.hint);
+    else setText(this.words, `${standing.name}: ${[standing.wrong, standing.about].filter((sentence) => sentence !== "").join(" ") || this.hint}`);
+  }
+
+  setShowsAll(all: boolean): void {
+    setAttribute(this.all, "aria-pressed", String(all));
+  }
+
+  focus(): void {
+    this.add.focus();
+  }
+}
+
+/** The name that is read begins with the word that is seen. */
+function button(text: string, act: () => unknown, meaning?: string): HTMLButtonElement {
+  const made = html("button", { type: "button", class: "act", "aria-label": meaning && `${text}: ${meaning}` }, text);
+  made.addEventListener("click", () => void act());
+  return made;
+}

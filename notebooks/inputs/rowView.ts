@@ -1,0 +1,187 @@
+import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { CellContext, Column, EntryColumn, ResultColumn, ShownResult } from "./column.ts";
+import { EntryCell } from "./entryCell.ts";
+import { html, setAttribute, setText } from "./html.ts";
+
+export interface RowViewOptions<Row extends object, Results> {
+  readonly key: string;
+  readonly columns: readonly Column<Row, Results>[];
+  /** A column of marks before all others: the one row of the table that is in use. */
+  readonly mark: { readonly label: string; readonly group: string } | undefined;
+  /** Id of the element that says what is wrong while the words do not stand beneath the row. */
+  readonly noteId: string;
+  /** @returns why the document cannot hold the text, if it cannot */
+  readonly onEdit: (column: EntryColumn<Row>, text: string, session: object) => string | undefined;
+  readonly onAbandon: (session: object) => void;
+  readonly onMark: () => void;
+  readonly onStand: () => void;
+  readonly onLeave: () => void;
+  readonly onPasteBlock: (column: EntryColumn<Row>, text: string) => void;
+}
+
+/** What is on the page for one row: its entries, its results, and beneath it, in words, what is wrong with it. */
+export class RowView<Row extends object, Results> {
+  private readonly options: RowViewOptions<Row, Results>;
+  private readonly cells = new Map<string, EntryCell>();
+  private readonly boxes = new Map<string, HTMLTableCellElement>();
+  private readonly line: HTMLTableRowElement;
+  private readonly wordsBox: HTMLTableCellElement;
+  private readonly wordsLine: HTMLTableRowElement;
+  private readonly marker: HTMLInputElement | undefined;
+  private problems: readonly Problem[] = [];
+  /** By column: why the text that is just being typed cannot be held. */
+  private readonly refusals = new Map<string, string>();
+  private hasWordsBeneath = false;
+  private place = "";
+
+  constructor(options: RowViewOptions<Row, Results>) {
+    this.options = options;
+    this.line = html("tr", { "data-row": options.key });
+    this.wordsBox = html("td", { id: `${options.noteId}-${options.key}` });
+    this.wordsLine = html("tr", { class: "words" }, this.wordsBox);
+    if (options.mark) {
+      this.marker = html("input", { type: "radio", name: options.mark.group });
+      this.marker.addEventListener("change", () => options.onMark());
+      this.line.append(html("td", { class: "mark", "data-label": options.mark.label }, this.marker));
+    }
+    for (const column of options.columns) this.line.append(this.createBox(column));
+    this.line.addEventListener("focusin", () => options.onStand());
+  }
+
+  /**
+   * Words appear beneath a row when it is left, not while somebody types in it, so that nothing jumps;
+   * until then they stand in the table's note.
+   */
+  elements(): HTMLElement[] {
+    const isEdited = [...this.cells.values()].some((cell) => cell.isEdited);
+    if (!isEdited) this.hasWordsBeneath = this.problems.length > 0;
+    return this.hasWordsBeneath && this.problems.length > 0 ? [this.line, this.wordsLine] : [this.line];
+  }
+
+  /** @param place path of the row in the document */
+  show(row: Row, name: string, place: string, context: CellContext): void {
+    this.place = place;
+    for (const column of this.entryColumns()) {
+      const cell = this.cells.get(column.key) as EntryCell;
+      if (column.choices) cell.setChoices(column.choices(context));
+      cell.setLabel(`${name}, ${column.label}`);
+      cell.show(column.read(row));
+    }
+    if (this.marker) setAttribute(this.marker, "aria-label", `${this.options.mark?.label} ${name}`);
+  }
+
+  showMark(isMarked: boolean): void {
+    if (this.marker) this.marker.checked = isMarked;
+    setAttribute(this.line, "data-marked", isMarked ? "" : undefined);
+  }
+
+  showStanding(isStoodOn: boolean): void {
+    setAttribute(this.line, "data-standing", isStoodOn ? "" : undefined);
+  }
+
+  showResult({ key }: ResultColumn<Row, Results>, shown: ShownResult | undefined, pad: string): void {
+    const box = this.boxes.get(key) as HTMLElement;
+    const state = JSON.stringify([shown ?? null, pad]);
+    const before = shownStates.get(box);
+    if (before === state) return;
+    shownStates.set(box, state);
+    setAttribute(box, "data-tone", shown === undefined ? "nothing" : shown.tone);
+    setAttribute(box, "title", shown?.title);
+    const value = html("span", { class: before === undefined ? "value" : "value fresh" }, shown?.text ?? "–");
+    const parts: Node[] = pad === "" ? [value] : [value, html("span", { class: "pad", "aria-hidden": "true" }, pad)];
+    if (shown?.below !== undefined) parts.push(html("small", {}, shown.below));
+    if (shown?.whisker !== undefined) parts.push(html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` }));
+    box.replaceChildren(...parts);
+  }
+
+  showProblems(problems: readonly Problem[]): void {
+    this.problems = problems;
+    setText(this.wordsBox, this.wordsOf(problems));
+    setAttribute(this.line, "data-problem", problems.length > 0 ? "" : undefined);
+  }
+
+  /** Marks the cells that something is wrong with; after the words have found their place. */
+  markCells(): void {
+    for (const [key, cell] of this.cells) {
+      const isWrong = this.problems.some(({ at }) => at === `${this.place}.${key}` || (key === "id" && at === this.place));
+      const describedBy = this.refusals.has(key) || !this.wordsLine.isConnected ? this.options.noteId : this.wordsBox.id;
+      cell.setProblem(isWrong || this.refusals.has(key) ? describedBy : undefined);
+    }
+  }
+
+  /** What is wrong with the text that is being typed, or else with the row. */
+  currentWords(): string {
+    return this.refusals.size > 0 ? [...this.refusals.values()].join(" ") : this.wordsOf(this.problems);
+  }
+
+  /** How many columns the words go across. */
+  setSpan(columns: number): void {
+    const span = columns + (this.marker ? 1 : 0);
+    if (this.wordsBox.colSpan !== span) this.wordsBox.colSpan = span;
+  }
+
+  hide(key: string, hidden: boolean): void {
+    const box = this.boxes.get(key);
+    if (box !== undefined && box.hidden !== hidden) box.hidden = hidden;
+  }
+
+  /** The control of the entry with this key, or of the one that it lies in, or of the first. */
+  controlAt(key: string): HTMLElement | undefined {
+    const cell = this.cells.get(key) ?? [...this.cells].find(([column]) => key.startsWith(`${column}.`))?.[1] ?? this.cells.values().next().value;
+    return cell?.control;
+  }
+
+  private entryColumns(): readonly EntryColumn<Row>[] {
+    return this.options.columns.filter((column): column is EntryColumn<Row> => column.kind !== "result");
+  }
+
+  private createBox(column: Column<Row, Results>): HTMLTableCellElement {
+    // The name heads its row, so that a screen reader can say it with every cell.
+    const isName = column.key === "id";
+    const box = html(isName ? "th" : "td", { class: classOf(column), scope: isName ? "row" : undefined, "data-column": column.key, "data-label": column.label });
+    if (column.kind !== "result") box.append(this.createCell(column).control);
+    this.boxes.set(column.key, box);
+    return box;
+  }
+
+  private createCell(column: EntryColumn<Row>): EntryCell {
+    const { onEdit, onAbandon, onLeave, onStand, onPasteBlock } = this.options;
+    const cell = new EntryCell({
+      kind: column.kind,
+      label: column.label,
+      width: column.width,
+      onEdit: (text, session) => {
+        const refusal = onEdit(column, text, session);
+        if (refusal === undefined) this.refusals.delete(column.key);
+        else this.refusals.set(column.key, refusal);
+        this.markCells();
+        onStand();
+      },
+      onAbandon,
+      onLeave: () => {
+        this.refusals.delete(column.key);
+        onLeave();
+      },
+      onPasteBlock: (text) => onPasteBlock(column, text),
+    });
+    this.cells.set(column.key, cell);
+    return cell;
+  }
+
+  private wordsOf(problems: readonly Problem[]): string {
+    return problems
+      .map((problem) => {
+        const column = this.entryColumns().find(({ key }) => problem.at === `${this.place}.${key}`);
+        return `${column === undefined ? "" : `${column.label}: `}${describeProblem({ ...problem, at: "" })}`;
+      })
+      .join(" ");
+  }
+}
+
+/** What each box shows: what is the same is not drawn again. */
+const shownStates = new WeakMap<Element, string>();
+
+export function classOf<Row extends object, Results>(column: Column<Row, Results>): string {
+  if (column.kind === "result") return column.words ? "result words" : "result number";
+  return `entry ${column.kind}${column.figures ? " figures" : ""}`;
+}

@@ -1,0 +1,83 @@
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { changeRow, changeRows } from "../inputs/rows.ts";
+
+/** Every table of a document, by its place there. */
+export interface RowsByPlace {
+  touches: SetupDocument["touches"];
+  strategies: SetupDocument["strategies"];
+  "part.elements": SetupDocument["part"]["elements"];
+  "part.dimensions": SetupDocument["part"]["dimensions"];
+  "part.characteristics": SetupDocument["part"]["characteristics"];
+  tools: SetupDocument["tools"];
+  spacers: SetupDocument["spacers"];
+  workFrames: SetupDocument["workFrames"];
+}
+export type Place = keyof RowsByPlace;
+
+export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
+  const { part, ...sections } = document;
+  const all: RowsByPlace = { ...sections, "part.elements": part.elements, "part.dimensions": part.dimensions, "part.characteristics": part.characteristics };
+  return all[place];
+}
+
+/** The document with other rows in one of its tables; the document itself if they are the same. */
+export function withRows<P extends Place>(document: SetupDocument, place: P, rows: RowsByPlace[P]): SetupDocument {
+  if (rowsAt(document, place) === rows) return document;
+  const [section, table] = place.split(".");
+  return table === undefined ? { ...document, [place]: rows } : { ...document, [section as "part"]: { ...document.part, [table]: rows } };
+}
+
+/**
+ * The document with a row renamed, and with it every entry that names it. A name that two rows have says
+ * nothing about which of them is meant: then only the row itself changes.
+ */
+export function renameRow(document: SetupDocument, place: Place, index: number, name: string): SetupDocument {
+  const rows = rowsAt(document, place) as { readonly id: string }[];
+  const old = rows[index]?.id;
+  if (old === undefined || old === name) return document;
+  const renamed = withRows(
+    document,
+    place,
+    rows.map((row, i) => (i === index ? changeRow(row, { id: name }) : row)) as RowsByPlace[typeof place],
+  );
+  return rows.filter(({ id }) => id === old).length === 1 ? renameReferences(renamed, place, (id) => (id === old ? name : id)) : renamed;
+}
+
+function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
+  const each = (ids: string[]) => (ids.every((id) => to(id) === id) ? ids : ids.map(to));
+  switch (place) {
+    case "tools":
+      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { tool: to(touch.tool) })) };
+    case "spacers":
+      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })) };
+    case "workFrames":
+      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })) };
+    case "touches":
+      return { ...document, strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { touches: each(strategy.touches) })) };
+    case "strategies":
+      return { ...document, chosen: to(document.chosen) };
+    case "part.elements":
+      return renameElement(document, to, each);
+    default:
+      return document;
+  }
+}
+
+function renameElement(document: SetupDocument, to: (id: string) => string, each: (ids: string[]) => string[]): SetupDocument {
+  const { part } = document;
+  return {
+    ...document,
+    part: {
+      ...part,
+      elements: changeRows(part.elements, (element) => (element.of === undefined ? element : changeRow(element, { of: each(element.of) as [string, string] }))),
+      dimensions: changeRows(part.dimensions, (dimension) => changeRow(dimension, { from: to(dimension.from), to: to(dimension.to) })),
+      characteristics: changeRows(part.characteristics, (characteristic) => changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) })),
+    },
+    touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
+    strategies: changeRows(document.strategies, (strategy) => {
+      const { x, y, z } = strategy.zero;
+      const zero = [x, y, z].every((at) => to(at) === at) ? strategy.zero : { x: to(x), y: to(y), z: to(z) };
+      return changeRow(strategy, { hold: each(strategy.hold), zero });
+    }),
+  };
+}

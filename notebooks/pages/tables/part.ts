@@ -1,0 +1,183 @@
+import { axes } from "../../../lib/base/vector.ts";
+import { blankEntries } from "../../../lib/document/blankEntries.ts";
+import type { CharacteristicEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
+import type { Stack } from "../../../lib/tolerance/stack.ts";
+import { writerOf } from "../../figures/displayUnit.ts";
+import { formatMet, formatShare } from "../../figures/formatChance.ts";
+import type { CellContext, Column, EntryColumn } from "../../inputs/column.ts";
+import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { changeRow, freeName } from "../../inputs/rows.ts";
+import { plainDecimals, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
+import type { SheetResults } from "../sheetResults.ts";
+import { columnsOf } from "./columns.ts";
+
+const kinds = ["face", "bore", "boss", "middle"] as const satisfies readonly ElementEntry["kind"][];
+const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
+const makings = ["before", "here"] as const satisfies readonly ElementEntry["made"][];
+const spreads = ["normal", "rectangular", "triangular"] as const satisfies readonly DimensionEntry["spread"][];
+const demands = ["position", "coordinate", "distance", "depth"] as const satisfies readonly CharacteristicEntry["kind"][];
+const axisChoices = ["", ...axes] as const;
+
+const length = { figures: true, understand: understandLength } as const;
+const tolerance = { figures: true, understand: understandTolerance } as const;
+const elementNames = ({ names }: CellContext) => names["elements"] ?? [];
+const orNone = ({ names }: CellContext) => ["", ...(names["elements"] ?? [])];
+
+const element = columnsOf<ElementEntry>();
+
+const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
+  element.name(10),
+  element.choice("kind", "kind", 7, () => kinds, { only: kinds }),
+  element.choice("outward", "looks to", 5, () => directions, { only: directions, usual: "", hint: "Faces: out of the metal. The left wall of a pocket looks to +X" }),
+  betweenColumn(0, "between"),
+  betweenColumn(1, "and"),
+  element.choice("made", "made", 7, () => makings, { only: makings, hint: "Before this setup, or here in it" }),
+  element.text("datum", "datum", 4, { hint: "Letter on the drawing" }),
+  ...(["x", "y", "z"] as const).map((axis) => element.text(axis, axis.toUpperCase(), 6, { ...length, hint: "Basic coordinate in the drawing's frame" })),
+  element.text("diameter", "diameter", 6, { ...length, usual: "" }),
+  element.text("diameterTolerance", "its tolerance", 8, { ...tolerance, usual: "" }),
+  element.text("roughness", "roughness", 6, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
+  element.text("skew", "lean", 6, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
+  element.text("process", "cut to", 6, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
+  element.text("note", "note", 20, { usual: "" }),
+];
+
+/** The two faces of a middle: entries of their own on the page, one in the document. */
+function betweenColumn(side: 0 | 1, label: string): EntryColumn<ElementEntry> {
+  return {
+    kind: "choice",
+    key: side === 0 ? "of" : "of.1",
+    label,
+    width: 8,
+    usual: "",
+    choices: orNone,
+    read: ({ of }) => of?.[side] ?? "",
+    write: (row, text) => {
+      const [first = "", second = ""] = row.of ?? [];
+      const of: [string, string] = side === 0 ? [text, second] : [first, text];
+      return changeRow(row, { of: of[0] === "" && of[1] === "" ? undefined : of } as Partial<ElementEntry>);
+    },
+  };
+}
+
+export function elementsTable(edits: TableEdits<ElementEntry>): DocumentTable<ElementEntry, SheetResults> {
+  return new DocumentTable({
+    place: "part.elements",
+    caption: "Faces, bores and bosses. Datums are exact by definition; what existed before hangs on them by dimensions; what is cut here sits at its basic coordinates.",
+    noun: "element",
+    columns: elementColumns,
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.element(freeName("element", rows.map(({ id }) => id))),
+    edits,
+  });
+}
+
+const dimension = columnsOf<DimensionEntry>();
+
+const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
+  dimension.name(12),
+  dimension.choice("from", "from", 9, elementNames),
+  dimension.choice("to", "to", 9, elementNames),
+  dimension.choice("axis", "along", 4, () => axisChoices, { only: axisChoices }),
+  dimension.text("nominal", "nominal", 7, { ...length, hint: "With its sign: from the one to the other along the axis" }),
+  dimension.text("tolerance", "tolerance", 8, tolerance),
+  dimension.choice("spread", "spread in a batch", 10, () => spreads, { only: spreads, hint: "Bell-shaped with the limits at three standard deviations, even, or triangular" }),
+  dimension.text("measured", "measured", 8, { ...length, usual: "", hint: "This very part, measured otherwise" }),
+  dimension.text("measuredUncertainty", "its u", 6, { ...length, usual: "" }),
+  dimension.text("note", "note", 16, { usual: "" }),
+  {
+    kind: "result",
+    key: "size",
+    label: "by touches",
+    width: 9,
+    hint: "This part's own size, as the touches measured it on the way; beneath it the standard uncertainty",
+    show: ({ id }, { evaluation: { sizes, setup } }) => {
+      const size = sizes.find((each) => each.id === id);
+      return size && shownWithUncertainty(size.budget, setup.unit, Math.max(...sizes.map(({ budget }) => budget.standardUncertainty)));
+    },
+  },
+  {
+    kind: "result",
+    key: "off",
+    label: "off nominal",
+    width: 8,
+    hint: "By how much this part differs from the drawing; beneath it how that stands to the tolerance",
+    show: ({ id }, { evaluation: { sizes, setup } }) => {
+      const size = sizes.find((each) => each.id === id);
+      const dimension = setup.part.dimensions.find((each) => each.id === id);
+      if (size === undefined || dimension === undefined) return undefined;
+      const off = size.budget.value - dimension.nominal;
+      const isOut = off < dimension.limits.lower || off > dimension.limits.upper;
+      return { text: writerOf(setup.unit).signed(off, plainDecimals[setup.unit] - 1), below: isOut ? "out of tolerance" : "in tolerance", ...(isOut && { tone: "bad" as const }) };
+    },
+  },
+];
+
+export function dimensionsTable(edits: TableEdits<DimensionEntry>): DocumentTable<DimensionEntry, SheetResults> {
+  return new DocumentTable({
+    place: "part.dimensions",
+    caption: "Distances that the drawing gives between what existed before this setup: how each face hangs on the datums.",
+    noun: "dimension",
+    columns: dimensionColumns,
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.dimension(freeName("dimension", rows.map(({ id }) => id))),
+    edits,
+  });
+}
+
+const characteristic = columnsOf<CharacteristicEntry>();
+
+const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[] = [
+  characteristic.name(12),
+  characteristic.choice("kind", "demands", 9, () => demands, { only: demands }),
+  characteristic.choice("of", "of", 10, elementNames),
+  characteristic.choice("from", "from", 9, orNone, { usual: "", hint: "Distances and depths: the other element" }),
+  characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
+  characteristic.text("tolerance", "tolerance", 8, { figures: true, hint: "Position: the diameter of the zone. Others: deviations such as ±0.05", understand: (text, row, context) => (row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, row, context)) }),
+  characteristic.text("note", "note", 16, { usual: "" }),
+  stackColumn("deviation", "deviation", 9, "At the best estimates, with the chosen strategy; of a position the diameter used", (stack, { evaluation: { setup } }) => ({
+    text: (stack.kind === "position" ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(stack.deviation, plainDecimals[setup.unit] - 1),
+  })),
+  stackColumn("share", "share used", 7, "Share of the tolerance that the root sum square uses", (stack) => ({
+    text: formatShare(stack.shares.rootSumSquare),
+    ...(stack.shares.rootSumSquare > 1 && { tone: "bad" as const }),
+  })),
+  chanceColumn("thisPart", "this part"),
+  chanceColumn("batch", "the batch"),
+];
+
+function stackColumn(key: string, label: string, width: number, hint: string, show: (stack: Stack, results: SheetResults) => { text: string; tone?: "bad" }): Column<CharacteristicEntry, SheetResults> {
+  return { kind: "result", key, label, width, hint, show: ({ id }, results) => withStack(id, results.view, results, (stack) => show(stack, results)) };
+}
+
+function chanceColumn(view: SheetResults["view"], label: string): Column<CharacteristicEntry, SheetResults> {
+  return {
+    kind: "result",
+    key: view,
+    label,
+    width: 9,
+    hint: "Chance of being met, with the chosen strategy",
+    show: ({ id }, results) => withStack(id, view, results, ({ chance }) => ({ text: formatMet(chance), tone: chance < unlikely ? "bad" : "strong" })),
+  };
+}
+
+/** Below this a chance is marked: our own choice, no source. */
+export const unlikely = 0.9;
+
+function withStack<T>(id: string, view: SheetResults["view"], { chosen, evaluation }: SheetResults, show: (stack: Stack) => T): T | undefined {
+  const index = evaluation.setup.part.characteristics.findIndex((characteristic) => characteristic.id === id);
+  const stack = chosen.ok && index >= 0 ? chosen.value[view].stacks[index] : undefined;
+  return stack?.ok ? show(stack.value) : undefined;
+}
+
+export function characteristicsTable(edits: TableEdits<CharacteristicEntry>): DocumentTable<CharacteristicEntry, SheetResults> {
+  return new DocumentTable({
+    place: "part.characteristics",
+    caption: "What the drawing demands of what is cut here, and how the chosen strategy meets it.",
+    noun: "characteristic",
+    columns: characteristicColumns,
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.characteristic(freeName("characteristic", rows.map(({ id }) => id))),
+    edits,
+  });
+}

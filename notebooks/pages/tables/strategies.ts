@@ -1,0 +1,111 @@
+import { axes } from "../../../lib/base/vector.ts";
+import { blankEntries } from "../../../lib/document/blankEntries.ts";
+import type { StrategyEntry } from "../../../lib/document/setupDocument.ts";
+import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
+import { formatMet } from "../../figures/formatChance.ts";
+import type { Column, EntryColumn } from "../../inputs/column.ts";
+import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { changeRow, freeName } from "../../inputs/rows.ts";
+import { shownWithUncertainty } from "../format.ts";
+import type { SheetResults } from "../sheetResults.ts";
+import { columnsOf } from "./columns.ts";
+import { unlikely } from "./part.ts";
+
+const rotations = ["ignored", "measured", "applied"] as const satisfies readonly StrategyEntry["rotation"][];
+const sizes = ["nominal", "measured"] as const satisfies readonly StrategyEntry["sizes"][];
+
+const strategy = columnsOf<StrategyEntry>();
+
+const columns: readonly Column<StrategyEntry, SheetResults>[] = [
+  strategy.name(13),
+  namesColumn("touches", "touches", 22, { hint: "The touches that count, with commas between them" }),
+  namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
+  strategy.choice("rotation", "skew", 8, () => rotations, { only: rotations, hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates" }),
+  strategy.choice("sizes", "sizes", 8, () => sizes, { only: sizes, usual: "nominal", hint: "Between a touched face and the datum: as drawn, or as measured on this part" }),
+  ...(["x", "y", "z"] as const).map((axis) =>
+    strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
+  ),
+  strategy.text("note", "note", 18, { usual: "" }),
+  ...axes.map((axis, i): Column<StrategyEntry, SheetResults> => ({
+    kind: "result",
+    key: `zero ${axis}`,
+    label: `${axis}0`,
+    width: 9,
+    hint: `Machine coordinate of part zero along ${axis}; beneath it the standard uncertainty`,
+    show: ({ id }, results) => {
+      const zero = solved(id, results)?.zero[i];
+      return zero?.ok ? shownWithUncertainty(zero.value, results.evaluation.setup.unit, largestOf(i, results)) : undefined;
+    },
+  })),
+  chanceColumn("thisPart", "all met, this part"),
+  chanceColumn("batch", "all met, batch"),
+  {
+    kind: "result",
+    key: "rank",
+    label: "rank",
+    width: 4,
+    hint: "In the order of the chance that all characteristics are met",
+    show: ({ id }, results) => {
+      const rank = results.evaluation.ranking.indexOf(id);
+      return solved(id, results) === undefined || rank < 0 ? undefined : { text: String(rank + 1), tone: rank === 0 ? "strong" : "soft" };
+    },
+  },
+];
+
+/** Names with commas between them. */
+function namesColumn(key: "touches" | "hold", label: string, width: number, more: Partial<EntryColumn<StrategyEntry>>): EntryColumn<StrategyEntry> {
+  return {
+    kind: "long",
+    key,
+    label,
+    width,
+    read: (row) => row[key].join(", "),
+    write: (row, text) => {
+      const names = text.split(",").map((name) => name.trim()).filter((name) => name !== "");
+      return names.join(",") === row[key].join(",") ? row : changeRow(row, { [key]: names });
+    },
+    ...more,
+  };
+}
+
+function chanceColumn(view: SheetResults["view"], label: string): Column<StrategyEntry, SheetResults> {
+  return {
+    kind: "result",
+    key: view,
+    label,
+    width: 8,
+    hint: "Chance that all characteristics are met at once",
+    show: ({ id }, results) => {
+      const chance = solved(id, results)?.[view].chanceOfAll;
+      return chance?.ok ? { text: formatMet(chance.value.chance), tone: chance.value.chance < unlikely ? "bad" : "strong" } : undefined;
+    },
+  };
+}
+
+function solved(id: string, { evaluation }: SheetResults): StrategyEvaluation | undefined {
+  const found = evaluation.strategies.find((strategy) => strategy.id === id)?.evaluation;
+  return found?.ok ? found.value : undefined;
+}
+
+function largestOf(axis: number, { evaluation }: SheetResults): number {
+  const all = evaluation.strategies.flatMap(({ evaluation: strategy }) => (strategy.ok ? (strategy.value.zero[axis] ?? []) : []));
+  return Math.max(0, ...all.map((zero) => (zero.ok ? zero.value.standardUncertainty : 0)));
+}
+
+export interface StrategyChoice {
+  readonly isChosen: (row: StrategyEntry) => boolean;
+  readonly choose: (row: StrategyEntry) => void;
+}
+
+export function strategiesTable(edits: TableEdits<StrategyEntry>, { isChosen, choose }: StrategyChoice): DocumentTable<StrategyEntry, SheetResults> {
+  return new DocumentTable({
+    place: "strategies",
+    caption: "Ways to make part zero out of the touches. All are worked out; the marked one is typed into the machine.",
+    noun: "strategy",
+    columns,
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.strategy(freeName("strategy", rows.map(({ id }) => id))),
+    mark: { label: "use", isMarked: isChosen, onMark: choose },
+    edits,
+  });
+}

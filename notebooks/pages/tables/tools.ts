@@ -1,0 +1,93 @@
+import { blankEntries } from "../../../lib/document/blankEntries.ts";
+import type { SpacerEntry, ToolEntry, WorkFrameEntry } from "../../../lib/document/setupDocument.ts";
+import type { Column } from "../../inputs/column.ts";
+import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { freeName } from "../../inputs/rows.ts";
+import { shownLength, understandLength } from "../format.ts";
+import type { SheetResults } from "../sheetResults.ts";
+import { columnsOf } from "./columns.ts";
+
+const kinds = ["turning edge finder", "touch probe", "tool or pin", "swept indicator"] as const satisfies readonly ToolEntry["kind"][];
+const evidences = ["stated", "certificate", "published", "shop default"] as const satisfies readonly ToolEntry["radiusEvidence"][];
+const scatterOrigins = ["stated", "own repeats", "pooled repeats"] as const satisfies readonly ToolEntry["scatterFrom"][];
+
+const length = { figures: true, understand: understandLength } as const;
+
+const tool = columnsOf<ToolEntry>();
+const spacer = columnsOf<SpacerEntry>();
+const frame = columnsOf<WorkFrameEntry>();
+
+const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
+  tool.name(8),
+  tool.choice("kind", "kind", 13, () => kinds, { only: kinds }),
+  tool.text("diameter", "diameter", 6, { ...length, hint: "Catalogue diameter: halved where no effective radius is known" }),
+  tool.text("radius", "radius", 11, { ...length, hint: "Effective radius, as calibrated" }),
+  tool.text("radiusUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the radius" }),
+  tool.choice("radiusEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
+  tool.text("lateTrigger", "late trigger", 6, { ...length, hint: "Half-width by which the trigger is late, the same on every side" }),
+  tool.text("eccentricity", "off axis", 6, { ...length, hint: "How far the tip may stand off the spindle axis" }),
+  tool.text("scatter", "scatter", 6, { ...length, hint: "Standard deviation of one touch" }),
+  tool.choice("scatterFrom", "scatter from", 11, () => scatterOrigins, { only: scatterOrigins }),
+  tool.choice("scatterEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
+  tool.text("length", "length", 8, { ...length, hint: "From the gauge line to the tip" }),
+  tool.text("lengthUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the length" }),
+  tool.text("note", "note", 18, { usual: "" }),
+  {
+    kind: "result",
+    key: "effective radius",
+    label: "radius used",
+    width: 8,
+    hint: "Effective radius as it was understood",
+    show: ({ id }, { evaluation: { setup } }) => shownLength(setup.tools.find((tool) => tool.id === id)?.radius, setup.unit),
+  },
+];
+
+export function toolsTable(edits: TableEdits<ToolEntry>): DocumentTable<ToolEntry, SheetResults> {
+  return new DocumentTable({
+    place: "tools",
+    caption: "What touches, and what its tip does not know about itself. Empty means nothing is stated.",
+    noun: "tool",
+    columns: toolColumns,
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.tool(freeName("tool", rows.map(({ id }) => id))),
+    about: ({ id }, results) => {
+      const touches = results?.evaluation.setup.touches.filter(({ tool }) => tool === id).map((touch) => `“${touch.id}”`) ?? [];
+      return touches.length === 0 ? "" : `Touched ${touches.join(", ")}.`;
+    },
+    edits,
+  });
+}
+
+export function spacersTable(edits: TableEdits<SpacerEntry>): DocumentTable<SpacerEntry, SheetResults> {
+  return new DocumentTable<SpacerEntry, SheetResults>({
+    place: "spacers",
+    caption: "Blocks, paper and setters that lay between tool and face.",
+    noun: "spacer",
+    columns: [
+      spacer.name(10),
+      spacer.text("thickness", "thickness", 10, length),
+      spacer.text("uncertainty", "its u", 8, length),
+      spacer.choice("evidence", "rests on", 12, () => evidences, { only: evidences }),
+      spacer.text("note", "note", 24),
+    ],
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.spacer(freeName("block", rows.map(({ id }) => id))),
+    edits,
+  });
+}
+
+export function workFramesTable(edits: TableEdits<WorkFrameEntry>): DocumentTable<WorkFrameEntry, SheetResults> {
+  return new DocumentTable<WorkFrameEntry, SheetResults>({
+    place: "workFrames",
+    caption: "Offsets that were active when a screen showed work coordinates. Without any, all readings are machine coordinates.",
+    noun: "work frame",
+    columns: [
+      frame.name(10),
+      ...(["x", "y", "z"] as const).map((axis) => frame.text(axis, axis.toUpperCase(), 10, length)),
+      frame.text("note", "note", 24),
+    ],
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.workFrame(freeName("older frame", rows.map(({ id }) => id))),
+    edits,
+  });
+}

@@ -1,0 +1,92 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { addScaled, axisOf, type Vector, unitVector } from "../../lib/base/vector.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { budgetsOf } from "../../lib/uncertainty/budget.ts";
+import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
+import { documentOf, type Job, kinds, must, type Stop, seed, typed, zeroOf } from "./setups.ts";
+
+// Whatever is typed is changed by a little, the whole chain is run again, and the change of the results is what their budgets say.
+
+const step = 2e-3;
+
+/** One typed number, the source whose estimate or error it is, and the job with the number changed. */
+interface Entry {
+  readonly source: string;
+  readonly changed: (by: number) => Job;
+}
+
+describe.each(kinds)("$name", (kind) => {
+  it("sensitivities of zero, part and sizes to all that is typed are the differences of evaluateSetup(document)", () => {
+    fc.assert(
+      fc.property(kind.job, (job) => {
+        const budgets = budgetsOf(resultsOf(job));
+        for (const { source, changed } of entriesOf(job)) {
+          const up = resultsOf(changed(step));
+          const down = resultsOf(changed(-step));
+          budgets.forEach(({ contributions }, i) => {
+            const sensitivity = contributions.find((each) => each.source.id === source)?.sensitivity ?? 0;
+            const difference = ((up[i] as Uncertain).value - (down[i] as Uncertain).value) / (2 * step);
+            expect(Math.abs(sensitivity - difference), `${source} on result ${i}: ${sensitivity} against ${difference}`).toBeLessThan(2e-6);
+          });
+        }
+      }),
+      { seed, numRuns: 4 },
+    );
+  });
+
+  function resultsOf(job: Job): Uncertain[] {
+    const { location, strategies } = evaluateSetup(documentOf(job));
+    const { solution } = must((strategies[0] as (typeof strategies)[number]).evaluation);
+    const part = must(location.thisPart);
+    return [...zeroOf(kind, solution), ...part.origin, part.rotation, ...part.sizes];
+  }
+});
+
+function entriesOf(job: Job): Entry[] {
+  const { tool, spacers = [], part } = job as { tool: Record<string, string>; spacers?: Record<string, string>[]; part: PartTables };
+  const more = (text: string | undefined, by: number) => typed(Number(text) + by);
+  const entries: Entry[] = job.stops.flatMap((stop) => stopEntries(job, stop));
+  if (tool["radius"] !== undefined) {
+    entries.push({ source: "tool tool, radius", changed: (by) => ({ ...job, tool: { ...tool, radius: more(tool["radius"], by) } }) });
+    entries.push({ source: "tool tool, length", changed: (by) => ({ ...job, tool: { ...tool, length: more(tool["length"], by) } }) });
+  }
+  for (const spacer of spacers) {
+    entries.push({
+      source: `spacer ${spacer["id"]}, thickness`,
+      changed: (by) => ({ ...job, spacers: [{ ...spacer, thickness: more(spacer["thickness"], by) }] }),
+    });
+  }
+  for (const dimension of part.dimensions ?? []) {
+    if (dimension["measured"] === undefined) continue;
+    const changed = (by: number): Job => ({
+      ...job,
+      part: {
+        ...part,
+        dimensions: part.dimensions?.map((each) => (each === dimension ? { ...each, measured: more(each["measured"], by) } : each)),
+      },
+    });
+    entries.push({ source: `dimension ${dimension["id"]}, measured`, changed });
+  }
+  return entries;
+}
+
+interface PartTables {
+  readonly dimensions?: Record<string, string>[];
+}
+
+function stopEntries(job: Job, stop: Stop): Entry[] {
+  const along = (direction: Vector, source: string): Entry => ({
+    source,
+    changed: (by) => ({
+      ...job,
+      stops: job.stops.map((each) => (each === stop ? { ...each, centre: addScaled(each.centre, by, direction) } : each)),
+    }),
+  });
+  const scatter = `touch ${stop.id}, scatter`;
+  if (stop.travelling === "sweep") return [along([1, 0, 0], `${scatter} X`), along([0, 1, 0], `${scatter} Y`)];
+  if (stop.travelling !== "radial") return [along(unitVector(`+${axisOf(stop.travelling)}`), scatter)];
+  const { location } = evaluateSetup(documentOf(job));
+  const { travel } = location.contacts.find(({ touch }) => touch === stop.id) as { travel: Vector };
+  return [along(travel, scatter)];
+}

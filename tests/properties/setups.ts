@@ -1,0 +1,361 @@
+import fc from "fast-check";
+import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
+import { addScaled, type AxisDirection, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../../lib/base/vector.ts";
+import { locatePart, type PartLocation } from "../../lib/datum/locatePart.ts";
+import { solveStrategy, type StrategySolution } from "../../lib/datum/solveStrategy.ts";
+import { checkDocument } from "../../lib/document/parseDocument.ts";
+import { readSetup } from "../../lib/document/readSetup.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
+
+/** One seed for all property tests: a failure is the same on every machine. */
+export const seed = 20_260_425;
+
+export function must<T>(outcome: Outcome<T>): T {
+  if (outcome.ok) return outcome.value;
+  throw new Error(outcome.problems.map(describeProblem).join("\n"));
+}
+
+/** Twelve decimals: half a picometre of rounding on what a test types. */
+export function typed(value: number): string {
+  return value.toFixed(12);
+}
+
+/** A setup in millimetres from its tables. */
+export function documentFrom(tables: object): SetupDocument {
+  return must(checkDocument({ format: "datumbook", version: 1, unit: "mm", ...tables }));
+}
+
+export interface Opened {
+  readonly location: PartLocation;
+  readonly solution: (strategy: string) => StrategySolution;
+}
+
+/** From typed entries to located part; anything that is not understood fails the test. */
+export function open(document: SetupDocument): Opened {
+  const { setup, problems } = readSetup(document);
+  const location = locatePart(setup);
+  const told = [...problems, ...location.problems];
+  if (told.length > 0) throw new Error(told.map(describeProblem).join("\n"));
+  const solution = (id: string) => {
+    const strategy = setup.strategies.find((each) => each.id === id);
+    if (strategy === undefined) throw new Error(`no strategy ${id}`);
+    return must(solveStrategy(strategy, location));
+  };
+  return { location, solution };
+}
+
+/** A touch before it is typed: where the tool's centre (X, Y) and gauge line (Z) stood. */
+export interface Stop {
+  readonly id: string;
+  readonly element: string;
+  readonly travelling: AxisDirection | "radial" | "sweep";
+  readonly centre: Vector;
+  readonly spacer?: string;
+}
+
+/** A way to set a zero, with random numbers in it. */
+export interface Job {
+  readonly part: object;
+  readonly tool: object;
+  readonly spacers?: readonly object[];
+  readonly machine?: object;
+  readonly stops: readonly Stop[];
+  readonly strategy: object;
+}
+
+export function documentOf({ part, tool, spacers = [], machine = {}, stops, strategy }: Job): SetupDocument {
+  return documentFrom({
+    part,
+    tools: [tool],
+    spacers,
+    machine,
+    touches: stops.map(touchOf),
+    strategies: [{ id: "s", touches: stops.map(({ id }) => id), ...strategy }],
+  });
+}
+
+function touchOf({ id, element, travelling, centre, spacer = "" }: Stop): object {
+  const [x, y, z] = centre.map(typed) as [string, string, string];
+  const common = { id, element, travelling, tool: "tool", spacer };
+  if (travelling === "radial" || travelling === "sweep") return { ...common, readings: `X${x} Y${y}`, z };
+  const index = indexOfAxis(axisOf(travelling));
+  return { ...common, readings: [x, y, z][index], x: index === 0 ? "" : x, y: index === 1 ? "" : y, z: index === 2 ? "" : z };
+}
+
+export interface Kind {
+  readonly name: string;
+  /** Axes that the strategy determines. */
+  readonly axes: readonly (0 | 1 | 2)[];
+  /** By how much all readings can be turned about Z, either way, and the zero follows; radians, 0 for not at all. */
+  readonly mostTurn: number;
+  readonly job: fc.Arbitrary<Job>;
+}
+
+/** Everything random about a job. */
+export interface Layout {
+  /** Drawing's origin in the machine. */
+  readonly at: Vector;
+  readonly skew: number;
+  readonly radius: number;
+  readonly length: number;
+  readonly width: number;
+  readonly depth: number;
+  readonly diameter: number;
+  readonly startAngle: number;
+  readonly thickness: number;
+  /** Errors of the touches. */
+  readonly noise: readonly number[];
+}
+
+const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
+
+export const layouts: fc.Arbitrary<Layout> = fc.record({
+  at: fc.tuple(micrometres(-600, -100), micrometres(-400, -100), micrometres(-300, -100)),
+  skew: micrometres(-15, 15).map((milliradians) => milliradians / 1000),
+  radius: micrometres(1, 5),
+  length: micrometres(80, 160),
+  width: micrometres(60, 180),
+  depth: micrometres(40, 120),
+  diameter: micrometres(14, 60),
+  startAngle: micrometres(0, 6),
+  thickness: micrometres(5, 50),
+  noise: fc.array(
+    fc.integer({ min: -80, max: 80 }).map((value) => value / 10_000),
+    { minLength: 16, maxLength: 16 },
+  ),
+});
+
+export function toolOf({ radius, length }: Layout): object {
+  return {
+    id: "tool",
+    kind: "touch probe",
+    radius: typed(radius),
+    radiusUncertainty: "0.0015",
+    lateTrigger: "0.004",
+    eccentricity: "0.003",
+    scatter: "0.002",
+    length: typed(length),
+    lengthUncertainty: "0.003",
+  };
+}
+
+/** A plate with its datums A (top), B (front) and C (left). */
+export function plateOf({ width, depth }: Layout): object {
+  return {
+    name: "plate",
+    elements: [
+      { id: "left", kind: "face", outward: "-X", datum: "C", roughness: "0.003", skew: "0.002" },
+      { id: "right", kind: "face", outward: "+X", roughness: "0.012" },
+      { id: "front", kind: "face", outward: "-Y", datum: "B", roughness: "0.003" },
+      { id: "back", kind: "face", outward: "+Y" },
+      { id: "top", kind: "face", outward: "+Z", datum: "A", roughness: "0.001" },
+      { id: "middle", kind: "middle", of: ["left", "right"] },
+    ],
+    dimensions: [
+      {
+        id: "width",
+        from: "left",
+        to: "right",
+        nominal: typed(width),
+        tolerance: "±0.2",
+        measured: typed(width + 0.037),
+        measuredUncertainty: "0.004",
+      },
+      { id: "depth", from: "front", to: "back", nominal: typed(depth), tolerance: "+0.1 -0.3" },
+    ],
+  };
+}
+
+function pocketOf({ width }: Layout): object {
+  return {
+    name: "pocket",
+    elements: [
+      { id: "left wall", kind: "face", outward: "+X", roughness: "0.003" },
+      { id: "right wall", kind: "face", outward: "-X", roughness: "0.004" },
+      { id: "pocket", kind: "middle", of: ["left wall", "right wall"], datum: "B", x: "35" },
+    ],
+    dimensions: [{ id: "opening", from: "left wall", to: "right wall", nominal: typed(width), tolerance: "+0.15 -0.05" }],
+  };
+}
+
+const roundPlace: Vector = [40, 30, 0];
+const secondPlace: Vector = [150, 55, 0];
+
+function roundOf(kind: "bore" | "boss", { diameter }: Layout): object {
+  const round = { kind, diameter: typed(diameter), diameterTolerance: "±0.1", roughness: "0.002" };
+  return {
+    name: `part with a ${kind}`,
+    elements: [
+      { ...round, id: "round", datum: "A", x: "40", y: "30" },
+      { ...round, id: "second", datum: "B", x: "150", y: "55" },
+    ],
+  };
+}
+
+/** Stops of the tool at a face: the tool's centre one radius off it, and off by the noise along the travel. */
+export function atFace(
+  { at, radius, length, skew }: Layout,
+  face: { id: string; element: string; travelling: AxisDirection; point: Vector; spacer?: string; between?: number; noise: number },
+  turned: boolean,
+): Stop {
+  const travel = unitVector(face.travelling);
+  const reach = (travel[2] === 0 ? radius : length) + (face.between ?? 0);
+  const seen = addScaled(face.point, -reach, travel);
+  const centre = addScaled(addScaled(at, 1, turnAboutZ(seen, turned ? skew : 0)), face.noise, travel);
+  const { id, element, travelling, spacer } = face;
+  return { id, element, travelling, centre, ...(spacer === undefined ? {} : { spacer }) };
+}
+
+/** Stops around a round wall at equal angles. */
+function around(layout: Layout, kind: "bore" | "boss", element: string, place: Vector, count: number, turned = false): Stop[] {
+  const { at, diameter, radius, startAngle, skew, noise } = layout;
+  const middle = addScaled(at, 1, turnAboutZ(place, turned ? skew : 0));
+  return Array.from({ length: count }, (_, i) => {
+    const off = diameter / 2 + (kind === "bore" ? -radius : radius) + (noise[i] as number);
+    const direction = turnAboutZ([1, 0, 0], startAngle + (2 * Math.PI * i) / count);
+    return { id: `${element} ${i}`, element, travelling: "radial", centre: addScaled(middle, off, direction) };
+  });
+}
+
+const zeroAtRound = { zero: { x: "round", y: "round" } };
+const atMiddle = { zero: { x: "middle" } };
+
+function kind(name: string, axes: Kind["axes"], mostTurn: number, build: (layout: Layout) => Omit<Job, "tool">): Kind {
+  return { name, axes, mostTurn, job: layouts.map((layout) => ({ tool: toolOf(layout), ...build(layout) })) };
+}
+
+const left = (l: Layout) =>
+  atFace(l, { id: "left", element: "left", travelling: "+X", point: [0, 20, -5], noise: l.noise[0] as number }, false);
+const right = (l: Layout) =>
+  atFace(l, { id: "right", element: "right", travelling: "-X", point: [l.width, 20, -5], noise: l.noise[1] as number }, false);
+const front = (l: Layout) =>
+  atFace(l, { id: "front", element: "front", travelling: "+Y", point: [30, 0, -5], noise: l.noise[2] as number }, false);
+const top = (l: Layout) => atFace(l, { id: "top", element: "top", travelling: "-Z", point: [30, 20, 0], noise: l.noise[3] as number }, false);
+
+const skewed = (l: Layout): Stop[] => [
+  ...[0.1, 0.55, 0.9].map((share, i) =>
+    atFace(
+      l,
+      { id: `edge ${i}`, element: "front", travelling: "+Y", point: [share * l.width, 0, -5], noise: l.noise[i] as number },
+      true,
+    ),
+  ),
+  atFace(l, { id: "left", element: "left", travelling: "+X", point: [0, 0.4 * l.depth, -5], noise: l.noise[3] as number }, true),
+];
+
+const lostMotion = { lostMotion: { x: "0.006", y: "0.004", z: "0.002" }, displayStep: "0.001" };
+const working = { ...lostMotion, working: { x: "+", y: "-", z: "-" } };
+
+/** Every way to set a zero that the project knows. */
+export const kinds: readonly Kind[] = [
+  kind("one face", [0], 0, (l) => ({ part: plateOf(l), machine: working, stops: [left(l)], strategy: {} })),
+  kind("corner and top", [0, 1, 2], 0, (l) => ({ part: plateOf(l), machine: working, stops: [left(l), front(l), top(l)], strategy: {} })),
+  kind("mid-plane, width free", [0], 0, (l) => ({
+    part: plateOf(l),
+    machine: working,
+    stops: [left(l), right(l)],
+    strategy: { hold: ["middle"], ...atMiddle },
+  })),
+  kind("mid-plane by one face and the measured width", [0], 0, (l) => ({
+    part: plateOf(l),
+    machine: lostMotion,
+    stops: [left(l)],
+    strategy: { sizes: "measured", ...atMiddle },
+  })),
+  kind("mid-plane by one face and half the drawn width", [0], 0, (l) => ({
+    part: plateOf(l),
+    machine: lostMotion,
+    stops: [left(l)],
+    strategy: atMiddle,
+  })),
+  ...[3, 4, 8].map((count) =>
+    kind(`bore, ${count} touches`, [0, 1], 0.2, (l) => ({
+      part: roundOf("bore", l),
+      stops: around(l, "bore", "round", roundPlace, count),
+      strategy: zeroAtRound,
+    })),
+  ),
+  kind("boss, 4 touches", [0, 1], 0.2, (l) => ({
+    part: roundOf("boss", l),
+    stops: around(l, "boss", "round", roundPlace, 4),
+    strategy: zeroAtRound,
+  })),
+  kind("bore, two opposite touches", [0], 0, (l) => ({
+    part: roundOf("bore", l),
+    stops: (["+X", "-X"] as const).map((travelling, i) => ({
+      id: `wall ${i}`,
+      element: "round",
+      travelling,
+      centre: addScaled(addScaled(l.at, 1, roundPlace), l.diameter / 2 - l.radius + (l.noise[i] as number), unitVector(travelling)),
+    })),
+    strategy: zeroAtRound,
+  })),
+  kind("bore, swept", [0, 1], 0.2, (l) => ({
+    part: roundOf("bore", l),
+    tool: { id: "tool", kind: "swept indicator", scatter: "0.002" },
+    stops: [{ id: "sweep", element: "round", travelling: "sweep", centre: addScaled(l.at, 1, roundPlace) }],
+    strategy: zeroAtRound,
+  })),
+  kind("skewed edge and corner, turn measured", [0, 1], 0.2, (l) => ({
+    part: plateOf(l),
+    machine: working,
+    stops: skewed(l),
+    strategy: { rotation: "measured" },
+  })),
+  kind("skewed edge and corner, turn applied", [0, 1], 0.2, (l) => ({
+    part: plateOf(l),
+    machine: working,
+    stops: skewed(l),
+    strategy: { rotation: "applied", zero: { x: "12.5", y: "7.5" } },
+  })),
+  kind("two bores, turn applied", [0, 1], 0.01, (l) => ({
+    part: roundOf("bore", l),
+    stops: [...around(l, "bore", "round", roundPlace, 4, true), ...around(l, "bore", "second", secondPlace, 3, true)],
+    strategy: { rotation: "applied", ...zeroAtRound },
+  })),
+  kind("pocket between its walls", [0], 0, (l) => ({
+    part: pocketOf(l),
+    machine: working,
+    stops: [
+      atFace(
+        l,
+        { id: "left wall", element: "left wall", travelling: "-X", point: [35 - l.width / 2, 10, 0], noise: l.noise[0] as number },
+        false,
+      ),
+      atFace(
+        l,
+        { id: "right wall", element: "right wall", travelling: "+X", point: [35 + l.width / 2, 10, 0], noise: l.noise[1] as number },
+        false,
+      ),
+    ],
+    strategy: { hold: ["pocket"], zero: { x: "pocket" } },
+  })),
+  kind("top through a block", [2], 0, (l) => ({
+    part: plateOf(l),
+    machine: working,
+    spacers: [{ id: "block", thickness: typed(l.thickness), uncertainty: "0.0003" }],
+    stops: [
+      atFace(
+        l,
+        {
+          id: "top",
+          element: "top",
+          travelling: "-Z",
+          point: [30, 20, 0],
+          spacer: "block",
+          between: l.thickness,
+          noise: l.noise[3] as number,
+        },
+        false,
+      ),
+    ],
+    strategy: {},
+  })),
+];
+
+/** Zero on the determined axes, and the rotation where the strategy looks at it. */
+export function zeroOf({ axes }: Kind, solution: StrategySolution): Uncertain[] {
+  const { zero, rotation } = solution.fromReadings;
+  return [...axes.map((axis) => zero[axis] as Uncertain), ...(solution.strategy.rotation === "ignored" ? [] : [rotation])];
+}

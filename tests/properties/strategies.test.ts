@@ -1,0 +1,184 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { addScaled, turnAboutZ, type Vector } from "../../lib/base/vector.ts";
+import { budgetsOf } from "../../lib/uncertainty/budget.ts";
+import { covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
+import { standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
+import { Tape } from "../../lib/uncertainty/tape.ts";
+import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
+import { documentOf, type Job, type Kind, kinds, open, seed, type Stop, zeroOf } from "./setups.ts";
+
+// Properties that every way to set a zero has, whatever its numbers.
+
+const runs = { seed, numRuns: 12 };
+
+function solve(job: Job) {
+  return open(documentOf(job)).solution("s");
+}
+
+function moved(job: Job, motion: (centre: Vector) => Vector): Job {
+  return { ...job, stops: job.stops.map((stop): Stop => ({ ...stop, centre: motion(stop.centre) })) };
+}
+
+function values(kind: Kind, job: Job): number[] {
+  return zeroOf(kind, solve(job)).map(({ value }) => value);
+}
+
+describe.each(kinds)("$name", (kind) => {
+  it("shifting all readings shifts the zero by as much", () => {
+    const shift = fc.tuple(...[0, 1, 2].map(() => fc.integer({ min: -900, max: 900 })));
+    fc.assert(
+      fc.property(kind.job, shift, (job, by) => {
+        const before = values(kind, job);
+        const after = values(
+          kind,
+          moved(job, (centre) => addScaled(centre, 1, by as unknown as Vector)),
+        );
+        const expected = before.map((value, i) => value + (i < kind.axes.length ? (by[kind.axes[i] as number] as number) : 0));
+        after.forEach((value, i) => {
+          expect(value).toBeCloseTo(expected[i] as number, 9);
+        });
+      }),
+      runs,
+    );
+  });
+
+  if (kind.mostTurn > 0) {
+    it("turning all readings about a point turns the zero about it", () => {
+      const angle = fc.integer({ min: -1000, max: 1000 }).map((thousandths) => (kind.mostTurn * thousandths) / 1000);
+      fc.assert(
+        fc.property(kind.job, angle, (job, by) => {
+          const pivot: Vector = [-250, -130, 0];
+          const about = (centre: Vector) => addScaled(pivot, 1, turnAboutZ(addScaled(centre, -1, pivot), by));
+          const [x, y, rotation] = values(kind, job) as [number, number, number | undefined];
+          const after = values(kind, moved(job, about));
+          const [expectedX, expectedY] = about([x, y, 0]);
+          expect(after[0]).toBeCloseTo(expectedX, 9);
+          expect(after[1]).toBeCloseTo(expectedY, 9);
+          if (rotation !== undefined) expect(after[2]).toBeCloseTo(rotation + by, 11);
+        }),
+        runs,
+      );
+    });
+  }
+
+  it("the order of the touches does not matter", () => {
+    fc.assert(
+      fc.property(kind.job, fc.integer({ min: 1, max: 7 }), (job, by) => {
+        const cut = by % job.stops.length;
+        const stops = [...job.stops.slice(cut), ...job.stops.slice(0, cut)].reverse();
+        const before = budgetsOf(zeroOf(kind, solve(job)));
+        const after = budgetsOf(zeroOf(kind, solve({ ...job, stops })));
+        before.forEach(({ value, standardUncertainty }, i) => {
+          expect(after[i]?.value).toBeCloseTo(value, 9);
+          expect(after[i]?.standardUncertainty).toBeCloseTo(standardUncertainty, 9);
+        });
+      }),
+      runs,
+    );
+  });
+
+  it("covariance is symmetric, positive semidefinite, and has the squared uncertainties on its diagonal", () => {
+    fc.assert(
+      fc.property(kind.job, fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 12, maxLength: 12 }), (job, weights) => {
+        const solution = solve(job);
+        const results = [...zeroOf(kind, solution), ...solution.frame.sizes];
+        const { rows, columns, entries } = covarianceMatrix(results);
+        const entry = (i: number, j: number) => entries[i * columns + j] as number;
+        let form = 0;
+        let scale = 0;
+        for (let i = 0; i < rows; i++) {
+          for (let j = 0; j < rows; j++) {
+            expect(entry(i, j)).toBe(entry(j, i));
+            expect(Math.abs(entry(i, j))).toBeLessThanOrEqual(Math.sqrt(entry(i, i) * entry(j, j)) * (1 + 1e-9) + 1e-18);
+            const [a, b] = [weights[i] as number, weights[j] as number];
+            form += a * b * entry(i, j);
+            scale += a * a * entry(i, i);
+          }
+        }
+        expect(form).toBeGreaterThanOrEqual(-1e-9 * scale);
+        budgetsOf(results).forEach(({ standardUncertainty }, i) => {
+          expect(Math.abs(standardUncertainty ** 2 - entry(i, i))).toBeLessThanOrEqual(1e-9 * entry(i, i));
+        });
+      }),
+      runs,
+    );
+  });
+
+  it("squared contributions add up to the variance, and each is the sensitivity times the source's uncertainty", () => {
+    fc.assert(
+      fc.property(kind.job, (job) => {
+        for (const { standardUncertainty, contributions } of budgetsOf(zeroOf(kind, solve(job)))) {
+          const total = contributions.reduce((sum, { amount }) => sum + amount ** 2, 0);
+          expect(Math.abs(total - standardUncertainty ** 2)).toBeLessThanOrEqual(1e-9 * total);
+          expect(standardUncertainty).toBeGreaterThan(0);
+          for (const { source, sensitivity, amount } of contributions) {
+            expect(amount).toBeCloseTo(sensitivity * standardUncertaintyOf(source.distribution), 15);
+          }
+        }
+      }),
+      runs,
+    );
+  });
+
+  it("trials of the whole computation scatter as the first-order uncertainty says", () => {
+    fc.assert(
+      fc.property(kind.job, fc.integer({ min: 0, max: 1 << 30 }), (job, start) => {
+        const results = zeroOf(kind, solve(job));
+        const tape = new Tape(results);
+        const trials = 300;
+        const random = generator(start);
+        const shrink = 0.02;
+        const draws = tape.sources.map(({ estimate, distribution }) =>
+          Float64Array.from({ length: trials }, () => estimate + shrink * standardUncertaintyOf(distribution) * normal(random)),
+        );
+        const columns = tape.evaluate(draws, trials);
+        budgetsOf(results).forEach(({ value, standardUncertainty }, i) => {
+          const { mean, deviation } = momentsOf(columns[i] as Float64Array);
+          const expected = shrink * standardUncertainty;
+          // Five standard errors of a mean and of a standard deviation (the latter's is s/√(2(n - 1)) for a normal).
+          expect(Math.abs(mean - value)).toBeLessThanOrEqual((5 * expected) / Math.sqrt(trials) + 1e-9);
+          expect(Math.abs(deviation - expected)).toBeLessThanOrEqual((5 * expected) / Math.sqrt(2 * (trials - 1)) + 1e-9);
+        });
+      }),
+      { seed, numRuns: 1 },
+    );
+  });
+
+  it("draws at the best estimates give the values themselves", () => {
+    fc.assert(
+      fc.property(kind.job, (job) => {
+        const results: Uncertain[] = zeroOf(kind, solve(job));
+        const tape = new Tape(results);
+        const columns = tape.evaluate(
+          tape.sources.map(({ estimate }) => Float64Array.of(estimate)),
+          1,
+        );
+        results.forEach(({ value }, i) => {
+          expect(columns[i]?.[0]).toBe(value);
+        });
+      }),
+      { ...runs, numRuns: 4 },
+    );
+  });
+});
+
+/** Numbers in (0, 1): a generator of the test's own (Lehmer's with Park and Miller's multiplier 48271). */
+function generator(start: number): () => number {
+  let state = (start % 2_147_483_646) + 1;
+  return () => {
+    state = Number((BigInt(state) * 48_271n) % 2_147_483_647n);
+    return state / 2_147_483_647;
+  };
+}
+
+/** Box and Muller. */
+function normal(random: () => number): number {
+  return Math.sqrt(-2 * Math.log(random())) * Math.cos(2 * Math.PI * random());
+}
+
+function momentsOf(values: Float64Array): { mean: number; deviation: number } {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const square = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return { mean, deviation: Math.sqrt(square / (values.length - 1)) };
+}
