@@ -1,5 +1,5 @@
-import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { axes, type Vector } from "../base/vector.ts";
+import { failure, type Outcome, type Problem, success, within } from "../base/outcome.ts";
+import { axes, unitVector, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import type { Movement } from "../frame/contactResidual.ts";
@@ -45,25 +45,24 @@ export interface StrategySolution {
  * touches determine them.
  */
 export function solveStrategy(strategy: Strategy, location: PartLocation): Outcome<StrategySolution> {
-  const { setup, contacts: all } = location;
+  const { contacts: all } = location;
   const at = `strategies.${strategy.id}`;
   const contacts = all.filter(({ touch }) => strategy.touches.includes(touch));
   const problems = unusable(strategy, location, contacts, at);
   if (problems.length > 0) return failure(...problems);
 
-  const rotates = strategy.rotation !== "ignored";
-  const widths = strategy.hold.map((id) => setup.part.elements.find((element) => element.id === id) as Middle);
+  const freed = freedSizes(strategy, location);
   const solve = (from: readonly FrameContact[], given: (size: number) => Uncertain): Outcome<FrameSolution> => {
     const sizes: FrameSize[] = location.sizes.sizes.map(({ scale }, i) => ({ mode: isDiameter(location, i) ? "preferred" : "held", scale, given: given(i) }));
-    const free: FrameSize[] = widths.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
-    return solveFrame(from, [...sizes, ...free], rotates);
+    const free: FrameSize[] = freed.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
+    return solveFrame(from, [...sizes, ...free], rotates(strategy));
   };
-  const frameContacts = contacts.map((contact) => ({ ...contact, movements: movementsOf(contact, location, widths) }));
+  const frameContacts = contacts.map((contact) => ({ ...contact, movements: movementsOf(contact, location, freed) }));
   const own = givenSizes(strategy, location);
   const solved = solve(frameContacts, own);
   if (!solved.ok) return failure(...solved.problems.map((problem) => ({ ...problem, at })));
   const frame = solved.value;
-  const undetermined = cannotHold(frame, widths, location, at);
+  const undetermined = notFreed(frame, freed, location, at);
   if (undetermined.length > 0) return failure(...undetermined);
 
   const truth = location.thisPart.ok ? location.thisPart.value : frame;
@@ -96,7 +95,7 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
     problems.push({ at: `${at}.touches`, what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch", got: id });
   }
   if (strategy.touches.length === 0) problems.push({ at: `${at}.touches`, what: "a strategy needs at least one touch", got: "" });
-  if (strategy.rotation !== "ignored") {
+  if (rotates(strategy)) {
     for (const contact of contacts.filter((each) => !canTurn(each))) {
       const axis = contact.travel[0] !== 0 ? "y" : "x";
       problems.push({
@@ -111,6 +110,11 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
     const element = setup.part.elements.find((each) => each.id === id);
     if (element?.kind !== "middle") problems.push({ at: `${at}.hold`, what: "only a middle can be held", expected: "an element of kind middle", got: id });
   }
+  for (const id of strategy.orient) {
+    const element = setup.part.elements.find((each) => each.id === id);
+    if (element?.kind !== "face" || element.outward[1] === "Z") problems.push({ at: `${at}.orient`, what: "only an upright face tells how the part is turned", expected: "a face that looks along X or Y", got: id });
+    else if (!rotates(strategy)) problems.push({ at: `${at}.orient`, what: "a face that orients needs a strategy that looks at the rotation", expected: "rotation measured or applied", got: strategy.rotation });
+  }
   strategy.zero.forEach((place, axis) => {
     if (place.kind !== "element") return;
     const element = setup.part.elements.find((each) => each.id === place.element);
@@ -121,26 +125,49 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
   return problems;
 }
 
+function rotates({ rotation }: Strategy): boolean {
+  return rotation !== "ignored";
+}
+
 function isDiameter({ sizes, setup }: PartLocation, size: number): boolean {
   return size >= setup.part.dimensions.length && size < sizes.sizes.length;
 }
 
-function movementsOf(contact: Contact, { sizes, setup }: PartLocation, widths: readonly Middle[]): readonly Movement[] {
-  const drawn = sizes.movementsOf(contact.element);
-  const held = widths.flatMap((middle, i): Movement[] => {
-    if (!middle.of.includes(contact.element)) return [];
-    const face = setup.part.elements.find(({ id }) => id === contact.element) as Face;
-    return [{ size: sizes.sizes.length + i, shift: halfOutward(face.outward), growth: 0 }];
-  });
-  return [...drawn, ...held];
+/** A size that a strategy lets the touches find, and that moves some faces. */
+interface FreedSize {
+  /** How one mm of it moves each face, by element. */
+  readonly shifts: ReadonlyMap<string, Vector>;
+  /** What to say when the touches do not find it. */
+  readonly missing: Problem;
 }
 
-function cannotHold(frame: FrameSolution, widths: readonly Middle[], { sizes }: PartLocation, at: string): Problem[] {
-  return widths.flatMap(({ id, of }, i) =>
-    frame.sizesDetermined[sizes.sizes.length + i]
-      ? []
-      : [{ at: `${at}.hold`, what: `holding "${id}" needs a touch on both "${of[0]}" and "${of[1]}"`, got: id, remedy: "add the missing touch to the strategy, or do not hold the middle" }],
-  );
+/** The width between the faces of every held middle, and the place of every face that only orients. */
+function freedSizes({ hold, orient }: Strategy, { setup }: PartLocation): FreedSize[] {
+  const faces = new Map(setup.part.elements.flatMap((element) => (element.kind === "face" ? [[element.id, element] as const] : [])));
+  const widths = hold.map((id): FreedSize => {
+    const { of } = setup.part.elements.find((element) => element.id === id) as Middle;
+    return {
+      shifts: new Map(of.map((face) => [face, halfOutward((faces.get(face) as Face).outward)])),
+      missing: { at: "hold", what: `holding "${id}" needs a touch on both "${of[0]}" and "${of[1]}"`, got: id, remedy: "add the missing touch to the strategy, or do not hold the middle" },
+    };
+  });
+  const places = orient.map((id): FreedSize => ({
+    shifts: new Map([[id, unitVector((faces.get(id) as Face).outward)]]),
+    missing: { at: "orient", what: `"${id}" cannot orient the part without a touch on it`, got: id, remedy: "touch it at two places, or take it off the list" },
+  }));
+  return [...widths, ...places];
+}
+
+function movementsOf(contact: Contact, { sizes }: PartLocation, freed: readonly FreedSize[]): readonly Movement[] {
+  const own = freed.flatMap(({ shifts }, i): Movement[] => {
+    const shift = shifts.get(contact.element);
+    return shift === undefined ? [] : [{ size: sizes.sizes.length + i, shift, growth: 0 }];
+  });
+  return [...sizes.movementsOf(contact.element), ...own];
+}
+
+function notFreed(frame: FrameSolution, freed: readonly FreedSize[], { sizes }: PartLocation, at: string): Problem[] {
+  return freed.flatMap(({ missing }, i) => (frame.sizesDetermined[sizes.sizes.length + i] ? [] : [within(at, missing)]));
 }
 
 /** Deviations from nominal that the strategy takes the sizes to have. */

@@ -6,6 +6,8 @@ export interface Strategy {
   readonly touches: readonly string[];
   /** Middles that sit at their drawing place, whatever the width between their faces. */
   readonly hold: readonly string[];
+  /** Faces whose touches only tell how the part is turned: a datum that orients and does not locate. */
+  readonly orient: readonly string[];
   readonly rotation: "ignored" | "measured" | "applied";
   readonly sizes: "nominal" | "measured";
   /** Part zero: a coordinate in the drawing's frame, or an element, per axis. */

@@ -42,9 +42,10 @@ export function checkDocument(data: unknown): Outcome<SetupDocument> {
 const strictSchema = strictly(setupDocumentSchema);
 
 function strictly(schema: v.GenericSchema): v.GenericSchema {
-  const known = schema as v.GenericSchema & { type: string; entries?: Record<string, v.GenericSchema>; item?: v.GenericSchema; wrapped?: v.GenericSchema; default?: unknown };
+  const known = schema as v.GenericSchema & { type: string; entries?: Record<string, v.GenericSchema>; item?: v.GenericSchema; items?: readonly v.GenericSchema[]; wrapped?: v.GenericSchema; default?: unknown };
   if (known.type === "object" && known.entries) return v.strictObject(Object.fromEntries(Object.entries(known.entries).map(([key, entry]) => [key, strictly(entry)])));
   if (known.type === "array" && known.item) return v.array(strictly(known.item));
+  if (known.type === "tuple" && known.items) return v.strictTuple([...known.items]);
   if (known.type === "optional" && known.wrapped) return v.optional(strictly(known.wrapped), known.default as never);
   return schema;
 }
@@ -57,7 +58,21 @@ function problemOf(issue: v.BaseIssue<unknown>): Problem {
     return path === "" ? name : `${path}.${name}`;
   }, "");
   if (issue.type === "strict_object" && issue.expected === "never") return { at, what: "there is no such entry", got: String(steps[steps.length - 1]?.key ?? ""), remedy: "remove it, or correct its name" };
-  return { at, what: issue.received === "undefined" ? "this entry is missing" : "this entry is not readable", expected: issue.expected ?? issue.message, got: issue.received };
+  if (issue.received === "undefined") return { at, what: "this entry is missing" };
+  if (issue.kind === "validation") return { at, what: issue.message };
+  return { at, what: "this entry is not readable", expected: inWords(issue.expected ?? issue.message), got: unquoted(issue.received) };
+}
+
+const kindsInWords: Readonly<Record<string, string>> = { string: "text in quotes", number: "a number", Array: "a list", Object: "an object", never: "nothing more" };
+
+/** What a schema wants, without its own notation: `("+X" | "-X")` becomes `"+X" or "-X"`. */
+function inWords(expected: string): string {
+  return kindsInWords[expected] ?? expected.replace(/^\((.*)\)$/s, "$1").replaceAll(" | ", " or ");
+}
+
+/** A text without the quotes that JSON gives it: the line that tells the problem has its own. */
+function unquoted(text: string): string {
+  return text.length > 1 && text.startsWith('"') && text.endsWith('"') ? text.slice(1, -1) : text;
 }
 
 function notJson(text: string, error: unknown): Problem {
@@ -69,5 +84,5 @@ function notJson(text: string, error: unknown): Problem {
 }
 
 function shown(value: unknown): string {
-  return value === undefined ? "" : (JSON.stringify(value) ?? String(value));
+  return value === undefined ? "" : typeof value === "string" ? value : (JSON.stringify(value) ?? String(value));
 }

@@ -11,6 +11,7 @@ const usualRadius = { from: mm(0.1), to: mm(26) };
 const usualDiameter = { from: mm(0.2), to: mm(52) };
 /** Decimals of an offset that controllers usually take (common practice, no source). */
 const usualDecimals = { mm: 3, inch: 4 };
+const mostDecimals = 6;
 
 export function readTools({ tools, unit }: SetupDocument, problems: Problem[]): Tool[] {
   return readRows(tools, "tools", unit, problems, readTool);
@@ -52,29 +53,36 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
 
 export function readMachine({ machine, unit }: SetupDocument, problems: Problem[]): Machine {
   const row = new RowReader("machine", unit);
-  const decimals = machine.decimals.trim() === "" ? usualDecimals[machine.controllerUnit] : row.take("decimals", parseNumber(machine.decimals))?.value;
-  if (decimals !== undefined && !(Number.isInteger(decimals) && decimals >= 0 && decimals <= 6)) {
-    row.refuse("decimals", { what: "decimals are counted", expected: "a whole number from 0 to 6", got: machine.decimals });
-  }
   const perAxis = <T>(read: (axis: "x" | "y" | "z") => T): readonly [T, T, T] => [read("x"), read("y"), read("z")];
   const positioning = row.doubt("positioning", machine.positioning);
   const over = row.magnitude("positioningOver", machine.positioningOver);
   if (positioning > 0 && !((over ?? 0) > 0)) {
     row.refuse("positioningOver", { what: "a positioning error needs the distance over which it was found", expected: "a length above 0, such as 300 mm", got: machine.positioningOver });
+  } else if (over !== undefined && positioning > over) {
+    row.refuse("positioning", { what: "this is more than the distance over which it was found", expected: `at most ${machine.positioningOver}`, got: machine.positioning });
   }
   const result: Machine = {
     name: machine.name,
     register: machine.register,
     controllerUnit: machine.controllerUnit,
-    decimals: decimals ?? usualDecimals[machine.controllerUnit],
+    decimals: readDecimals(machine, row),
     offsetStep: row.doubt("offsetStep", machine.offsetStep),
     displayStep: row.doubt("displayStep", machine.displayStep),
     lostMotion: perAxis((axis): Mm => row.doubt(`lostMotion.${axis}`, machine.lostMotion[axis])),
     working: perAxis((axis) => workingSide(machine.working[axis], `working.${axis}`, row)),
-    positioningRate: over !== undefined && over > 0 ? positioning / over : 0,
+    positioningRate: over !== undefined && over > 0 ? Math.min(1, positioning / over) : 0,
   };
   problems.push(...row.problems);
   return result;
+}
+
+/** The usual ones where nothing readable is stated. */
+function readDecimals({ decimals, controllerUnit }: SetupDocument["machine"], row: RowReader): number {
+  const value = decimals.trim() === "" ? undefined : row.take("decimals", parseNumber(decimals))?.value;
+  if (value === undefined) return usualDecimals[controllerUnit];
+  if (Number.isInteger(value) && value >= 0 && value <= mostDecimals) return value;
+  row.refuse("decimals", { what: "decimals are counted", expected: `a whole number from 0 to ${mostDecimals}`, got: decimals });
+  return usualDecimals[controllerUnit];
 }
 
 function workingSide(text: string, entry: string, row: RowReader): 1 | -1 | undefined {

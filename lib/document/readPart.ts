@@ -1,7 +1,6 @@
 import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import type { Axis } from "../base/vector.ts";
-import { parseTolerance } from "../part/parseTolerance.ts";
 import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
 import { readRows, type RowReader } from "./rowReader.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument } from "./setupDocument.ts";
@@ -10,14 +9,14 @@ import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument }
 const sizeFactor = 2;
 
 export function readPart({ part, unit }: SetupDocument, problems: Problem[]): Part {
-  const elements = readRows(part.elements, "part.elements", unit, problems, (entry, row) => readElement(entry, row, unit));
+  const elements = readRows(part.elements, "part.elements", unit, problems, (entry, row) => readElement(entry, row));
   const known = new Map(elements.map((element) => [element.id, element]));
-  const dimensions = readRows(part.dimensions, "part.dimensions", unit, problems, (entry, row) => readDimension(entry, row, unit, known));
-  const characteristics = readRows(part.characteristics, "part.characteristics", unit, problems, (entry, row) => readCharacteristic(entry, row, unit, known));
+  const dimensions = readRows(part.dimensions, "part.dimensions", unit, problems, (entry, row) => readDimension(entry, row, known));
+  const characteristics = readRows(part.characteristics, "part.characteristics", unit, problems, (entry, row) => readCharacteristic(entry, row, known));
   return { name: part.name, elements: elements.filter((element) => middleIsWhole(element, known, problems)), dimensions, characteristics };
 }
 
-function readElement(entry: ElementEntry, row: RowReader, unit: "mm" | "inch"): Element | undefined {
+function readElement(entry: ElementEntry, row: RowReader): Element | undefined {
   const base = {
     id: entry.id,
     made: entry.made,
@@ -39,7 +38,7 @@ function readElement(entry: ElementEntry, row: RowReader, unit: "mm" | "inch"): 
     default: {
       const diameter = row.magnitude("diameter", entry.diameter);
       if (diameter === undefined && entry.diameter.trim() === "") row.refuse("diameter", { what: "a round wall needs its diameter", expected: "a length", got: "" });
-      const limits = entry.diameterTolerance.trim() === "" ? undefined : row.take("diameterTolerance", parseTolerance(entry.diameterTolerance, unit));
+      const limits = entry.diameterTolerance.trim() === "" ? undefined : row.tolerance("diameterTolerance", entry.diameterTolerance);
       return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits };
     }
   }
@@ -59,10 +58,10 @@ function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, pr
   return false;
 }
 
-function readDimension(entry: DimensionEntry, row: RowReader, unit: "mm" | "inch", known: ReadonlyMap<string, Element>): Dimension | undefined {
+function readDimension(entry: DimensionEntry, row: RowReader, known: ReadonlyMap<string, Element>): Dimension | undefined {
   const ends = (["from", "to"] as const).map((end) => endOf(entry[end], end, row, known));
   const nominal = row.required("nominal", entry.nominal, "the nominal size");
-  const limits = entry.tolerance.trim() === "" ? exact : row.take("tolerance", parseTolerance(entry.tolerance, unit));
+  const limits = entry.tolerance.trim() === "" ? exact : row.tolerance("tolerance", entry.tolerance);
   const value = row.length("measured", entry.measured, { from: mm(Math.abs(nominal) / sizeFactor), to: mm(Math.abs(nominal) * sizeFactor) });
   const standardUncertainty = row.doubt("measuredUncertainty", entry.measuredUncertainty);
   const [from, to] = ends;
@@ -75,7 +74,7 @@ function readDimension(entry: DimensionEntry, row: RowReader, unit: "mm" | "inch
 
 const exact: Limits = { lower: mm(0), upper: mm(0) };
 
-function readCharacteristic(entry: CharacteristicEntry, row: RowReader, unit: "mm" | "inch", known: ReadonlyMap<string, Element>): Characteristic | undefined {
+function readCharacteristic(entry: CharacteristicEntry, row: RowReader, known: ReadonlyMap<string, Element>): Characteristic | undefined {
   const of = endOf(entry.of, "of", row, known);
   if (entry.tolerance.trim() === "") row.refuse("tolerance", { what: "the tolerance is missing", expected: entry.kind === "position" ? "the diameter of the zone" : "deviations such as ±0.05", got: "" });
   if (entry.kind === "position") {
@@ -85,7 +84,7 @@ function readCharacteristic(entry: CharacteristicEntry, row: RowReader, unit: "m
     if (!axesOf(of, known).includes("X") || !axesOf(of, known).includes("Y")) row.refuse("of", { what: "a position zone is for an axis", expected: "a bore or a boss", got: entry.of });
     return { id: entry.id, kind: "position", of: of.id, zone };
   }
-  const limits = entry.tolerance.trim() === "" ? undefined : row.take("tolerance", parseTolerance(entry.tolerance, unit));
+  const limits = entry.tolerance.trim() === "" ? undefined : row.tolerance("tolerance", entry.tolerance);
   if (limits && limits.lower === limits.upper) row.refuse("tolerance", { what: "a tolerance of no size can never be met", expected: "two different limits", got: entry.tolerance });
   if (entry.kind === "coordinate") {
     if (of === undefined || limits === undefined) return undefined;

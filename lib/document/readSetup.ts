@@ -54,6 +54,7 @@ function readStrategy(entry: StrategyEntry, row: RowReader, part: Part): Strateg
     id: entry.id,
     touches: entry.touches,
     hold: entry.hold,
+    orient: entry.orient,
     rotation: entry.rotation,
     sizes: entry.sizes,
     zero: zero as unknown as Strategy["zero"],
@@ -73,5 +74,5 @@ function readSampling({ sampling }: SetupDocument, problems: Problem[]): Setup["
     problems.push({ at: `sampling.${entry}`, what: "this is counted", expected: `a whole number from ${least} to ${most}`, got: String(value) });
     return usual;
   };
-  return { trials: whole(sampling.trials, 1, mostTrials, "trials", 4096), seed: whole(sampling.seed, 0, 0xffffffff, "seed", 1) };
+  return { trials: whole(sampling.trials, 1, mostTrials, "trials", 2048), seed: whole(sampling.seed, 0, 0xffffffff, "seed", 1) };
 }

@@ -17,6 +17,7 @@ export function readTouches({ touches, unit }: SetupDocument, workFrames: readon
     const frame = frameOf(entry, workFrames, row);
     const positions = row.take("readings", readPositions(entry, row, unit));
     if (frame === undefined || positions === undefined) return undefined;
+    if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings)))) return undefined;
     return {
       id: entry.id,
       element: entry.element,

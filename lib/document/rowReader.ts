@@ -2,6 +2,11 @@ import type { Outcome, Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
 import { parseLength } from "../formula/parseQuantity.ts";
+import { parseTolerance } from "../part/parseTolerance.ts";
+import type { Limits } from "../part/part.ts";
+
+/** Longer than any machine, mm: a slip, and beyond it sums of squares would run out of doubles. */
+const longest = 1e6;
 
 /**
  * Reads the typed entries of one row. A problem is kept at its place and marks
@@ -38,12 +43,25 @@ export class RowReader {
   length(entry: string, text: string, plausible?: ExpectedRange): Mm | undefined {
     if (text.trim() === "") return undefined;
     const parsed = this.take(entry, parseLength(text, { unit: this.unit }));
-    if (parsed === undefined) return undefined;
+    if (parsed === undefined || this.tooLong(entry, parsed.value, text)) return undefined;
     const typedUnit = parsed.typedUnit === undefined && parsed.decimals !== undefined ? undefined : this.unit;
     const doubt = plausible && checkUnitPlausible(parsed.value, typedUnit, plausible);
     if (doubt === undefined) return parsed.value;
     this.refuse(entry, { ...doubt, got: text });
     return undefined;
+  }
+
+  /** Permitted deviations; undefined when unreadable. */
+  tolerance(entry: string, text: string): Limits | undefined {
+    const limits = this.take(entry, parseTolerance(text, this.unit));
+    return limits && !this.tooLong(entry, Math.max(Math.abs(limits.lower), Math.abs(limits.upper)), text) ? limits : undefined;
+  }
+
+  /** Refuses what is longer than any machine. */
+  tooLong(entry: string, value: number, text: string): boolean {
+    if (Math.abs(value) <= longest) return false;
+    this.refuse(entry, { what: "this is longer than any machine", expected: `at most ${longest} mm`, got: text });
+    return true;
   }
 
   /** A length that cannot be negative; undefined when empty or unreadable. */

@@ -119,6 +119,8 @@ const strategyEntry = v.object({
   touches: v.array(v.string()),
   /** Middles that are put at their drawing place, whatever the width between their faces. */
   hold: v.optional(v.array(v.string()), []),
+  /** Faces whose touches only tell how the part is turned, not where it lies. */
+  orient: v.optional(v.array(v.string()), []),
   /** Skew of the part: not looked at; measured, with the zero taken from the turned part; measured and applied to the coordinates. */
   rotation: v.optional(choice(["ignored", "measured", "applied"]), "ignored"),
   /** Sizes between a touched face and the datum: as drawn, or as measured on this part. */
@@ -169,7 +171,7 @@ export const setupDocumentSchema = v.object({
   touches: v.array(touchEntry),
   strategies: v.array(strategyEntry),
   chosen: text,
-  sampling: v.optional(v.object({ trials: v.optional(v.number(), 4096), seed: v.optional(v.number(), 1) }), {}),
+  sampling: v.optional(v.object({ trials: v.optional(v.number(), 2048), seed: v.optional(v.number(), 1) }), {}),
 });
 
 /** A setup as it is saved: every entry as a person typed it, no results. */

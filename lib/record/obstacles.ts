@@ -19,9 +19,29 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
   const lines = new Set<string>();
   return all.filter((problem) => {
     const line = describeProblem(problem);
-    return !lines.has(line) && lines.add(line);
+    return !isConsequence(problem, all) && !lines.has(line) && lines.add(line);
   });
 }
+
+/** Whether something only misses a row because that row could not be read or used, which is told at the row itself. */
+function isConsequence({ at, got }: Problem, all: readonly Problem[]): boolean {
+  const table = missedTables.find(([entry]) => entry.test(at))?.[1];
+  if (table === undefined || got === undefined) return false;
+  return all.some((other) => other.at !== at && (other.at === `${table}.${got}` || (other.at.startsWith(`${table}.${got}.`) && other.at !== `${table}.${got}.id`)));
+}
+
+/** Entries that name a row, and the table in which it should be. */
+const missedTables: readonly (readonly [RegExp, string])[] = [
+  [/^touches\..*\.tool$/s, "tools"],
+  [/^touches\..*\.spacer$/s, "spacers"],
+  [/^touches\..*\.frame$/s, "workFrames"],
+  [/^touches\..*\.element$/s, "part.elements"],
+  [/^part\..*\.(from|to|of)$/s, "part.elements"],
+  [/^strategies\..*\.touches$/s, "touches"],
+  [/^strategies\..*\.hold$/s, "part.elements"],
+  [/^strategies\..*\.zero\.[xyz]$/s, "part.elements"],
+  [/^chosen$/, "strategies"],
+];
 
 const noStrategy: Problem = { at: "strategies", what: "there is no strategy, so no zero follows from the touches", remedy: "add one" };
 

@@ -3,6 +3,7 @@ import type { Characteristic, Limits } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
 import { linearDistribution } from "../uncertainty/linearDistribution.ts";
+import { radialChance } from "../uncertainty/radialChance.ts";
 import { radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
@@ -50,6 +51,7 @@ export interface Stack {
   readonly shares: { readonly deviation: number; readonly worstCase: number; readonly rootSumSquare: number };
   /** Chance of being within the tolerance. */
   readonly chance: number;
+  /** Of what is compared with the limits; computed when it is first asked for. */
   readonly distribution: Distribution;
   readonly rows: readonly StackRow[];
 }
@@ -63,13 +65,13 @@ export function stackOf(characteristic: Characteristic, components: readonly Bud
     const [x, y] = estimate as [number, number];
     const terms = rows.map(({ source, amounts }) => ({ coefficient: coefficientsOf(amounts, source) as [number, number], distribution: source.distribution }));
     const doubled = terms.map(({ coefficient: [a, b], distribution }) => ({ coefficient: [2 * a, 2 * b] as const, distribution }));
-    const distribution = radialDistribution([2 * x, 2 * y], doubled);
     const roots = [0, 1].map((axis) => Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[axis] as number) ** 2, 0)));
     const zone: Range = { lower: 0, upper: characteristic.zone };
     const deviation = 2 * Math.hypot(x, y);
     const worstCase: Range = { lower: 0, upper: 2 * farthestOfZonotope([x, y], rows.map(({ reaches }) => reaches as [number, number])) };
     const rootSumSquare: Range = { lower: 0, upper: 2 * Math.hypot(Math.abs(x) + (roots[0] as number), Math.abs(y) + (roots[1] as number)) };
     const share = (range: Range) => range.upper / zone.upper;
+    const whole = once(() => radialDistribution([2 * x, 2 * y], doubled));
     return {
       ...common,
       limits: zone,
@@ -77,8 +79,10 @@ export function stackOf(characteristic: Characteristic, components: readonly Bud
       worstCase,
       rootSumSquare,
       shares: { deviation: deviation / zone.upper, worstCase: share(worstCase), rootSumSquare: share(rootSumSquare) },
-      chance: distribution.cumulative(zone.upper),
-      distribution,
+      chance: radialChance([2 * x, 2 * y], doubled, zone.upper).chance,
+      get distribution() {
+        return whole();
+      },
     };
   }
   const deviation = estimate[0] as number;
@@ -121,6 +125,14 @@ function rowsOf(components: readonly Budget[]): StackRow[] {
       return { source, family: source.family, amounts, reaches: sensitivities.map((sensitivity) => sensitivity * scale), unlimited };
     })
     .sort((a, b) => Math.hypot(...b.reaches) - Math.hypot(...a.reaches) || (a.source.id < b.source.id ? -1 : 1));
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }
 
 function limitOf({ distribution }: Source): number | undefined {

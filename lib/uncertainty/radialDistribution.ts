@@ -71,22 +71,24 @@ function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
     return { evaluate: (radius) => normalDisc(frame, radius), error: 1e-12, method: "bivariate normal" };
   }
   for (const tolerance of tolerances) {
-    const law = inverted(mean, sum, tolerance);
+    const law = inverted(mean, sum, tolerance, affordable);
     if (law) return law;
   }
-  return conditionedRadius(mean, sum);
+  const conditioned = conditionedRadius(mean, sum);
+  return conditioned.error <= acceptable ? conditioned : (inverted(mean, sum, acceptable, atMost) ?? conditioned);
 }
 
 /** From the error that nobody can see to the largest that a chance within limits may carry. */
-const tolerances = [1e-9, 1e-7, 1e-6];
+const acceptable = 1e-6;
+const tolerances = [1e-9, 1e-7, acceptable];
 
-/** The cheaper inversion, if one is affordable. */
-function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number): RadialLaw | undefined {
+/** The cheaper inversion, if its cost is within the limit. */
+function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number, limit: number): RadialLaw | undefined {
   const hankel = planHankel(mean, sum, tolerance);
   if (isCheap(hankel)) return hankelLaw(hankel.average, hankel.grid, hankel.farTail);
   const lattice = planLattice(mean, sum, tolerance);
   const [least, law] = totalCost(hankel) <= totalCost(lattice) ? [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)] : [lattice, () => latticeLaw(sum, lattice.grid)];
-  return totalCost(least) <= affordable ? law() : undefined;
+  return totalCost(least) <= limit ? law() : undefined;
 }
 
 /** A law is made, and asked for some ten chances (a quantile takes about five). */
@@ -98,8 +100,9 @@ function isCheap(cost: Cost): boolean {
   return totalCost(cost) < 1e6;
 }
 
-/** ns. */
+/** ns: about 10 ms, and what an exact answer may take where otherwise there would be a rough one only. */
 const affordable = 1.2e7;
+const atMost = 1.5e8;
 
 /** The direction that all terms share, or nothing. */
 function commonLine(terms: readonly RadialTerm[]): Vector2 | undefined {

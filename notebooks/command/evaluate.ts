@@ -31,12 +31,18 @@ async function run(args: readonly string[]): Promise<number> {
   const text = await readText(request.value.file);
   if (!text.ok) return refuse(text.problems);
   const document = parseDocument(text.value);
-  if (!document.ok) return refuse(document.problems);
+  if (!document.ok) return refuse(document.problems.map((problem) => inFile(request.value.file, problem)));
   const evaluation = evaluateSetup(document.value);
   const problems = [...obstacles(evaluation), ...unknownStrategy(request.value, evaluation.setup.strategies)];
   if (problems.length > 0) refuse(problems);
   if (problems.length === 0 || request.value.keepGoing) process.stdout.write(show(evaluation, request.value));
   return problems.length === 0 ? exitCodes.done : exitCodes.unusable;
+}
+
+/** What is wrong with the text as a whole has no entry for its place. */
+function inFile(file: string, problem: Problem): Problem {
+  const name = file === "-" ? "standard input" : file;
+  return { ...problem, at: problem.at === "" ? name : problem.at.replace(/^line \d+$/, `${name}, $&`) };
 }
 
 function unknownStrategy({ strategy }: Request, known: readonly { readonly id: string }[]): Problem[] {

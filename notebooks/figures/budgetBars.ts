@@ -5,6 +5,7 @@ import { type DisplayUnit, type UnitWriter, writerOf } from "./displayUnit.ts";
 import { familyClass, familyFill, familyPatterns } from "./familyPatterns.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet, type Sheet } from "./figure.ts";
 import { formatShare } from "./formatChance.ts";
+import { pathOf } from "./svgBuilder.ts";
 import { fitText, smallSize, textWidth, wrapText } from "./textWidth.ts";
 
 export interface BudgetBarsOptions extends FigureOptions {
@@ -48,7 +49,7 @@ export function budgetBars(budget: Budget, options: BudgetBarsOptions, environme
   }
   if (shown.length > 0) {
     content.push(bar("together, root sum square", budget.standardUncertainty, writer.fixed(budget.standardUncertainty, layout.decimals), y, layout));
-    content.unshift(sheet.draw("path", { class: "fig-axis", d: `M ${round(layout.zero)} 2 V ${y + layout.rowHeight}` }));
+    if (layout.beside) content.unshift(sheet.draw("path", { class: "fig-axis", d: pathOf("M", layout.zero, 2, "V", y + layout.rowHeight) }));
     y += layout.rowHeight + 4;
   }
   for (const line of wrapText(summary, sheet.width - 4, smallSize)) {
@@ -81,7 +82,7 @@ const mergedShare = 0.01;
 
 function layoutOf(budget: Budget, shown: readonly Contribution[], rest: readonly Contribution[], sheet: Sheet, writer: UnitWriter): Layout {
   const { width } = sheet;
-  const { decimals } = writer.withUncertainty(0, budget.standardUncertainty);
+  const decimals = decimalsOf(budget, writer);
   const beside = width >= narrow;
   const amounts = shown.map(({ amount }) => writer.signed(amount, decimals));
   const amountRoom = Math.max(...[...amounts, writer.fixed(budget.standardUncertainty, decimals)].map((text) => textWidth(text))) + 6;
@@ -150,12 +151,20 @@ function bar(label: string, amount: number, figures: string, y: number, layout: 
       width: Math.max(0.75, Math.abs(end - zero)),
       height: barHeight,
     }),
+    // Labels stand where a line through all rows would run.
+    ...(beside ? [] : [draw("path", { class: "fig-axis", d: pathOf("M", zero, top - 2, "v", barHeight + 4) })]),
     draw("text", { class: "fig-end", x: width - 4, y: baseline }, figures),
   );
 }
 
+/** Two digits of the combined uncertainty, and of the largest amount where that is a decade smaller. */
+function decimalsOf({ standardUncertainty, contributions }: Budget, writer: UnitWriter): number {
+  const largest = Math.max(0, ...contributions.map(({ amount }) => Math.abs(amount)));
+  return Math.max(writer.withUncertainty(0, standardUncertainty).decimals, writer.withUncertainty(0, largest).decimals);
+}
+
 function describe(budget: Budget, shown: readonly Contribution[], sentence: string, writer: UnitWriter): string {
-  const { decimals } = writer.withUncertainty(0, budget.standardUncertainty);
+  const decimals = decimalsOf(budget, writer);
   const largest = [...shown].sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount)).slice(0, 3);
   if (largest.length === 0) return `The result is ${sentence}.`;
   const named = largest.map(({ source, amount }) => `${source.label} ${writer.signed(amount, decimals)}${writer.suffix}`).join("; ");
@@ -164,8 +173,4 @@ function describe(budget: Budget, shown: readonly Contribution[], sentence: stri
 
 function rootSum(contributions: readonly Contribution[]): number {
   return Math.hypot(...contributions.map(({ amount }) => amount));
-}
-
-function round(value: number): number {
-  return Math.round(value * 100) / 100;
 }

@@ -15,7 +15,13 @@ export function budgetSummary(budget: Budget, { withUncertainty, fixed, suffix }
   const { uncertainty, decimals } = withUncertainty(0, standardUncertainty);
   const k = coverageFactor < 10 ? coverageFactor.toFixed(2) : groups(Math.round(coverageFactor));
   const coverage = `${(coverageProbability * 100).toFixed(2)} %`;
-  return `together u = ${uncertainty}${suffix}, ${inWords(degreesOfFreedom)} degrees of freedom, U = ${fixed(expanded, decimals)}${suffix} (k = ${k}, ${coverage})`;
+  const [u, U, factor] = [equals("u", `${uncertainty}${suffix}`), equals("U", `${fixed(expanded, decimals)}${suffix}`), equals("k", k)];
+  return `together ${u}, ${inWords(degreesOfFreedom)} effective degrees of freedom, ${U} (${factor}, ${coverage})`;
+}
+
+/** Narrow spaces that lines do not break at. */
+function equals(symbol: string, value: string): string {
+  return `${symbol} = ${value}`.replace(/ /g, "\u202f");
 }
 
 /** More than a thousand are as good as unlimited: the factor differs from the normal's by less than 0.003. */

@@ -1,3 +1,5 @@
+import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
+
 /** Below this, chances rest on the far tails of assumed distributions more than on anything known. */
 const smallestTold = 1e-9;
 
@@ -23,25 +25,27 @@ export function chanceInDigits(outside: number): string {
 }
 
 /**
- * Chance of being met, as a share in percent: as many decimals as show one digit
- * of what is missing to 100 %, and never 100 % unless it is certain.
+ * Chance of being met, in percent: one digit of what is missing to 100 %, two
+ * decimals at most. Never 0 % or 100 %: nothing here is certain.
  */
 export function formatMet(chance: number): string {
   const met = checkedChance(chance);
-  if (met === 0 || met === 1) return `${met * 100} %`;
-  if (1 - met < 1e-6) return "> 99.9999 %";
-  if (met < 1e-6) return "< 0.0001 %";
+  if (1 - met < 5e-5) return "> 99.99 %";
+  if (met < 5e-5) return "< 0.01 %";
   const nearest = Math.min(met, 1 - met);
-  const decimals = Math.max(0, -Math.floor(Math.log10(nearest)) - 2);
-  const text = (met * 100).toFixed(Math.min(4, decimals));
+  const decimals = Math.min(2, Math.max(0, -Math.floor(Math.log10(nearest)) - 2));
+  const text = formatFixed(met * 100, decimals);
   // 99.96 must not become 100.0.
-  return Number(text) === 100 || Number(text) === 0 ? `${(met * 100).toFixed(Math.min(4, decimals + 1))} %` : `${text} %`;
+  return `${Number(text) === 100 || Number(text) === 0 ? formatFixed(met * 100, decimals + 1) : text} %`;
 }
 
-/** A share of something in percent: `31 %`, `5.2 %`. */
+/** A share of something in percent: `31 %`, `5.2 %`; what is there and does not show is `< 0.1 %`. */
 export function formatShare(share: number): string {
   if (!Number.isFinite(share)) throw new RangeError(`share: expected a finite number, got ${share}`);
   const percent = share * 100;
+  if (percent !== 0 && Math.abs(percent) < 0.05) return "< 0.1 %";
+  // What is just over must not look as if it were just met.
+  if (percent !== 100 && Math.round(percent) === 100) return `${formatFixed(percent, 1)} %`;
   return `${percent !== 0 && Math.abs(percent) < 9.95 ? Number(percent.toPrecision(2)) : groups(Math.round(percent))} %`;
 }
 

@@ -1,6 +1,6 @@
 import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { axesOf } from "../../lib/part/part.ts";
-import { type DisplayUnit, writerOf } from "./displayUnit.ts";
+import { type DisplayUnit, type UnitWriter, writerOf } from "./displayUnit.ts";
 import { enlargementText } from "./enlargement.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet, type Sheet } from "./figure.ts";
 import { placeLabels } from "./placeLabels.ts";
@@ -45,7 +45,8 @@ export function setupSketch(evaluation: SetupEvaluation, strategyId: string, opt
   const turned = turnedPart(model.strategy);
   const strip = model.touches.filter(({ contact }) => contact.travel[2] !== 0);
   const beside = strip.length > 0 && sheet.width >= narrow;
-  const planWidth = beside ? sheet.width - stripWidth - 16 : sheet.width;
+  const stripRoom = stripWidth(strip.filter(({ touch }) => touch.travelling === "-Z").length);
+  const planWidth = beside ? sheet.width - stripRoom - 16 : sheet.width;
   const { thisPart } = evaluation.location;
   const slots = faceSlots(plan, model.touches, thisPart.ok ? thisPart.value : undefined);
   const sizes = arrangeSizes(plan, model, slots, evaluation);
@@ -53,8 +54,8 @@ export function setupSketch(evaluation: SetupEvaluation, strategyId: string, opt
   const projection = projectionOf(plan, planWidth, margins, turned.drawn);
   const board: Board = { sheet, draw: sheet.draw, writer: writerOf(options.unit), projection, marks: [], obstacles: [], labels: [] };
 
-  drawPart(board, plan, model.rough, (id) => roundInWords(id, model, board));
-  const factor = model.strategy && drawZero(board, model.strategy);
+  drawPart(board, plan, model.rough);
+  const factor = model.strategy && drawZero(board, plan, model.strategy);
   drawSizes(board, plan, sizes);
   drawDatums(board, plan, slots);
   drawRoundTouches(board, plan, model.touches);
@@ -64,7 +65,7 @@ export function setupSketch(evaluation: SetupEvaluation, strategyId: string, opt
 
   let bottom = planBottom;
   if (strip.length > 0) {
-    const place = beside ? { x: planWidth + 16, y: 6, width: stripWidth, wordsBeside: false } : { x: 0, y: planBottom + 8, width: sheet.width, wordsBeside: true };
+    const place = beside ? { x: planWidth + 16, y: 6, width: stripRoom, wordsBeside: false } : { x: 0, y: planBottom + 8, width: sheet.width, wordsBeside: true };
     const line = beside ? pathOf("M", planWidth + 8, 6, "V", planBottom - 4) : pathOf("M", 0, planBottom + 4, "H", sheet.width);
     board.marks.push(sheet.draw("path", { class: "fig-hair", d: line }));
     const thicknesses = new Map(evaluation.setup.spacers.map(({ id, thickness }) => [id, thickness as number]));
@@ -74,6 +75,7 @@ export function setupSketch(evaluation: SetupEvaluation, strategyId: string, opt
   const sentences = [
     ...(factor === undefined ? [] : [`Ellipse: where the zero is with 95 %, ${enlargementText(factor)}.`]),
     ...(turned.words === undefined ? [] : [turned.words]),
+    ...sizeSentences(model, sizes, board.writer),
     ...(model.touches.some(({ used }) => !used) && model.strategy ? ["Broken arrows: touches that this strategy does not count."] : []),
     ...(model.rough.size > 0 ? ["Hatched: stated as markedly rougher than the other faces."] : []),
     ...model.missing,
@@ -83,6 +85,8 @@ export function setupSketch(evaluation: SetupEvaluation, strategyId: string, opt
 
 const narrow = 430;
 const least = 14;
+/** An optional label that would lie over something with more than this share of itself is left out. */
+const mostCovered = 0.08;
 
 function notes(sheet: Sheet, marks: readonly SVGElement[], top: number, sentences: readonly string[]): SVGSVGElement {
   let y = top;
@@ -93,6 +97,12 @@ function notes(sheet: Sheet, marks: readonly SVGElement[], top: number, sentence
   const { draw, id } = sheet;
   const rough = draw("pattern", { id: `${id}-rough`, width: 5, height: 5, patternUnits: "userSpaceOnUse" }, draw("path", { class: "fig-rough-line", d: "M -1 1 L 1 -1 M 0 5 L 5 0 M 4 6 L 6 4" }));
   return sheet.finish(y + 7, [rough], [...marks, ...lines]);
+}
+
+/** Measured sizes that have no dimension line in the plan. */
+function sizeSentences({ sizes }: SketchModel, drawn: readonly DrawnSize[], writer: UnitWriter): string[] {
+  const rest = sizes.filter((size) => !drawn.some((each) => each.size === size));
+  return rest.length === 0 ? [] : [`Measured by touches: ${rest.map((size) => sizeInWords(size, writer).text).join("; ")}${writer.suffix}.`];
 }
 
 /** Sides on which dimension lines run: free ones first, outside of touches and datums otherwise. */
@@ -132,19 +142,13 @@ function marginsOf(plan: Plan, slots: readonly FaceSlots[], sizes: readonly Draw
   return { left: Math.max(30, room("left")), right: Math.max(24, room("right")), top: room("top"), bottom: Math.max(30, room("bottom")) };
 }
 
-/** Name of a round element, with its diameter where touches have measured it. */
-function roundInWords(id: string, { sizes }: SketchModel, { writer }: Board): string {
-  const measured = sizes.find((size) => size.id === `${id}, diameter`);
-  return measured === undefined ? id : `${id}, here ⌀ ${writer.withUncertainty(measured.budget.value, measured.budget.standardUncertainty).value}`;
-}
-
 function drawLabels({ draw, marks, labels, obstacles }: Board, width: number, bottom: number): void {
   // What must be told takes its place first.
   const ordered = [...labels].sort((a, b) => Number(a.optional) - Number(b.optional));
   const boxes = placeLabels(ordered, obstacles, { x: 2, y: 2, width: width - 4, height: bottom - 2 });
   ordered.forEach(({ text, whole, className, optional }, i) => {
     const { box, covered } = boxes[i] as (typeof boxes)[number];
-    if (optional && covered > 0.2) return;
+    if (optional && covered > mostCovered) return;
     const attributes = { class: `fig-halo ${className}`.trim(), x: box.x, y: box.y + 11 };
     marks.push(draw("text", attributes, text, ...(text === whole ? [] : [draw("title", {}, whole)])));
   });

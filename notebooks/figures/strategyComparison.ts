@@ -68,10 +68,11 @@ interface Grid {
   readonly chosen: string;
 }
 
-const leastColumn = 72;
+/** Holds the longest chance, `> 99.99 %` in bold. */
+const leastColumn = 82;
 const mostColumn = 150;
 const headingHeight = 52;
-const cellHeight = 34;
+const cellHeight = 36;
 /** Bars of more than twice the tolerance end in a break. */
 const mostShare = 2;
 
@@ -148,8 +149,8 @@ function cell(stack: Outcome<Stack>, name: string, tightest: boolean, x: number,
       ...(shares.rootSumSquare > most ? [draw("path", { class: "fig-break", d: pathOf("M", at(most) - 2, y + 18, "l", 2, -5, "l", -2, -3, "l", 2, -6) })] : []),
       draw("path", { class: "fig-estimate", d: pathOf("M", at(shares.deviation), y + 15, "l", -3, 5, "h", 6, "Z") }),
       draw("path", { class: "fig-limit", d: pathOf("M", at(1), y + 4, "V", y + 18) }),
-      draw("text", { class: over ? "fig-small fig-bad" : "fig-small", x, y: y + 29 }, fitText(formatMet(chance), bar, smallSize)),
-      ...(tightest ? [draw("text", { class: "fig-small fig-soft fig-end", x: x + bar, y: y + 29 }, bar > 96 ? "tightest" : "◂")] : []),
+      draw("text", { class: over ? "fig-small fig-bad" : "fig-small", x, y: y + 31 }, fitText(formatMet(chance), bar, smallSize)),
+      ...(tightest ? [draw("text", { class: "fig-small fig-soft fig-end", x: x + bar, y: y + 31 }, bar > 96 ? "tightest" : "◂")] : []),
     ),
   ];
 }
@@ -161,8 +162,8 @@ function struckOut(words: string, x: number, y: number, { sheet: { draw }, bar }
       {},
       draw("title", {}, words),
       draw("rect", { class: "fig-hit", x: x - 4, y: y + 1, width: bar + 8, height: cellHeight - 2 }),
-      draw("path", { class: "fig-strike", d: pathOf("M", x, y + cellHeight - 8, "L", x + bar, y + 8) }),
-      draw("text", { class: "fig-small fig-soft fig-halo fig-middle", x: x + bar / 2, y: y + cellHeight / 2 + 4 }, "not known"),
+      draw("path", { class: "fig-strike", d: pathOf("M", x, y + 15.5, "h", bar, "M", x, y + 15.5, "l", bar, -8, "M", x, y + 7.5, "l", bar, 8, "M", x, y + 7.5, "h", bar) }),
+      draw("text", { class: "fig-small fig-soft", x, y: y + 31 }, "not known"),
     ),
   ];
 }
@@ -174,12 +175,19 @@ function chanceOfAll({ id, stacks, chanceOfAll: together }: ComparisonColumn, x:
   const over = stacks.some((stack) => stack.ok && stack.value.shares.rootSumSquare > 1);
   return [
     draw("g", {}, draw("title", {}, `chance of all, ${id}: ${chanceInWords(together.value)}`), draw("text", { class: over ? "fig-strong fig-bad" : "fig-strong", x, y: y + 18 }, formatMet(chance))),
-    ...(standardError > 0 && standardError >= 0.5e-4 ? [draw("text", { class: "fig-small fig-soft", x, y: y + 31 }, `± ${formatShare(standardError)}`)] : []),
+    ...(standardError >= leastError ? [draw("text", { class: "fig-small fig-soft", x, y: y + 32 }, `± ${errorInPercent(standardError)}`)] : []),
   ];
 }
 
+/** Standard errors of the trials below this are not written under a chance. */
+const leastError = 5e-5;
+
+function errorInPercent(error: number): string {
+  return `${Number((error * 100).toPrecision(error < 0.01 ? 1 : 2))} %`;
+}
+
 function chanceInWords({ chance, standardError, trials }: SampledChance): string {
-  return `${formatMet(chance)}${standardError > 0 ? `, standard error ${formatShare(standardError)} of ${trials} trials` : ""}`;
+  return `${formatMet(chance)}${standardError > 0 ? `, standard error ${errorInPercent(standardError)} of ${trials} trials` : ""}`;
 }
 
 /** Words below the figure: how to read it, and why columns are struck out. */

@@ -1,11 +1,12 @@
 import { scaleLinear } from "d3";
 import type { Range, Stack } from "../../lib/tolerance/stack.ts";
-import { unlimitedAt } from "../../lib/tolerance/stack.ts";
 import { densityCurve } from "./densityCurve.ts";
+import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
 import { type DisplayUnit, type UnitWriter, writerOf } from "./displayUnit.ts";
 import { familyClass, familyFill, familyPatterns } from "./familyPatterns.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet, type Sheet } from "./figure.ts";
-import { chanceInDigits, chanceInWords, formatShare } from "./formatChance.ts";
+import { formatShare } from "./formatChance.ts";
+import { decimalsOfTolerance, stackInWords } from "./stackInWords.ts";
 import { decimalsOfStep } from "./decimalsOfStep.ts";
 import { pathOf } from "./svgBuilder.ts";
 import { smallSize, textWidth, wrapText } from "./textWidth.ts";
@@ -30,20 +31,24 @@ export function toleranceStack(stack: Stack, options: ToleranceStackOptions, env
   const definitions = [...familyPatterns(sheet.draw, sheet.id), outsidePattern(sheet)];
   const content = [...curve(scene), ...axis(scene)];
 
-  let y = axisY + 34;
+  let y = firstRow;
   content.push(...barRow("root sum square", stack.rootSumSquare, stack.shares.rootSumSquare, y, scene, outlineBar));
   y += rowHeight;
   content.push(...barRow("worst case", stack.worstCase, stack.shares.worstCase, y, scene, segmentBar));
   y += rowHeight;
-  const bottom = y - 8;
   const key = familyKey(scene, y + 2);
   content.push(...key.marks);
   y = key.bottom + 4;
-  for (const line of stackInWords(stack, writer).slice(1).flatMap((sentence) => wrapText(sentence, sheet.width - 4, smallSize))) {
+  const [, chance = "", ...others] = stackInWords(stack, writer);
+  for (const line of wrapText(chance, sheet.width * 0.94)) {
+    y += 17;
+    content.push(sheet.draw("text", { class: "fig-strong", x: 2, y }, line));
+  }
+  for (const line of others.flatMap((sentence) => wrapText(sentence, sheet.width - 4, smallSize))) {
     y += 15;
     content.push(sheet.draw("text", { class: "fig-small fig-soft", x: 2, y }, line));
   }
-  return sheet.finish(y + 6, definitions, [...limitLines(scene, bottom), ...content]);
+  return sheet.finish(y + 6, definitions, [...limitLines(scene), ...content]);
 }
 
 interface Scene {
@@ -60,7 +65,8 @@ interface Scene {
 const side = 14;
 const curveTop = 24;
 const axisY = 104;
-const rowHeight = 38;
+const firstRow = axisY + 36;
+const rowHeight = 40;
 const barHeight = 14;
 /** What lies farther outside than this many widths of the tolerance is cut off at a break. */
 const farthest = 2;
@@ -90,8 +96,11 @@ function outsidePattern({ draw, id }: Sheet): SVGElement {
   );
 }
 
-function limitLines({ stack: { limits, kind }, sheet: { draw, width }, writer, x }: Scene, bottom: number): SVGElement[] {
-  const line = (value: number) => draw("path", { class: "fig-limit", d: pathOf("M", x(value), 16, "V", bottom) });
+function limitLines({ stack: { limits, kind }, sheet: { draw, width }, writer, x }: Scene): SVGElement[] {
+  // Past the curve and past either bar, not through the words between them.
+  const bars = [0, 1].map((row) => firstRow + row * rowHeight + 3);
+  const stretches = (at: number) => [pathOf("M", at, 16, "V", axisY + 4), ...bars.map((top) => pathOf("M", at, top, "V", top + barHeight + 9))].join(" ");
+  const line = (value: number) => draw("path", { class: "fig-limit", d: stretches(x(value)) });
   const position = kind === "position";
   const labels = position
     ? [{ at: limits.upper, text: `zone ⌀ ${writer.stated(limits.upper)}${writer.suffix}` }]
@@ -215,11 +224,10 @@ function breakMark(at: number, y: number, draw: Sheet["draw"]): SVGElement {
 function familyKey({ stack, sheet, writer }: Scene, top: number): { marks: SVGElement[]; bottom: number } {
   const { draw, id, width } = sheet;
   const { estimate, reaches } = worstCaseByFamily(stack);
-  const half = Math.max(stack.worstCase.upper - stack.deviation, Number.MIN_VALUE);
-  const { decimals } = writer.withUncertainty(0, half);
+  const decimals = decimalsOfTolerance(stack.limits, writer);
   const sign = stack.kind === "position" ? "" : "±";
   const entries = [
-    ...(stack.kind === "position" && estimate > 0 ? [{ text: `best estimate ${writer.fixed(estimate, decimals)}`, look: { class: "fig-outline", fill: "none" } }] : []),
+    ...(stack.kind === "position" && Number(formatFixed(estimate * writer.factor, decimals)) > 0 ? [{ text: `best estimate ${writer.fixed(estimate, decimals)}`, look: { class: "fig-outline", fill: "none" } }] : []),
     ...reaches.map(({ family, reach }) => ({ text: `${family} ${sign}${writer.fixed(reach, decimals)}`, look: { class: `fig-bar ${familyClass(family)}`, fill: familyFill(id, family) } })),
   ];
   const marks: SVGElement[] = [];
@@ -238,31 +246,7 @@ function familyKey({ stack, sheet, writer }: Scene, top: number): { marks: SVGEl
 }
 
 function rangeInWords({ lower, upper }: Range, { kind, limits }: Stack, writer: UnitWriter): string {
-  const decimals = decimalsFor(limits, writer);
+  const decimals = decimalsOfTolerance(limits, writer);
   if (kind === "position") return `⌀ ${writer.fixed(upper, decimals)}`;
   return `${writer.signed(lower, decimals)} to ${writer.signed(upper, decimals)}`;
-}
-
-/** Hundredths of the tolerance. */
-function decimalsFor({ lower, upper }: Range, { factor }: UnitWriter): number {
-  return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10((upper - lower) * factor))));
-}
-
-/** What the figure says, as sentences; the first is for those who do not see it. */
-export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
-  const { limits, kind, deviation, shares, chance, rows } = stack;
-  const decimals = decimalsFor(limits, writer);
-  const outside = 1 - chance;
-  const tolerance =
-    kind === "position"
-      ? `Zone of diameter ${writer.stated(limits.upper)}${writer.suffix}.`
-      : `Limits ${writer.statedSigned(limits.lower)} and ${writer.statedSigned(limits.upper)}${writer.suffix}.`;
-  const where = kind === "position" ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}` : `${writer.signed(deviation, decimals)}${writer.suffix}`;
-  const unlimited = rows.some((row) => row.unlimited);
-  return [
-    `${tolerance} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
-    `Best estimate ${where}, ${formatShare(shares.deviation)} of the tolerance.`,
-    `Chance outside: ${chanceInWords(outside)}${outside > 0.1 || outside <= 0 ? "" : ` (${chanceInDigits(outside)})`}.`,
-    ...(unlimited ? [`In the worst case, sources without an end count with ${unlimitedAt} standard uncertainties.`] : []),
-  ];
 }

@@ -120,8 +120,8 @@ function frame({ sheet: { draw }, writer, left, right, bottom, half, x, y }: Map
       draw("text", { class: "fig-small fig-soft fig-middle", x: x(place), y: bottom + 16 }, writer.signed(place, decimals)),
       draw("text", { class: "fig-small fig-soft fig-end", x: left - 7, y: y(place) + 4 }, writer.signed(place, decimals)),
     ]),
-    draw("text", { class: "fig-small fig-end", x: right - 5, y: bottom - 6 }, `X${writer.suffix === "" ? "" : `,${writer.suffix}`}`),
-    draw("text", { class: "fig-small", x: left + 5, y: top + 14 }, `Y${writer.suffix === "" ? "" : `,${writer.suffix}`}`),
+    draw("text", { class: "fig-small fig-end fig-halo", x: right - 5, y: bottom - 6 }, `X${writer.suffix === "" ? "" : `,${writer.suffix}`}`),
+    draw("text", { class: "fig-small fig-halo", x: left + 5, y: top + 14 }, `Y${writer.suffix === "" ? "" : `,${writer.suffix}`}`),
   ];
 }
 

@@ -89,8 +89,10 @@ export class RowView<Row extends object, Results> {
     setAttribute(box, "title", shown?.title);
     const value = html("span", { class: before === undefined ? "value" : "value fresh" }, shown?.text ?? "–");
     const parts: Node[] = pad === "" ? [value] : [value, html("span", { class: "pad", "aria-hidden": "true" }, pad)];
-    if (shown?.below !== undefined) parts.push(html("small", {}, shown.below));
-    if (shown?.whisker !== undefined) parts.push(html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` }));
+    if (shown?.below !== undefined) {
+      const whisker = shown.whisker === undefined ? [] : [html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` })];
+      parts.push(html("small", {}, ...whisker, shown.below));
+    }
     box.replaceChildren(...parts);
   }
 

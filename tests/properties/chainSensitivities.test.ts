@@ -44,7 +44,7 @@ describe.each(kinds)("$name", (kind) => {
 });
 
 function entriesOf(job: Job): Entry[] {
-  const { tool, spacers = [], part } = job as { tool: Record<string, string>; spacers?: Record<string, string>[]; part: PartTables };
+  const { tool, spacers = [], part } = job as unknown as Tables;
   const more = (text: string | undefined, by: number) => typed(Number(text) + by);
   const entries: Entry[] = job.stops.flatMap((stop) => stopEntries(job, stop));
   if (tool["radius"] !== undefined) {
@@ -71,8 +71,14 @@ function entriesOf(job: Job): Entry[] {
   return entries;
 }
 
+interface Tables {
+  readonly tool: Record<string, string>;
+  readonly spacers?: readonly Record<string, string>[];
+  readonly part: PartTables;
+}
+
 interface PartTables {
-  readonly dimensions?: Record<string, string>[];
+  readonly dimensions?: readonly Record<string, string>[];
 }
 
 function stopEntries(job: Job, stop: Stop): Entry[] {

@@ -35,7 +35,7 @@ def nodes(term, n):
 
 
 def smooth(mean, sigma, sources, r, n):
-    rules = [nodes(t, n if t[0] == "scaledT" else min(n, 100)) for _, t in sources]
+    rules = [nodes(t, n if t[0] == "scaledT" else n if len(sources) < 3 else min(n, 100)) for _, t in sources]
     x, y = np.array([mean[0]]), np.array([mean[1]])
     w = np.array([1.0])
     for (vector, _), (pos, weight) in zip(sources, rules):

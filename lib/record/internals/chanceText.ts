@@ -19,9 +19,9 @@ export function sampledChanceText({ chance, standardError, trials }: SampledChan
   return Number(error) > 0 ? `${chanceText(chance)} (standard error ${error} % from ${trials} trials)` : chanceText(chance);
 }
 
-/** A share of a tolerance in whole per cent. */
+/** A share of a tolerance in whole per cent; how much more than a hundred times it is, is of no use to anybody. */
 export function shareText(share: number): string {
-  return `${formatFixed(100 * share, 0)} %`;
+  return share > 100 ? ">9999 %" : `${formatFixed(100 * share, 0)} %`;
 }
 
 /** Half of the last digit shown. */

@@ -24,11 +24,13 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
   const smaller = Math.max(0, (xx + yy - spread) / 2);
   const distance = Math.hypot(...mean);
   const kinks = kinkAngles(sum);
+  const bounded = largestTwo([...sum.boxes, ...sum.arcsines]);
   const needed = (s: number) => {
     // A normal's φ over θ has Fourier coefficients I_n(κ) e^(-κ) ~ e^(-n²/2κ), κ = s² (difference of variances) / 4.
     const kappa = (s * s * spread) / 4;
-    const wave = s * distance;
-    return leastAngles + Math.sqrt(2 * kappa * Math.max(2, digits - (s * s * smaller) / 2)) + (wave > 0 ? 0.5 * wave + 2 * Math.cbrt(wave) + 2 : 0);
+    const normal = Math.sqrt(2 * kappa * Math.max(2, digits - (s * s * smaller) / 2));
+    // sin(x cos θ) and J0(x cos θ) have Fourier coefficients like Bessel functions of x: none beyond x and a little.
+    return leastAngles + Math.max(normal, harmonics(s * bounded)) + harmonics(s * distance);
   };
   const sets = new Map<number, readonly Direction[]>();
   const levelOf = (s: number) => Math.ceil(Math.log2(needed(s)) * levelsPerOctave);
@@ -62,15 +64,15 @@ interface Direction {
   readonly sum: Ingredients;
 }
 
-const leastAngles = 8;
-/** Natural logarithms of accuracy: 1e-9. */
-const digits = 21;
+const leastAngles = 5;
+/** Natural logarithms of accuracy, of the nearly normal part: 6e-9. */
+const digits = 19;
 /** Numbers of angles go up in steps of √2, so that few sets of projections are made. */
 const levelsPerOctave = 2;
 /** Up to here a kink |x|^ν would need more equal angles than the smooth rest. */
 const roughDegrees = 12;
-const panelFactor = 1.3;
-const panelExtra = 5;
+const panelFactor = 1.1;
+const panelExtra = 4;
 
 function directions(count: number, kinks: readonly number[]): { angle: number; weight: number }[] {
   const [first] = kinks;
@@ -86,6 +88,22 @@ function directions(count: number, kinks: readonly number[]): { angle: number; w
       weight: ((end - start) / (2 * Math.PI)) * (rule.weights[j] as number),
     }));
   });
+}
+
+/** Equal angles over half a turn that a wave of phase x·cos θ needs. */
+function harmonics(x: number): number {
+  return x > 0 ? 0.5 * x + 2 * Math.cbrt(x) : 0;
+}
+
+/** Of many bounded sources no more than about two are far from the zeros of their characteristic functions at once. */
+function largestTwo(vectors: readonly Vector2[]): number {
+  let [first, second] = [0, 0];
+  for (const vector of vectors) {
+    const size = Math.hypot(...vector);
+    if (size > first) [first, second] = [size, first];
+    else if (size > second) second = size;
+  }
+  return first + second;
 }
 
 /** Directions from 0 to π square to the vectors of rough t terms, ascending, near ones taken together. */

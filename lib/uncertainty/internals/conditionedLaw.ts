@@ -18,6 +18,7 @@ export interface PlanarVariable {
  * @param outer a further variable, or nothing
  */
 export function conditionedLaw(mean: Vector2, d: Vector2, along: CentredLaw, across: PlanarVariable, outer: PlanarVariable | undefined, error: number): RadialLaw {
+  const rule = gaussLegendre(along.knots.length > 0 || !across.law.unimodal ? 20 : 10);
   const outerNodes = outer ? nodesOf(outer.law) : [{ x: 0, weight: 1 }];
   const formB: Vector2 = [-d[1], d[0]];
   const stepAcross = across.vector[0] * formB[0] + across.vector[1] * formB[1];
@@ -70,8 +71,6 @@ export function conditionedLaw(mean: Vector2, d: Vector2, along: CentredLaw, acr
     },
   };
 }
-
-const rule = gaussLegendre(20);
 
 function signed(law: CentredLaw, a: number): readonly [tail: number, density: number] {
   const [tail, density] = law.evaluate(Math.abs(a));

@@ -1,5 +1,4 @@
 import type { SourceDistribution } from "../sourceDistribution.ts";
-import type { CentredLaw } from "./centredLaw.ts";
 import { type Covariance2, frameAlong, type Vector2 } from "./chords.ts";
 import { conditionedLaw, type PlanarVariable } from "./conditionedLaw.ts";
 import { addSource, noIngredients } from "./ingredients.ts";

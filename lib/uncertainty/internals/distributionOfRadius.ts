@@ -13,7 +13,7 @@ export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarI
   const [xx, , yy] = planarCovariance(sum, fewest > 2 ? Number.POSITIVE_INFINITY : heavyVariance);
   const meanSquare = mean[0] * mean[0] + mean[1] * mean[1] + xx + yy;
   const typical = Math.sqrt(meanSquare);
-  const meanRadius = once(() => (fewest <= 1 ? Number.POSITIVE_INFINITY : meanOf(within, typical, law.error)));
+  const moments = once(() => momentsOf(within, quantileOf(law, 0.5, typical), Math.sqrt(xx + yy), law.error));
   const core = completeDistribution(
     {
       mean: 0,
@@ -29,11 +29,10 @@ export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarI
   return {
     ...core,
     get mean() {
-      return scale * meanRadius();
+      return fewest <= 1 ? Number.POSITIVE_INFINITY : scale * moments().mean;
     },
     get standardDeviation() {
-      if (fewest <= 2) return Number.POSITIVE_INFINITY;
-      return scale * Math.sqrt(Math.max(0, meanSquare - meanRadius() ** 2));
+      return fewest <= 2 ? Number.POSITIVE_INFINITY : scale * moments().standardDeviation;
     },
   };
 }
@@ -61,20 +60,31 @@ function quantileOf(law: RadialLaw, p: number, typical: number): number {
 
 const mostSteps = 200;
 
-/** E ρ = ∫ (1 - F) dρ, panel by panel outwards until nothing is left to add. */
-function meanOf(within: (radius: number) => number, typical: number, error: number): number {
+/**
+ * Mean and standard deviation from the chances beyond and within, about the median m: E ρ - m = ∫ (1 - F) above - ∫ F below, and
+ * E (ρ - m)² = 2 ∫ |ρ - m| (1 - F, or F) dρ; panel by panel outwards until nothing is left to add.
+ */
+function momentsOf(within: (radius: number) => number, median: number, spread: number, error: number): { mean: number; standardDeviation: number } {
   const { nodes, weights } = gaussLegendre(12);
-  let sum = 0;
-  let from = 0;
-  for (let panel = 0; panel < 400; panel += 1) {
-    const to = from + Math.max(typical / 8, from / 3);
-    let part = 0;
-    for (const [k, node] of nodes.entries()) part += ((to - from) / 2) * (weights[k] as number) * (1 - within((from + to) / 2 + ((to - from) / 2) * node));
-    sum += part;
-    if (!(part > 1e-9 * sum && 1 - within(to) > error)) break;
-    from = to;
+  let first = 0;
+  let second = 0;
+  for (const direction of [1, -1]) {
+    const end = direction === 1 ? Number.POSITIVE_INFINITY : median;
+    for (let from = 0, to = 0; from < end; from = to) {
+      to = Math.min(end, from + Math.max(spread / 2, from / 3));
+      let part = 0;
+      for (const [k, node] of nodes.entries()) {
+        const off = (from + to) / 2 + ((to - from) / 2) * node;
+        const chance = within(median + direction * off);
+        const rest = ((to - from) / 2) * (weights[k] as number) * (direction === 1 ? 1 - chance : chance);
+        part += rest;
+        second += 2 * off * rest;
+      }
+      first += direction * part;
+      if (!(part > error * (to - from))) break;
+    }
   }
-  return sum;
+  return { mean: median + first, standardDeviation: Math.sqrt(Math.max(0, second - first * first)) };
 }
 
 function once<T>(make: () => T): () => T {

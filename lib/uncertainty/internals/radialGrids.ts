@@ -52,7 +52,7 @@ export function planLattice(mean: Vector2, sum: PlanarIngredients, tolerance: nu
   const [cutA, cutB] = latticeCuts(sum, frame, tolerance / 10);
   const countA = Math.ceil((cutA * reachA) / Math.PI);
   const countB = Math.ceil((cutB * reachB) / Math.PI);
-  const chords = frame.nodes * Math.max(1, Math.log2(reachB / frame.sigmaB / 3));
+  const chords = frame.nodes + 40 * Math.max(0, Math.ceil(Math.log2(reachB / frame.sigmaB / 7)));
   return {
     grid: { frame, reachA, reachB, countA, countB, error: 5 * tolerance },
     build: countA * (2 * countB + 1) * nanosecondsPerProduct(sum),

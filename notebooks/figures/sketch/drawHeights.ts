@@ -28,11 +28,18 @@ export interface Heights {
   readonly thicknessOf: (spacer: string) => number | undefined;
 }
 
-export const stripWidth = 112;
+/** Width of one face with its tool, datum letter and zero, pixels. */
+const columnWidth = 68;
+const stripMargin = 16;
 const stripHeight = 132;
 const metalTop = 84;
 /** More than this many faces in a strip are told in words only. */
 const mostShown = 3;
+
+/** Width of the drawing for so many touches, pixels. */
+export function stripWidth(touches: number): number {
+  return Math.max(112, stripMargin + columnWidth * Math.min(mostShown, touches));
+}
 
 /** Touches from above, seen from the side: face, what lay on it, tool and its way. Returns how far down the strip reaches. */
 export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" | "sheet" | "writer" | "marks">, heights: Heights, { x, y, width, wordsBeside }: StripPlace): number {
@@ -42,7 +49,8 @@ export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" |
   const shown = [...down].sort((a, b) => Number(b.lit) - Number(a.lit) || Number(b.used) - Number(a.used)).slice(0, mostShown).sort((a, b) => down.indexOf(a) - down.indexOf(b));
   const levels = [...new Set(shown.map(levelOf))].sort((a, b) => b - a);
   const stepOf = (touch: SketchTouch) => y + metalTop + 16 * levels.indexOf(levelOf(touch));
-  const [left, right] = [x + 12, x + stripWidth - 4];
+  const drawn = stripWidth(shown.length);
+  const [left, right] = [x + 12, x + drawn - 4];
   const column = (right - left) / Math.max(1, shown.length);
   const floor = y + stripHeight;
 
@@ -59,8 +67,8 @@ export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" |
     const centre = left + (i + 0.5) * column;
     const letter = touch.element.datum;
     const first = shown.findIndex(({ element }) => element.id === touch.element.id) === i;
-    marks.push(...toolOn(touch, centre - (letter === "" ? 0 : Math.min(14, column * 0.2)), surface, y, { draw }));
-    if (letter !== "" && first) drawDatum({ draw, marks, obstacles: [] }, letter, [Math.min(right - 10, centre + column * 0.34), surface], [0, -1]);
+    marks.push(...toolOn(touch, centre - (letter === "" ? -6 : 3), surface, y, { draw }));
+    if (letter !== "" && first) drawDatum({ draw, marks, obstacles: [] }, letter, [left + (i + 1) * column - 12, surface], [0, -1]);
   });
   const zero = strategy?.zero[2].ok ? strategy.solution.zeroOnPart[2] : undefined;
   const zeroStep = shown.find((touch) => zero !== undefined && Math.abs(levelOf(touch) - zero) < 1e-9);
@@ -72,14 +80,14 @@ export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" |
     const below = levelOf(reference) - zero;
     words.push(`Z zero ${writer.stated(Math.abs(below))}${writer.suffix} ${below > 0 ? "below" : "above"} ${reference.element.id}`);
   }
-  return drawWords(words, { x, y, width, wordsBeside }, { draw, sheet, marks });
+  return drawWords(words, { x, y, width, wordsBeside }, drawn, { draw, sheet, marks });
 }
 
 function toolOn(touch: SketchTouch, centre: number, surface: number, y: number, { draw }: Pick<Board, "draw">): SVGElement[] {
   const spacer = touch.touch.spacer !== undefined;
   const end = surface - (spacer ? 10 : 0.75);
   const way: Spot = [0, 1];
-  const arrow = centre - 13;
+  const arrow = centre - 16;
   return [
     draw(
       "g",
@@ -114,9 +122,9 @@ function heightInWords({ touch, used }: SketchTouch, { thicknessOf }: Heights, w
   return `${touch.id}: ${touch.travelling} by ${touch.tool}${between}${used ? "" : " (not counted)"}`;
 }
 
-function drawWords(words: readonly string[], { x, y, width, wordsBeside }: StripPlace, { draw, marks }: Pick<Board, "draw" | "marks"> & { sheet: Sheet }): number {
-  const left = wordsBeside ? x + stripWidth + 14 : x + 6;
-  const room = wordsBeside ? width - stripWidth - 14 : width - 6;
+function drawWords(words: readonly string[], { x, y, width, wordsBeside }: StripPlace, drawn: number, { draw, marks }: Pick<Board, "draw" | "marks"> & { sheet: Sheet }): number {
+  const left = wordsBeside ? x + drawn + 14 : x + 6;
+  const room = wordsBeside ? width - drawn - 14 : width - 6;
   let line = wordsBeside ? y + 34 : y + stripHeight + 4;
   for (const text of words.flatMap((sentence) => wrapText(sentence, room, smallSize))) {
     line += 14;

@@ -6,7 +6,7 @@ import type { Plan } from "./planOf.ts";
 import { moved, type Spot } from "./projection.ts";
 
 /** Outline, walls, middles, and round elements with their centre lines. */
-export function drawPart(board: Board, plan: Plan, rough: ReadonlySet<string>, roundWords: (id: string) => string): void {
+export function drawPart(board: Board, plan: Plan, rough: ReadonlySet<string>): void {
   const { draw, marks, projection } = board;
   const corners = ([[0, 0], [1, 0], [1, 1], [0, 1]] as const).map(([i, j]) => projection.spot(plan.x[i].at, plan.y[j].at));
   const outline = corners.map(([x, y], i) => pathOf(i === 0 ? "M" : "L", x, y)).join(" ");
@@ -30,7 +30,7 @@ export function drawPart(board: Board, plan: Plan, rough: ReadonlySet<string>, r
     board.obstacles.push(boxAbout(from, to, 1));
   }
   for (const { element, axis, at } of plan.middles) drawMiddle(board, plan, element.id, axis, at);
-  for (const { element, x, y } of plan.rounds) drawRound(board, element, projection.spot(x, y), element.diameter / 2, roundWords(element.id));
+  for (const { element, x, y } of plan.rounds) drawRound(board, element, projection.spot(x, y), element.diameter / 2);
 }
 
 /** Radius below which a round element would not be seen, pixels. */
@@ -40,7 +40,7 @@ export function radiusOnSheet({ projection: { scale } }: Board, radius: number):
   return Math.max(leastRadius, radius * scale);
 }
 
-function drawRound(board: Board, element: Element, centre: Spot, radius: number, words: string): void {
+function drawRound(board: Board, element: Element, centre: Spot, radius: number): void {
   const { draw, marks, projection } = board;
   const r = radiusOnSheet(board, radius);
   const kind = element.kind === "bore" ? "fig-hole" : "fig-boss";
@@ -52,7 +52,7 @@ function drawRound(board: Board, element: Element, centre: Spot, radius: number,
     draw("path", { class: "fig-chain", d: cross }),
   );
   board.obstacles.push({ x: centre[0] - r, y: centre[1] - r, width: 2 * r, height: 2 * r });
-  label(board, words, centre, { gap: r + 3, optional: true, room: 150, className: "fig-small", prefer: ["above right", "below right", "above left", "below left", "above", "below"] });
+  label(board, element.id, centre, { gap: r + 3, optional: true, className: "fig-small", prefer: ["above right", "below right", "above left", "below left", "above", "below"] });
 }
 
 function drawMiddle({ draw, marks, projection }: Board, { x, y }: Plan, id: string, axis: 0 | 1, at: number): void {

@@ -25,6 +25,8 @@ export const sizeRoom = 24;
 /** Dimension lines (ISO 129-1) of sizes that touches have measured: what the drawing says, and what is here. */
 export function drawSizes(board: Board, { x, y }: Plan, sizes: readonly DrawnSize[]): void {
   const { draw, marks, projection, writer } = board;
+  // Texts after all lines, which they interrupt.
+  const texts: SVGElement[] = [];
   for (const { size, axis, from, to, side, offset } of sizes) {
     const out = side === "top" ? ([0, 1] as const) : side === "bottom" ? ([0, -1] as const) : side === "left" ? ([-1, 0] as const) : ([1, 0] as const);
     const edge = side === "top" ? y[1].at : side === "bottom" ? y[0].at : side === "left" ? x[0].at : x[1].at;
@@ -40,36 +42,43 @@ export function drawSizes(board: Board, { x, y }: Plan, sizes: readonly DrawnSiz
       arrowhead(draw, end, way, "fig-ink-fill", 7),
       arrowhead(draw, start, [-way[0], -way[1]], "fig-ink-fill", 7),
     );
-    const { text, out: outside } = sizeInWords(size, writer);
+    const words = sizeInWords(size, writer);
+    const { bounds } = projection;
+    const room = Math.max(length + 20, axis === 0 ? bounds.right - bounds.left + 40 : bounds.bottom + 36);
+    const shown = [words.text, words.short].find((text) => textWidth(text) <= room) ?? fitText(words.here, room);
     // Turned with the line, and read from below or from the right (ISO 129-1).
     const turned = (-projection.turned * 180) / Math.PI - (axis === 1 ? 90 : 0);
-    const middle: Spot = [(start[0] + end[0]) / 2, (start[1] + end[1]) / 2];
+    const middle = kept([(start[0] + end[0]) / 2, (start[1] + end[1]) / 2], axis, textWidth(shown) / 2, board);
     const above = moved(middle, 5, axis === 0 ? [Math.sin(-projection.turned), -Math.cos(projection.turned)] : [-Math.cos(projection.turned), -Math.sin(-projection.turned)]);
-    const shown = fitText(text, Math.max(length * 1.4, axis === 0 ? board.sheet.width * 0.7 : length * 1.4));
-    marks.push(
+    texts.push(
       draw(
         "text",
-        { class: outside ? "fig-middle fig-bad fig-halo" : "fig-middle fig-halo", transform: `translate(${above[0].toFixed(2)} ${above[1].toFixed(2)}) rotate(${turned.toFixed(2)})` },
+        { class: words.out ? "fig-middle fig-bad fig-halo" : "fig-middle fig-halo", transform: `translate(${above[0].toFixed(2)} ${above[1].toFixed(2)}) rotate(${turned.toFixed(2)})` },
         shown,
-        ...(shown === text ? [] : [draw("title", {}, text)]),
+        ...(shown === words.text ? [] : [draw("title", {}, words.text)]),
       ),
     );
     const half = textWidth(shown) / 2;
     board.obstacles.push(axis === 0 ? { x: middle[0] - half, y: middle[1] - 18, width: 2 * half, height: 20 } : { x: middle[0] - 18, y: middle[1] - half, width: 20, height: 2 * half });
   }
+  marks.push(...texts);
 }
 
-/** `length 120 ±0.2, here 119.872`; whether it is outside its limits. */
-export function sizeInWords({ id, dimension, budget }: SketchSize, writer: UnitWriter): { text: string; out: boolean } {
-  const here = writer.withUncertainty(budget.value, budget.standardUncertainty).value;
-  if (dimension === undefined) return { text: `${id} here ${here}`, out: false };
-  const { nominal, limits } = dimension;
-  const off = budget.value - nominal;
-  const out = off < limits.lower || off > limits.upper;
-  // Along an axis a size may run against it: its length is what a drawing states.
+/** The middle of a text that is longer than its line, kept on the sheet. */
+function kept([x, y]: Spot, axis: 0 | 1, half: number, { sheet, projection: { bounds } }: Board): Spot {
+  if (axis === 0) return [Math.max(half + 2, Math.min(sheet.width - half - 2, x)), y];
+  return [x, Math.max(half + 2, Math.min(Math.max(bounds.bottom + 36, 2 * half + 4) - half - 2, y))];
+}
+
+/** `length 120 ±0.2, here 119.872`; the same without its name; and whether it is outside its limits. */
+export function sizeInWords({ id, nominal, limits, budget }: SketchSize, writer: UnitWriter): { text: string; short: string; here: string; out: boolean } {
+  // Against its axis a size is negative: a drawing states its length.
   const turn = nominal < 0 ? -1 : 1;
-  const shown = turn < 0 ? writer.withUncertainty(-budget.value, budget.standardUncertainty).value : here;
-  return { text: `${id} ${writer.stated(turn * nominal)}${toleranceInWords(limits, turn, writer)}, here ${shown}${out ? ", outside" : ""}`, out };
+  const off = budget.value - nominal;
+  const out = limits !== undefined && limits.lower < limits.upper && (off < limits.lower || off > limits.upper);
+  const here = `here ${writer.withUncertainty(turn * budget.value, budget.standardUncertainty).value}${out ? ", outside" : ""}`;
+  const short = `${writer.stated(turn * nominal)}${limits === undefined ? "" : toleranceInWords(limits, turn, writer)}, ${here}`;
+  return { text: `${id} ${short}`, short, here, out };
 }
 
 function toleranceInWords({ lower, upper }: Limits, turn: 1 | -1, writer: UnitWriter): string {

@@ -19,7 +19,10 @@ export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void
     const { projection } = board;
     const contact = line.axis === 0 ? projection.spot(line.at, along) : projection.spot(along, line.at);
     const [nx, ny] = unitVector(line.face.outward);
-    drawTouch(board, touch, moved(contact, ball + 0.5, projection.along(nx, ny)), travelOf(touch), travelLength);
+    const stop = moved(contact, ball + 0.5, projection.along(nx, ny));
+    const way = travelOf(touch);
+    drawTouch(board, touch, stop, way, travelLength);
+    nameTouch(board, touch, moved(stop, -ball - travelLength * 0.6, way), way, 7, travelLength * 0.5);
   }
 }
 
@@ -31,15 +34,16 @@ export function drawRoundTouches(board: Board, { rounds }: Plan, touches: readon
     const centre = board.projection.spot(round.x, round.y);
     const radius = radiusOnSheet(board, round.element.diameter / 2);
     const inside = round.element.kind === "bore";
-    if (touch.touch.travelling === "sweep") drawSweep(board, touch, centre, inside ? Math.max(5, radius - 7) : radius + 7);
-    else {
-      const way = travelOf(touch);
-      const side = inside ? 1 : -1;
-      const tip = moved(centre, side * radius - ball - 0.5, way);
-      // In a bore the way starts at the middle at the earliest.
-      const room = inside ? Math.max(9, radius - 2 * ball - 3) : 28;
-      drawTouch(board, touch, tip, way, Math.min(travelLength, room));
+    if (touch.touch.travelling === "sweep") {
+      drawSweep(board, touch, centre, inside ? Math.max(5, radius - 7) : radius + 7);
+      continue;
     }
+    const way = travelOf(touch);
+    const stop = moved(centre, (inside ? radius : -radius) - ball - 0.5, way);
+    // In a bore the way starts short of the middle, where the zero may be.
+    drawTouch(board, touch, stop, way, inside ? Math.min(travelLength, Math.max(9, radius - 2 * ball - 10)) : 28);
+    if (inside) nameTouch(board, touch, moved(centre, radius, way), [-way[0], -way[1]], 4, 4);
+    else nameTouch(board, touch, moved(stop, -ball - 14, way), way, 8, 18);
   }
 }
 
@@ -59,16 +63,15 @@ function drawTouch(board: Board, touch: SketchTouch, stop: Spot, way: Spot, leng
     ),
   );
   obstacles.push(boxAbout(tail, stop, ball));
+}
+
+/** The name beside a way, or beyond its start: `gap` and `beyond` are the distances from the spot, pixels. */
+function nameTouch(board: Board, touch: SketchTouch, spot: Spot, way: Spot, gap: number, beyond: number): void {
   const flat = Math.abs(way[0]) > Math.abs(way[1]);
-  const beyond: Side = flat ? (way[0] > 0 ? "left" : "right") : way[1] > 0 ? "above" : "below";
-  const prefer: Side[] = flat ? ["above", "below", beyond] : ["right", "left", beyond];
-  const middle = moved(tail, length * 0.4, way);
-  label(board, touch.touch.id, flat || length < 20 ? middle : moved(tail, length * 0.25, way), {
-    prefer,
-    gap: flat ? 5 : 8,
-    className: touch.lit ? "fig-strong fig-marked" : touch.used ? "" : "fig-soft",
-    optional: !touch.used && !touch.lit,
-  });
+  const end: Side = flat ? (way[0] > 0 ? "left" : "right") : way[1] > 0 ? "above" : "below";
+  const beside: Side[] = flat ? ["above", "below"] : ["right", "left"];
+  const look = { className: touch.lit ? "fig-strong fig-marked" : touch.used ? "" : "fig-soft", optional: !touch.used && !touch.lit };
+  label(board, touch.touch.id, spot, { ...look, gap, prefer: beyond > gap ? beside : [end, ...beside] });
 }
 
 function drawSweep(board: Board, touch: SketchTouch, centre: Spot, radius: number): void {
@@ -88,8 +91,9 @@ function drawSweep(board: Board, touch: SketchTouch, centre: Spot, radius: numbe
   label(board, touch.touch.id, centre, { gap: radius + 6, prefer: ["left", "right", "below", "above"], className: touch.used ? "" : "fig-soft", optional: !touch.used && !touch.lit });
 }
 
-export function touchClass({ used, lit }: SketchTouch): string {
-  return `fig-touch ${lit ? "fig-touch-lit" : used ? "fig-touch-used" : "fig-touch-other"}`;
+export function touchClass({ used, lit, quiet }: SketchTouch): string {
+  const look = lit ? "fig-touch-lit" : used ? "fig-touch-used" : "fig-touch-other";
+  return `fig-touch ${look}${quiet ? " fig-quiet" : ""}`;
 }
 
 export function touchInWords({ touch, element, used }: SketchTouch): string {

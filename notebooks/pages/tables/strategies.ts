@@ -5,6 +5,7 @@ import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.t
 import { formatMet } from "../../figures/formatChance.ts";
 import type { Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { joinNames, splitNames } from "../../inputs/nameList.ts";
 import { changeRow, freeName } from "../../inputs/rows.ts";
 import { shownWithUncertainty } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -16,16 +17,9 @@ const sizes = ["nominal", "measured"] as const satisfies readonly StrategyEntry[
 
 const strategy = columnsOf<StrategyEntry>();
 
+/** Results stand before the entries: they are what strategies are compared by. */
 const columns: readonly Column<StrategyEntry, SheetResults>[] = [
-  strategy.name(13),
-  namesColumn("touches", "touches", 22, { hint: "The touches that count, with commas between them" }),
-  namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
-  strategy.choice("rotation", "skew", 8, () => rotations, { only: rotations, hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates" }),
-  strategy.choice("sizes", "sizes", 8, () => sizes, { only: sizes, usual: "nominal", hint: "Between a touched face and the datum: as drawn, or as measured on this part" }),
-  ...(["x", "y", "z"] as const).map((axis) =>
-    strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
-  ),
-  strategy.text("note", "note", 18, { usual: "" }),
+  strategy.name(15),
   ...axes.map((axis, i): Column<StrategyEntry, SheetResults> => ({
     kind: "result",
     key: `zero ${axis}`,
@@ -50,19 +44,26 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
       return solved(id, results) === undefined || rank < 0 ? undefined : { text: String(rank + 1), tone: rank === 0 ? "strong" : "soft" };
     },
   },
+  namesColumn("touches", "touches", 16, { hint: "The touches that count, with commas between them" }),
+  strategy.choice("rotation", "skew", 7, () => rotations, { only: rotations, hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates" }),
+  ...(["x", "y", "z"] as const).map((axis) =>
+    strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
+  ),
+  namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
+  strategy.choice("sizes", "sizes", 8, () => sizes, { only: sizes, usual: "nominal", hint: "Between a touched face and the datum: as drawn, or as measured on this part" }),
+  strategy.text("note", "note", 24, { usual: "" }),
 ];
 
-/** Names with commas between them. */
 function namesColumn(key: "touches" | "hold", label: string, width: number, more: Partial<EntryColumn<StrategyEntry>>): EntryColumn<StrategyEntry> {
   return {
     kind: "long",
     key,
     label,
     width,
-    read: (row) => row[key].join(", "),
+    read: (row) => joinNames(row[key]),
     write: (row, text) => {
-      const names = text.split(",").map((name) => name.trim()).filter((name) => name !== "");
-      return names.join(",") === row[key].join(",") ? row : changeRow(row, { [key]: names });
+      const names = splitNames(text);
+      return joinNames(names) === joinNames(row[key]) ? row : changeRow(row, { [key]: names });
     },
     ...more,
   };

@@ -1,0 +1,12 @@
+import { parseDocument } from "../../lib/document/parseDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+
+/** Setups of our own, as text: the same files that a person could open. */
+const texts = import.meta.glob<string>("../demo/*.json", { query: "?raw", import: "default", eager: true });
+
+/** The job on which the page opens: a bearing cover, second side. */
+export function demoDocument(): SetupDocument {
+  const parsed = parseDocument(texts["../demo/bearingCover.json"] ?? "");
+  if (!parsed.ok) throw new Error(`demo/bearingCover.json: ${parsed.problems[0]?.what}`);
+  return parsed.value;
+}

@@ -1,0 +1,148 @@
+import type { Outcome } from "../../lib/base/outcome.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { registers } from "../../lib/equipment/equipment.ts";
+import { EntryField } from "../inputs/entryField.ts";
+import { html } from "../inputs/html.ts";
+import { understandLength } from "./format.ts";
+
+/** An entry that stands by itself in the document. */
+interface FieldDescription {
+  readonly place: string;
+  readonly label: string;
+  readonly hint?: string;
+  readonly width: number;
+  readonly kind?: "text" | "choice" | "long";
+  readonly choices?: readonly string[];
+  readonly isLength?: boolean;
+  readonly read: (document: SetupDocument) => string;
+  /** Undefined for a text that the document cannot hold. */
+  readonly write: (document: SetupDocument, text: string) => SetupDocument | undefined;
+}
+
+export interface FieldEdits {
+  edit(change: (before: SetupDocument) => SetupDocument, what: string, session: object): void;
+  abandon(session: object): void;
+}
+
+export interface Fields {
+  readonly element: HTMLElement;
+  readonly fields: readonly EntryField[];
+  show(document: SetupDocument): void;
+}
+
+/** Entries in lines, so that arrow keys go from line to line. */
+function fieldsOf(lines: readonly (readonly FieldDescription[])[], unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const made = lines.map((line) => line.map((description) => ({ description, field: createField(description, unitOf, edits) })));
+  return {
+    element: html("div", { class: "fields" }, ...made.map((line, i) => html("div", { class: "line", "data-row": `line-${i}` }, ...line.map(({ field }) => field.element)))),
+    fields: made.flat().map(({ field }) => field),
+    show: (document) => {
+      for (const { description, field } of made.flat()) field.show(description.read(document));
+    },
+  };
+}
+
+function createField({ place, label, hint, width, kind, choices, isLength, write }: FieldDescription, unitOf: () => "mm" | "inch", edits: FieldEdits): EntryField {
+  const understand = (text: string): Outcome<string> => understandLength(text, undefined, { unit: unitOf(), names: {} });
+  return new EntryField({
+    place,
+    label,
+    width,
+    ...(hint !== undefined && { hint }),
+    ...(kind !== undefined && { kind }),
+    ...(choices !== undefined && { choices }),
+    ...(isLength && { understand }),
+    onEdit: (text, session) => {
+      let refusal: string | undefined;
+      edits.edit(
+        (before) => {
+          const written = write(before, text);
+          if (written === undefined) refusal = `“${text}” cannot be entered here; until it can, the entry stays as it was.`;
+          return written ?? before;
+        },
+        label,
+        session,
+      );
+      return refusal;
+    },
+    onAbandon: (session) => edits.abandon(session),
+  });
+}
+
+type Machine = SetupDocument["machine"];
+const axisNames = ["x", "y", "z"] as const;
+
+export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const entry = (key: keyof Machine & string, label: string, width: number, more: Partial<FieldDescription> = {}): FieldDescription => ({
+    place: `machine.${key}`,
+    label,
+    width,
+    read: ({ machine }) => String(machine[key]),
+    write: (document, text) => ({ ...document, machine: { ...document.machine, [key]: text } }),
+    ...more,
+  });
+  const perAxis = (key: "lostMotion" | "working", label: string, more: Partial<FieldDescription> = {}) =>
+    axisNames.map((axis): FieldDescription => ({
+      place: `machine.${key}.${axis}`,
+      label: `${label} ${axis.toUpperCase()}`,
+      width: 7,
+      read: ({ machine }) => machine[key][axis],
+      write: (document, text) => ({ ...document, machine: { ...document.machine, [key]: { ...document.machine[key], [axis]: text } } }),
+      ...more,
+    }));
+  const isLength = true;
+  return fieldsOf(
+    [
+      [
+        entry("name", "machine", 18),
+        entry("register", "register", 6, { kind: "choice", choices: registers }),
+        entry("controllerUnit", "it takes", 6, { kind: "choice", choices: ["mm", "inch"] }),
+        entry("decimals", "decimals", 4, { hint: "Of an offset as typed; 3 in millimetres and 4 in inches when empty" }),
+      ],
+      [
+        entry("offsetStep", "offset step", 7, { isLength, hint: "Smallest step of an offset register: its rounding is a source" }),
+        entry("displayStep", "display step", 7, { isLength, hint: "Smallest step of the position display: a source on every touch" }),
+        entry("positioning", "positioning error", 7, { isLength, hint: "Half-width, over a distance" }),
+        entry("positioningOver", "over", 7, { isLength }),
+      ],
+      perAxis("lostMotion", "lost motion", { isLength, hint: "Left after compensation" }),
+      perAxis("working", "last move", { hint: "Direction of the last move before cutting: +, -, or nothing when both occur" }),
+      [entry("note", "note", 40)],
+    ],
+    unitOf,
+    edits,
+  );
+}
+
+export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const entry = (key: "title" | "note" | "revision" | "unit", label: string, width: number, more: Partial<FieldDescription> = {}): FieldDescription => ({
+    place: key,
+    label,
+    width,
+    read: (document) => document[key],
+    write: (document, text) => ({ ...document, [key]: text }),
+    ...more,
+  });
+  const counted = (key: "trials" | "seed", label: string, hint: string): FieldDescription => ({
+    place: `sampling.${key}`,
+    label,
+    hint,
+    width: 8,
+    read: ({ sampling }) => String(sampling[key]),
+    write: (document, text) => (/^\s*\d{1,15}\s*$/.test(text) ? { ...document, sampling: { ...document.sampling, [key]: Number(text) } } : undefined),
+  });
+  return fieldsOf(
+    [
+      [entry("title", "job", 28), entry("revision", "revision", 5)],
+      [
+        { place: "part.name", label: "part", width: 22, read: ({ part }) => part.name, write: (document, text) => ({ ...document, part: { ...document.part, name: text } }) },
+        entry("unit", "bare numbers are", 6, { kind: "choice", choices: ["mm", "inch"], hint: "Unit of every bare number, and of what is shown" }),
+        counted("trials", "trials", "Random trials that tell how failures coincide"),
+        counted("seed", "seed", "The same seed, the same trials"),
+      ],
+      [entry("note", "note", 60, { kind: "long" })],
+    ],
+    unitOf,
+    edits,
+  );
+}

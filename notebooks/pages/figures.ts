@@ -1,0 +1,190 @@
+import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { NamedResult } from "../../lib/decision/namedResults.ts";
+import type { View } from "../../lib/tolerance/deviations.ts";
+import type { Stack } from "../../lib/tolerance/stack.ts";
+import { budgetBars } from "../figures/budgetBars.ts";
+import { budgetTable } from "../figures/budgetTable.ts";
+import { comparisonTable } from "../figures/comparisonTable.ts";
+import type { DisplayUnit } from "../figures/displayUnit.ts";
+import { setupSketch } from "../figures/setupSketch.ts";
+import { setupSketchTable } from "../figures/setupSketchTable.ts";
+import { stackTable } from "../figures/stackTable.ts";
+import { strategyComparison } from "../figures/strategyComparison.ts";
+import { toleranceStack } from "../figures/toleranceStack.ts";
+import { html } from "../inputs/html.ts";
+import { FigureSlot } from "./figureSlot.ts";
+import type { SheetResults } from "./sheetResults.ts";
+
+/** What a person looks at; it is nobody's reading and part of no document. */
+export interface Looking {
+  /** The result whose budget is drawn. */
+  readonly result: string;
+  /** The characteristic whose stack is drawn; empty for the bottleneck of the chosen strategy. */
+  readonly characteristic: string;
+  /** The touch that a person stands on. */
+  readonly touch: string;
+}
+
+/** The four figures, each with the entry that chooses what it shows. */
+export class Figures {
+  readonly sketch = new FigureSlot({ title: "The setup, from above" });
+  readonly comparison = new FigureSlot({ title: "Strategies side by side" });
+  readonly budget: FigureSlot;
+  readonly stack: FigureSlot;
+  private readonly resultChoice: HTMLSelectElement;
+  private readonly characteristicChoice: HTMLSelectElement;
+  private results: SheetResults | undefined;
+  private failure = "";
+  private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
+
+  constructor(onLook: (looking: Looking) => void) {
+    this.resultChoice = html("select", { "aria-label": "Result whose budget is shown" });
+    this.characteristicChoice = html("select", { "aria-label": "Characteristic whose stack is shown" });
+    this.resultChoice.addEventListener("change", () => onLook({ ...this.looking, result: this.resultChoice.value }));
+    this.characteristicChoice.addEventListener("change", () => onLook({ ...this.looking, characteristic: this.characteristicChoice.value }));
+    this.budget = new FigureSlot({ title: "Where the doubt comes from in", controls: [this.resultChoice] });
+    this.stack = new FigureSlot({ title: "How the tolerance is used:", controls: [this.characteristicChoice] });
+  }
+
+  look(looking: Looking): void {
+    this.looking = looking;
+    this.draw();
+  }
+
+  /** Undefined while results wait, or with the reason why there are none. */
+  show(results: SheetResults | undefined, failure = ""): void {
+    this.results = results;
+    this.failure = failure;
+    this.draw();
+  }
+
+  private draw(): void {
+    const { results } = this;
+    if (results === undefined) {
+      for (const slot of [this.sketch, this.comparison, this.budget, this.stack]) slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
+      return;
+    }
+    const picture = pictureKey(results);
+    this.drawSketch(results, picture);
+    this.drawComparison(results, picture);
+    this.drawBudget(results);
+    this.drawStack(results);
+  }
+
+  private drawSketch({ evaluation, chosen }: SheetResults, picture: string): void {
+    const { setup } = evaluation;
+    const strategy = chosen.ok ? chosen.value.id : "";
+    const highlight = setup.touches.some(({ id }) => id === this.looking.touch) ? { highlight: this.looking.touch } : {};
+    this.sketch.show({
+      key: JSON.stringify([picture, strategy, highlight]),
+      draw: (width) => setupSketch(evaluation, strategy, { unit: setup.unit, width, id: "sketch", ...highlight }),
+      table: () => setupSketchTable(evaluation, strategy, { unit: setup.unit }),
+    });
+  }
+
+  private drawComparison({ evaluation, view }: SheetResults, picture: string): void {
+    this.comparison.show({
+      key: `${view} ${evaluation.setup.chosen} ${picture}`,
+      draw: (width) => strategyComparison(evaluation, { view, unit: evaluation.setup.unit, width, id: "comparison" }),
+      table: () => comparisonTable(evaluation, { view }),
+    });
+  }
+
+  private drawBudget({ results, evaluation, chosen }: SheetResults): void {
+    offer(this.resultChoice, results.map(({ id, group }) => ({ value: id, text: resultText(id, group), group: groupNames[group] })), this.looking.result);
+    const result = results.find(({ id }) => id === this.looking.result);
+    if (result === undefined) return this.budget.say(`There is no result called “${this.looking.result}” now.`);
+    if (!result.budget.ok) return this.budget.say(reasonOf(result.budget.problems));
+    const budget = result.budget.value;
+    const unit: DisplayUnit = result.unit === "rad" ? "degree" : evaluation.setup.unit;
+    const strategy = result.group === "zero" && chosen.ok ? `, ${chosen.value.id}` : "";
+    const title = `${resultText(result.id, result.group)}${strategy}`;
+    this.budget.show({
+      key: JSON.stringify([title, unit, budget.value, budget.standardUncertainty, budget.contributions.map(({ source, amount }) => [source.label, source.degreesOfFreedom, amount])]),
+      draw: (width) => budgetBars(budget, { title, unit, width, id: "budget" }),
+      table: () => budgetTable(budget, { title, unit }),
+    });
+  }
+
+  private drawStack({ evaluation, chosen, view }: SheetResults): void {
+    const { characteristics } = evaluation.setup.part;
+    const bottleneck = chosen.ok ? chosen.value[view].bottleneck : undefined;
+    const choices = characteristics.map(({ id }) => ({ value: id, text: id, group: "" }));
+    offer(this.characteristicChoice, [{ value: "", text: bottleneck === undefined ? "the bottleneck" : `the bottleneck: ${bottleneck}`, group: "" }, ...choices], this.looking.characteristic);
+    if (!chosen.ok) return this.stack.say(reasonOf(chosen.problems));
+    const wanted = this.looking.characteristic || bottleneck;
+    const index = characteristics.findIndex(({ id }) => id === wanted);
+    const stack = chosen.value[view].stacks[index];
+    if (stack === undefined) return this.stack.say(characteristics.length === 0 ? "The drawing demands nothing yet." : `There is no characteristic called “${wanted}” that can be read.`);
+    if (!stack.ok) return this.stack.say(reasonOf(stack.problems));
+    const title = `${wanted}, ${chosen.value.id}, ${viewName(view)}`;
+    const { unit } = evaluation.setup;
+    this.stack.show({
+      key: JSON.stringify([title, unit, stackKey(stack.value)]),
+      draw: (width) => toleranceStack(stack.value, { title, unit, width, id: "stack" }),
+      table: () => stackTable(stack.value, { title, unit }),
+    });
+  }
+}
+
+export function viewName(view: View): string {
+  return view === "thisPart" ? "this part" : "the batch";
+}
+
+const groupNames = { zero: "part zero", faces: "touched faces", sizes: "sizes of this part", characteristics: "deviations of characteristics" } as const;
+
+function resultText(id: string, group: NamedResult["group"]): string {
+  return group === "characteristics" ? `deviation of ${id}` : id === "rotation" ? "turn of the part" : id;
+}
+
+function reasonOf(problems: readonly Problem[]): string {
+  return problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" ") || "This is not known.";
+}
+
+/** Everything that the sketch and the comparison are drawn from. */
+function pictureKey({ evaluation: { setup, sizes, strategies, ranking, location } }: SheetResults): string {
+  return JSON.stringify([
+    setup,
+    sizes.map(({ budget }) => [budget.value, budget.standardUncertainty]),
+    ranking,
+    location.thisPart.ok,
+    strategies.map(({ evaluation }) =>
+      evaluation.ok
+        ? [
+            [...evaluation.value.zero, evaluation.value.rotation].map((result) => (result.ok ? [result.value.value, result.value.standardUncertainty] : result.problems)),
+            ...[evaluation.value.thisPart, evaluation.value.batch].map(({ stacks, chanceOfAll }) => [
+              stacks.map((stack) => (stack.ok ? [stack.value.deviation, stack.value.shares, stack.value.chance] : stack.problems)),
+              chanceOfAll,
+            ]),
+          ]
+        : evaluation.problems,
+    ),
+  ]);
+}
+
+function stackKey({ limits, deviation, worstCase, rootSumSquare, chance, rows }: Stack): unknown {
+  return [limits, deviation, worstCase, rootSumSquare, chance, rows.map(({ source, reaches, amounts }) => [source.label, reaches, amounts])];
+}
+
+interface Choice {
+  readonly value: string;
+  readonly text: string;
+  readonly group: string;
+}
+
+/** Fills a select; what is chosen and gone stays to be seen. */
+function offer(select: HTMLSelectElement, choices: readonly Choice[], chosen: string): void {
+  const all = choices.some(({ value }) => value === chosen) ? choices : [...choices, { value: chosen, text: `${chosen} (gone)`, group: "" }];
+  const key = JSON.stringify(all);
+  if (select.dataset["offered"] !== key) {
+    select.dataset["offered"] = key;
+    const groups = [...new Set(all.map(({ group }) => group))];
+    select.replaceChildren(
+      ...groups.flatMap((group) => {
+        const options = all.filter((choice) => choice.group === group).map(({ value, text }) => new Option(text, value));
+        return group === "" ? options : [html("optgroup", { label: group }, ...options)];
+      }),
+    );
+  }
+  if (select.value !== chosen) select.value = chosen;
+}

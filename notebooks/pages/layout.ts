@@ -1,0 +1,129 @@
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { html, setText } from "../inputs/html.ts";
+import type { Place } from "./documentRows.ts";
+import type { FigureSlot } from "./figureSlot.ts";
+import type { Figures } from "./figures.ts";
+
+const sectionTitles = {
+  touches: "Touches",
+  strategies: "Strategies",
+  demands: "What the drawing demands",
+  zero: "Zero and offset",
+  part: "The part",
+  tools: "Tools",
+  machine: "Machine",
+  job: "The job",
+  problems: "Open problems",
+} as const;
+export type SectionName = keyof typeof sectionTitles;
+
+export interface LayoutOptions {
+  readonly commands: HTMLElement;
+  readonly viewChoice: HTMLElement;
+  readonly figures: Figures;
+  readonly titleBlock: HTMLElement;
+  readonly sections: { readonly [S in SectionName]: readonly Node[] };
+}
+
+export interface Layout {
+  readonly element: HTMLElement;
+  showJob(document: SetupDocument): void;
+  say(words: string): void;
+  warn(words: string): void;
+  goTo(section: SectionName): void;
+  /** Brings the figure into view that belongs to the row that one stands on. */
+  follow(place: Place): void;
+}
+
+/** From this width on the figures stand beside the ledger, px; below it each follows its section. */
+const wideFrom = 1180;
+
+/** The drawing sheet: head, ledger, figures, title block. */
+export function createLayout({ commands, viewChoice, figures, titleBlock, sections }: LayoutOptions): Layout {
+  const job = html("p", { class: "job" });
+  const part = html("p", { class: "part" });
+  const said = html("p", { class: "said", role: "status" });
+  const warnings = html("div", { class: "warnings", role: "alert" });
+  const names = Object.keys(sectionTitles) as SectionName[];
+  const made = new Map(names.map((name, i) => [name, createSection(name, i + 1, sections[name])]));
+  const contents = html(
+    "nav",
+    { class: "contents", "aria-label": "Sections" },
+    ...names.map((name, i) => html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name])),
+  );
+  const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
+  const aside = html("aside", { "aria-label": "Figures" });
+  const ledger = html("main", {}, ...made.values());
+  const zones = html("div", { class: "zones", "aria-hidden": "true" }, ...Array.from({ length: 8 }, (_, i) => html("span", {}, String(i + 1))));
+  const element = html("div", { class: "sheet" }, zones, head, contents, html("div", { class: "notices" }, warnings, said), ledger, aside, titleBlock);
+  placeFigures(element, aside, made, figures, viewChoice);
+
+  return {
+    element,
+    showJob: ({ title, revision, part: { name } }) => {
+      setText(job, title === "" ? "Setup without a title" : title);
+      setText(part, [name, revision === "" ? "" : `revision ${revision}`].filter((text) => text !== "").join(", "));
+    },
+    say: (words) => {
+      setText(said, words);
+    },
+    warn: (words) => {
+      const close = html("button", { type: "button", class: "act" }, "put away");
+      const warning = html("p", {}, `${words} `, close);
+      close.addEventListener("click", () => warning.remove());
+      warnings.replaceChildren(warning);
+    },
+    goTo: (name) => {
+      const section = made.get(name) as HTMLElement;
+      section.scrollIntoView({ block: "start" });
+      const target = section.querySelector<HTMLElement>("button.link, [data-cell], h2");
+      target?.focus({ preventScroll: true });
+    },
+    follow: (place) => follow(aside, figureOf[place](figures)),
+  };
+}
+
+function createSection(name: SectionName, number: number, content: readonly Node[]): HTMLElement {
+  const heading = html("h2", { tabindex: -1 }, html("span", { class: "balloon", "aria-hidden": "true" }, String(number)), sectionTitles[name]);
+  return html("section", { id: name }, heading, ...content);
+}
+
+/** Beside the ledger where there is room, otherwise each beneath its section. */
+function placeFigures(element: HTMLElement, aside: HTMLElement, sections: ReadonlyMap<SectionName, HTMLElement>, figures: Figures, viewChoice: HTMLElement): void {
+  const { sketch, budget, stack, comparison } = figures;
+  sections.get("strategies")?.append(comparison.element);
+  const place = (wide: boolean) => {
+    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, stack.element);
+    else {
+      sections.get("touches")?.append(sketch.element);
+      sections.get("strategies")?.insertBefore(viewChoice, comparison.element);
+      sections.get("demands")?.append(stack.element);
+      sections.get("zero")?.append(budget.element);
+      aside.replaceChildren();
+    }
+    element.toggleAttribute("data-wide", wide);
+  };
+  const query = typeof matchMedia === "function" ? matchMedia(`(min-width: ${wideFrom}px)`) : undefined;
+  query?.addEventListener("change", ({ matches }) => place(matches));
+  place(query?.matches ?? true);
+}
+
+const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
+  touches: ({ sketch }) => sketch,
+  strategies: ({ sketch }) => sketch,
+  "part.elements": ({ sketch }) => sketch,
+  "part.dimensions": ({ stack }) => stack,
+  "part.characteristics": ({ stack }) => stack,
+  tools: ({ budget }) => budget,
+  spacers: ({ budget }) => budget,
+  workFrames: ({ sketch }) => sketch,
+};
+
+/** Scrolls within the figures alone: the ledger stays where it is. */
+function follow(aside: HTMLElement, { element }: FigureSlot): void {
+  if (!aside.contains(element)) return;
+  const [frame, figure] = [aside.getBoundingClientRect(), element.getBoundingClientRect()];
+  if (figure.top >= frame.top && figure.bottom <= frame.bottom) return;
+  const gentle = !matchMedia("(prefers-reduced-motion: reduce)").matches;
+  aside.scrollBy({ top: figure.top - frame.top, behavior: gentle ? "smooth" : "instant" });
+}

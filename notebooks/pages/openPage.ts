@@ -1,0 +1,129 @@
+import { newDocument } from "../../lib/document/newDocument.ts";
+import { parseDocument } from "../../lib/document/parseDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { html } from "../inputs/html.ts";
+import { demoDocument } from "./demo.ts";
+import { readSetupFile, refusalInWords, saveSetupFile } from "./files.ts";
+import { type Keeper, type KeptSetup, openKeeper } from "./keeper.ts";
+import { Sheet } from "./sheet.ts";
+
+/** Where this tab remembers which of the kept setups is its own. */
+const ownSetup = "datumbook-setup";
+
+/** Opens the page on the setup that this tab had open, else on the one that was last worked on, else on the demo job. */
+export async function openPage(body: HTMLElement): Promise<Sheet> {
+  const failures: string[] = [];
+  let sheet: Sheet | undefined;
+  const keeper = await openKeeper((why) => {
+    const words = `This browser keeps nothing for this page (${why}): save the setup to a file before you leave.`;
+    if (sheet === undefined) failures.push(words);
+    else sheet.warn(words);
+  });
+  const { id, document, trouble } = await restore(keeper);
+  sheet = new Sheet(document, {
+    commands: createCommands(() => sheet as Sheet),
+    onDocument: (changed) => keeper.keep({ id, text: JSON.stringify(changed), changed: Date.now() }),
+  });
+  body.replaceChildren(sheet.element);
+  for (const words of [...failures, ...trouble]) sheet.warn(words);
+  acceptDroppedFiles(body, sheet);
+  return sheet;
+}
+
+interface Restored {
+  readonly id: string;
+  readonly document: SetupDocument;
+  readonly trouble: readonly string[];
+}
+
+async function restore(keeper: Keeper): Promise<Restored> {
+  const own = remembered();
+  const kept = await (own === undefined ? keeper.latest() : keeper.read(own)).catch(() => undefined);
+  // A new tab works on a copy, so that two tabs do not write over each other.
+  const id = own ?? crypto.randomUUID();
+  remember(id);
+  if (kept === undefined) return { id, document: demoDocument(), trouble: [] };
+  const parsed = parseDocument(kept.text);
+  if (parsed.ok) return { id, document: parsed.value, trouble: [] };
+  // What cannot be read is not written over.
+  const fresh = crypto.randomUUID();
+  remember(fresh);
+  return { id: fresh, document: demoDocument(), trouble: [`What was kept from the last visit cannot be read. ${refusalInWords(labelOf(kept), parsed.problems)}`] };
+}
+
+function labelOf({ changed }: KeptSetup): string {
+  return `setup of ${new Date(changed).toLocaleString()}`;
+}
+
+function remembered(): string | undefined {
+  try {
+    return sessionStorage.getItem(ownSetup) ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function remember(id: string): void {
+  try {
+    sessionStorage.setItem(ownSetup, id);
+  } catch {
+    // Where storage is switched off the keeper has said so already.
+  }
+}
+
+function createCommands(sheet: () => Sheet): HTMLElement {
+  const file = html("input", { type: "file", accept: ".json,application/json", class: "unseen", "aria-label": "Setup file to open", tabindex: -1 });
+  file.addEventListener("change", () => {
+    const [chosen] = file.files ?? [];
+    // The same file may be chosen again after it was mended.
+    if (chosen !== undefined) void openFile(chosen, sheet());
+    file.value = "";
+  });
+  return html(
+    "nav",
+    { class: "commands", "aria-label": "Setup" },
+    command("new", () => sheet().open(newDocument(sheet().document.unit), "new setup")),
+    command("open", () => file.click()),
+    command("save", () => void save(sheet())),
+    command("demo", () => sheet().open(demoDocument(), "demo job")),
+    command("undo", () => sheet().undo(), "Control+Z"),
+    command("redo", () => sheet().redo(), "Control+Y"),
+    command("print", () => window.print()),
+    file,
+  );
+}
+
+function command(name: string, act: () => void, shortcut?: string): HTMLElement {
+  const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);
+  button.addEventListener("click", act);
+  return button;
+}
+
+async function openFile(file: File, sheet: Sheet): Promise<void> {
+  const read = await readSetupFile(file);
+  if (!read.ok) {
+    sheet.warn(refusalInWords(file.name, read.problems));
+    return;
+  }
+  sheet.open(read.value, `opening of ${file.name}`);
+  sheet.say(`“${file.name}” is open; undo brings back what was open before.`);
+}
+
+async function save(sheet: Sheet): Promise<void> {
+  try {
+    const name = await saveSetupFile(sheet.document);
+    if (name !== undefined) sheet.say(`Saved as “${name}”.`);
+  } catch (error) {
+    sheet.warn(`The setup was not saved: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+function acceptDroppedFiles(body: HTMLElement, sheet: Sheet): void {
+  body.addEventListener("dragover", (event) => event.preventDefault());
+  body.addEventListener("drop", (event) => {
+    const file = event.dataTransfer?.files[0];
+    if (file === undefined) return;
+    event.preventDefault();
+    void openFile(file, sheet);
+  });
+}

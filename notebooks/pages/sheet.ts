@@ -1,0 +1,285 @@
+import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { judgementSentences } from "../../lib/record/judgementSentences.ts";
+import type { View } from "../../lib/tolerance/deviations.ts";
+import type { CellContext } from "../inputs/column.ts";
+import type { DocumentTable, TableEdits } from "../inputs/documentTable.ts";
+import { cellOf } from "../inputs/entryCell.ts";
+import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
+import setup, { type SetupCells } from "../setup.ts";
+import { createRuntime } from "../wiring/createRuntime.ts";
+import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
+import { type Place, renameRow, rowsAt, type RowsByPlace, withRows } from "./documentRows.ts";
+import { DocumentStore } from "./documentStore.ts";
+import { jobFields, machineFields } from "./fields.ts";
+import { Figures, type Looking } from "./figures.ts";
+import { fillSections } from "./fillSections.ts";
+import { createLayout, type Layout } from "./layout.ts";
+import type { SheetResults } from "./sheetResults.ts";
+import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
+import { strategiesTable } from "./tables/strategies.ts";
+import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
+import { touchesTable } from "./tables/touches.ts";
+import { TitleBlock } from "./titleBlock.ts";
+import { ZeroSection } from "./zeroSection.ts";
+
+export interface SheetOptions {
+  /** Called with every change of the document, unfinished entries and all. */
+  readonly onDocument: (document: SetupDocument) => void;
+  readonly commands: HTMLElement;
+}
+
+/**
+ * The sheet: one document, one notebook that works it out, and everything on the page that shows either.
+ *
+ * An edit goes one way: input event, next document, the sections that changed, the notebook, the page. All of
+ * it happens before the browser draws again, so that no frame shows a new entry beside an old result.
+ */
+export class Sheet {
+  readonly element: HTMLElement;
+  private readonly store: DocumentStore;
+  private readonly notebook: OpenNotebook<SetupCells>;
+  private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
+  private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
+  private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
+  private readonly zero = new ZeroSection();
+  private readonly figures = new Figures((looking) => this.look(looking));
+  private readonly titleBlock: TitleBlock;
+  private readonly layout: Layout;
+  private readonly sentences = html("div", { class: "sentences" });
+  private readonly problemList = html("ul", { class: "open-problems" });
+  private readonly viewChoice: HTMLFieldSetElement;
+  private readonly options: SheetOptions;
+  private context: CellContext = { unit: "mm", names: {} };
+  private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
+
+  constructor(document: SetupDocument, options: SheetOptions) {
+    this.options = options;
+    this.store = new DocumentStore(document, (next, before) => this.changed(next, before));
+    this.notebook = openNotebook(setup, createRuntime(withinThisTask));
+    this.tables = {
+      touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
+      strategies: strategiesTable(this.tableEdits("strategies"), { isChosen: ({ id }) => id === this.document.chosen, choose: ({ id }) => this.choose(id) }),
+      "part.elements": elementsTable(this.tableEdits("part.elements")),
+      "part.dimensions": dimensionsTable(this.tableEdits("part.dimensions")),
+      "part.characteristics": characteristicsTable(this.tableEdits("part.characteristics", ({ id }) => this.look({ ...this.looking, characteristic: id }))),
+      tools: toolsTable(this.tableEdits("tools")),
+      spacers: spacersTable(this.tableEdits("spacers")),
+      workFrames: workFramesTable(this.tableEdits("workFrames")),
+    };
+    this.titleBlock = new TitleBlock({ onChoose: (strategy) => this.choose(strategy), onProblems: () => this.layout.goTo("problems") });
+    this.viewChoice = viewChoice((view) => this.notebook.set("view", view));
+    this.layout = createLayout({
+      commands: options.commands,
+      viewChoice: this.viewChoice,
+      figures: this.figures,
+      titleBlock: this.titleBlock.element,
+      sections: {
+        touches: [this.tables.touches.element],
+        strategies: [this.tables.strategies.element, this.sentences],
+        demands: [this.tables["part.characteristics"].element],
+        zero: [this.zero.element],
+        part: [html("h3", {}, "Elements"), this.tables["part.elements"].element, html("h3", {}, "Dimensions"), this.tables["part.dimensions"].element],
+        tools: [this.tables.tools.element, html("h3", {}, "Blocks and spacers"), this.tables.spacers.element],
+        machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
+        job: [this.job.element],
+        problems: [this.problemList],
+      },
+    });
+    this.element = this.layout.element;
+    this.showDocument(document, undefined);
+    fillSections(this.notebook, document);
+    this.watch();
+    this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
+  }
+
+  get document(): SetupDocument {
+    return this.store.document;
+  }
+
+  /** Another document takes the place of this one; undo brings it back. */
+  open(document: SetupDocument, what: string): void {
+    this.endEditing();
+    this.store.edit(() => document, what);
+  }
+
+  undo(): void {
+    this.endEditing();
+    const what = this.store.undo();
+    this.say(what === undefined ? "There is nothing to undo." : `Undone: ${what}.`);
+  }
+
+  redo(): void {
+    this.endEditing();
+    const what = this.store.redo();
+    this.say(what === undefined ? "There is nothing to redo." : `Done again: ${what}.`);
+  }
+
+  say(words: string): void {
+    this.layout.say(words);
+  }
+
+  /** Something that a person must not miss: it stays until it is put away. */
+  warn(words: string): void {
+    this.layout.warn(words);
+  }
+
+  private choose(strategy: string): void {
+    this.store.edit((before) => (before.chosen === strategy ? before : { ...before, chosen: strategy }), "choice of the strategy");
+  }
+
+  private look(looking: Looking): void {
+    if (JSON.stringify(looking) === JSON.stringify(this.looking)) return;
+    this.looking = looking;
+    this.figures.look(looking);
+  }
+
+  private changed(document: SetupDocument, before: SetupDocument): void {
+    this.showDocument(document, before);
+    fillSections(this.notebook, document, before);
+    this.options.onDocument(document);
+  }
+
+  private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
+    const context = contextOf(document);
+    const sameContext = JSON.stringify(context) === JSON.stringify(this.context);
+    if (!sameContext) this.context = context;
+    for (const place of Object.keys(this.tables) as Place[]) {
+      const rows = rowsAt(document, place);
+      const sameRows = before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
+      if (!sameRows || !sameContext) (this.tables[place] as DocumentTable<object, SheetResults>).showRows(rows, this.context);
+    }
+    this.machine.show(document);
+    this.job.show(document);
+    this.titleBlock.showDocument(document);
+    this.layout.showJob(document);
+  }
+
+  /** One cell gathers what the page shows, so that it never shows parts of two computations. */
+  private watch(): void {
+    this.notebook.free.add("sheet", ["evaluation", "chosenStrategy", "results", "problems", "view"], (evaluation, chosen, results, problems, view): SheetResults => ({
+      evaluation,
+      chosen,
+      results,
+      problems,
+      view,
+    }));
+    this.notebook.free.watch("sheet", {
+      pending: () => setAttribute(this.element, "data-state", "computing"),
+      fulfilled: (results) => this.showResults(results as SheetResults, ""),
+      failed: ({ error }) => this.showResults(undefined, error instanceof Error ? error.message : String(error)),
+    });
+  }
+
+  private showResults(results: SheetResults | undefined, failure: string): void {
+    const problems = results?.problems ?? [];
+    for (const table of Object.values(this.tables) as DocumentTable<object, SheetResults>[]) {
+      table.showProblems(problems);
+      table.showResults(results);
+    }
+    for (const field of [...this.machine.fields, ...this.job.fields]) field.showProblems(problems);
+    this.zero.show(results);
+    this.titleBlock.showResults(results);
+    this.figures.show(results, failure);
+    this.showSentences(results);
+    this.showProblemList(problems, failure);
+    if (results !== undefined) showView(this.viewChoice, results.view);
+    setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
+    this.element.dispatchEvent(new Event("settled"));
+  }
+
+  private showSentences(results: SheetResults | undefined): void {
+    const wanted = results === undefined ? [] : judgementSentences(results.evaluation);
+    const shown = [...this.sentences.children];
+    while (shown.length < wanted.length) shown.push(html("p"));
+    const paragraphs = wanted.map(({ kind, text }, i) => {
+      const paragraph = shown[i] as HTMLElement;
+      setText(paragraph, text);
+      setAttribute(paragraph, "data-kind", kind);
+      return paragraph;
+    });
+    setChildren(this.sentences, paragraphs);
+  }
+
+  private showProblemList(problems: readonly Problem[], failure: string): void {
+    const told: readonly Problem[] = failure === "" ? problems : [{ at: "", what: `the results could not be worked out: ${failure}` }];
+    const items = told.length === 0 ? [html("li", {}, "Nothing is open.")] : told.map((problem) => html("li", {}, this.problemLink(problem)));
+    const key = JSON.stringify(told);
+    if (this.problemList.dataset["shown"] === key) return;
+    this.problemList.dataset["shown"] = key;
+    setChildren(this.problemList, items);
+  }
+
+  private problemLink(problem: Problem): HTMLElement {
+    const words = describeProblem(problem);
+    const link = html("button", { type: "button", class: "link" }, words);
+    link.addEventListener("click", () => this.goTo(problem.at));
+    return link;
+  }
+
+  /** Puts the focus where something is wrong. */
+  private goTo(place: string): void {
+    const field = [...this.machine.fields, ...this.job.fields].find((each) => each.place === place);
+    if (field !== undefined) field.focus();
+    else if (place === "chosen") this.layout.goTo("strategies");
+    else Object.values(this.tables).some((table) => table.focus(place));
+  }
+
+  private tableEdits<P extends Place>(place: P, onStand?: (row: RowsByPlace[P][number]) => void): TableEdits<RowsByPlace[P][number]> {
+    return {
+      edit: (change, what, session) => this.store.edit((before) => withRows(before, place, change(rowsAt(before, place)) as RowsByPlace[P]), what, session),
+      rename: (index, name, session) => this.store.edit((before) => renameRow(before, place, index, name), `name of ${rowsAt(this.document, place)[index]?.id}`, session),
+      abandon: (session) => this.store.abandon(session),
+      say: (words) => this.say(words),
+      stand: (row) => {
+        this.layout.follow(place);
+        onStand?.(row);
+      },
+    };
+  }
+
+  private fieldEdits() {
+    return {
+      edit: (change: (before: SetupDocument) => SetupDocument, what: string, session: object) => this.store.edit(change, what, session),
+      abandon: (session: object) => this.store.abandon(session),
+    };
+  }
+
+  private endEditing(): void {
+    cellOf(document.activeElement)?.endEditing();
+  }
+
+  private pressed(event: KeyboardEvent): void {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    if (key !== "z" && key !== "y") return;
+    event.preventDefault();
+    if (key === "y" || event.shiftKey) this.redo();
+    else this.undo();
+  }
+}
+
+/** An edit is worked out before the browser draws again: nothing here computes for longer than a frame may take. */
+function withinThisTask(): Promise<void> {
+  return Promise.resolve();
+}
+
+function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
+  const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
+  return { unit, names: { elements: idsOf(part.elements), tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) } };
+}
+
+const views = { thisPart: "this part, after its readings", batch: "the batch, before them" } as const satisfies Record<View, string>;
+
+function viewChoice(onChoose: (view: View) => void): HTMLFieldSetElement {
+  const choices = (Object.keys(views) as View[]).map((view) => {
+    const input = html("input", { type: "radio", name: "view", value: view });
+    input.addEventListener("change", () => onChoose(view));
+    return html("label", {}, input, views[view]);
+  });
+  return html("fieldset", { class: "view-choice" }, html("legend", { class: "unseen" }, "Question"), ...choices);
+}
+
+function showView(choice: HTMLFieldSetElement, view: View): void {
+  for (const input of choice.querySelectorAll("input")) input.checked = input.value === view;
+}

@@ -1,0 +1,116 @@
+import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import type { View } from "../../lib/tolerance/deviations.ts";
+import type { Stack } from "../../lib/tolerance/stack.ts";
+import type { Budget } from "../../lib/uncertainty/budget.ts";
+import { budgetBars } from "../../notebooks/figures/budgetBars.ts";
+import { budgetTable } from "../../notebooks/figures/budgetTable.ts";
+import { comparisonTable } from "../../notebooks/figures/comparisonTable.ts";
+import type { FigureEnvironment } from "../../notebooks/figures/figure.ts";
+import type { FigureTable } from "../../notebooks/figures/figureTable.ts";
+import { setupSketch } from "../../notebooks/figures/setupSketch.ts";
+import { setupSketchTable } from "../../notebooks/figures/setupSketchTable.ts";
+import { stackTable } from "../../notebooks/figures/stackTable.ts";
+import { strategyComparison } from "../../notebooks/figures/strategyComparison.ts";
+import { toleranceStack } from "../../notebooks/figures/toleranceStack.ts";
+import { zeroScatter } from "../../notebooks/figures/zeroScatter.ts";
+import { zeroScatterTable } from "../../notebooks/figures/zeroScatterTable.ts";
+import { cover, openPlate, pocketBlock } from "./documents.ts";
+
+/** A figure and the table behind it. */
+export interface Exhibit {
+  readonly figure: SVGSVGElement;
+  readonly table: FigureTable;
+}
+
+type Show = (options: { readonly width: number }, environment?: FigureEnvironment) => Exhibit;
+
+const ofCover = once(() => evaluateSetup(cover));
+const ofBlock = once(() => evaluateSetup(pocketBlock));
+const ofPlate = once(() => evaluateSetup(openPlate));
+
+/** One entry by figure: the gallery's page shows them, the tests draw them in every document. */
+export const gallery: Readonly<Record<string, Show>> = {
+  "setup, bore": sketch(ofCover, "bore, turned to front"),
+  "setup, bore, standing on a touch": sketch(ofCover, "corner", "left"),
+  "setup, middle": sketch(ofCover, "middle of the length"),
+  "setup, pocket": sketch(ofBlock, "corner, turned"),
+  "setup, one axis known": sketch(ofBlock, "front only"),
+  "setup, strategy not usable": sketch(ofBlock, "no touch that exists"),
+  "setup, open sides": sketch(ofPlate, "corner"),
+  "budget, zero X": budget(ofCover, "bore, turned to front", ({ zero }) => taken(zero[0]), "zero X"),
+  "budget, zero X of middle": budget(ofCover, "middle of the length", ({ zero }) => taken(zero[0]), "zero X, middle of the length"),
+  "budget, rotation": budget(ofCover, "corner", ({ rotation }) => taken(rotation), "rotation", "degree"),
+  "budget, hole in the batch": budget(ofCover, "middle of the length", ({ batch }) => taken(batch.stacks[0]).components[0] as Budget, "hole 1 X in the batch"),
+  "stack, position": stack(ofCover, "bore, turned to front", "thisPart", 0),
+  "stack, position in the batch": stack(ofCover, "middle of the length", "batch", 1),
+  "stack, depth": stack(ofCover, "corner", "thisPart", 4),
+  "stack, wall": stack(ofCover, "middle of the length", "batch", 7),
+  "stack, unequal limits in inches": stack(ofBlock, "corner, turned", "thisPart", 2, "inch"),
+  "comparison, this part": comparison(ofCover, "thisPart"),
+  "comparison, batch": comparison(ofCover, "batch"),
+  "comparison, with strategies that cannot be computed": comparison(ofBlock, "thisPart"),
+  "scatter, bore": scatter(ofCover, "bore, turned to front"),
+  "scatter, corner": scatter(ofCover, "corner"),
+  "scatter, inches": scatter(ofBlock, "corner, turned", "inch"),
+  "scatter, not known": scatter(ofBlock, "front only"),
+};
+
+function sketch(evaluation: () => SetupEvaluation, strategy: string, highlight?: string): Show {
+  return ({ width }, environment) => {
+    const { unit } = evaluation().setup;
+    return {
+      figure: setupSketch(evaluation(), strategy, { unit, width, id: `sketch-${strategy}-${highlight ?? ""}`.replace(/\W+/g, "-"), ...(highlight === undefined ? {} : { highlight }) }, environment),
+      table: setupSketchTable(evaluation(), strategy, { unit }),
+    };
+  };
+}
+
+function budget(evaluation: () => SetupEvaluation, strategy: string, pick: (found: StrategyEvaluation) => Budget, title: string, unit: "mm" | "degree" = "mm"): Show {
+  return ({ width }, environment) => {
+    const found = pick(strategyOf(evaluation(), strategy));
+    return { figure: budgetBars(found, { title, unit, width }, environment), table: budgetTable(found, { title, unit }) };
+  };
+}
+
+function stack(evaluation: () => SetupEvaluation, strategy: string, view: View, index: number, unit: "mm" | "inch" = "mm"): Show {
+  return ({ width }, environment) => {
+    const found: Stack = taken(strategyOf(evaluation(), strategy)[view].stacks[index]);
+    const title = `${found.characteristic}, ${strategy}, ${view === "thisPart" ? "this part" : "the batch"}`;
+    return { figure: toleranceStack(found, { title, unit, width }, environment), table: stackTable(found, { title, unit }) };
+  };
+}
+
+function comparison(evaluation: () => SetupEvaluation, view: View): Show {
+  return ({ width }, environment) => {
+    const { unit, title } = evaluation().setup;
+    return {
+      figure: strategyComparison(evaluation(), { view, unit, width, id: `comparison-${view}-${title}`.replace(/\W+/g, "-") }, environment),
+      table: comparisonTable(evaluation(), { view }),
+    };
+  };
+}
+
+function scatter(evaluation: () => SetupEvaluation, strategy: string, unit: "mm" | "inch" = "mm"): Show {
+  return ({ width }, environment) => ({
+    figure: zeroScatter(evaluation(), strategy, { unit, width, id: `scatter-${strategy}-${unit}`.replace(/\W+/g, "-") }, environment),
+    table: zeroScatterTable(evaluation(), strategy, { unit }),
+  });
+}
+
+function strategyOf({ strategies }: SetupEvaluation, id: string): StrategyEvaluation {
+  return taken(strategies.find((each) => each.id === id)?.evaluation);
+}
+
+function taken<T>(outcome: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: unknown } | undefined): T {
+  if (!outcome?.ok) throw new Error(`gallery: expected a result, got ${JSON.stringify(outcome?.problems)}`);
+  return outcome.value;
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
