@@ -11,7 +11,7 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
   const { problems, location, strategies } = evaluation;
   const all = [
     ...problems,
-    ...(location.thisPart.ok ? [] : location.thisPart.problems),
+    ...partProblems(evaluation),
     ...(location.setup.strategies.length === 0 && !problems.some(({ at }) => at.startsWith("strategies.")) ? [noStrategy] : []),
     ...strategies.flatMap(({ evaluation: strategy }) => (strategy.ok ? [...unfixedTurn(strategy.value), ...nothingFixed(strategy.value)] : strategy.problems)),
     ...neverJudged(evaluation),
@@ -25,6 +25,7 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
 
 /** Whether something only misses a row because that row could not be read or used, which is told at the row itself. */
 function isConsequence({ at, got }: Problem, all: readonly Problem[]): boolean {
+  if (/^strategies\..*\.touches$/s.test(at) && all.some((other) => other.at === "touches")) return true;
   const table = missedTables.find(([entry]) => entry.test(at))?.[1];
   if (table === undefined || got === undefined) return false;
   return all.some((other) => other.at !== at && (other.at === `${table}.${got}` || (other.at.startsWith(`${table}.${got}.`) && other.at !== `${table}.${got}.id`)));
@@ -42,6 +43,12 @@ const missedTables: readonly (readonly [RegExp, string])[] = [
   [/^strategies\..*\.zero\.[xyz]$/s, "part.elements"],
   [/^chosen$/, "strategies"],
 ];
+
+/** A part without a usable touch is only then worth a line where nothing says why no touch can be used. */
+function partProblems({ problems, location: { thisPart, contacts } }: SetupEvaluation): readonly Problem[] {
+  if (thisPart.ok || (contacts.length === 0 && problems.some(({ at }) => at.startsWith("touches.")))) return [];
+  return thisPart.problems.map((problem) => ({ ...problem, at: problem.at || "touches" }));
+}
 
 const noStrategy: Problem = { at: "strategies", what: "there is no strategy, so no zero follows from the touches", remedy: "add one" };
 

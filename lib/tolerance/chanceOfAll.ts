@@ -1,5 +1,5 @@
 import type { Draws } from "../uncertainty/draws.ts";
-import { sampleStack } from "./sampleStack.ts";
+import { columnsFor, sampleStack } from "./sampleStack.ts";
 import type { Stack } from "./stack.ts";
 
 /** A chance found with the help of trials. */
@@ -35,7 +35,8 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   // One that hardly ever fails cannot coincide with others often enough to be seen in the trials.
   const failing = stacks.filter(({ chance }) => 1 - chance > neverSeen);
   const failures = new Uint16Array(trials);
-  for (const stack of failing) countFailures(stack, draws, failures);
+  const columns = columnsFor(draws);
+  for (const stack of failing) countFailures(stack, sampleStack(stack, draws, columns), failures);
   let passed = 0;
   let coinciding = 0;
   let coincidingSquares = 0;
@@ -60,9 +61,9 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   };
 }
 
-function countFailures(stack: Stack, draws: Draws, failures: Uint16Array): void {
-  const { lower, upper } = stack.limits;
-  sampleStack(stack, draws).forEach((value, trial) => {
+function countFailures({ limits: { lower, upper } }: Stack, deviations: Float64Array, failures: Uint16Array): void {
+  for (let trial = 0; trial < failures.length; trial++) {
+    const value = deviations[trial] as number;
     if (value < lower || value > upper) failures[trial] = (failures[trial] as number) + 1;
-  });
+  }
 }

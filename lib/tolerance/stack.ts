@@ -18,6 +18,8 @@ export const unlimitedAt = 3;
 export interface StackRow {
   readonly source: Source;
   readonly family: Family;
+  /** Derivatives by the source. */
+  readonly sensitivities: readonly number[];
   /** Signed: effect of one standard uncertainty. */
   readonly amounts: readonly number[];
   /** Signed: effect of the source at its limit. */
@@ -58,44 +60,50 @@ export interface Stack {
 
 /** The stack of a characteristic from the budgets of its deviation (first order, sources with their own distributions). */
 export function stackOf(characteristic: Characteristic, components: readonly Budget[]): Stack {
+  return characteristic.kind === "position" ? positionStack(characteristic, components) : lineStack(characteristic, components);
+}
+
+function positionStack({ id, zone }: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]): Stack {
   const rows = rowsOf(components);
-  const estimate = components.map(({ value }) => value);
-  const common = { characteristic: characteristic.id, kind: characteristic.kind, components, rows };
-  if (characteristic.kind === "position") {
-    const [x, y] = estimate as [number, number];
-    const terms = rows.map(({ source, amounts }) => ({ coefficient: coefficientsOf(amounts, source) as [number, number], distribution: source.distribution }));
-    const doubled = terms.map(({ coefficient: [a, b], distribution }) => ({ coefficient: [2 * a, 2 * b] as const, distribution }));
-    const roots = [0, 1].map((axis) => Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[axis] as number) ** 2, 0)));
-    const zone: Range = { lower: 0, upper: characteristic.zone };
-    const deviation = 2 * Math.hypot(x, y);
-    const worstCase: Range = { lower: 0, upper: 2 * farthestOfZonotope([x, y], rows.map(({ reaches }) => reaches as [number, number])) };
-    const rootSumSquare: Range = { lower: 0, upper: 2 * Math.hypot(Math.abs(x) + (roots[0] as number), Math.abs(y) + (roots[1] as number)) };
-    const share = (range: Range) => range.upper / zone.upper;
-    const whole = once(() => radialDistribution([2 * x, 2 * y], doubled));
-    return {
-      ...common,
-      limits: zone,
-      deviation,
-      worstCase,
-      rootSumSquare,
-      shares: { deviation: deviation / zone.upper, worstCase: share(worstCase), rootSumSquare: share(rootSumSquare) },
-      chance: radialChance([2 * x, 2 * y], doubled, zone.upper).chance,
-      get distribution() {
-        return whole();
-      },
-    };
-  }
-  const deviation = estimate[0] as number;
+  const [x, y] = components.map(({ value }) => value) as [number, number];
+  const terms = rows.map(({ source, sensitivities }) => ({ coefficient: sensitivities as readonly [number, number], distribution: source.distribution }));
+  const whole = once(() => radialDistribution([2 * x, 2 * y], terms.map(({ coefficient: [a, b], distribution }) => ({ coefficient: [2 * a, 2 * b], distribution }))));
+  const [rootX, rootY] = rootsOf(rows, 2) as [number, number];
+  const deviation = diameter(x, y);
+  const worst = 2 * farthestOfZonotope([x, y], rows.map(({ reaches }) => reaches as readonly [number, number]));
+  const root = diameter(Math.abs(x) + rootX, Math.abs(y) + rootY);
+  return {
+    characteristic: id,
+    kind: "position",
+    components,
+    rows,
+    limits: { lower: 0, upper: zone },
+    deviation,
+    worstCase: { lower: 0, upper: worst },
+    rootSumSquare: { lower: 0, upper: root },
+    shares: { deviation: deviation / zone, worstCase: worst / zone, rootSumSquare: root / zone },
+    chance: radialChance([x, y], terms, zone / 2).chance,
+    get distribution() {
+      return whole();
+    },
+  };
+}
+
+function lineStack({ id, kind, limits }: Exclude<Characteristic, { kind: "position" }>, components: readonly Budget[]): Stack {
+  const rows = rowsOf(components);
+  const deviation = (components[0] as Budget).value;
   const distribution = linearDistribution(
     deviation,
-    rows.map(({ source, amounts }) => ({ coefficient: coefficientsOf(amounts, source)[0] as number, distribution: source.distribution })),
+    rows.map(({ source, sensitivities }) => ({ coefficient: sensitivities[0] as number, distribution: source.distribution })),
   );
   const reach = rows.reduce((total, { reaches }) => total + Math.abs(reaches[0] as number), 0);
-  const root = Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[0] as number) ** 2, 0));
+  const [root] = rootsOf(rows, 1) as [number];
   const about = (half: number): Range => ({ lower: deviation - half, upper: deviation + half });
-  const { limits } = characteristic;
   return {
-    ...common,
+    characteristic: id,
+    kind,
+    components,
+    rows,
     limits,
     deviation,
     worstCase: about(reach),
@@ -106,25 +114,38 @@ export function stackOf(characteristic: Characteristic, components: readonly Bud
   };
 }
 
-/** One row per source over all components, largest effect first. */
+/** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis). */
+function diameter(x: number, y: number): number {
+  return 2 * Math.sqrt(x * x + y * y);
+}
+
+/** One row per source over all components, largest reach first. */
 function rowsOf(components: readonly Budget[]): StackRow[] {
-  const rows = new Map<string, { source: Source; amounts: number[]; sensitivities: number[] }>();
+  const zeros = components.map(() => 0);
+  const gathered = new Map<Source, { amounts: number[]; sensitivities: number[] }>();
   components.forEach(({ contributions }, component) => {
     for (const { source, amount, sensitivity } of contributions) {
-      const row = rows.get(source.id) ?? { source, amounts: components.map(() => 0), sensitivities: components.map(() => 0) };
+      let row = gathered.get(source);
+      if (row === undefined) {
+        row = { amounts: [...zeros], sensitivities: [...zeros] };
+        gathered.set(source, row);
+      }
       row.amounts[component] = amount;
       row.sensitivities[component] = sensitivity;
-      rows.set(source.id, row);
     }
   });
-  return [...rows.values()]
-    .map(({ source, amounts, sensitivities }): StackRow => {
-      const limit = source.limit ?? limitOf(source);
-      const unlimited = limit === undefined;
-      const scale = limit ?? unlimitedAt * standardUncertaintyOf(source.distribution);
-      return { source, family: source.family, amounts, reaches: sensitivities.map((sensitivity) => sensitivity * scale), unlimited };
-    })
-    .sort((a, b) => Math.hypot(...b.reaches) - Math.hypot(...a.reaches) || (a.source.id < b.source.id ? -1 : 1));
+  const rows = Array.from(gathered, ([source, { amounts, sensitivities }]) => {
+    const limit = source.limit ?? limitOf(source);
+    const scale = limit ?? unlimitedAt * standardUncertaintyOf(source.distribution);
+    const reaches = sensitivities.map((sensitivity) => sensitivity * scale);
+    const size = reaches.reduce((total, reach) => total + reach * reach, 0);
+    return { size, row: { source, family: source.family, sensitivities, amounts, reaches, unlimited: limit === undefined } };
+  });
+  return rows.sort((a, b) => b.size - a.size || (a.row.source.id < b.row.source.id ? -1 : 1)).map(({ row }) => row);
+}
+
+function rootsOf(rows: readonly StackRow[], components: number): number[] {
+  return Array.from({ length: components }, (_, component) => Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[component] as number) ** 2, 0)));
 }
 
 function once<T>(make: () => T): () => T {
@@ -137,11 +158,6 @@ function once<T>(make: () => T): () => T {
 
 function limitOf({ distribution }: Source): number | undefined {
   return distribution.shape === "normal" || distribution.shape === "scaledT" ? undefined : distribution.halfWidth;
-}
-
-function coefficientsOf(amounts: readonly number[], { distribution }: Source): number[] {
-  const standardUncertainty = standardUncertaintyOf(distribution);
-  return amounts.map((amount) => amount / standardUncertainty);
 }
 
 /** Largest departure of a range from the middle of the limits, as a share of half their width. */

@@ -18,7 +18,7 @@ export interface TrialSummary {
 
 /** Seeded trials of a characteristic's linearised deviation: an independent look at what the computed distribution says. */
 export function summariseTrials(stack: Stack, draws: Draws): TrialSummary {
-  const sorted = sampleStack(stack, draws).slice().sort();
+  const sorted = sampleStack(stack, draws).sort();
   const { lower, upper } = stack.limits;
   const within = sorted.reduce((count, value) => (value >= lower && value <= upper ? count + 1 : count), 0);
   const chance = within / draws.trials;

@@ -24,10 +24,10 @@ export class Draws {
 
   /** Deviations of the source from its estimate for a distribution of scale 1, trial by trial; multiply by `scaleOf`. */
   unitColumn({ id, distribution }: Source): Float64Array {
-    const unit = withScale(distribution, 1);
-    const key = `${id} ${JSON.stringify(unit)}`;
+    const key = `${distribution.shape} ${shapeParameter(distribution)} ${id}`;
     let column = this.columns.get(key);
     if (column === undefined) {
+      const unit = withScale(distribution, 1);
       column = Float64Array.from(uniformDraws(this.seed, id, this.trials), (probability) => quantileOf(unit, probability));
       this.columns.set(key, column);
     }
@@ -45,6 +45,11 @@ export function scaleOf(distribution: SourceDistribution): number {
     default:
       return distribution.halfWidth;
   }
+}
+
+/** What a shape needs besides its scale. */
+function shapeParameter(distribution: SourceDistribution): number {
+  return distribution.shape === "trapezoidal" ? distribution.topRatio : distribution.shape === "scaledT" ? distribution.degreesOfFreedom : 0;
 }
 
 /** Numbers in (0, 1), 53 bits each: two Philox words per trial. */

@@ -101,7 +101,7 @@ function sorted(terms: readonly RadialTerm[], [xx, xy, yy]: Covariance, small: n
   const alongX = noIngredients();
   const alongY = noIngredients();
   const mixed: { sum: Ingredients; x: number; y: number }[] = [];
-  const tails: [number, number] = [0, 0];
+  const reachOfTails: [number, number] = [0, 0];
   let shaped = 0;
   let error = 0;
   for (const { coefficient: [a, b], distribution } of terms) {
@@ -119,9 +119,9 @@ function sorted(terms: readonly RadialTerm[], [xx, xy, yy]: Covariance, small: n
     }
     shaped++;
     if (distribution.shape === "scaledT") {
-      const tail = distribution.scale * studentQuantile(1 - cutTail, distribution.degreesOfFreedom);
-      tails[0] = Math.max(tails[0], Math.abs(a) * tail);
-      tails[1] = Math.max(tails[1], Math.abs(b) * tail);
+      const tail = distribution.scale * tailOf(distribution.degreesOfFreedom);
+      reachOfTails[0] = Math.max(reachOfTails[0], Math.abs(a) * tail);
+      reachOfTails[1] = Math.max(reachOfTails[1], Math.abs(b) * tail);
     }
     if (b * b * variance < asideShare * yy) {
       addSource(alongX, distribution, Math.abs(a));
@@ -136,7 +136,21 @@ function sorted(terms: readonly RadialTerm[], [xx, xy, yy]: Covariance, small: n
     }
   }
   const reach = (variance: number, tail: number) => Math.max(reachDeviations * Math.sqrt(variance), tail);
-  return { normal: [nxx, nxy, nyy], alongX, alongY, mixed, shaped, error, reach: [reach(xx, tails[0]), reach(yy, tails[1])] };
+  return { normal: [nxx, nxy, nyy], alongX, alongY, mixed, shaped, error, reach: [reach(xx, reachOfTails[0]), reach(yy, reachOfTails[1])] };
+}
+
+/** A memory of pure values: it changes no result, only the time. */
+const tails = new Map<number, number>();
+const mostTails = 200;
+
+/** The value that a standard t exceeds with the chance of a cut tail. */
+function tailOf(degreesOfFreedom: number): number {
+  const known = tails.get(degreesOfFreedom);
+  if (known !== undefined) return known;
+  const tail = studentQuantile(1 - cutTail, degreesOfFreedom);
+  if (tails.size >= mostTails) tails.clear();
+  tails.set(degreesOfFreedom, tail);
+  return tail;
 }
 
 function isNormal(distribution: SourceDistribution): boolean {

@@ -2,7 +2,7 @@ import type { Distribution } from "./distribution.ts";
 import { distributionOfRadius } from "./internals/distributionOfRadius.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { type Vector2, chordFrame } from "./internals/chords.ts";
-import { conditionedRadius } from "./internals/conditionedRadius.ts";
+import { planConditioned } from "./internals/conditionedRadius.ts";
 import { foldedLaw } from "./internals/foldedLaw.ts";
 import { hankelLaw } from "./internals/hankelLaw.ts";
 import { latticeLaw } from "./internals/latticeLaw.ts";
@@ -74,8 +74,9 @@ function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
     const law = inverted(mean, sum, tolerance, affordable);
     if (law) return law;
   }
-  const conditioned = conditionedRadius(mean, sum);
-  return conditioned.error <= acceptable ? conditioned : (inverted(mean, sum, acceptable, atMost) ?? conditioned);
+  const conditioned = planConditioned(mean, sum);
+  const limit = conditioned.error > acceptable ? atMost : totalCost({ build: 0, evaluation: conditioned.evaluation });
+  return inverted(mean, sum, acceptable, limit) ?? conditioned.make();
 }
 
 /** From the error that nobody can see to the largest that a chance within limits may carry. */

@@ -14,7 +14,14 @@ export function budgetTable(budget: Budget, { title, unit }: Pick<BudgetBarsOpti
   const unitName = writer.suffix === "" ? "" : `,${writer.suffix.startsWith(" ") ? "" : " "}${writer.suffix}`;
   return {
     caption: `Where the doubt in ${title} comes from; ${summary}`,
-    columns: ["source", "family", `effect of one standard uncertainty${unitName}`, "share of the variance", "degrees of freedom", "evidence"],
+    columns: [
+      "source",
+      "family",
+      `effect of one standard uncertainty${unitName}`,
+      "share of the variance",
+      "degrees of freedom",
+      "evidence",
+    ],
     rows: budget.contributions.map(({ source, amount }) => [
       source.label,
       source.family,

@@ -1,5 +1,5 @@
 import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
-import { comparisonOf } from "./comparisonOf.ts";
+import { comparisonOf } from "./comparison/comparisonOf.ts";
 import type { FigureTable } from "./figureTable.ts";
 import { formatMet, formatShare } from "./formatChance.ts";
 import { outcomeInWords } from "./outcomeInWords.ts";
@@ -23,7 +23,9 @@ export function comparisonTable(evaluation: SetupEvaluation, { view }: Pick<Stra
       ]),
       [
         "chance of all",
-        ...columns.map(({ chanceOfAll: together }) => (together.ok ? formatMet(together.value.chance) : `not known: ${outcomeInWords(together.problems)}`)),
+        ...columns.map(({ chanceOfAll: together }) =>
+          together.ok ? formatMet(together.value.chance) : `not known: ${outcomeInWords(together.problems)}`,
+        ),
       ],
     ],
   };

@@ -1,4 +1,4 @@
-import { families, type Family } from "../../lib/uncertainty/source.ts";
+import { type Family, families } from "../../lib/uncertainty/source.ts";
 import type { Draw } from "./svgBuilder.ts";
 
 /** Definitions of the patterns by which families are told apart without colour; ids start with the figure's. */

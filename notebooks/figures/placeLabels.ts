@@ -19,7 +19,11 @@ export interface Placeable {
  * @param sheet what may not be left
  * @returns by label, in order: its box, and what share of it lies over something
  */
-export function placeLabels(labels: readonly Placeable[], obstacles: readonly Box[], sheet: Box): { readonly box: Box; readonly covered: number }[] {
+export function placeLabels(
+  labels: readonly Placeable[],
+  obstacles: readonly Box[],
+  sheet: Box,
+): { readonly box: Box; readonly covered: number }[] {
   const taken: Box[] = [...obstacles];
   return labels.map(({ candidates }) => {
     let best: Box | undefined;
@@ -27,7 +31,9 @@ export function placeLabels(labels: readonly Placeable[], obstacles: readonly Bo
     for (const candidate of candidates) {
       const inside = kept(candidate, sheet);
       // Being pushed back onto the sheet costs as much as covering something of that size.
-      const cost = taken.reduce((sum, box) => sum + overlap(inside, box), 0) + (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
+      const cost =
+        taken.reduce((sum, box) => sum + overlap(inside, box), 0) +
+        (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
       if (cost < least - 1e-6) {
         least = cost;
         best = inside;

@@ -1,9 +1,9 @@
-import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { axes } from "../../lib/base/vector.ts";
+import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
+import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { type DisplayUnit, type UnitWriter, writerOf } from "./displayUnit.ts";
 import type { FigureTable } from "./figureTable.ts";
 import { outcomeInWords } from "./outcomeInWords.ts";
-import type { Budget } from "../../lib/uncertainty/budget.ts";
 import type { SetupSketchOptions } from "./setupSketch.ts";
 
 /** The table behind `setupSketch`: touches, measured sizes, zero and rotation. */
@@ -19,7 +19,13 @@ export function setupSketchTable(evaluation: SetupEvaluation, strategyId: string
       ...setup.touches.map(({ id, element, tool, spacer, travelling }) => {
         const face = faces.find((each) => each.id === id);
         const how = `${travelling}, ${tool}${spacer === undefined ? "" : ` on ${spacer}`}`;
-        return [counted.includes(id) ? "touch, counted" : "touch", id, element, how, ...(face ? amounts(face.budget, writer, `${face.axis} `) : ["", ""])];
+        return [
+          counted.includes(id) ? "touch, counted" : "touch",
+          id,
+          element,
+          how,
+          ...(face ? amounts(face.budget, writer, `${face.axis} `) : ["", ""]),
+        ];
       }),
       ...sizes.map(({ id, budget }) => {
         const dimension = setup.part.dimensions.find((each) => each.id === id);
@@ -30,7 +36,11 @@ export function setupSketchTable(evaluation: SetupEvaluation, strategyId: string
   };
 }
 
-function zeroRows(found: SetupEvaluation["strategies"][number]["evaluation"] | undefined, strategyId: string, unit: DisplayUnit): string[][] {
+function zeroRows(
+  found: SetupEvaluation["strategies"][number]["evaluation"] | undefined,
+  strategyId: string,
+  unit: DisplayUnit,
+): string[][] {
   if (found === undefined) return [["zero", "", "", strategyId, "there is no such strategy", ""]];
   if (!found.ok) return [["zero", "", "", strategyId, `not known: ${outcomeInWords(found.problems)}`, ""]];
   const { zero, rotation, solution } = found.value;
@@ -38,9 +48,21 @@ function zeroRows(found: SetupEvaluation["strategies"][number]["evaluation"] | u
     ...zero.map((axis, i) => {
       const place = solution.strategy.zero[i as 0 | 1 | 2];
       const on = place.kind === "element" ? place.element : "";
-      return ["zero", axes[i] as string, on, strategyId, ...(axis.ok ? amounts(axis.value, writerOf(unit)) : [`not known: ${outcomeInWords(axis.problems)}`, ""])];
+      return [
+        "zero",
+        axes[i] as string,
+        on,
+        strategyId,
+        ...(axis.ok ? amounts(axis.value, writerOf(unit)) : [`not known: ${outcomeInWords(axis.problems)}`, ""]),
+      ];
     }),
-    ["rotation", "about Z", "", strategyId, ...(rotation.ok ? amounts(rotation.value, writerOf("degree")) : [outcomeInWords(rotation.problems), ""])],
+    [
+      "rotation",
+      "about Z",
+      "",
+      strategyId,
+      ...(rotation.ok ? amounts(rotation.value, writerOf("degree")) : [outcomeInWords(rotation.problems), ""]),
+    ],
   ];
 }
 

@@ -10,12 +10,17 @@ export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
     kind === "position"
       ? `Zone of diameter ${writer.stated(limits.upper)}${writer.suffix}.`
       : `Limits ${writer.statedSigned(limits.lower)} and ${writer.statedSigned(limits.upper)}${writer.suffix}.`;
-  const where = kind === "position" ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}` : `${writer.signed(deviation, decimals)}${writer.suffix}`;
+  const where =
+    kind === "position"
+      ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}`
+      : `${writer.signed(deviation, decimals)}${writer.suffix}`;
   return [
     `${tolerance} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
     `Chance outside: ${chanceOutside(stack)}.`,
     `▾ Best estimate ${where}, ${formatShare(shares.deviation)} of the tolerance.`,
-    ...(rows.some(({ unlimited }) => unlimited) ? [`In the worst case, sources without an end count with ${unlimitedAt} standard uncertainties.`] : []),
+    ...(rows.some(({ unlimited }) => unlimited)
+      ? [`In the worst case, sources without an end count with ${unlimitedAt} standard uncertainties.`]
+      : []),
   ];
 }
 

@@ -12,7 +12,13 @@ export function stackTable(stack: Stack, { title, unit }: { readonly title: stri
   const components = stack.kind === "position" ? ["X, ", "Y, "] : [""];
   return {
     caption: `How the tolerance is used: ${title}. ${stackInWords(stack, writer).join(" ")}`,
-    columns: ["source", "family", ...components.map((name) => `${name}one standard uncertainty${unitName}`), ...components.map((name) => `${name}at its limit${unitName}`), "limit from"],
+    columns: [
+      "source",
+      "family",
+      ...components.map((name) => `${name}one standard uncertainty${unitName}`),
+      ...components.map((name) => `${name}at its limit${unitName}`),
+      "limit from",
+    ],
     rows: stack.rows.map(({ source, family, amounts, reaches, unlimited }) => [
       source.label,
       family,

@@ -16,7 +16,8 @@ export function svgBuilder(document: SvgDocument): Draw {
   return (name, attributes = {}, ...children) => {
     const element = document.createElementNS("http://www.w3.org/2000/svg", name) as SVGElement;
     for (const [key, value] of Object.entries(attributes)) {
-      if (value !== undefined) element.setAttribute(key, typeof value === "number" ? coordinate(value, `${name} ${key}`) : checked(value, name, key));
+      if (value !== undefined)
+        element.setAttribute(key, typeof value === "number" ? coordinate(value, `${name} ${key}`) : checked(value, name, key));
     }
     for (const child of children) element.appendChild(typeof child === "string" ? document.createTextNode(plain(child)) : child);
     return element;

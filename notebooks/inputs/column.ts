@@ -39,8 +39,8 @@ export interface ResultColumn<Row extends object, Results> {
   /** Undefined where there is nothing to say. */
   readonly show: (row: Row, results: Results) => ShownResult | undefined;
   readonly width: number;
-  /** Set as text; numbers are set to the right and aligned at their decimal point. */
-  readonly words?: boolean;
+  /** Numbers of a column stand with their decimal points above each other, unless false. */
+  readonly isAligned?: boolean;
 }
 
 export interface ShownResult {

@@ -99,7 +99,7 @@ export class DocumentTable<Row extends object, Results> {
     setAttribute(this.element, "data-waiting", results === undefined ? "" : undefined);
     for (const column of this.resultColumns) {
       const shown = this.rows.map((row) => (results === undefined ? undefined : column.show(row, results)));
-      const pads = column.words ? [] : alignDecimals(shown.map((each) => each?.text ?? ""));
+      const pads = column.isAligned === false ? [] : alignDecimals(shown.map((each) => each?.text ?? ""));
       this.rows.forEach((row, i) => this.viewOf(row).showResult(column, shown[i], pads[i] ?? ""));
     }
     this.showNote();
@@ -162,6 +162,7 @@ export class DocumentTable<Row extends object, Results> {
       onAbandon: (session) => this.options.edits.abandon(session),
       onMark: () => this.withRow(key, (marked) => mark?.onMark(marked)),
       onStand: () => this.standOn(key),
+      onRefusal: () => this.showNote(),
       onLeave: () => this.layOut(),
       onPasteBlock: (column, text) => this.paste(key, column, text),
     });

@@ -168,7 +168,7 @@ export class EntryCell {
     const all = this.choices.includes(this.text) ? this.choices : [...this.choices, this.text];
     const options = [...select.options];
     if (all.length === options.length && all.every((choice, i) => choice === options[i]?.value)) return;
-    select.replaceChildren(...all.map((choice) => new Option(choice === "" ? "–" : choice, choice)));
+    select.replaceChildren(...all.map((choice) => new Option(choice, choice)));
     select.value = this.text;
   }
 }

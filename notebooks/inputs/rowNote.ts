@@ -41,7 +41,7 @@ export class RowNote {
   constructor({ id, noun, hint, canShowAll, onAdd, onMove, onRemove, onShowAll, asText }: RowNoteOptions) {
     this.hint = hint;
     this.words = html("p", { id, class: "understood" });
-    this.add = button(`add a ${noun}`, onAdd);
+    this.add = button(`add ${/^[aeiou]/.test(noun) ? "an" : "a"} ${noun}`, onAdd);
     this.up = button("up", () => onMove(-1), `move this ${noun} up`);
     this.down = button("down", () => onMove(1), `move this ${noun} down`);
     this.remove = button("remove", onRemove, `remove this ${noun}`);

@@ -15,6 +15,8 @@ export interface RowViewOptions<Row extends object, Results> {
   readonly onAbandon: (session: object) => void;
   readonly onMark: () => void;
   readonly onStand: () => void;
+  /** What is said about the row has changed without the document. */
+  readonly onRefusal: () => void;
   readonly onLeave: () => void;
   readonly onPasteBlock: (column: EntryColumn<Row>, text: string) => void;
 }
@@ -147,17 +149,18 @@ export class RowView<Row extends object, Results> {
   }
 
   private createCell(column: EntryColumn<Row>): EntryCell {
-    const { onEdit, onAbandon, onLeave, onStand, onPasteBlock } = this.options;
+    const { onEdit, onAbandon, onLeave, onRefusal, onPasteBlock } = this.options;
     const cell = new EntryCell({
       kind: column.kind,
       label: column.label,
       width: column.width,
       onEdit: (text, session) => {
         const refusal = onEdit(column, text, session);
-        if (refusal === undefined) this.refusals.delete(column.key);
-        else this.refusals.set(column.key, refusal);
+        const wasRefused = this.refusals.delete(column.key);
+        if (refusal !== undefined) this.refusals.set(column.key, refusal);
+        if (refusal === undefined && !wasRefused) return;
         this.markCells();
-        onStand();
+        onRefusal();
       },
       onAbandon,
       onLeave: () => {
@@ -184,6 +187,6 @@ export class RowView<Row extends object, Results> {
 const shownStates = new WeakMap<Element, string>();
 
 export function classOf<Row extends object, Results>(column: Column<Row, Results>): string {
-  if (column.kind === "result") return column.words ? "result words" : "result number";
+  if (column.kind === "result") return "result number";
   return `entry ${column.kind}${column.figures ? " figures" : ""}`;
 }

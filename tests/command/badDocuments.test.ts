@@ -1,10 +1,9 @@
-import { beforeAll, expect, it } from "vitest";
+import { beforeAll, expect, it, vi } from "vitest";
 import { type Job, openJob, rowOf } from "../documents/openJob.ts";
-import { runEvaluate } from "../support/runEvaluate.ts";
+import { buildEvaluate, patience, runEvaluate } from "../support/runEvaluate.ts";
 
-beforeAll(() => {
-  runEvaluate(["--help"]);
-}, 60_000);
+vi.setConfig({ testTimeout: patience });
+beforeAll(buildEvaluate, patience);
 
 type Edit = (job: Job) => void;
 
@@ -49,7 +48,7 @@ const bore =
   };
 
 function refusalOf(edit: Edit): readonly string[] {
-  const job = openJob("pinBlock");
+  const job = { ...openJob("pinBlock"), sampling: { trials: 64, seed: 1 } };
   edit(job);
   const { status, output, errors } = runEvaluate(["-"], JSON.stringify(job));
   expect({ status, output }).toEqual({ status: 2, output: "" });

@@ -1,15 +1,14 @@
 import { closeSync, ftruncateSync, mkdtempSync, openSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { afterAll, beforeAll, expect, it, vi } from "vitest";
 import { openJob } from "../documents/openJob.ts";
-import { runEvaluate } from "../support/runEvaluate.ts";
+import { buildEvaluate, patience, runEvaluate } from "../support/runEvaluate.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "datumbook-files-"));
 
-beforeAll(() => {
-  runEvaluate(["--help"]);
-}, 60_000);
+vi.setConfig({ testTimeout: patience });
+beforeAll(buildEvaluate, patience);
 afterAll(() => rmSync(folder, { recursive: true }));
 
 function written(name: string, content: string | Buffer): string {
@@ -48,7 +47,8 @@ it.each([
   ["an empty file", "", "the file is empty"],
   ["blanks", "  \n", "the file is empty"],
   ["a text", "left edge -412.607\n", "the text is not JSON"],
-  ["half a document", JSON.stringify(openJob("pinBlock")).slice(0, 700), "line 1: the text is not JSON"],
+  ["half a document", JSON.stringify(openJob("pinBlock")).slice(0, 700), "the text is not JSON"],
+  ["a list that is not closed", '{ "format": "datumbook",\n"touches": [1 }', "line 2: the text is not JSON"],
   ["NaN where JSON has no such word", '{ "format": "datumbook",\n"version": NaN }', "the text is not JSON"],
   ["a list", "[1, 2]", "this is not a setup; expected a JSON object with format and version"],
   ["null", "null", "this is not a setup"],

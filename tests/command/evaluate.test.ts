@@ -3,19 +3,18 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { afterAll, beforeAll, expect, it, vi } from "vitest";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
 import { evaluateJob, openJob } from "../documents/openJob.ts";
-import { runEvaluate } from "../support/runEvaluate.ts";
+import { buildEvaluate, patience, runEvaluate } from "../support/runEvaluate.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const rail = join(root, "tests/documents/skewedRail.json");
 const folder = mkdtempSync(join(tmpdir(), "datumbook-command-"));
 
-beforeAll(() => {
-  runEvaluate(["--help"]);
-}, 60_000);
+vi.setConfig({ testTimeout: patience });
+beforeAll(buildEvaluate, patience);
 afterAll(() => rmSync(folder, { recursive: true }));
 
 it("evaluate FILE prints the summary of the library and ends with 0", () => {
@@ -35,7 +34,7 @@ it("npm run --silent evaluate -- FILE --json leaves standard output to the resul
   const { status, stdout } = spawnSync(npm, ["run", "--silent", "evaluate", "--", rail, "--json"], { cwd: root, encoding: "utf8" });
   expect(status).toBe(0);
   expect(JSON.parse(stdout)).toMatchObject({ format: "datumbook results", version: 1 });
-}, 60_000);
+});
 
 it("evaluate - reads standard input, with or without a byte order mark", () => {
   const text = JSON.stringify(openJob("skewedRail"));

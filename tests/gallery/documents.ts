@@ -47,7 +47,14 @@ export const pocketBlock = read({
     { id: "tool 3", kind: "tool or pin", length: "4.6", lengthUncertainty: "0.0001", scatter: "0.0001" },
   ],
   spacers: [{ id: "block 1", thickness: "1", uncertainty: "0.00001" }],
-  machine: { register: "G55", controllerUnit: "inch", offsetStep: "0.0001", lostMotion: { x: "0.0002", y: "0.0002" }, positioning: "0.0003", positioningOver: "12" },
+  machine: {
+    register: "G55",
+    controllerUnit: "inch",
+    offsetStep: "0.0001",
+    lostMotion: { x: "0.0002", y: "0.0002" },
+    positioning: "0.0003",
+    positioningOver: "12",
+  },
   touches: [
     { id: "front 1", element: "front", travelling: "+Y", tool: "ball", x: "1", readings: "2.8819" },
     { id: "front 2", element: "front", travelling: "+Y", tool: "ball", x: "4", readings: "2.8909" },

@@ -41,7 +41,12 @@ export const gallery: Readonly<Record<string, Show>> = {
   "budget, zero X": budget(ofCover, "bore, turned to front", ({ zero }) => taken(zero[0]), "zero X"),
   "budget, zero X of middle": budget(ofCover, "middle of the length", ({ zero }) => taken(zero[0]), "zero X, middle of the length"),
   "budget, rotation": budget(ofCover, "corner", ({ rotation }) => taken(rotation), "rotation", "degree"),
-  "budget, hole in the batch": budget(ofCover, "middle of the length", ({ batch }) => taken(batch.stacks[0]).components[0] as Budget, "hole 1 X in the batch"),
+  "budget, hole in the batch": budget(
+    ofCover,
+    "middle of the length",
+    ({ batch }) => taken(batch.stacks[0]).components[0] as Budget,
+    "hole 1 X in the batch",
+  ),
   "stack, position": stack(ofCover, "bore, turned to front", "thisPart", 0),
   "stack, position in the batch": stack(ofCover, "middle of the length", "batch", 1),
   "stack, depth": stack(ofCover, "corner", "thisPart", 4),
@@ -60,13 +65,29 @@ function sketch(evaluation: () => SetupEvaluation, strategy: string, highlight?:
   return ({ width }, environment) => {
     const { unit } = evaluation().setup;
     return {
-      figure: setupSketch(evaluation(), strategy, { unit, width, id: `sketch-${strategy}-${highlight ?? ""}`.replace(/\W+/g, "-"), ...(highlight === undefined ? {} : { highlight }) }, environment),
+      figure: setupSketch(
+        evaluation(),
+        strategy,
+        {
+          unit,
+          width,
+          id: `sketch-${strategy}-${highlight ?? ""}`.replace(/\W+/g, "-"),
+          ...(highlight === undefined ? {} : { highlight }),
+        },
+        environment,
+      ),
       table: setupSketchTable(evaluation(), strategy, { unit }),
     };
   };
 }
 
-function budget(evaluation: () => SetupEvaluation, strategy: string, pick: (found: StrategyEvaluation) => Budget, title: string, unit: "mm" | "degree" = "mm"): Show {
+function budget(
+  evaluation: () => SetupEvaluation,
+  strategy: string,
+  pick: (found: StrategyEvaluation) => Budget,
+  title: string,
+  unit: "mm" | "degree" = "mm",
+): Show {
   return ({ width }, environment) => {
     const found = pick(strategyOf(evaluation(), strategy));
     return { figure: budgetBars(found, { title, unit, width }, environment), table: budgetTable(found, { title, unit }) };

@@ -6,7 +6,8 @@ import { type Exhibit, gallery } from "./gallery.ts";
 const asked = new URLSearchParams(location.search);
 const width = Number(asked.get("width") ?? 520);
 
-for (const [name, show] of Object.entries(gallery)) if (name.includes(asked.get("only") ?? "")) document.querySelector("main")?.append(framed(name, show({ width })));
+for (const [name, show] of Object.entries(gallery))
+  if (name.includes(asked.get("only") ?? "")) document.querySelector("main")?.append(framed(name, show({ width })));
 
 function framed(name: string, { figure, table }: Exhibit): HTMLElement {
   const frame = document.createElement("figure");

@@ -82,7 +82,7 @@ describe("stackOf, a position", () => {
         }
         expect(positionStack(along(0, x), along(1, 0), 100).worstCase.upper).toBeCloseTo(2 * farthest, 10);
       }),
-      { seed, numRuns: 40 },
+      { seed, numRuns: 15 },
     );
   });
 

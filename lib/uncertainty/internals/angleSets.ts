@@ -1,7 +1,6 @@
 import { gaussLegendre } from "../special/gaussLegendre.ts";
 import type { Covariance2, Vector2 } from "./chords.ts";
-import { characteristicAt, type Ingredients } from "./ingredients.ts";
-import { type PlanarIngredients, projected } from "./planarIngredients.ts";
+import { type PlanarIngredients, planarCharacteristicAt } from "./planarIngredients.ts";
 
 /** Averages of the joint characteristic function over all directions, at a given distance s from the origin of frequencies. */
 export interface AngleAverage {
@@ -37,10 +36,7 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
   const setAt = (level: number) => {
     let set = sets.get(level);
     if (!set) {
-      set = directions(2 ** (level / levelsPerOctave), kinks).map(({ angle, weight }) => {
-        const form: Vector2 = [Math.cos(angle), Math.sin(angle)];
-        return { weight, mean: mean[0] * form[0] + mean[1] * form[1], sum: projected(sum, form) };
-      });
+      set = directions(2 ** (level / levelsPerOctave), kinks);
       sets.set(level, set);
     }
     return set;
@@ -48,9 +44,9 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
   return {
     at(s) {
       let average = 0;
-      for (const direction of setAt(levelOf(s))) {
-        const value = characteristicAt(direction.sum, s);
-        if (value !== 0) average += direction.weight * value * Math.cos(s * direction.mean);
+      for (const { x, y, weight } of setAt(levelOf(s))) {
+        const value = planarCharacteristicAt(sum, s * x, s * y);
+        if (value !== 0) average += weight * value * Math.cos(s * (mean[0] * x + mean[1] * y));
       }
       return average;
     },
@@ -59,9 +55,9 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
 }
 
 interface Direction {
+  readonly x: number;
+  readonly y: number;
   readonly weight: number;
-  readonly mean: number;
-  readonly sum: Ingredients;
 }
 
 const leastAngles = 5;
@@ -74,20 +70,23 @@ const roughDegrees = 12;
 const panelFactor = 1.1;
 const panelExtra = 4;
 
-function directions(count: number, kinks: readonly number[]): { angle: number; weight: number }[] {
+function directions(count: number, kinks: readonly number[]): Direction[] {
   const [first] = kinks;
   if (first === undefined) {
     const whole = Math.ceil(count);
-    return Array.from({ length: whole }, (_, k) => ({ angle: (Math.PI * (k + 0.5)) / whole, weight: 1 / whole }));
+    return Array.from({ length: whole }, (_, k) => directionAt((Math.PI * (k + 0.5)) / whole, 1 / whole));
   }
   return kinks.flatMap((start, k) => {
     const end = kinks[k + 1] ?? first + Math.PI;
     const rule = gaussLegendre(Math.ceil((panelFactor * count * (end - start)) / Math.PI) + panelExtra);
-    return rule.nodes.map((node, j) => ({
-      angle: (start + end) / 2 + ((end - start) / 2) * node,
-      weight: ((end - start) / (2 * Math.PI)) * (rule.weights[j] as number),
-    }));
+    return rule.nodes.map((node, j) =>
+      directionAt((start + end) / 2 + ((end - start) / 2) * node, ((end - start) / (2 * Math.PI)) * (rule.weights[j] as number)),
+    );
   });
+}
+
+function directionAt(angle: number, weight: number): Direction {
+  return { x: Math.cos(angle), y: Math.sin(angle), weight };
 }
 
 /** Equal angles over half a turn that a wave of phase x·cos θ needs. */

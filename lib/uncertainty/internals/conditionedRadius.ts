@@ -1,74 +1,82 @@
-import type { SourceDistribution } from "../sourceDistribution.ts";
 import { type Covariance2, frameAlong, type Vector2 } from "./chords.ts";
-import { conditionedLaw, type PlanarVariable } from "./conditionedLaw.ts";
-import { addSource, noIngredients } from "./ingredients.ts";
+import { type ConditionedPlan, conditionedLaw, type PlanarVariable } from "./conditionedLaw.ts";
+import { addSource, type Ingredients, noIngredients } from "./ingredients.ts";
 import { linearLaw } from "./linearLaw.ts";
 import type { PlanarIngredients } from "./planarIngredients.ts";
-import type { RadialLaw } from "./radialLaw.ts";
 import { heavyVariance } from "./radialGrids.ts";
+import type { RadialLaw } from "./radialLaw.ts";
 import { sourceLaw } from "./sourceLaw.ts";
 import { tabulatedLaw } from "./tabulatedLaw.ts";
 
 /**
- * Chooses which sources are integrated directly: the weightiest along the chords of the disc, the next across them (or, where a normal part
- * does that, about both) and a third. What is left of the others joins the normal part, with its covariance.
+ * Chooses which sources are integrated directly: the weightiest direction along the chords of the disc, the next across them (or, where a
+ * normal part does that, about both) and a third. What is left of the others joins the normal part, with its covariance.
+ *
+ * @returns how, with its error and cost; `make` does the work
  */
-export function conditionedRadius(mean: Vector2, sum: PlanarIngredients): RadialLaw {
-  const candidates = candidatesOf(sum);
-  const [first] = candidates;
+export function planConditioned(mean: Vector2, sum: PlanarIngredients): { readonly error: number; readonly evaluation: number; make(): RadialLaw } {
+  const directions = directionsOf(sum);
+  const [first, second, third, ...others] = directions;
   if (!first) throw new RangeError("sum: expected a source that is not normal, got none");
-  const size = Math.hypot(...first.vector);
-  const d: Vector2 = [first.vector[0] / size, first.vector[1] / size];
-  const parallel = candidates.filter(({ vector }) => Math.abs(vector[1] * d[0] - vector[0] * d[1]) <= 1e-12 * Math.hypot(...vector));
-  const [second, third, ...others] = candidates.filter((candidate) => !parallel.includes(candidate));
-  let covariance = sum.normal;
-  const blur = frameAlong(d, [0, 0], covariance).sigmaB > 0 || others.length > 0;
+  const d = first.direction;
+  const blur = frameAlong(d, [0, 0], sum.normal).sigmaB > 0 || others.length > 0;
   const replaced = [...(blur && third ? [third] : []), ...others];
-  for (const { vector, variance } of replaced) covariance = plus(covariance, vector, variance);
+  const covariance = replaced.reduce<Covariance2>(
+    ([xx, xy, yy], { direction: [x, y], variance }) => [xx + variance * x * x, xy + variance * x * y, yy + variance * y * y],
+    sum.normal,
+  );
   const { sigmaA, sigmaB, e } = frameAlong(d, [0, 0], covariance);
-  const line = noIngredients();
-  for (const { vector, distribution } of parallel) addSource(line, distribution, Math.hypot(...vector));
-  line.normalVariance = sigmaA * sigmaA;
-  const along = linearLaw(line);
-  const normal: PlanarVariable = { vector: e, law: sourceLaw({ shape: "normal", standardDeviation: sigmaB }) };
-  const chosen = [second, third].flatMap((candidate): PlanarVariable[] => (candidate ? [{ vector: candidate.vector, law: sourceLaw(candidate.distribution) }] : []));
-  const [across, outer] = blur ? [normal, chosen[0]] : chosen;
-  const error = (outer ? 1e-6 : 1e-9) + normalError(replaced, candidates, covariance);
-  return conditionedLaw(mean, d, along.knots.length > 0 ? along : tabulatedLaw(along), across as PlanarVariable, outer, error);
+  const along = linearLaw({ ...first.sum, normalVariance: sigmaA * sigmaA });
+  const chosen = (blur ? [second] : [second, third]).flatMap((one): PlanarVariable[] => (one ? [{ vector: one.direction, law: linearLaw(one.sum) }] : []));
+  if (blur) chosen.unshift({ vector: e, law: sourceLaw({ shape: "normal", standardDeviation: sigmaB }) });
+  const [across, outer] = chosen;
+  if (!across) throw new RangeError("sum: expected sources in two directions, got one");
+  const error = (outer ? 1e-6 : 1e-9) + normalError(replaced, directions, covariance);
+  const plan: ConditionedPlan = { mean, d, along: along.knots.length > 0 ? along : tabulatedLaw(along), across, outer, error };
+  return { ...conditionedLaw(plan), error };
 }
 
-interface Candidate {
-  readonly vector: Vector2;
-  readonly distribution: SourceDistribution;
-  /** Of the unit distribution; a t with hardly any counts as `heavyVariance`. */
+interface DirectedSum {
+  readonly direction: Vector2;
+  /** The sources that move the point along it. */
+  readonly sum: Ingredients;
+  /** A t with hardly any counts with `heavyVariance`. */
   readonly variance: number;
-  /** Excess kurtosis of the distribution, at most 6 for a t. */
-  readonly excess: number;
+  /** Fourth cumulant, a t with none counting as if it had an excess kurtosis of 6. */
+  readonly fourth: number;
 }
 
-/** The sources that are not normal, in units of their vectors, weightiest first; a t with fourth moment missing before all others. */
-function candidatesOf({ boxes, arcsines, students }: PlanarIngredients): Candidate[] {
-  const all: Candidate[] = [
-    ...boxes.map((vector) => ({ vector, distribution: { shape: "rectangular" as const, halfWidth: 1 }, variance: 1 / 3, excess: -1.2 })),
-    ...arcsines.map((vector) => ({ vector, distribution: { shape: "arcsine" as const, halfWidth: 1 }, variance: 1 / 2, excess: -1.5 })),
-    ...students.map(({ scale, degreesOfFreedom }) => ({
-      vector: scale,
-      distribution: { shape: "scaledT" as const, scale: 1, degreesOfFreedom },
-      variance: degreesOfFreedom > 2 ? Math.min(heavyVariance, degreesOfFreedom / (degreesOfFreedom - 2)) : heavyVariance,
-      excess: degreesOfFreedom > 5 ? 6 / (degreesOfFreedom - 4) : 6,
-    })),
-  ];
-  const weight = ({ vector: [x, y], variance, excess }: Candidate) => (x * x + y * y) * variance * (excess > 2 ? 4 : 1);
-  return all.sort((a, b) => weight(b) - weight(a));
+/** The sources that are not normal, gathered by direction, weightiest first; far tails count more. */
+function directionsOf({ boxes, arcsines, students }: PlanarIngredients): DirectedSum[] {
+  const gathered: { direction: Vector2; sum: Ingredients; variance: number; fourth: number }[] = [];
+  const gather = (vector: Vector2, unitVariance: number, excess: number, add: (to: Ingredients, size: number) => void) => {
+    const size = Math.hypot(...vector);
+    const direction: Vector2 = [vector[0] / size, vector[1] / size];
+    let entry = gathered.find(({ direction: [x, y] }) => Math.abs(x * direction[1] - y * direction[0]) <= sameDirection);
+    if (!entry) {
+      entry = { direction, sum: noIngredients(), variance: 0, fourth: 0 };
+      gathered.push(entry);
+    }
+    add(entry.sum, size);
+    entry.variance += unitVariance * size * size;
+    entry.fourth += excess * (unitVariance * size * size) ** 2;
+  };
+  for (const vector of boxes) gather(vector, 1 / 3, -1.2, (to, size) => to.boxes.push(size));
+  for (const vector of arcsines) gather(vector, 1 / 2, -1.5, (to, size) => to.arcsines.push(size));
+  for (const { scale, degreesOfFreedom } of students) {
+    const variance = degreesOfFreedom > 2 ? Math.min(heavyVariance, degreesOfFreedom / (degreesOfFreedom - 2)) : heavyVariance;
+    const excess = degreesOfFreedom > 5 ? 6 / (degreesOfFreedom - 4) : 6;
+    gather(scale, variance, excess, (to, size) => addSource(to, { shape: "scaledT", scale: 1, degreesOfFreedom }, size));
+  }
+  const weight = ({ variance, fourth }: DirectedSum) => variance + Math.sqrt(Math.max(0, fourth));
+  return gathered.sort((a, b) => weight(b) - weight(a));
 }
 
-/** First term of the Edgeworth series for a share s of the variance taken as normal, (excess/24) s² times the largest |He₃ φ|, 0.55. */
-function normalError(replaced: readonly Candidate[], all: readonly Candidate[], normal: Covariance2): number {
-  const power = ({ vector: [x, y], variance }: Candidate) => (x * x + y * y) * variance;
-  const total = all.reduce((sum, candidate) => sum + power(candidate), normal[0] + normal[2]);
-  return replaced.reduce((sum, candidate) => sum + (0.55 / 24) * Math.abs(candidate.excess) * (power(candidate) / total) ** 2, 0);
-}
+/** Sine of the angle between directions taken as one. */
+const sameDirection = 1e-12;
 
-function plus([xx, xy, yy]: Covariance2, [x, y]: Vector2, variance: number): Covariance2 {
-  return [xx + variance * x * x, xy + variance * x * y, yy + variance * y * y];
+/** First term of the Edgeworth series of what is taken as normal: fourth cumulant / 24 total variance², times the largest |He₃ φ|, 0.55. */
+function normalError(replaced: readonly DirectedSum[], all: readonly DirectedSum[], normal: Covariance2): number {
+  const total = all.reduce((sum, { variance }) => sum + variance, normal[0] + normal[2]);
+  return replaced.reduce((sum, { fourth }) => sum + ((0.55 / 24) * Math.abs(fourth)) / total ** 2, 0);
 }

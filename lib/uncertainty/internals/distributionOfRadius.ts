@@ -13,7 +13,8 @@ export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarI
   const [xx, , yy] = planarCovariance(sum, fewest > 2 ? Number.POSITIVE_INFINITY : heavyVariance);
   const meanSquare = mean[0] * mean[0] + mean[1] * mean[1] + xx + yy;
   const typical = Math.sqrt(meanSquare);
-  const moments = once(() => momentsOf(within, quantileOf(law, 0.5, typical), Math.sqrt(xx + yy), law.error));
+  const spread = Math.sqrt(xx + yy);
+  const moments = once(() => momentsOf(within, quantileOf(law, 0.5, typical, spread), spread, law.error));
   const core = completeDistribution(
     {
       mean: 0,
@@ -22,7 +23,7 @@ export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarI
       method: law.method,
       density: (radius) => (radius > 0 ? Math.max(0, law.evaluate(radius / scale)[1]) / scale : 0),
       cumulative: (radius) => within(radius / scale),
-      quantile: (p) => scale * quantileOf(law, p, typical),
+      quantile: (p) => scale * quantileOf(law, p, typical, spread),
     },
     false,
   );
@@ -38,19 +39,19 @@ export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarI
 }
 
 /** Newton's method in ln radius on ln chance (below the middle) or ln of the rest (above), kept within a shrinking bracket. */
-function quantileOf(law: RadialLaw, p: number, typical: number): number {
+function quantileOf(law: RadialLaw, p: number, typical: number, spread: number): number {
   if (p === 0) return 0;
   if (p === 1) return Number.POSITIVE_INFINITY;
   let low = 0;
-  let high = Number.POSITIVE_INFINITY;
-  let radius = typical;
+  let high = law.limit ?? Number.POSITIVE_INFINITY;
+  let radius = Math.min(typical, high);
   for (let step = 0; step < mostSteps; step += 1) {
     const [chance, density] = law.evaluate(radius);
     if (chance < p) low = radius;
     else high = radius;
     const move = p < 0.5 ? (Math.log(p / chance) * chance) / density : (Math.log((1 - chance) / (1 - p)) * (1 - chance)) / density;
     const newton = radius + move;
-    if (Math.abs(move) <= 1e-7 * radius) return newton;
+    if (Math.abs(move) <= 1e-8 * Math.min(radius, spread)) return newton;
     if (newton > low && newton < high) radius = newton;
     else radius = high === Number.POSITIVE_INFINITY ? 2 * radius : (low + high) / 2;
     if (high < Number.POSITIVE_INFINITY && high - low <= 1e-14 * high) return radius;

@@ -58,6 +58,7 @@ export function latticeLaw(sum: PlanarIngredients, grid: LatticeGrid): RadialLaw
     return [chance, density * stepA] as const;
   };
   return {
+    limit: Math.hypot(...frame.mean) + reachA + reachB * Math.hypot(...frame.e),
     error: grid.error,
     method: `joint characteristic function, ${countA} by ${2 * countB + 1} samples`,
     evaluate(radius) {

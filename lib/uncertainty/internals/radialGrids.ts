@@ -56,7 +56,7 @@ export function planLattice(mean: Vector2, sum: PlanarIngredients, tolerance: nu
   return {
     grid: { frame, reachA, reachB, countA, countB, error: 5 * tolerance },
     build: countA * (2 * countB + 1) * nanosecondsPerProduct(sum),
-    evaluation: 3 * countA * countB * chords,
+    evaluation: 5 * countA * countB * chords,
   };
 }
 

@@ -6,11 +6,13 @@ import type { CentredLaw } from "./centredLaw.ts";
  */
 export function tabulatedLaw(law: CentredLaw): CentredLaw {
   const sigma = law.standardDeviation;
-  const values: [tail: number, slope: number][] = [];
+  const tails = new Float64Array(steps + 1);
+  const slopes = new Float64Array(steps + 1);
   for (let k = 0; k <= steps; k += 1) {
     const v = k * step;
     const [tail, density] = law.evaluate(sigma * Math.sinh(v));
-    values.push([tail, -density * sigma * Math.cosh(v) * step]);
+    tails[k] = tail;
+    slopes[k] = -density * sigma * Math.cosh(v) * step;
   }
   return {
     ...law,
@@ -18,17 +20,15 @@ export function tabulatedLaw(law: CentredLaw): CentredLaw {
     evaluate(z) {
       const v = Math.asinh(z / sigma) / step;
       const k = Math.floor(v);
-      const [left, right] = [values[k], values[k + 1]];
-      if (!left || !right) return law.evaluate(z);
+      if (!(k < steps)) return law.evaluate(z);
       const t = v - k;
-      const [from, fromSlope] = left;
-      const [to, toSlope] = right;
-      const rise = to - from;
-      const a = fromSlope - rise;
-      const b = rise - toSlope;
+      const from = tails[k] as number;
+      const rise = (tails[k + 1] as number) - from;
+      const a = (slopes[k] as number) - rise;
+      const b = rise - (slopes[k + 1] as number);
       const tail = from + t * (rise + (1 - t) * (a * (1 - t) + b * t));
       const slope = rise + (1 - 2 * t) * (a * (1 - t) + b * t) + t * (1 - t) * (b - a);
-      return [tail, -slope / (step * sigma * Math.hypot(1, z / sigma))];
+      return [tail, -slope / (step * sigma * Math.sqrt(1 + (z / sigma) ** 2))];
     },
   };
 }

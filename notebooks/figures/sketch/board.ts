@@ -1,6 +1,6 @@
-import type { Box, Placeable } from "../placeLabels.ts";
 import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
+import type { Box, Placeable } from "../placeLabels.ts";
 import type { Draw } from "../svgBuilder.ts";
 import { fitText, smallSize, textWidth } from "../textWidth.ts";
 import { moved, type Projection, type Spot } from "./projection.ts";
@@ -29,7 +29,18 @@ export interface Board {
 const lineHeight = 14;
 
 /** Offers a label the places about a spot: `prefer` the side on which it should stand. */
-export function label(board: Board, text: string, about: Spot, options: { readonly room?: number; readonly gap?: number; readonly prefer?: readonly Side[]; readonly className?: string; readonly optional?: boolean } = {}): void {
+export function label(
+  board: Board,
+  text: string,
+  about: Spot,
+  options: {
+    readonly room?: number;
+    readonly gap?: number;
+    readonly prefer?: readonly Side[];
+    readonly className?: string;
+    readonly optional?: boolean;
+  } = {},
+): void {
   const { room = 96, gap = 6, prefer = ["right", "left", "above", "below"], className = "", optional = false } = options;
   const shown = fitText(text, room, className.includes("fig-small") ? smallSize : undefined);
   const width = textWidth(shown, className.includes("fig-small") ? smallSize : undefined);

@@ -27,7 +27,8 @@ export function drawDatums(board: Board, plan: Plan, slots: readonly FaceSlots[]
   }
   const diagonal: Spot = [Math.SQRT1_2, -Math.SQRT1_2];
   for (const { element, x, y } of plan.rounds) {
-    if (element.datum !== "") drawDatum(board, element.datum, moved(projection.spot(x, y), radiusOnSheet(board, element.diameter / 2), diagonal), diagonal);
+    if (element.datum !== "")
+      drawDatum(board, element.datum, moved(projection.spot(x, y), radiusOnSheet(board, element.diameter / 2), diagonal), diagonal);
   }
   for (const { element, axis, at } of plan.middles) {
     if (element.datum === "") continue;
@@ -38,7 +39,12 @@ export function drawDatums(board: Board, plan: Plan, slots: readonly FaceSlots[]
 }
 
 /** One indicator with its base at `foot`, standing off the surface along `out`. */
-export function drawDatum({ draw, marks, obstacles }: Pick<Board, "draw" | "marks" | "obstacles">, letter: string, foot: Spot, out: Spot): void {
+export function drawDatum(
+  { draw, marks, obstacles }: Pick<Board, "draw" | "marks" | "obstacles">,
+  letter: string,
+  foot: Spot,
+  out: Spot,
+): void {
   const aside: Spot = [-out[1], out[0]];
   const top = moved(foot, 8, out);
   const corners = [moved(foot, 5, aside), moved(foot, -5, aside), top];

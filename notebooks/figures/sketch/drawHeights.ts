@@ -4,10 +4,9 @@ import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
 import { pathOf } from "../svgBuilder.ts";
 import { smallSize, wrapText } from "../textWidth.ts";
-import { arrowhead, type Board } from "./board.ts";
+import type { Board } from "./board.ts";
 import { drawDatum } from "./drawDatums.ts";
-import { touchClass, touchInWords } from "./drawTouches.ts";
-import type { Spot } from "./projection.ts";
+import { drawHeightZero, drawTool } from "./drawTool.ts";
 import type { SketchTouch } from "./sketchModel.ts";
 
 /** Where the strip stands on the sheet, pixels. */
@@ -42,11 +41,18 @@ export function stripWidth(touches: number): number {
 }
 
 /** Touches from above, seen from the side: face, what lay on it, tool and its way. Returns how far down the strip reaches. */
-export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" | "sheet" | "writer" | "marks">, heights: Heights, { x, y, width, wordsBeside }: StripPlace): number {
+export function drawHeights(
+  { draw, sheet, writer, marks }: Pick<Board, "draw" | "sheet" | "writer" | "marks">,
+  heights: Heights,
+  { x, y, width, wordsBeside }: StripPlace,
+): number {
   const { located, strategy } = heights;
   const levelOf = ({ element }: SketchTouch) => located.places.get(element.id)?.[2]?.nominal ?? 0;
   const down = heights.touches.filter(({ touch }) => touch.travelling === "-Z");
-  const shown = [...down].sort((a, b) => Number(b.lit) - Number(a.lit) || Number(b.used) - Number(a.used)).slice(0, mostShown).sort((a, b) => down.indexOf(a) - down.indexOf(b));
+  const shown = [...down]
+    .sort((a, b) => Number(b.lit) - Number(a.lit) || Number(b.used) - Number(a.used))
+    .slice(0, mostShown)
+    .sort((a, b) => down.indexOf(a) - down.indexOf(b));
   const levels = [...new Set(shown.map(levelOf))].sort((a, b) => b - a);
   const stepOf = (touch: SketchTouch) => y + metalTop + 16 * levels.indexOf(levelOf(touch));
   const drawn = stripWidth(shown.length);
@@ -67,12 +73,13 @@ export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" |
     const centre = left + (i + 0.5) * column;
     const letter = touch.element.datum;
     const first = shown.findIndex(({ element }) => element.id === touch.element.id) === i;
-    marks.push(...toolOn(touch, centre - (letter === "" ? -6 : 3), surface, y, { draw }));
+    marks.push(...drawTool(touch, centre - (letter === "" ? -6 : 3), surface, y, { draw }));
     if (letter !== "" && first) drawDatum({ draw, marks, obstacles: [] }, letter, [left + (i + 1) * column - 12, surface], [0, -1]);
   });
   const zero = strategy?.zero[2].ok ? strategy.solution.zeroOnPart[2] : undefined;
   const zeroStep = shown.find((touch) => zero !== undefined && Math.abs(levelOf(touch) - zero) < 1e-9);
-  if (zero !== undefined && zeroStep !== undefined) marks.push(...heightZero([left + shown.indexOf(zeroStep) * column, stepOf(zeroStep)], { draw }));
+  if (zero !== undefined && zeroStep !== undefined)
+    marks.push(...drawHeightZero([left + shown.indexOf(zeroStep) * column, stepOf(zeroStep)], { draw }));
 
   const words = heights.touches.map((touch) => heightInWords(touch, heights, writer));
   if (zero !== undefined && zeroStep === undefined && shown.length > 0) {
@@ -83,46 +90,21 @@ export function drawHeights({ draw, sheet, writer, marks }: Pick<Board, "draw" |
   return drawWords(words, { x, y, width, wordsBeside }, drawn, { draw, sheet, marks });
 }
 
-function toolOn(touch: SketchTouch, centre: number, surface: number, y: number, { draw }: Pick<Board, "draw">): SVGElement[] {
-  const spacer = touch.touch.spacer !== undefined;
-  const end = surface - (spacer ? 10 : 0.75);
-  const way: Spot = [0, 1];
-  const arrow = centre - 16;
-  return [
-    draw(
-      "g",
-      { class: touchClass(touch) },
-      draw("title", {}, touchInWords(touch)),
-      ...(spacer ? [draw("rect", { class: "fig-spacer", x: centre - 11, y: surface - 9.5, width: 22, height: 9 })] : []),
-      draw("path", { class: "fig-shank", d: pathOf("M", centre - 6, y + 22, "V", end, "H", centre + 6, "V", y + 22) }),
-      draw("path", { class: "fig-break", d: pathOf("M", centre - 8, y + 24, "l", 6, -4, "l", 4, 4, "l", 6, -4) }),
-      draw("path", { class: "fig-way", d: pathOf("M", arrow, y + 26, "V", surface - 26) }),
-      arrowhead(draw, [arrow, surface - 18], way, "fig-tip", 8),
-    ),
-  ];
-}
-
-function heightZero([x, y]: Spot, { draw }: Pick<Board, "draw">): SVGElement[] {
-  return [
-    draw(
-      "g",
-      { class: "fig-zero" },
-      draw("title", {}, "Z of part zero"),
-      draw("path", { class: "fig-zero-axis", d: pathOf("M", x - 9, y, "H", x + 9, "M", x, y + 9, "V", y - 22) }),
-      arrowhead(draw, [x, y - 28], [0, -1], "fig-zero-tip", 8),
-      draw("circle", { class: "fig-zero-ring", cx: x, cy: y, r: 5 }),
-      draw("text", { class: "fig-calm fig-strong fig-end", x: x - 3, y: y - 32 }, "Z"),
-    ),
-  ];
-}
-
 function heightInWords({ touch, used }: SketchTouch, { thicknessOf }: Heights, writer: UnitWriter): string {
   const thickness = touch.spacer === undefined ? undefined : thicknessOf(touch.spacer);
-  const between = touch.spacer === undefined ? "" : ` on ${touch.spacer}${thickness === undefined ? "" : `, ${writer.stated(thickness)}${writer.suffix}`}`;
+  const between =
+    touch.spacer === undefined
+      ? ""
+      : ` on ${touch.spacer}${thickness === undefined ? "" : `, ${writer.stated(thickness)}${writer.suffix}`}`;
   return `${touch.id}: ${touch.travelling} by ${touch.tool}${between}${used ? "" : " (not counted)"}`;
 }
 
-function drawWords(words: readonly string[], { x, y, width, wordsBeside }: StripPlace, drawn: number, { draw, marks }: Pick<Board, "draw" | "marks"> & { sheet: Sheet }): number {
+function drawWords(
+  words: readonly string[],
+  { x, y, width, wordsBeside }: StripPlace,
+  drawn: number,
+  { draw, marks }: Pick<Board, "draw" | "marks"> & { sheet: Sheet },
+): number {
   const left = wordsBeside ? x + drawn + 14 : x + 6;
   const room = wordsBeside ? width - drawn - 14 : width - 6;
   let line = wordsBeside ? y + 34 : y + stripHeight + 4;

@@ -88,7 +88,12 @@ function drawSweep(board: Board, touch: SketchTouch, centre: Spot, radius: numbe
       arrowhead(draw, moved(end, 5, way), way, "fig-tip"),
     ),
   );
-  label(board, touch.touch.id, centre, { gap: radius + 6, prefer: ["left", "right", "below", "above"], className: touch.used ? "" : "fig-soft", optional: !touch.used && !touch.lit });
+  label(board, touch.touch.id, centre, {
+    gap: radius + 6,
+    prefer: ["left", "right", "below", "above"],
+    className: touch.used ? "" : "fig-soft",
+    optional: !touch.used && !touch.lit,
+  });
 }
 
 export function touchClass({ used, lit, quiet }: SketchTouch): string {
@@ -97,7 +102,8 @@ export function touchClass({ used, lit, quiet }: SketchTouch): string {
 }
 
 export function touchInWords({ touch, element, used }: SketchTouch): string {
-  const how = touch.travelling === "sweep" ? "swept" : touch.travelling === "radial" ? "travelling radially" : `travelling ${touch.travelling}`;
+  const how =
+    touch.travelling === "sweep" ? "swept" : touch.travelling === "radial" ? "travelling radially" : `travelling ${touch.travelling}`;
   return `${touch.id}: ${touch.tool} ${how}, on ${element.id}${used ? "" : "; not counted by this strategy"}`;
 }
 

@@ -22,8 +22,22 @@ export function drawZero(board: Board, { rounds }: Plan, { zero: [x, y], solutio
   const at = projection.spot(partX, partY);
   if (!x.ok || !y.ok) {
     // One coordinate alone is a line.
-    if (x.ok) marks.push(draw("path", { class: "fig-zero-line", d: pathOf("M", at[0], projection.bounds.top - 8, "V", projection.bounds.bottom + 8) }, draw("title", {}, "X of part zero")));
-    if (y.ok) marks.push(draw("path", { class: "fig-zero-line", d: pathOf("M", projection.bounds.left - 8, at[1], "H", projection.bounds.right + 8) }, draw("title", {}, "Y of part zero")));
+    if (x.ok)
+      marks.push(
+        draw(
+          "path",
+          { class: "fig-zero-line", d: pathOf("M", at[0], projection.bounds.top - 8, "V", projection.bounds.bottom + 8) },
+          draw("title", {}, "X of part zero"),
+        ),
+      );
+    if (y.ok)
+      marks.push(
+        draw(
+          "path",
+          { class: "fig-zero-line", d: pathOf("M", projection.bounds.left - 8, at[1], "H", projection.bounds.right + 8) },
+          draw("title", {}, "Y of part zero"),
+        ),
+      );
     return undefined;
   }
   const factor = drawEllipse(board, at, zeroEllipse(x.value, y.value, ellipseProbability));
@@ -36,21 +50,49 @@ export function drawZero(board: Board, { rounds }: Plan, { zero: [x, y], solutio
   const length = wall < wideBore ? Math.max(axisLength, wall + 24) : axisLength;
   const cross = ways.map(([, way]) => pathOf("M", ...moved(at, -9, way), "L", ...moved(at, length - 6, way))).join(" ");
   marks.push(
-    draw("g", { class: "fig-zero" }, draw("title", {}, "part zero"), draw("path", { class: "fig-zero-axis", d: cross }), ...ways.map(([, way]) => arrowhead(draw, moved(at, length, way), way, "fig-zero-tip", 8)), draw("circle", { class: "fig-zero-ring", cx: at[0], cy: at[1], r: 5 })),
+    draw(
+      "g",
+      { class: "fig-zero" },
+      draw("title", {}, "part zero"),
+      draw("path", { class: "fig-zero-axis", d: cross }),
+      ...ways.map(([, way]) => arrowhead(draw, moved(at, length, way), way, "fig-zero-tip", 8)),
+      draw("circle", { class: "fig-zero-ring", cx: at[0], cy: at[1], r: 5 }),
+    ),
   );
   for (const [name, way] of ways) {
     const tip = moved(at, length, way);
-    label(board, name, tip, { gap: 3, className: "fig-calm fig-strong", prefer: name === "X" ? ["below", "above", "right"] : ["left", "right", "above"] });
+    label(board, name, tip, {
+      gap: 3,
+      className: "fig-calm fig-strong",
+      prefer: name === "X" ? ["below", "above", "right"] : ["left", "right", "above"],
+    });
     board.obstacles.push(boxAbout(at, tip, 2));
   }
   return factor;
 }
 
-function drawEllipse({ draw, marks, projection }: Board, [cx, cy]: Spot, { major, minor, angle }: ReturnType<typeof zeroEllipse>): number | undefined {
+function drawEllipse(
+  { draw, marks, projection }: Board,
+  [cx, cy]: Spot,
+  { major, minor, angle }: ReturnType<typeof zeroEllipse>,
+): number | undefined {
   if (!(major > 0)) return undefined;
   const factor = enlargement(major * projection.scale, ellipseSize);
   const length = (value: number) => Math.max(0.75, value * projection.scale * factor);
   const degrees = ((-angle * 180) / Math.PI).toFixed(2);
-  marks.push(draw("ellipse", { class: "fig-region", cx, cy, rx: length(major), ry: length(minor), transform: `rotate(${degrees} ${cx.toFixed(2)} ${cy.toFixed(2)})` }, draw("title", {}, "95 % of the zero's doubt in X and Y, enlarged")));
+  marks.push(
+    draw(
+      "ellipse",
+      {
+        class: "fig-region",
+        cx,
+        cy,
+        rx: length(major),
+        ry: length(minor),
+        transform: `rotate(${degrees} ${cx.toFixed(2)} ${cy.toFixed(2)})`,
+      },
+      draw("title", {}, "95 % of the zero's doubt in X and Y, enlarged"),
+    ),
+  );
   return factor;
 }

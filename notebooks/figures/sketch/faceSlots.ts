@@ -1,6 +1,6 @@
-import type { Face } from "../../../lib/part/part.ts";
-import type { FrameSolution } from "../../../lib/frame/solveFrame.ts";
 import { turnAboutZ } from "../../../lib/base/vector.ts";
+import type { FrameSolution } from "../../../lib/frame/solveFrame.ts";
+import type { Face } from "../../../lib/part/part.ts";
 import type { Plan } from "./planOf.ts";
 import type { SketchTouch } from "./sketchModel.ts";
 
@@ -64,7 +64,10 @@ function notedPlace({ contact }: SketchTouch, { axis, from, to }: FaceLine, part
 
 /** So many places along a line, as far as they can be from each other and from those taken; from the left, or from the top. */
 function spread(count: number, taken: readonly number[], { axis, from, to }: FaceLine): number[] {
-  if (taken.length === 0) return Array.from({ length: count }, (_, i) => (axis === 0 ? to - ((i + 1) * (to - from)) / (count + 1) : from + ((i + 1) * (to - from)) / (count + 1)));
+  if (taken.length === 0)
+    return Array.from({ length: count }, (_, i) =>
+      axis === 0 ? to - ((i + 1) * (to - from)) / (count + 1) : from + ((i + 1) * (to - from)) / (count + 1),
+    );
   const places: number[] = [];
   const candidates = Array.from({ length: 21 }, (_, i) => from + ((to - from) * (i + 2)) / 24);
   for (let i = 0; i < count; i++) {

@@ -43,7 +43,11 @@ export interface SketchModel {
 /** A roughness that many times the middle one is told by hatching: a sawn face beside milled ones. */
 const markedlyRougher = 2;
 
-export function sketchModel({ setup, location, strategies, sizes }: SetupEvaluation, strategyId: string, highlight: string | undefined): SketchModel {
+export function sketchModel(
+  { setup, location, strategies, sizes }: SetupEvaluation,
+  strategyId: string,
+  highlight: string | undefined,
+): SketchModel {
   const found = strategies.find(({ id }) => id === strategyId)?.evaluation;
   const stated = setup.strategies.find(({ id }) => id === strategyId);
   const elements = new Map(setup.part.elements.map((element) => [element.id, element]));
@@ -52,7 +56,16 @@ export function sketchModel({ setup, location, strategies, sizes }: SetupEvaluat
     const contact = location.contacts.find((each) => each.touch === touch.id);
     const element = elements.get(touch.element);
     if (contact === undefined || element === undefined) return [];
-    return [{ touch, element, contact, used: stated?.touches.includes(touch.id) ?? false, lit: touch.id === highlight, quiet: standing && touch.id !== highlight }];
+    return [
+      {
+        touch,
+        element,
+        contact,
+        used: stated?.touches.includes(touch.id) ?? false,
+        lit: touch.id === highlight,
+        quiet: standing && touch.id !== highlight,
+      },
+    ];
   });
   const lost = setup.touches.length - touches.length;
   return {
@@ -60,7 +73,10 @@ export function sketchModel({ setup, location, strategies, sizes }: SetupEvaluat
     touches,
     sizes: sizes.map(({ id, budget }) => sketchSize(id, budget, setup.part)),
     rough: roughOnes(setup.part.elements),
-    missing: [...strategyMissing(found, strategyId), ...(lost > 0 ? [`${lost === 1 ? "One touch" : `${lost} touches`} cannot be used and ${lost === 1 ? "is" : "are"} not drawn.`] : [])],
+    missing: [
+      ...strategyMissing(found, strategyId),
+      ...(lost > 0 ? [`${lost === 1 ? "One touch" : `${lost} touches`} cannot be used and ${lost === 1 ? "is" : "are"} not drawn.`] : []),
+    ],
   };
 }
 
@@ -72,14 +88,18 @@ function sketchSize(id: string, budget: Budget, { dimensions, elements }: Part):
 }
 
 function strategyMissing(found: Outcome<StrategyEvaluation> | undefined, id: string): string[] {
-  if (found === undefined) return [id === "" ? "No strategy is chosen: no zero is drawn." : `There is no strategy "${id}": no zero is drawn.`];
+  if (found === undefined)
+    return [id === "" ? "No strategy is chosen: no zero is drawn." : `There is no strategy "${id}": no zero is drawn.`];
   if (!found.ok) return [`No zero is drawn: ${outcomeInWords(found.problems)}.`];
   const [x, y, z] = found.value.zero;
   return [x, y, z].flatMap((axis, i) => (axis.ok ? [] : [`${"XYZ"[i]} of the zero is not known: ${outcomeInWords(axis.problems)}.`]));
 }
 
 function roughOnes(elements: readonly Element[]): ReadonlySet<string> {
-  const stated = elements.map(({ roughness }) => roughness as number).filter((roughness) => roughness > 0).sort((a, b) => a - b);
+  const stated = elements
+    .map(({ roughness }) => roughness as number)
+    .filter((roughness) => roughness > 0)
+    .sort((a, b) => a - b);
   const middle = stated[Math.floor((stated.length - 1) / 2)];
   return new Set(middle === undefined ? [] : elements.filter(({ roughness }) => roughness > markedlyRougher * middle).map(({ id }) => id));
 }

@@ -8,7 +8,7 @@ const longestName = 80;
 export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<Row> {
   const change = (row: Row, key: keyof Row, value: unknown) => (row[key] === value ? row : changeRow(row, { [key]: value } as Partial<Row>));
   return {
-    name: (width) => ({
+    name: (width, more = {}) => ({
       kind: "text",
       key: "id",
       label: "name",
@@ -18,6 +18,7 @@ export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<R
         const id = text.trim();
         return id === "" || id.length > longestName ? undefined : change(row, "id", id);
       },
+      ...more,
     }),
     text: (key, label, width, more = {}) => ({ kind: "text", key, label, width, read: (row) => String(row[key] ?? ""), write: (row, text) => change(row, key, text), ...more }),
     choice: (key, label, width, choices, { only, ...more } = {}) => ({
@@ -45,7 +46,7 @@ export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<R
 
 export interface ColumnMakers<Row extends object> {
   /** The name of a row. */
-  name(width: number): EntryColumn<Row>;
+  name(width: number, more?: Partial<EntryColumn<Row>>): EntryColumn<Row>;
   /** An entry that is itself a text. */
   text(key: keyof Row & string, label: string, width: number, more?: Partial<EntryColumn<Row>>): EntryColumn<Row>;
   /** A choice, or a name that something else in the document has; `only`: what the document can hold and nothing else. */

@@ -26,19 +26,19 @@ const orNone = ({ names }: CellContext) => ["", ...(names["elements"] ?? [])];
 const element = columnsOf<ElementEntry>();
 
 const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
-  element.name(10),
-  element.choice("kind", "kind", 7, () => kinds, { only: kinds }),
-  element.choice("outward", "looks to", 5, () => directions, { only: directions, usual: "", hint: "Faces: out of the metal. The left wall of a pocket looks to +X" }),
+  element.name(9),
+  element.choice("kind", "kind", 6, () => kinds, { only: kinds }),
+  element.choice("outward", "looks to", 4, () => directions, { only: directions, usual: "", hint: "Faces: out of the metal. The left wall of a pocket looks to +X" }),
   betweenColumn(0, "between"),
   betweenColumn(1, "and"),
-  element.choice("made", "made", 7, () => makings, { only: makings, hint: "Before this setup, or here in it" }),
-  element.text("datum", "datum", 4, { hint: "Letter on the drawing" }),
-  ...(["x", "y", "z"] as const).map((axis) => element.text(axis, axis.toUpperCase(), 6, { ...length, hint: "Basic coordinate in the drawing's frame" })),
-  element.text("diameter", "diameter", 6, { ...length, usual: "" }),
+  element.choice("made", "made", 6, () => makings, { only: makings, hint: "Before this setup, or here in it" }),
+  element.text("datum", "datum", 3, { hint: "Letter on the drawing" }),
+  ...(["x", "y", "z"] as const).map((axis) => element.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Basic coordinate in the drawing's frame" })),
+  element.text("diameter", "diameter", 4, { ...length, usual: "" }),
   element.text("diameterTolerance", "its tolerance", 8, { ...tolerance, usual: "" }),
-  element.text("roughness", "roughness", 6, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
-  element.text("skew", "lean", 6, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
-  element.text("process", "cut to", 6, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
+  element.text("roughness", "roughness", 5, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
+  element.text("skew", "lean", 5, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
+  element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
   element.text("note", "note", 20, { usual: "" }),
 ];
 
@@ -48,7 +48,7 @@ function betweenColumn(side: 0 | 1, label: string): EntryColumn<ElementEntry> {
     kind: "choice",
     key: side === 0 ? "of" : "of.1",
     label,
-    width: 8,
+    width: 6,
     usual: "",
     choices: orNone,
     read: ({ of }) => of?.[side] ?? "",
@@ -84,7 +84,6 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
   dimension.choice("spread", "spread in a batch", 10, () => spreads, { only: spreads, hint: "Bell-shaped with the limits at three standard deviations, even, or triangular" }),
   dimension.text("measured", "measured", 8, { ...length, usual: "", hint: "This very part, measured otherwise" }),
   dimension.text("measuredUncertainty", "its u", 6, { ...length, usual: "" }),
-  dimension.text("note", "note", 16, { usual: "" }),
   {
     kind: "result",
     key: "size",
@@ -111,6 +110,7 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
       return { text: writerOf(setup.unit).signed(off, plainDecimals[setup.unit] - 1), below: isOut ? "out of tolerance" : "in tolerance", ...(isOut && { tone: "bad" as const }) };
     },
   },
+  dimension.text("note", "note", 16, { usual: "" }),
 ];
 
 export function dimensionsTable(edits: TableEdits<DimensionEntry>): DocumentTable<DimensionEntry, SheetResults> {
@@ -134,7 +134,6 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.choice("from", "from", 9, orNone, { usual: "", hint: "Distances and depths: the other element" }),
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, { figures: true, hint: "Position: the diameter of the zone. Others: deviations such as ±0.05", understand: (text, row, context) => (row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, row, context)) }),
-  characteristic.text("note", "note", 16, { usual: "" }),
   stackColumn("deviation", "deviation", 9, "At the best estimates, with the chosen strategy; of a position the diameter used", (stack, { evaluation: { setup } }) => ({
     text: (stack.kind === "position" ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(stack.deviation, plainDecimals[setup.unit] - 1),
   })),
@@ -144,10 +143,11 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   })),
   chanceColumn("thisPart", "this part"),
   chanceColumn("batch", "the batch"),
+  characteristic.text("note", "note", 16, { usual: "" }),
 ];
 
 function stackColumn(key: string, label: string, width: number, hint: string, show: (stack: Stack, results: SheetResults) => { text: string; tone?: "bad" }): Column<CharacteristicEntry, SheetResults> {
-  return { kind: "result", key, label, width, hint, show: ({ id }, results) => withStack(id, results.view, results, (stack) => show(stack, results)) };
+  return { kind: "result", key, label, width, hint, isAligned: key !== "share", show: ({ id }, results) => withStack(id, results.view, results, (stack) => show(stack, results)) };
 }
 
 function chanceColumn(view: SheetResults["view"], label: string): Column<CharacteristicEntry, SheetResults> {
@@ -156,6 +156,7 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
     key: view,
     label,
     width: 9,
+    isAligned: false,
     hint: "Chance of being met, with the chosen strategy",
     show: ({ id }, results) => withStack(id, view, results, ({ chance }) => ({ text: formatMet(chance), tone: chance < unlikely ? "bad" : "strong" })),
   };

@@ -19,7 +19,7 @@ const strategy = columnsOf<StrategyEntry>();
 
 /** Results stand before the entries: they are what strategies are compared by. */
 const columns: readonly Column<StrategyEntry, SheetResults>[] = [
-  strategy.name(15),
+  strategy.name(13, { kind: "long" }),
   ...axes.map((axis, i): Column<StrategyEntry, SheetResults> => ({
     kind: "result",
     key: `zero ${axis}`,
@@ -38,6 +38,7 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     key: "rank",
     label: "rank",
     width: 4,
+    isAligned: false,
     hint: "In the order of the chance that all characteristics are met",
     show: ({ id }, results) => {
       const rank = results.evaluation.ranking.indexOf(id);
@@ -49,12 +50,13 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   ...(["x", "y", "z"] as const).map((axis) =>
     strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
   ),
+  namesColumn("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
   namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
   strategy.choice("sizes", "sizes", 8, () => sizes, { only: sizes, usual: "nominal", hint: "Between a touched face and the datum: as drawn, or as measured on this part" }),
   strategy.text("note", "note", 24, { usual: "" }),
 ];
 
-function namesColumn(key: "touches" | "hold", label: string, width: number, more: Partial<EntryColumn<StrategyEntry>>): EntryColumn<StrategyEntry> {
+function namesColumn(key: "touches" | "hold" | "orient", label: string, width: number, more: Partial<EntryColumn<StrategyEntry>>): EntryColumn<StrategyEntry> {
   return {
     kind: "long",
     key,
@@ -75,6 +77,7 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Strateg
     key: view,
     label,
     width: 8,
+    isAligned: false,
     hint: "Chance that all characteristics are met at once",
     show: ({ id }, results) => {
       const chance = solved(id, results)?.[view].chanceOfAll;

@@ -31,15 +31,15 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
   tool.choice("scatterEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
   tool.text("length", "length", 8, { ...length, hint: "From the gauge line to the tip" }),
   tool.text("lengthUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the length" }),
-  tool.text("note", "note", 18, { usual: "" }),
   {
     kind: "result",
     key: "effective radius",
-    label: "radius used",
+    label: "radius",
     width: 8,
     hint: "Effective radius as it was understood",
     show: ({ id }, { evaluation: { setup } }) => shownLength(setup.tools.find((tool) => tool.id === id)?.radius, setup.unit),
   },
+  tool.text("note", "note", 18, { usual: "" }),
 ];
 
 export function toolsTable(edits: TableEdits<ToolEntry>): DocumentTable<ToolEntry, SheetResults> {

@@ -33,7 +33,6 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   ...(["x", "y"] as const).map((axis) => touch.nested("total", axis, `total ${axis.toUpperCase()}`, 8, { figures: true, usual: "", hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`, understand: understandLength })),
   touch.choice("frame", "screen showed", 9, ({ names }) => ["machine", ...(names["workFrames"] ?? [])], { usual: "machine", hint: "Machine coordinates, or those of an older work frame" }),
   touch.choice("spindle", "spindle", 12, () => spindles, { usual: "as calibrated", only: spindles }),
-  touch.text("note", "note", 20, { usual: "" }),
   {
     kind: "result",
     key: "mean",
@@ -63,6 +62,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
       return face && shownWithUncertainty(face.budget, evaluation.setup.unit, largest);
     },
   },
+  touch.text("note", "note", 20, { usual: "" }),
 ];
 
 export function touchesTable(edits: TableEdits<TouchEntry>): DocumentTable<TouchEntry, SheetResults> {

@@ -1,9 +1,9 @@
-import { failure, type Outcome } from "../../lib/base/outcome.ts";
-import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
-import type { SampledChance } from "../../lib/tolerance/chanceOfAll.ts";
-import type { View } from "../../lib/tolerance/deviations.ts";
-import type { Stack } from "../../lib/tolerance/stack.ts";
-import { outcomeInWords } from "./outcomeInWords.ts";
+import { failure, type Outcome } from "../../../lib/base/outcome.ts";
+import type { SetupEvaluation } from "../../../lib/decision/setupEvaluation.ts";
+import type { SampledChance } from "../../../lib/tolerance/chanceOfAll.ts";
+import type { View } from "../../../lib/tolerance/deviations.ts";
+import type { Stack } from "../../../lib/tolerance/stack.ts";
+import { outcomeInWords } from "../outcomeInWords.ts";
 
 /** One strategy, ready to stand beside others. */
 export interface ComparisonColumn {
@@ -33,7 +33,16 @@ export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, vi
     if (evaluation === undefined) return [];
     if (evaluation.ok) return [{ id, rank: i + 1, ...evaluation.value[view], reason: undefined }];
     const lost = failure(...evaluation.problems);
-    return [{ id, rank: i + 1, stacks: characteristics.map(() => lost), chanceOfAll: lost, bottleneck: undefined, reason: outcomeInWords(evaluation.problems) }];
+    return [
+      {
+        id,
+        rank: i + 1,
+        stacks: characteristics.map(() => lost),
+        chanceOfAll: lost,
+        bottleneck: undefined,
+        reason: outcomeInWords(evaluation.problems),
+      },
+    ];
   });
   return { characteristics, columns };
 }

@@ -1,4 +1,4 @@
-import type { Distribution } from "../../lib/uncertainty/distribution.ts";
+import type { Distribution } from "../../../lib/uncertainty/distribution.ts";
 
 /** One point of a density as it is drawn. */
 export interface DensityPoint {

@@ -1,5 +1,5 @@
-import type { Stack } from "../../lib/tolerance/stack.ts";
-import { families, type Family } from "../../lib/uncertainty/source.ts";
+import type { Stack } from "../../../lib/tolerance/stack.ts";
+import { type Family, families } from "../../../lib/uncertainty/source.ts";
 
 /** A worst case taken apart: `estimate` and all `reaches` add up to the farthest that a position can be, or to half of a range's width. */
 export interface WorstCaseParts {
@@ -37,19 +37,25 @@ function byFamily(rows: Stack["rows"], reachOf: (row: Stack["rows"][number]) => 
 }
 
 /** Unit vector towards the farthest corner of centre ± generators; a corner changes only where a direction is square to a generator. */
-function farthestDirection([cx, cy]: readonly [number, number], generators: readonly (readonly [number, number])[]): readonly [number, number] {
+function farthestDirection(
+  [cx, cy]: readonly [number, number],
+  generators: readonly (readonly [number, number])[],
+): readonly [number, number] {
   const turns = generators.filter(([x, y]) => x !== 0 || y !== 0).map(([x, y]) => Math.atan2(x, -y));
-  const corners = turns.flatMap((angle) => [angle + tiny, angle - tiny, angle + Math.PI + tiny, angle + Math.PI - tiny]).map((angle) => {
-    const direction = [Math.cos(angle), Math.sin(angle)] as const;
-    return generators.reduce<[number, number]>(
-      ([x, y], [gx, gy]) => {
-        const side = gx * direction[0] + gy * direction[1] >= 0 ? 1 : -1;
-        return [x + side * gx, y + side * gy];
-      },
-      [cx, cy],
-    );
-  });
-  const [x, y] = corners.reduce((best, corner) => (Math.hypot(...corner) > Math.hypot(...best) ? corner : best), [cx, cy]);
+  const corners = turns
+    .flatMap((angle) => [angle + tiny, angle - tiny, angle + Math.PI + tiny, angle + Math.PI - tiny])
+    .map((angle) => {
+      const direction = [Math.cos(angle), Math.sin(angle)] as const;
+      return generators.reduce<[number, number]>(
+        ([x, y], [gx, gy]) => {
+          const side = gx * direction[0] + gy * direction[1] >= 0 ? 1 : -1;
+          return [x + side * gx, y + side * gy];
+        },
+        [cx, cy],
+      );
+    });
+  let [x, y] = [cx, cy];
+  for (const [a, b] of corners) if (Math.hypot(a, b) > Math.hypot(x, y)) [x, y] = [a, b];
   const distance = Math.hypot(x, y);
   return distance === 0 ? [1, 0] : [x / distance, y / distance];
 }

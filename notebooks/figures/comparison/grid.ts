@@ -1,0 +1,71 @@
+import type { UnitWriter } from "../displayUnit.ts";
+import type { Sheet } from "../figure.ts";
+import { pathOf } from "../svgBuilder.ts";
+import { fitText, wrapText } from "../textWidth.ts";
+import type { ComparisonColumn } from "./comparisonOf.ts";
+
+/** Where rows and columns stand, and the scale of their bars. */
+export interface Grid {
+  readonly sheet: Sheet;
+  readonly writer: UnitWriter;
+  readonly nameRoom: number;
+  readonly columnRoom: number;
+  /** Length of the track of a bar, pixels, and the share of the tolerance that it stands for. */
+  readonly bar: number;
+  readonly most: number;
+  readonly chosen: string;
+}
+
+/** Holds the longest chance, `> 99.99 %` in bold. */
+export const leastColumn = 82;
+export const mostColumn = 150;
+export const headingHeight = 52;
+export const cellHeight = 36;
+/** Bars of more than twice the tolerance end in a break. */
+export const mostShare = 2;
+
+export function scaleEnd(columns: readonly ComparisonColumn[]): number {
+  const shares = columns.flatMap(({ stacks }) =>
+    stacks.flatMap((stack) => (stack.ok ? [stack.value.shares.rootSumSquare, stack.value.shares.deviation] : [])),
+  );
+  return Math.min(mostShare, Math.max(1.2, ...shares));
+}
+
+export function xOf(column: number, { nameRoom, columnRoom }: Grid): number {
+  return nameRoom + column * columnRoom + 8;
+}
+
+export function gridEnd(columns: readonly ComparisonColumn[], { nameRoom, columnRoom }: Grid): number {
+  return nameRoom + columns.length * columnRoom;
+}
+
+export function heading({ id, rank }: ComparisonColumn, column: number, grid: Grid): SVGElement[] {
+  const { sheet, bar, most, chosen, columnRoom } = grid;
+  const { draw } = sheet;
+  const x = xOf(column, grid);
+  const lines = wrapText(id, columnRoom - 10);
+  const shown = lines.length > 2 ? [lines[0] as string, fitText(lines.slice(1).join(" "), columnRoom - 10)] : lines;
+  const limit = x + bar / most;
+  return [
+    draw(
+      "g",
+      {},
+      draw("title", {}, `${rank}. ${id}${id === chosen ? ", chosen" : ""}`),
+      ...shown.map((line, i) =>
+        draw("text", { class: id === chosen ? "fig-strong" : "fig-name", x, y: 12 + i * 14 + (shown.length === 1 ? 14 : 0) }, line),
+      ),
+    ),
+    ...(id === chosen ? [draw("path", { class: "fig-chosen", d: pathOf("M", x, 31.5, "h", bar) })] : []),
+    draw("text", { class: "fig-small fig-soft", x, y: 45 }, "0"),
+    draw("text", { class: "fig-small fig-soft fig-middle", x: limit, y: 45 }, "100 %"),
+  ];
+}
+
+export function rowLine(y: number, { sheet: { draw, width } }: Grid): SVGElement {
+  return draw("path", { class: "fig-hair", d: pathOf("M", 0, y, "H", width) });
+}
+
+export function rowName(name: string, y: number, { sheet: { draw }, nameRoom }: Grid): SVGElement {
+  const shown = fitText(name, nameRoom - 6);
+  return draw("text", { x: 2, y: y + 15 }, shown, ...(shown === name ? [] : [draw("title", {}, name)]));
+}

@@ -1,0 +1,49 @@
+import { scaleLinear } from "d3";
+import type { Stack } from "../../../lib/tolerance/stack.ts";
+import type { UnitWriter } from "../displayUnit.ts";
+import type { Sheet } from "../figure.ts";
+
+/** A stack and the axis that everything of it is drawn on. */
+export interface Scene {
+  readonly stack: Stack;
+  readonly sheet: Sheet;
+  readonly writer: UnitWriter;
+  readonly x: (value: number) => number;
+  /** What is drawn of the axis, in the unit of the stack. */
+  readonly from: number;
+  readonly to: number;
+  readonly ticks: readonly number[];
+}
+
+const side = 14;
+export const curveTop = 24;
+export const axisY = 104;
+export const firstRow = axisY + 36;
+export const rowHeight = 40;
+export const barHeight = 14;
+/** What lies farther outside than this many widths of the tolerance is cut off at a break. */
+const farthest = 2;
+
+export function sceneOf(stack: Stack, sheet: Sheet, writer: UnitWriter): Scene {
+  const { limits, worstCase, rootSumSquare, deviation, distribution } = stack;
+  const width = limits.upper - limits.lower;
+  const oneSided = stack.kind === "position";
+  const wantedLower = Math.min(limits.lower, worstCase.lower, rootSumSquare.lower, deviation, oneSided ? 0 : distribution.quantile(0.001));
+  const wantedUpper = Math.max(limits.upper, worstCase.upper, rootSumSquare.upper, deviation, distribution.quantile(0.999));
+  const lower = oneSided ? 0 : Math.max(limits.lower - farthest * width, wantedLower);
+  const upper = Math.min(limits.upper + farthest * width, wantedUpper);
+  const margin = 0.04 * (upper - lower);
+  const from = oneSided ? 0 : lower - margin;
+  const to = upper + margin;
+  // Ticks at round numbers of the shown unit.
+  const scale = scaleLinear([from * writer.factor, to * writer.factor], [side, sheet.width - side]);
+  return {
+    stack,
+    sheet,
+    writer,
+    from,
+    to,
+    x: (value) => scale(value * writer.factor),
+    ticks: scale.ticks(Math.max(3, Math.floor(sheet.width / 90))),
+  };
+}
