@@ -1,5 +1,6 @@
+import { circleCentre } from "../base/circleCentre.ts";
 import type { Problem } from "../base/outcome.ts";
-import { type AxisDirection, axisOf, dot, opposite, unitVector, type Vector } from "../base/vector.ts";
+import { addScaled, type AxisDirection, axisOf, opposite, unitVector, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import type { Element, Part } from "../part/part.ts";
@@ -182,16 +183,21 @@ function travelOf(touch: Touch, element: Element, touches: readonly Touch[]): Ve
   return touch.travelling === "radial" ? radialTravel(touch, element, touches) : unitVector(touch.travelling);
 }
 
-/** Out from, or in to, the middle of all touches of the wall. */
+/** Out from, or in to, the middle of all touches of the wall: the circle through them where they fix one, or their mean. */
 function radialTravel(touch: Touch, element: Element, touches: readonly Touch[]): Vector | undefined {
-  const centres = touches.filter((other) => other.element === element.id && other.travelling === "radial").map(meanPosition);
-  const middle = (axis: 0 | 1) => centres.reduce((sum, centre) => sum + (centre[axis] ?? 0), 0) / centres.length;
-  const [x, y] = meanPosition(touch);
-  const outward: Vector = [(x ?? 0) - middle(0), (y ?? 0) - middle(1), 0];
-  const length = Math.sqrt(dot(outward, outward));
+  const places = touches.filter((other) => other.element === element.id && other.travelling === "radial").map(placeOf);
+  const middle = circleCentre(places) ?? places.reduce<Vector>((sum, place) => addScaled(sum, 1 / places.length, place), [0, 0, 0]);
+  const [x, y] = addScaled(placeOf(touch), -1, middle);
+  const length = Math.sqrt(x * x + y * y);
   if (!(length > 0)) return undefined;
-  const sign = element.kind === "bore" ? 1 : -1;
-  return [(sign * outward[0]) / length, (sign * outward[1]) / length, 0];
+  const side = element.kind === "bore" ? 1 : -1;
+  return [(side * x) / length, (side * y) / length, 0];
+}
+
+/** Mean place in the plane; 0 where a coordinate was not noted. */
+function placeOf(touch: Touch): Vector {
+  const [x, y] = meanPosition(touch);
+  return [x ?? 0, y ?? 0, 0];
 }
 
 /** From the tool's centre (or gauge line) to the metal: radius or length, and whatever lay between. */

@@ -1,4 +1,4 @@
-import { families, type Family, type Source } from "./source.ts";
+import { type Family, families, type Source } from "./source.ts";
 import { halfWidthOf, standardUncertaintyOf } from "./sourceDistribution.ts";
 import { Tape } from "./tape.ts";
 import type { Uncertain } from "./uncertain.ts";

@@ -10,7 +10,10 @@ import type { Uncertain } from "./uncertain.ts";
 export function covarianceMatrix(results: readonly Uncertain[]): Matrix {
   const tape = new Tape(results);
   const rows = results.map((_, output) =>
-    Float64Array.from(tape.sensitivities(output), (sensitivity, i) => sensitivity * standardUncertaintyOf((tape.sources[i] as (typeof tape.sources)[number]).distribution)),
+    Float64Array.from(
+      tape.sensitivities(output),
+      (sensitivity, i) => sensitivity * standardUncertaintyOf((tape.sources[i] as (typeof tape.sources)[number]).distribution),
+    ),
   );
   return matrixOf(results.length, results.length, (i, j) => {
     const a = rows[i] as Float64Array;

@@ -16,7 +16,8 @@ export class Draws {
 
   /** @param seed an unsigned 32-bit integer; @param trials at least 1 */
   constructor(seed: number, trials: number) {
-    if (!(Number.isInteger(seed) && seed >= 0 && seed <= 0xffffffff)) throw new RangeError(`seed: expected an integer from 0 to 4294967295, got ${seed}`);
+    if (!(Number.isInteger(seed) && seed >= 0 && seed <= 0xffffffff))
+      throw new RangeError(`seed: expected an integer from 0 to 4294967295, got ${seed}`);
     if (!(Number.isInteger(trials) && trials >= 1)) throw new RangeError(`trials: expected an integer of at least 1, got ${trials}`);
     this.seed = seed;
     this.trials = trials;
@@ -49,7 +50,11 @@ export function scaleOf(distribution: SourceDistribution): number {
 
 /** What a shape needs besides its scale. */
 function shapeParameter(distribution: SourceDistribution): number {
-  return distribution.shape === "trapezoidal" ? distribution.topRatio : distribution.shape === "scaledT" ? distribution.degreesOfFreedom : 0;
+  return distribution.shape === "trapezoidal"
+    ? distribution.topRatio
+    : distribution.shape === "scaledT"
+      ? distribution.degreesOfFreedom
+      : 0;
 }
 
 /** Numbers in (0, 1), 53 bits each: two Philox words per trial. */

@@ -35,7 +35,8 @@ export function linearDistribution(mean: number, terms: readonly LinearTerm[]): 
     scale = Math.max(scale, Math.abs(coefficient) * standardUncertaintyOf(distribution));
   }
   if (scale === 0) return pointDistribution(mean);
-  if (scale === Number.POSITIVE_INFINITY) throw new RangeError("coefficient: expected a finite product with the standard uncertainty, got Infinity");
+  if (scale === Number.POSITIVE_INFINITY)
+    throw new RangeError("coefficient: expected a finite product with the standard uncertainty, got Infinity");
   let variance = 0;
   for (const { coefficient, distribution } of terms) variance += ((coefficient / scale) * standardUncertaintyOf(distribution)) ** 2;
   return distributionAt(mean, scaledLaw({ ...unitLaw(terms, scale), standardDeviation: Math.sqrt(variance) }, scale));

@@ -18,7 +18,8 @@ export function normalDiscChance(
   covariance: readonly [xx: number, xy: number, yy: number],
   radius: number,
 ): number {
-  if (![...mean, ...covariance].every(Number.isFinite)) throw new RangeError(`mean, covariance: expected finite, got ${mean} and ${covariance}`);
+  if (![...mean, ...covariance].every(Number.isFinite))
+    throw new RangeError(`mean, covariance: expected finite, got ${mean} and ${covariance}`);
   if (!(radius >= 0)) throw new RangeError(`radius: expected >= 0, got ${radius}`);
   const [xx, xy, yy] = covariance;
   if (!(xx >= 0 && yy >= 0 && xy * xy <= xx * yy * (1 + 1e-9))) {

@@ -1,6 +1,6 @@
+import type { SourceDistribution } from "./sourceDistribution.ts";
 import { normalQuantile } from "./special/normalQuantile.ts";
 import { studentQuantile } from "./special/studentT.ts";
-import type { SourceDistribution } from "./sourceDistribution.ts";
 
 /**
  * Quantile of a source's deviation from its estimate, in the source's unit.

@@ -56,7 +56,8 @@ function wholeChance(mean: readonly [number, number], terms: readonly RadialTerm
 }
 
 function seriesChance(mean: readonly [number, number], terms: readonly RadialTerm[], radius: number): ChanceWithError | undefined {
-  if (!(radius > 0) || !mean.every(Number.isFinite) || !terms.every(({ coefficient }) => coefficient.every(Number.isFinite))) return undefined;
+  if (!(radius > 0) || !mean.every(Number.isFinite) || !terms.every(({ coefficient }) => coefficient.every(Number.isFinite)))
+    return undefined;
   const covariance = firstOrderCovariance(terms);
   const [xx, xy, yy] = covariance;
   if (!(xx * yy - xy * xy > 1e-9 * xx * yy)) return undefined;
@@ -86,7 +87,10 @@ function firstOrderCovariance(terms: readonly RadialTerm[]): Covariance {
   let xx = 0;
   let xy = 0;
   let yy = 0;
-  for (const { coefficient: [a, b], distribution } of terms) {
+  for (const {
+    coefficient: [a, b],
+    distribution,
+  } of terms) {
     const variance = standardUncertaintyOf(distribution) ** 2;
     xx += a * a * variance;
     xy += a * b * variance;
@@ -104,7 +108,10 @@ function sorted(terms: readonly RadialTerm[], [xx, xy, yy]: Covariance, small: n
   const reachOfTails: [number, number] = [0, 0];
   let shaped = 0;
   let error = 0;
-  for (const { coefficient: [a, b], distribution } of terms) {
+  for (const {
+    coefficient: [a, b],
+    distribution,
+  } of terms) {
     const variance = standardUncertaintyOf(distribution) ** 2;
     const share = ((a * a * yy - 2 * a * b * xy + b * b * xx) / determinant) * variance;
     if (share === 0) continue;
@@ -154,7 +161,9 @@ function tailOf(degreesOfFreedom: number): number {
 }
 
 function isNormal(distribution: SourceDistribution): boolean {
-  return distribution.shape === "normal" || (distribution.shape === "scaledT" && distribution.degreesOfFreedom === Number.POSITIVE_INFINITY);
+  return (
+    distribution.shape === "normal" || (distribution.shape === "scaledT" && distribution.degreesOfFreedom === Number.POSITIVE_INFINITY)
+  );
 }
 
 /** Variance of a source over the square of its standard uncertainty: ν/(ν - 2) for a t distribution. */
@@ -167,7 +176,11 @@ function mayBeNormal(distribution: SourceDistribution): boolean {
   return distribution.shape !== "scaledT" || distribution.degreesOfFreedom >= nearlyNormal;
 }
 
-function lattice([mx, my]: readonly [number, number], { normal: [nxx, nxy, nyy], alongX, alongY, mixed, reach, error }: Parts, radius: number): ChanceWithError | undefined {
+function lattice(
+  [mx, my]: readonly [number, number],
+  { normal: [nxx, nxy, nyy], alongX, alongY, mixed, reach, error }: Parts,
+  radius: number,
+): ChanceWithError | undefined {
   // Half the box: the images of the cloud in the neighbouring boxes must not reach the disc.
   const stepS = Math.PI / Math.max((radius + Math.abs(mx) + reach[0]) / 2, radius);
   const stepT = Math.PI / Math.max((radius + Math.abs(my) + reach[1]) / 2, radius);

@@ -1,8 +1,8 @@
 import type { Distribution } from "./distribution.ts";
-import { distributionOfRadius } from "./internals/distributionOfRadius.ts";
 import { checkSource } from "./internals/checkSource.ts";
-import { type Vector2, chordFrame } from "./internals/chords.ts";
+import { chordFrame, type Vector2 } from "./internals/chords.ts";
 import { planConditioned } from "./internals/conditionedRadius.ts";
+import { distributionOfRadius } from "./internals/distributionOfRadius.ts";
 import { foldedLaw } from "./internals/foldedLaw.ts";
 import { hankelLaw } from "./internals/hankelLaw.ts";
 import { latticeLaw } from "./internals/latticeLaw.ts";
@@ -45,11 +45,14 @@ export function radialDistribution(mean: readonly [x: number, y: number], terms:
     scale = Math.max(scale, Math.hypot(...coefficient) * standardUncertaintyOf(distribution));
   }
   if (scale === 0) return pointDistribution(Math.hypot(...mean));
-  if (scale === Number.POSITIVE_INFINITY) throw new RangeError("coefficient: expected a finite product with the standard uncertainty, got Infinity");
+  if (scale === Number.POSITIVE_INFINITY)
+    throw new RangeError("coefficient: expected a finite product with the standard uncertainty, got Infinity");
   // In units of the largest standard uncertainty, so that squares neither overflow nor vanish.
   const centre: Vector2 = [mean[0] / scale, mean[1] / scale];
   const scaled = terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x / scale, y / scale], distribution }));
-  const visible = scaled.filter(({ coefficient, distribution }) => Math.hypot(...coefficient) * standardUncertaintyOf(distribution) > invisible);
+  const visible = scaled.filter(
+    ({ coefficient, distribution }) => Math.hypot(...coefficient) * standardUncertaintyOf(distribution) > invisible,
+  );
   return distributionOfRadius(lawOf(centre, visible), centre, planarIngredients(visible), scale);
 }
 
@@ -63,7 +66,7 @@ function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
       mean[0] * line[0] + mean[1] * line[1],
       terms.map(({ coefficient, distribution }) => ({ coefficient: coefficient[0] * line[0] + coefficient[1] * line[1], distribution })),
     );
-    return foldedLaw(along, Math.abs(mean[1] * line[0] - mean[0] * line[1]));
+    return foldedLaw(along, Math.abs(mean[1] * line[0] - mean[0] * line[1]), parallel);
   }
   const sum = planarIngredients(terms);
   if (sum.boxes.length + sum.arcsines.length + sum.students.length === 0) {
@@ -88,7 +91,10 @@ function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number, limi
   const hankel = planHankel(mean, sum, tolerance);
   if (isCheap(hankel)) return hankelLaw(hankel.average, hankel.grid, hankel.farTail);
   const lattice = planLattice(mean, sum, tolerance);
-  const [least, law] = totalCost(hankel) <= totalCost(lattice) ? [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)] : [lattice, () => latticeLaw(sum, lattice.grid)];
+  const [least, law] =
+    totalCost(hankel) <= totalCost(lattice)
+      ? [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)]
+      : [lattice, () => latticeLaw(sum, lattice.grid)];
   return totalCost(least) <= limit ? law() : undefined;
 }
 
@@ -101,14 +107,20 @@ function isCheap(cost: Cost): boolean {
   return totalCost(cost) < 1e6;
 }
 
+/** Sine of the angle up to which vectors count as parallel; the error of a chance is of that order. */
+const parallel = 1e-9;
+
 /** ns: about 10 ms, and what an exact answer may take where otherwise there would be a rough one only. */
 const affordable = 1.2e7;
 const atMost = 1.5e8;
 
 /** The direction that all terms share, or nothing. */
 function commonLine(terms: readonly RadialTerm[]): Vector2 | undefined {
-  const longest = terms.reduce<Vector2>((best, { coefficient }) => (Math.hypot(...coefficient) > Math.hypot(...best) ? coefficient : best), [0, 0]);
+  const longest = terms.reduce<Vector2>(
+    (best, { coefficient }) => (Math.hypot(...coefficient) > Math.hypot(best[0], best[1]) ? coefficient : best),
+    [0, 0],
+  );
   const size = Math.hypot(...longest);
   const line: Vector2 = [longest[0] / size, longest[1] / size];
-  return terms.every(({ coefficient: [x, y] }) => Math.abs(y * line[0] - x * line[1]) <= 1e-14 * Math.hypot(x, y)) ? line : undefined;
+  return terms.every(({ coefficient: [x, y] }) => Math.abs(y * line[0] - x * line[1]) <= parallel * Math.hypot(x, y)) ? line : undefined;
 }

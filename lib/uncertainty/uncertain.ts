@@ -35,7 +35,12 @@ export class Solution {
     this.solver = solver;
     this.inputs = inputs;
     this.values = new Float64Array(solver.outputCount);
-    if (!solver.solve(Float64Array.from(inputs, (input) => input.value), this.values)) {
+    if (
+      !solver.solve(
+        Float64Array.from(inputs, (input) => input.value),
+        this.values,
+      )
+    ) {
       throw new Error("Solution: the solver found no solution at the best estimates of its inputs");
     }
   }

@@ -45,7 +45,10 @@ export function formatShare(share: number): string {
   const percent = share * 100;
   if (percent !== 0 && Math.abs(percent) < 0.05) return "< 0.1 %";
   // What is just over must not look as if it were just met.
-  if (percent !== 100 && Math.round(percent) === 100) return `${formatFixed(percent, 1)} %`;
+  if (Math.abs(percent - 100) > 1e-9 && Math.round(percent) === 100) {
+    const text = formatFixed(percent, 1);
+    return text === "100.0" ? (percent < 100 ? "> 99.9 %" : "> 100 %") : `${text} %`;
+  }
   return `${percent !== 0 && Math.abs(percent) < 9.95 ? Number(percent.toPrecision(2)) : groups(Math.round(percent))} %`;
 }
 

@@ -17,33 +17,34 @@ export interface Placeable {
  * Labels that matter most come first.
  *
  * @param sheet what may not be left
- * @returns by label, in order: its box, and what share of it lies over something
+ * @param lines what a label rather keeps off, but may lie over: it interrupts them
+ * @returns by label, in order: its box, and what share of it lies over obstacles and other labels
  */
 export function placeLabels(
   labels: readonly Placeable[],
   obstacles: readonly Box[],
   sheet: Box,
+  lines: readonly Box[] = [],
 ): { readonly box: Box; readonly covered: number }[] {
   const taken: Box[] = [...obstacles];
+  const overlaps = (box: Box, others: readonly Box[]) => others.reduce((sum, other) => sum + overlap(box, other), 0);
   return labels.map(({ candidates }) => {
     let best: Box | undefined;
     let least = Number.POSITIVE_INFINITY;
     for (const candidate of candidates) {
       const inside = kept(candidate, sheet);
       // Being pushed back onto the sheet costs as much as covering something of that size.
-      const cost =
-        taken.reduce((sum, box) => sum + overlap(inside, box), 0) +
-        (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
+      const pushed = (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
+      const cost = overlaps(inside, taken) + overlaps(inside, lines) + pushed;
       if (cost < least - 1e-6) {
         least = cost;
         best = inside;
       }
     }
     if (best === undefined) throw new RangeError("placeLabels: expected at least one candidate for every label, got none");
-    const placed = best;
-    const covered = taken.reduce((sum, box) => sum + overlap(placed, box), 0) / (placed.width * placed.height);
-    taken.push(placed);
-    return { box: placed, covered };
+    const covered = overlaps(best, taken) / (best.width * best.height);
+    taken.push(best);
+    return { box: best, covered };
   });
 }
 

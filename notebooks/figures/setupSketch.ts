@@ -59,7 +59,7 @@ export function setupSketch(
   const sizes = arrangeSizes(plan, model, slots, evaluation);
   const margins = marginsOf(plan, slots, sizes, turned.drawn);
   const projection = projectionOf(plan, planWidth, margins, turned.drawn);
-  const board: Board = { sheet, draw: sheet.draw, writer, projection, marks: [], obstacles: [], labels: [] };
+  const board: Board = { sheet, draw: sheet.draw, writer, projection, marks: [], obstacles: [], lines: [], labels: [] };
 
   drawPart(board, plan, model.rough);
   const factor = model.strategy && drawZero(board, plan, model.strategy);
@@ -103,7 +103,9 @@ const narrow = 430;
 /** Datums on faces along Z that no touch brings into the strip. */
 function datumsNotShown({ setup }: SetupEvaluation, strip: readonly SketchTouch[]): string[] {
   const faces = setup.part.elements.filter((element) => element.kind === "face" && element.outward[1] === "Z" && element.datum !== "");
-  return faces.filter(({ id }) => !strip.some(({ element }) => element.id === id)).map(({ id, datum }) => `Datum ${datum} is ${id}, along Z.`);
+  return faces
+    .filter(({ id }) => !strip.some(({ element }) => element.id === id))
+    .map(({ id, datum }) => `Datum ${datum} is ${id}, along Z.`);
 }
 
 function notes(sheet: Sheet, marks: readonly SVGElement[], top: number, sentences: readonly string[]): SVGSVGElement {

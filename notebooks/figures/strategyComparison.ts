@@ -100,7 +100,7 @@ function notes(columns: readonly ComparisonColumn[], { most }: Grid): string[] {
   );
   const shown = reasons.slice(0, 4);
   return [
-    `Bars: share of the tolerance that the root sum square uses${most >= mostShare ? ", cut off at 200 %" : ""}; ▴ deviation at best estimate; below, the chance of being met.`,
+    `Bars: share of the tolerance that the root sum square uses${most >= mostShare ? ", cut off at 200 %" : ""}; ▴ deviation at best estimate; below, the chance of being met; ◂ the tightest.`,
     ...shown,
     ...(reasons.length > shown.length ? [`${reasons.length - shown.length} more in the table.`] : []),
   ];

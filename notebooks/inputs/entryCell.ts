@@ -79,15 +79,22 @@ export class EntryCell {
 
   /** What was typed so far is kept. */
   endEditing(): void {
-    delete this.control.dataset["editing"];
-    this.session = undefined;
+    this.standAgain();
     this.show(this.text);
     this.options.onLeave?.();
   }
 
   private startEditing(): void {
+    // What is typed may be shorter than what was there: the rows beneath stay where they are.
+    if (!this.isEdited && this.control.offsetHeight > 0) this.control.style.minHeight = `${this.control.offsetHeight}px`;
     this.control.dataset["editing"] = "";
     this.session ??= {};
+  }
+
+  private standAgain(): void {
+    delete this.control.dataset["editing"];
+    this.control.style.removeProperty("min-height");
+    this.session = undefined;
   }
 
   private typed(): void {
@@ -100,8 +107,7 @@ export class EntryCell {
 
   private abandon(): void {
     const { session } = this;
-    delete this.control.dataset["editing"];
-    this.session = undefined;
+    this.standAgain();
     if (session !== undefined) this.options.onAbandon(session);
     this.show(this.text);
     this.selectAll();

@@ -31,7 +31,8 @@ export interface StandingRow {
 export class RowNote {
   readonly element: HTMLElement;
   private readonly hint: string;
-  private readonly words: HTMLElement;
+  private readonly wrong = html("span", { class: "wrong" });
+  private readonly words = html("span");
   private readonly add: HTMLButtonElement;
   private readonly up: HTMLButtonElement;
   private readonly down: HTMLButtonElement;
@@ -40,7 +41,7 @@ export class RowNote {
 
   constructor({ id, noun, hint, canShowAll, onAdd, onMove, onRemove, onShowAll, asText }: RowNoteOptions) {
     this.hint = hint;
-    this.words = html("p", { id, class: "understood" });
+    const understood = html("p", { id, class: "understood" }, this.wrong, this.words);
     this.add = button(`add ${/^[aeiou]/.test(noun) ? "an" : "a"} ${noun}`, onAdd);
     this.up = button("up", () => onMove(-1), `move this ${noun} up`);
     this.down = button("down", () => onMove(1), `move this ${noun} down`);
@@ -48,7 +49,7 @@ export class RowNote {
     this.all = button("all columns", () => onShowAll(this.all.getAttribute("aria-pressed") !== "true"));
     this.all.hidden = !canShowAll;
     const copy = button("copy", () => navigator.clipboard?.writeText(asText()), `copy this table`);
-    this.element = html("div", { class: "note" }, this.words, html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.all, copy));
+    this.element = html("div", { class: "note" }, understood, html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.all, copy));
     this.show(undefined);
   }
 
@@ -56,9 +57,10 @@ export class RowNote {
     this.up.disabled = standing?.isFirst ?? true;
     this.down.disabled = standing?.isLast ?? true;
     this.remove.disabled = standing === undefined;
-    setAttribute(this.words, "data-tone", standing === undefined ? "hint" : standing.wrong === "" ? undefined : "bad");
-    if (standing === undefined) setText(this.words, this.hint);
-    else setText(this.words, `${standing.name}: ${[standing.wrong, standing.about].filter((sentence) => sentence !== "").join(" ") || this.hint}`);
+    setText(this.wrong, standing === undefined || standing.wrong === "" ? "" : `${standing.name}: ${standing.wrong} `);
+    setAttribute(this.words, "data-tone", standing === undefined ? "soft" : undefined);
+    if (standing === undefined || (standing.wrong === "" && standing.about === "")) setText(this.words, this.hint);
+    else setText(this.words, standing.wrong === "" ? `${standing.name}: ${standing.about}` : standing.about);
   }
 
   setShowsAll(all: boolean): void {

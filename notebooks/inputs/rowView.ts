@@ -89,11 +89,13 @@ export class RowView<Row extends object, Results> {
     shownStates.set(box, state);
     setAttribute(box, "data-tone", shown === undefined ? "nothing" : shown.tone);
     setAttribute(box, "title", shown?.title);
+    // A result that is gone leaves its second line empty: the rows beneath stay where they are.
+    const below = shown === undefined && box.querySelector("small") !== null ? "\u00a0" : shown?.below;
     const value = html("span", { class: before === undefined ? "value" : "value fresh" }, shown?.text ?? "–");
     const parts: Node[] = pad === "" ? [value] : [value, html("span", { class: "pad", "aria-hidden": "true" }, pad)];
-    if (shown?.below !== undefined) {
-      const whisker = shown.whisker === undefined ? [] : [html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` })];
-      parts.push(html("small", {}, ...whisker, shown.below));
+    if (below !== undefined) {
+      const whisker = shown?.whisker === undefined ? [] : [html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` })];
+      parts.push(html("small", {}, ...whisker, below));
     }
     box.replaceChildren(...parts);
   }

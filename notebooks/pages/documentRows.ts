@@ -77,7 +77,7 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
     strategies: changeRows(document.strategies, (strategy) => {
       const { x, y, z } = strategy.zero;
       const zero = [x, y, z].every((at) => to(at) === at) ? strategy.zero : { x: to(x), y: to(y), z: to(z) };
-      return changeRow(strategy, { hold: each(strategy.hold), zero });
+      return changeRow(strategy, { hold: each(strategy.hold), orient: each(strategy.orient), zero });
     }),
   };
 }

@@ -30,7 +30,23 @@ describe("farthestOfZonotope", () => {
   });
 
   it("farthestOfZonotope(...) adds along one line, and crosswise by Pythagoras", () => {
-    expect(farthestOfZonotope([1, 0], [[2, 0], [-3, 0]])).toBe(6);
-    expect(farthestOfZonotope([0, 0], [[3, 0], [0, 4]])).toBe(5);
+    expect(
+      farthestOfZonotope(
+        [1, 0],
+        [
+          [2, 0],
+          [-3, 0],
+        ],
+      ),
+    ).toBe(6);
+    expect(
+      farthestOfZonotope(
+        [0, 0],
+        [
+          [3, 0],
+          [0, 4],
+        ],
+      ),
+    ).toBe(5);
   });
 });

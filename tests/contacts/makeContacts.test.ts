@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Contact } from "../../lib/contacts/contact.ts";
+import { locatePart } from "../../lib/datum/locatePart.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
-import { locatePart } from "../../lib/datum/locatePart.ts";
 import { documentFrom, must, open } from "../properties/setups.ts";
 
 const probe = { id: "tip", kind: "touch probe", radius: "3", scatter: "0.002" };
@@ -36,19 +36,17 @@ function onCircle(reach: number, degrees: readonly number[]): object[] {
 
 describe("makeContacts, radial touches", () => {
   // The tool travels along the radius of the wall, however the touches are spread over it.
-  it.each([
-    [[0, 90, 180, 270]],
-    [[0, 90, 180]],
-    [[10, 40, 70]],
-    [[-15, 0, 15]],
-  ])("makeContacts(radial touches of a bore at %j degrees) travel outwards along the radius", (degrees) => {
-    const touches = onCircle(7, degrees).map((touch) => ({ ...touch, element: "bore" }));
-    const { contacts } = open(setup([bore], touches)).location;
-    contacts.forEach(({ travel }, i) => {
-      const t = ((degrees[i] as number) * Math.PI) / 180;
-      expect(travel).toEqual([expect.closeTo(Math.cos(t), 6), expect.closeTo(Math.sin(t), 6), 0]);
-    });
-  });
+  it.each([[[0, 90, 180, 270]], [[0, 90, 180]], [[10, 40, 70]], [[-15, 0, 15]]])(
+    "makeContacts(radial touches of a bore at %j degrees) travel outwards along the radius",
+    (degrees) => {
+      const touches = onCircle(7, degrees).map((touch) => ({ ...touch, element: "bore" }));
+      const { contacts } = open(setup([bore], touches)).location;
+      contacts.forEach(({ travel }, i) => {
+        const t = ((degrees[i] as number) * Math.PI) / 180;
+        expect(travel).toEqual([expect.closeTo(Math.cos(t), 6), expect.closeTo(Math.sin(t), 6), 0]);
+      });
+    },
+  );
 
   it("makeContacts(radial touches of a boss) travel inwards along the radius", () => {
     const degrees = [-30, 0, 45];
@@ -65,12 +63,15 @@ describe("makeContacts, radial touches", () => {
     ["+", 0],
     ["-", 0.006],
     ["", 0.003],
-  ])("makeContacts(radial touches that all moved + along X) leave the lost motion of X when it works %j: at most %d", (working, expected) => {
-    const machine = { lostMotion: { x: "0.006" }, working: { x: working } };
-    const touches = onCircle(7, [-50, 10, 65]).map((touch) => ({ ...touch, element: "bore" }));
-    const budget = zeroOf(setup([bore], touches, { machine }), 0);
-    expect(budget.contributions.find(({ source }) => source.id === "machine, lost motion X")?.reach ?? 0).toBeCloseTo(expected, 8);
-  });
+  ])(
+    "makeContacts(radial touches that all moved + along X) leave the lost motion of X when it works %j: at most %d",
+    (working, expected) => {
+      const machine = { lostMotion: { x: "0.006" }, working: { x: working } };
+      const touches = onCircle(7, [-50, 10, 65]).map((touch) => ({ ...touch, element: "bore" }));
+      const budget = zeroOf(setup([bore], touches, { machine }), 0);
+      expect(budget.contributions.find(({ source }) => source.id === "machine, lost motion X")?.reach ?? 0).toBeCloseTo(expected, 8);
+    },
+  );
 
   it("makeContacts(four radial touches round a bore) leave half the lost motion, whatever the first angle", () => {
     for (const start of [0, 5, 30]) {
@@ -110,9 +111,13 @@ describe("makeContacts, a swept indicator", () => {
 describe("makeContacts, touches that need thought", () => {
   // The length is measured down from the gauge line, so the tip is below it: a face over the tip cannot be one length above the line.
   it("makeContacts(a touch upwards) does not put the face one tool length above the gauge line", () => {
-    const document = setup([{ id: "under", kind: "face", outward: "-Z", datum: "A" }], [{ element: "under", travelling: "+Z", readings: "-300" }], {
-      tools: [{ ...probe, length: "120" }],
-    });
+    const document = setup(
+      [{ id: "under", kind: "face", outward: "-Z", datum: "A" }],
+      [{ element: "under", travelling: "+Z", readings: "-300" }],
+      {
+        tools: [{ ...probe, length: "120" }],
+      },
+    );
     const { location, problems, faces } = evaluateSetup(document);
     const told = [...problems, ...location.problems];
     expect(told.length > 0 || faces.every(({ budget }) => budget.value < -300)).toBe(true);
@@ -135,7 +140,9 @@ describe("makeContacts, touches that need thought", () => {
   });
 
   it("makeContacts(a tool travelling away from the metal) is refused with the direction that would do", () => {
-    const { problems } = evaluateSetup(setup([{ id: "left", kind: "face", outward: "-X", datum: "A" }], [{ element: "left", travelling: "-X", readings: "1" }]));
+    const { problems } = evaluateSetup(
+      setup([{ id: "left", kind: "face", outward: "-X", datum: "A" }], [{ element: "left", travelling: "-X", readings: "1" }]),
+    );
     expect(problems[0]).toMatchObject({ at: "touches.t0.travelling", expected: "travelling +X", got: "-X" });
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { FrameSolution } from "../../lib/frame/solveFrame.ts";
+import { deviations } from "../../lib/tolerance/deviations.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { documentFrom, must, open } from "../properties/setups.ts";
@@ -86,11 +87,60 @@ describe("locatePart, sizes in a chain", () => {
   });
 });
 
+describe("locatePart, touches whose place was not noted", () => {
+  const part = {
+    elements: [
+      face("left", "-X", "C"),
+      face("right", "+X"),
+      face("front", "-Y", "B"),
+      { id: "hole", kind: "bore", made: "here", diameter: "8", x: "100", y: "50" },
+    ],
+    dimensions: [{ id: "width", from: "left", to: "right", nominal: "120", tolerance: "±0.2" }],
+    characteristics: [{ id: "hole", kind: "position", of: "hole", tolerance: "0.1" }],
+  };
+  // A part turned by 0.01 rad about its corner at (10, 20), tool of radius 3: its true place, by plain geometry.
+  const turn = 0.01;
+  const at = (along: number, off: number): readonly [string, string] => [
+    (10 + along * Math.cos(turn) - off * Math.sin(turn)).toFixed(12),
+    (20 + along * Math.sin(turn) + off * Math.cos(turn)).toFixed(12),
+  ];
+  const front = (id: string, along: number) => ({ ...touch("front", "+Y", at(along, -3)[1], { x: at(along, -3)[0] }), id });
+  const left = touch("left", "+X", at(-3, 30)[0], { y: at(-3, 30)[1] });
+  const noted = [front("front 1", 15), front("front 2", 90), left];
+
+  function deviationOf(touches: object[]): number[] | undefined {
+    const document = documentFrom({
+      part,
+      tools: [probe],
+      touches,
+      strategies: [{ id: "s", touches: ["front 1", "front 2", "left"], rotation: "applied" }],
+    });
+    const { location, solution } = open(document);
+    const [deviation] = deviations(solution("s"), location, "thisPart");
+    return deviation?.ok ? deviation.value.map(({ value }) => value) : undefined;
+  }
+
+  it("locatePart(three noted touches) finds the turn, and the hole where it belongs", () => {
+    expect(deviationOf(noted)).toEqual([expect.closeTo(0, 9), expect.closeTo(0, 9)]);
+  });
+
+  // One more touch whose place along the face nobody wrote down must not make the part look straight.
+  it("locatePart(the same and one touch more, its place not noted) does not move the hole by tenths of a millimetre unseen", () => {
+    const more = touch("right", "-X", at(123, 30)[0]);
+    const found = deviationOf([...noted, more]);
+    for (const value of found ?? []) expect(Math.abs(value)).toBeLessThan(0.01);
+  });
+});
+
 describe("locatePart, names", () => {
   it("locatePart(a dimension named like a round element's diameter) keeps the two apart", () => {
     const document = documentFrom({
       part: {
-        elements: [face("left", "-X", "B"), face("front", "-Y", "C"), { id: "bore", kind: "bore", diameter: "20", diameterTolerance: "±0.1" }],
+        elements: [
+          face("left", "-X", "B"),
+          face("front", "-Y", "C"),
+          { id: "bore", kind: "bore", diameter: "20", diameterTolerance: "±0.1" },
+        ],
         dimensions: [
           { id: "bore, diameter", from: "left", to: "bore", axis: "X", nominal: "50", tolerance: "±0.2" },
           { id: "height", from: "front", to: "bore", axis: "Y", nominal: "30", tolerance: "±0.1" },

@@ -18,7 +18,10 @@ function prediction(tool: object, machine: object, readings = "-300") {
 describe("predictReadings", () => {
   it("predictReadings(...) of the same touch doubts the scatter of the old mean and of the new reading: s √(1 + 1/n)", () => {
     expect(prediction({ scatter: "0.004" }, {}).standardUncertainty).toBeCloseTo(0.004 * Math.SQRT2, 12);
-    expect(prediction({ scatter: "0.004" }, {}, "-300 -300.002 -300.001 -299.999").standardUncertainty).toBeCloseTo(0.004 * Math.sqrt(1.25), 12);
+    expect(prediction({ scatter: "0.004" }, {}, "-300 -300.002 -300.001 -299.999").standardUncertainty).toBeCloseTo(
+      0.004 * Math.sqrt(1.25),
+      12,
+    );
   });
 
   it("predictReadings(...) cancels what both touches share: radius, late trigger, eccentricity, lost motion of the same direction", () => {

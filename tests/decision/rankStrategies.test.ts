@@ -7,7 +7,11 @@ import type { Stack } from "../../lib/tolerance/stack.ts";
 
 function judged(chance: number, standardError = 0, share = 0.5): Outcome<Judgement> {
   const stack = { shares: { deviation: 0, worstCase: share, rootSumSquare: share } } as unknown as Stack;
-  return success({ stacks: [success(stack)], chanceOfAll: success({ chance, standardError, trials: 4096, seed: 1 }), bottleneck: undefined });
+  return success({
+    stacks: [success(stack)],
+    chanceOfAll: success({ chance, standardError, trials: 4096, seed: 1 }),
+    bottleneck: undefined,
+  });
 }
 
 const unknown: Outcome<Judgement> = failure({ at: "", what: "not known" });

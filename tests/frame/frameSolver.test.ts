@@ -1,9 +1,12 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { addScaled, turnAboutZ, unitVector, type Vector } from "../../lib/base/vector.ts";
 import type { Surface } from "../../lib/contacts/surface.ts";
 import { type FrameContact, type FrameSize, solveFrame } from "../../lib/frame/solveFrame.ts";
 import { certain } from "../../lib/uncertainty/uncertain.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const seed = 20_260_425;
 
@@ -77,12 +80,15 @@ describe("solveFrame, a bore touched in few places", () => {
     expect(frame.determined.slice(0, 2)).toEqual([true, false]);
   });
 
-  it.each([30, 60, 90, 120, 150])("solveFrame(two touches of a bore %d degrees apart) keeps the drawn diameter and finds the axis", (apart) => {
-    const frame = solved([at(0), at(apart)], [drawnDiameter]);
-    expect(frame.sizes[0]?.value).toBeCloseTo(0, 9);
-    expect(frame.origin[0].value).toBeCloseTo(60, 9);
-    expect(frame.origin[1].value).toBeCloseTo(20, 9);
-  });
+  it.each([30, 60, 90, 120, 150])(
+    "solveFrame(two touches of a bore %d degrees apart) keeps the drawn diameter and finds the axis",
+    (apart) => {
+      const frame = solved([at(0), at(apart)], [drawnDiameter]);
+      expect(frame.sizes[0]?.value).toBeCloseTo(0, 9);
+      expect(frame.origin[0].value).toBeCloseTo(60, 9);
+      expect(frame.origin[1].value).toBeCloseTo(20, 9);
+    },
+  );
 
   it("solveFrame(two opposite touches of a bore) measures its diameter, and leaves the cross direction open", () => {
     const frame = solved([at(0), at(180)], [drawnDiameter]);

@@ -102,6 +102,74 @@ export const openPlate = read({
   chosen: "corner",
 });
 
+/** More than fits: many holes, many touches on one side, long names, a swept bore and a boss touched all round. */
+export const crowded = read({
+  format: "datumbook",
+  version: 1,
+  unit: "mm",
+  part: {
+    name: "manifold",
+    elements: [
+      { id: "base edge, milled in the first setup", kind: "face", outward: "-Y", datum: "B" },
+      { id: "end", kind: "face", outward: "-X", datum: "C" },
+      { id: "far end", kind: "face", outward: "+X" },
+      { id: "upper edge", kind: "face", outward: "+Y" },
+      { id: "seat", kind: "bore", diameter: "60", datum: "D", x: "70", y: "60" },
+      { id: "hub", kind: "boss", diameter: "40", x: "190", y: "60", datum: "E" },
+      { id: "ends", kind: "middle", of: ["end", "far end"] },
+      ...Array.from({ length: 24 }, (_, i) => ({
+        id: `port ${i + 1}`,
+        kind: "bore",
+        made: "here",
+        diameter: "7",
+        x: String(15 + (i % 12) * 20),
+        y: i < 12 ? "12" : "108",
+        process: "0.01",
+      })),
+    ],
+    dimensions: [
+      { id: "overall", from: "end", to: "far end", nominal: "250", tolerance: "0 -0.5" },
+      { id: "height", from: "base edge, milled in the first setup", to: "upper edge", nominal: "120", tolerance: "±0.02" },
+    ],
+    characteristics: Array.from({ length: 24 }, (_, i) => ({
+      id: `port ${i + 1}, position`,
+      kind: "position",
+      of: `port ${i + 1}`,
+      tolerance: i % 5 === 0 ? "0.04" : "0.2",
+    })),
+  },
+  tools: [
+    { id: "probe", kind: "touch probe", diameter: "6", radiusUncertainty: "0.001", scatter: "0.002" },
+    { id: "indicator", kind: "swept indicator", scatter: "0.004" },
+  ],
+  touches: [
+    ...Array.from({ length: 9 }, (_, i) => ({
+      id: `base ${i + 1}`,
+      element: "base edge, milled in the first setup",
+      travelling: "+Y",
+      tool: "probe",
+      x: String(-480 + i * 25),
+      y: "",
+      readings: String(-303 + (i % 3) * 0.002),
+    })),
+    { id: "end, a touch with a long name", element: "end", travelling: "+X", tool: "probe", y: "-240", readings: "-503" },
+    { id: "far", element: "far end", travelling: "-X", tool: "probe", y: "-240", readings: "-246.4" },
+    { id: "upper", element: "upper edge", travelling: "-Y", tool: "probe", x: "-400", readings: "-176.9" },
+    { id: "sweep", element: "seat", travelling: "sweep", tool: "indicator", readings: "X-430.004 Y-240.002" },
+    { id: "h1", element: "hub", travelling: "radial", tool: "probe", readings: "X-287 Y-240" },
+    { id: "h2", element: "hub", travelling: "radial", tool: "probe", readings: "X-321.5 Y-220.08" },
+    { id: "h3", element: "hub", travelling: "radial", tool: "probe", readings: "X-321.5 Y-259.92" },
+  ],
+  strategies: [
+    { id: "edges", touches: ["base 1", "base 9", "end, a touch with a long name"], rotation: "measured" },
+    { id: "seat, swept", touches: ["sweep"], zero: { x: "seat", y: "seat" } },
+    { id: "hub", touches: ["h1", "h2", "h3"], zero: { x: "hub", y: "hub" } },
+    ...Array.from({ length: 5 }, (_, i) => ({ id: `base ${i + 2} and end`, touches: [`base ${i + 2}`, "end, a touch with a long name"] })),
+  ],
+  chosen: "hub",
+  sampling: { trials: 256, seed: 1 },
+});
+
 function read(data: unknown): SetupDocument {
   const document = checkDocument(data);
   if (!document.ok) throw new Error(JSON.stringify(document.problems));

@@ -15,7 +15,7 @@ import { strategyComparison } from "../../notebooks/figures/strategyComparison.t
 import { toleranceStack } from "../../notebooks/figures/toleranceStack.ts";
 import { zeroScatter } from "../../notebooks/figures/zeroScatter.ts";
 import { zeroScatterTable } from "../../notebooks/figures/zeroScatterTable.ts";
-import { cover, openPlate, pocketBlock } from "./documents.ts";
+import { cover, crowded, openPlate, pocketBlock } from "./documents.ts";
 
 /** A figure and the table behind it. */
 export interface Exhibit {
@@ -28,6 +28,7 @@ type Show = (options: { readonly width: number }, environment?: FigureEnvironmen
 const ofCover = once(() => evaluateSetup(cover));
 const ofBlock = once(() => evaluateSetup(pocketBlock));
 const ofPlate = once(() => evaluateSetup(openPlate));
+const ofCrowd = once(() => evaluateSetup(crowded));
 
 /** One entry by figure: the gallery's page shows them, the tests draw them in every document. */
 export const gallery: Readonly<Record<string, Show>> = {
@@ -38,6 +39,9 @@ export const gallery: Readonly<Record<string, Show>> = {
   "setup, one axis known": sketch(ofBlock, "front only"),
   "setup, strategy not usable": sketch(ofBlock, "no touch that exists"),
   "setup, open sides": sketch(ofPlate, "corner"),
+  "setup, crowded": sketch(ofCrowd, "edges"),
+  "setup, swept bore": sketch(ofCrowd, "seat, swept"),
+  "setup, boss": sketch(ofCrowd, "hub", "h2"),
   "budget, zero X": budget(ofCover, "bore, turned to front", ({ zero }) => taken(zero[0]), "zero X"),
   "budget, zero X of middle": budget(ofCover, "middle of the length", ({ zero }) => taken(zero[0]), "zero X, middle of the length"),
   "budget, rotation": budget(ofCover, "corner", ({ rotation }) => taken(rotation), "rotation", "degree"),
@@ -55,6 +59,7 @@ export const gallery: Readonly<Record<string, Show>> = {
   "comparison, this part": comparison(ofCover, "thisPart"),
   "comparison, batch": comparison(ofCover, "batch"),
   "comparison, with strategies that cannot be computed": comparison(ofBlock, "thisPart"),
+  "comparison, crowded": comparison(ofCrowd, "thisPart"),
   "scatter, bore": scatter(ofCover, "bore, turned to front"),
   "scatter, corner": scatter(ofCover, "corner"),
   "scatter, inches": scatter(ofBlock, "corner, turned", "inch"),

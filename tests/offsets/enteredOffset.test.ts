@@ -17,25 +17,33 @@ describe("enteredOffset", () => {
     ["inch", "", 4, 25.4],
     ["mm", "2", 2, 1],
     ["inch", "5", 5, 25.4],
-  ] as const)("enteredOffset(..., %s, decimals %j): what is typed reads back as the same offset, at most half a last digit off", (controllerUnit, decimals, digits, inMm) => {
-    fc.assert(
-      fc.property(offsets, (zero) => {
-        const entered = must(enteredOffset(zero, machine({ controllerUnit, decimals })));
-        expect(entered.unit).toBe(controllerUnit);
-        entered.digits.forEach(({ text }, i) => {
-          expect(text).toMatch(new RegExp(`^-?\\d+\\.\\d{${digits}}$`));
-          expect(text).not.toMatch(/^-0\.0*$/);
-          expect(Math.abs(Number(text) * inMm - (zero[i] as number))).toBeLessThanOrEqual((0.5 * inMm) / 10 ** digits + 1e-9);
-          expect(entered.values[i]?.value).toBeCloseTo(Number(text) * inMm, 12);
-        });
-        // Typed once more, it does not move again.
-        const again = must(enteredOffset(entered.values.map(({ value }) => value), machine({ controllerUnit, decimals })));
-        expect(again.digits).toEqual(entered.digits);
-        expect(again.lines).toEqual(entered.lines);
-      }),
-      runs,
-    );
-  });
+  ] as const)(
+    "enteredOffset(..., %s, decimals %j): what is typed reads back as the same offset, at most half a last digit off",
+    (controllerUnit, decimals, digits, inMm) => {
+      fc.assert(
+        fc.property(offsets, (zero) => {
+          const entered = must(enteredOffset(zero, machine({ controllerUnit, decimals })));
+          expect(entered.unit).toBe(controllerUnit);
+          entered.digits.forEach(({ text }, i) => {
+            expect(text).toMatch(new RegExp(`^-?\\d+\\.\\d{${digits}}$`));
+            expect(text).not.toMatch(/^-0\.0*$/);
+            expect(Math.abs(Number(text) * inMm - (zero[i] as number))).toBeLessThanOrEqual((0.5 * inMm) / 10 ** digits + 1e-9);
+            expect(entered.values[i]?.value).toBeCloseTo(Number(text) * inMm, 12);
+          });
+          // Typed once more, it does not move again.
+          const again = must(
+            enteredOffset(
+              entered.values.map(({ value }) => value),
+              machine({ controllerUnit, decimals }),
+            ),
+          );
+          expect(again.digits).toEqual(entered.digits);
+          expect(again.lines).toEqual(entered.lines);
+        }),
+        runs,
+      );
+    },
+  );
 
   it("enteredOffset(...) keeps to the register's step where one is stated", () => {
     fc.assert(

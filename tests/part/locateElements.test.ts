@@ -1,8 +1,11 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import { locateElements } from "../../lib/part/locateElements.ts";
 import { documentFrom } from "../properties/setups.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const face = (id: string, outward: string, more: object = {}) => ({ id, kind: "face", outward, ...more });
 const size = (id: string, from: string, to: string, nominal: string) => ({ id, from, to, nominal, tolerance: "±0.1" });
@@ -84,9 +87,22 @@ describe("locateElements, gains by the drawing's datum", () => {
     ];
     const { places } = locate(elements, [size("L", "a", "b", "80"), size("o", "ab", "cd", "3"), size("w", "c", "d", "20")]);
     // c = L/2 + o - w/2 and d = L/2 + o + w/2, by hand.
-    expect(places.get("c")?.[0]).toMatchObject({ nominal: 33, gains: new Map([["L", 0.5], ["o", 1], ["w", -0.5]]) });
+    expect(places.get("c")?.[0]).toMatchObject({
+      nominal: 33,
+      gains: new Map([
+        ["L", 0.5],
+        ["o", 1],
+        ["w", -0.5],
+      ]),
+    });
     expect(places.get("d")?.[0]?.nominal).toBe(53);
-    expect(places.get("d")?.[0]?.gains).toEqual(new Map([["L", 0.5], ["o", 1], ["w", 0.5]]));
+    expect(places.get("d")?.[0]?.gains).toEqual(
+      new Map([
+        ["L", 0.5],
+        ["o", 1],
+        ["w", 0.5],
+      ]),
+    );
   });
 });
 

@@ -1,10 +1,13 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
-import { addScaled, axisOf, type Vector, unitVector } from "../../lib/base/vector.ts";
+import { describe, expect, it, vi } from "vitest";
+import { addScaled, axisOf, unitVector, type Vector } from "../../lib/base/vector.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { budgetsOf } from "../../lib/uncertainty/budget.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { documentOf, type Job, kinds, must, type Stop, seed, typed, zeroOf } from "./setups.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 // Whatever is typed is changed by a little, the whole chain is run again, and the change of the results is what their budgets say.
 

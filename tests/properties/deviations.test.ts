@@ -1,9 +1,12 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { Stack } from "../../lib/tolerance/stack.ts";
 import { documentFrom, must, seed, typed } from "./setups.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 // What a zero does to the drawing's features, by the trade's formulas: lost motion (F10), datum mismatch (F12), position used (F16),
 // chance (F18). Written out here from the trade, not from the code.
@@ -19,7 +22,9 @@ function stackOf(document: SetupDocument, strategy: string, characteristic: stri
   expect(evaluation.problems).toEqual([]);
   const found = evaluation.strategies.find(({ id }) => id === strategy)?.evaluation;
   if (found === undefined) throw new Error(`no strategy ${strategy}`);
-  const stack = must(found)[view].stacks.map(must).find((each) => each.characteristic === characteristic);
+  const stack = must(found)
+    [view].stacks.map(must)
+    .find((each) => each.characteristic === characteristic);
   if (stack === undefined) throw new Error(`no characteristic ${characteristic}`);
   return stack;
 }
@@ -229,6 +234,36 @@ describe("F16 and F18: position and chance", () => {
       }),
       { ...runs, numRuns: 20 },
     );
+  });
+});
+
+describe("an axis that nothing touches", () => {
+  it("gives no deviation along it, and no chance of all, and says which touch is missing", () => {
+    const document = documentFrom({
+      part: {
+        elements: [
+          { id: "left", kind: "face", outward: "-X", datum: "C" },
+          { id: "front", kind: "face", outward: "-Y", datum: "B" },
+          { id: "hole", kind: "bore", made: "here", diameter: "8", x: "30", y: "20" },
+        ],
+        characteristics: [
+          { id: "position", kind: "position", of: "hole", tolerance: "0.1" },
+          { id: "x", kind: "coordinate", of: "hole", axis: "X", tolerance: "±0.05" },
+        ],
+      },
+      tools: [{ id: "tip", kind: "touch probe", radius: "3", scatter: "0.001" }],
+      touches: [{ id: "l", element: "left", travelling: "+X", tool: "tip", readings: "-303" }],
+      strategies: [{ id: "s", touches: ["l"] }],
+    });
+    const { strategies } = evaluateSetup(document);
+    const { zero, thisPart, batch } = must((strategies[0] as (typeof strategies)[number]).evaluation);
+    expect(zero.map(({ ok }) => ok)).toEqual([true, false, false]);
+    for (const judgement of [thisPart, batch]) {
+      expect(judgement.stacks.map(({ ok }) => ok)).toEqual([false, true]);
+      const [position] = judgement.stacks;
+      expect(position?.ok === false && position.problems[0]?.remedy).toBe("add a touch that meets the part along Y");
+      expect(judgement.chanceOfAll.ok).toBe(false);
+    }
   });
 });
 

@@ -1,9 +1,12 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { documentFrom, must, seed, typed } from "./setups.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 // The shop's hand formulas, written out here from the trade and not from the code. R: displayed coordinate; a: +1 when the tool
 // travelled in the + direction, -1 otherwise; r: effective radius; O: machine coordinate of part zero; S: size; L: tool length; h: block.
@@ -386,6 +389,18 @@ describe("F6, F7 and F8: skew, corner of a skewed part, turned part", () => {
     );
   });
 
+  it("touches that are just enough are predicted at their own readings, on skewed faces too", () => {
+    fc.assert(
+      fc.property(edge, ({ x, y, skew, r }) => {
+        const { onEdge, onLeft, document } = skewedPart(x, y, skew, r, [15, 90], [0, 0]);
+        const { predictions } = evaluated(document);
+        const expected = [...onEdge.map((centre) => centre[1]), onLeft[0]];
+        expect(predictions.map(({ budget }) => budget.value)).toEqual(expected.map((value) => expect.closeTo(value, 8)));
+      }),
+      { ...runs, numRuns: 30 },
+    );
+  });
+
   it("a feature at arm d is off by d sin(theta) across, when the skew is not looked at", () => {
     fc.assert(
       fc.property(edge, micrometres(10, 110), ({ x, y, skew, r }, d) => {
@@ -414,17 +429,25 @@ describe("F6, F7 and F8: skew, corner of a skewed part, turned part", () => {
 describe("F9: Z with lengths from the gauge line", () => {
   it("O = R - L - h, with u² = s²/n + u(L)² + u(h)²", () => {
     fc.assert(
-      fc.property(fc.array(reading, { minLength: 1, maxLength: 3 }), size, micrometres(0, 60), doubt, doubt, doubt, (R, L, h, s, uL, uh) => {
-        const document = plate(100, 80, {
-          tools: [{ id: "tool", kind: "tool or pin", length: typed(L), lengthUncertainty: typed(uL), scatter: typed(s) }],
-          spacers: [{ id: "block", thickness: typed(h), uncertainty: typed(uh) }],
-          touches: [{ id: "t", element: "top", travelling: "-Z", tool: "tool", spacer: "block", readings: R.map(typed).join("; ") }],
-          strategies: [{ id: "s", touches: ["t"] }],
-        });
-        const O = zero(document, 2);
-        expect(O.value).toBeCloseTo(R.reduce((sum, value) => sum + value, 0) / R.length - L - h, 10);
-        expect(O.standardUncertainty).toBeCloseTo(uncertaintyOf(s / Math.sqrt(R.length), uL, uh), 10);
-      }),
+      fc.property(
+        fc.array(reading, { minLength: 1, maxLength: 3 }),
+        size,
+        micrometres(0, 60),
+        doubt,
+        doubt,
+        doubt,
+        (R, L, h, s, uL, uh) => {
+          const document = plate(100, 80, {
+            tools: [{ id: "tool", kind: "tool or pin", length: typed(L), lengthUncertainty: typed(uL), scatter: typed(s) }],
+            spacers: [{ id: "block", thickness: typed(h), uncertainty: typed(uh) }],
+            touches: [{ id: "t", element: "top", travelling: "-Z", tool: "tool", spacer: "block", readings: R.map(typed).join("; ") }],
+            strategies: [{ id: "s", touches: ["t"] }],
+          });
+          const O = zero(document, 2);
+          expect(O.value).toBeCloseTo(R.reduce((sum, value) => sum + value, 0) / R.length - L - h, 10);
+          expect(O.standardUncertainty).toBeCloseTo(uncertaintyOf(s / Math.sqrt(R.length), uL, uh), 10);
+        },
+      ),
       runs,
     );
   });
@@ -566,7 +589,13 @@ describe("F26: predicted readings", () => {
       fc.property(reading, radius, doubt, (R, r, apart) => {
         const document = plate(100, 80, {
           tools: [{ id: "tip", kind: "touch probe", radius: typed(r), radiusUncertainty: "0.003", scatter: "0.002" }],
-          touches: [0, apart].map((more, i) => ({ id: `l${i}`, element: "left", travelling: "+X", tool: "tip", readings: typed(R + more) })),
+          touches: [0, apart].map((more, i) => ({
+            id: `l${i}`,
+            element: "left",
+            travelling: "+X",
+            tool: "tip",
+            readings: typed(R + more),
+          })),
           strategies: [{ id: "s", touches: ["l0"] }],
         });
         for (const { budget } of evaluated(document).predictions) {

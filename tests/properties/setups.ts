@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
-import { addScaled, type AxisDirection, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../../lib/base/vector.ts";
+import { type AxisDirection, addScaled, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../../lib/base/vector.ts";
 import { locatePart, type PartLocation } from "../../lib/datum/locatePart.ts";
-import { solveStrategy, type StrategySolution } from "../../lib/datum/solveStrategy.ts";
+import { type StrategySolution, solveStrategy } from "../../lib/datum/solveStrategy.ts";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -93,7 +93,7 @@ export interface Kind {
 }
 
 /** Everything random about a job. */
-export interface Layout {
+interface Layout {
   /** Drawing's origin in the machine. */
   readonly at: Vector;
   readonly skew: number;
@@ -110,7 +110,7 @@ export interface Layout {
 
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 
-export const layouts: fc.Arbitrary<Layout> = fc.record({
+const layouts: fc.Arbitrary<Layout> = fc.record({
   at: fc.tuple(micrometres(-600, -100), micrometres(-400, -100), micrometres(-300, -100)),
   skew: micrometres(-15, 15).map((milliradians) => milliradians / 1000),
   radius: micrometres(1, 5),
@@ -126,7 +126,7 @@ export const layouts: fc.Arbitrary<Layout> = fc.record({
   ),
 });
 
-export function toolOf({ radius, length }: Layout): object {
+function toolOf({ radius, length }: Layout): object {
   return {
     id: "tool",
     kind: "touch probe",
@@ -141,7 +141,7 @@ export function toolOf({ radius, length }: Layout): object {
 }
 
 /** A plate with its datums A (top), B (front) and C (left). */
-export function plateOf({ width, depth }: Layout): object {
+function plateOf({ width, depth }: Layout): object {
   return {
     name: "plate",
     elements: [
@@ -194,7 +194,7 @@ function roundOf(kind: "bore" | "boss", { diameter }: Layout): object {
 }
 
 /** Stops of the tool at a face: the tool's centre one radius off it, and off by the noise along the travel. */
-export function atFace(
+function atFace(
   { at, radius, length, skew }: Layout,
   face: { id: string; element: string; travelling: AxisDirection; point: Vector; spacer?: string; between?: number; noise: number },
   turned: boolean,
@@ -231,15 +231,12 @@ const right = (l: Layout) =>
   atFace(l, { id: "right", element: "right", travelling: "-X", point: [l.width, 20, -5], noise: l.noise[1] as number }, false);
 const front = (l: Layout) =>
   atFace(l, { id: "front", element: "front", travelling: "+Y", point: [30, 0, -5], noise: l.noise[2] as number }, false);
-const top = (l: Layout) => atFace(l, { id: "top", element: "top", travelling: "-Z", point: [30, 20, 0], noise: l.noise[3] as number }, false);
+const top = (l: Layout) =>
+  atFace(l, { id: "top", element: "top", travelling: "-Z", point: [30, 20, 0], noise: l.noise[3] as number }, false);
 
 const skewed = (l: Layout): Stop[] => [
   ...[0.1, 0.55, 0.9].map((share, i) =>
-    atFace(
-      l,
-      { id: `edge ${i}`, element: "front", travelling: "+Y", point: [share * l.width, 0, -5], noise: l.noise[i] as number },
-      true,
-    ),
+    atFace(l, { id: `edge ${i}`, element: "front", travelling: "+Y", point: [share * l.width, 0, -5], noise: l.noise[i] as number }, true),
   ),
   atFace(l, { id: "left", element: "left", travelling: "+X", point: [0, 0.4 * l.depth, -5], noise: l.noise[3] as number }, true),
 ];
@@ -308,6 +305,15 @@ export const kinds: readonly Kind[] = [
     machine: working,
     stops: skewed(l),
     strategy: { rotation: "applied", zero: { x: "12.5", y: "7.5" } },
+  })),
+  kind("corner of left and back, the front edge only orients", [0, 1], 0.2, (l) => ({
+    part: plateOf(l),
+    machine: working,
+    stops: [
+      ...skewed(l),
+      atFace(l, { id: "back", element: "back", travelling: "-Y", point: [0.3 * l.width, l.depth, -5], noise: l.noise[4] as number }, true),
+    ],
+    strategy: { rotation: "applied", orient: ["front"] },
   })),
   kind("two bores, turn applied", [0, 1], 0.01, (l) => ({
     part: roundOf("bore", l),

@@ -25,7 +25,14 @@ export function combination(mean: number, terms: readonly (readonly [number, Sou
 }
 
 export function distanceStack(value: Uncertain, lower: number, upper: number, id = "distance"): Stack {
-  const characteristic: Characteristic = { id, kind: "distance", of: "b", from: "a", axis: "X", limits: { lower: mm(lower), upper: mm(upper) } };
+  const characteristic: Characteristic = {
+    id,
+    kind: "distance",
+    of: "b",
+    from: "a",
+    axis: "X",
+    limits: { lower: mm(lower), upper: mm(upper) },
+  };
   return stackOf(characteristic, budgetsOf([value]));
 }
 

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { addScaled, turnAboutZ, type Vector } from "../../lib/base/vector.ts";
 import { budgetsOf } from "../../lib/uncertainty/budget.ts";
 import { covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
@@ -7,7 +7,10 @@ import { standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.
 import { Tape } from "../../lib/uncertainty/tape.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { generator, normal } from "./random.ts";
-import { documentOf, type Job, type Kind, kinds, open, seed, type Stop, zeroOf } from "./setups.ts";
+import { documentOf, type Job, type Kind, kinds, open, type Stop, seed, zeroOf } from "./setups.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 // Properties that every way to set a zero has, whatever its numbers.
 

@@ -4,7 +4,7 @@ import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
-import { openJob } from "../documents/openJob.ts";
+import { type Job, openJob } from "../documents/openJob.ts";
 
 const entries = [
   ["part", "elements", 0, "roughness"],
@@ -19,8 +19,7 @@ const entries = [
   ["part", "dimensions", 0, "measured"],
   ["part", "dimensions", 0, "measuredUncertainty"],
   ["part", "characteristics", 0, "tolerance"],
-  ["part", "characteristics", 1, "tolerance"],
-  ["part", "characteristics", 1, "of"],
+  ["part", "characteristics", 0, "of"],
   ["tools", 0, "radius"],
   ["tools", 0, "radiusUncertainty"],
   ["tools", 0, "lateTrigger"],
@@ -44,7 +43,7 @@ const entries = [
   ["chosen"],
 ] as const;
 
-const numbers = ["0", "-1", "1e-300", "1e-12", "1e6", "-1e6", "1e7", "1e150", "1e300", "1e999", "NaN", "1/3", "0.0001 in"];
+const numbers = ["0", "-1", "1e-300", "1e-12", "2", "1e7", "1e150", "1e300", "1e999", "NaN", "1/3", "0.0001 in"];
 const words = ["", " ", "x", "left", "middle", "dowel 1", "applied", "measured", "\u0000", "12,500", "1 000", "-312.4 -312.5"];
 
 // No value of any one entry may be more than a problem: whatever is typed, there is an evaluation, and it can be written down.
@@ -53,7 +52,9 @@ it("evaluateSetup(document), plainResults(evaluation) and summaryText(evaluation
   const text = fc.oneof(fc.constantFrom(...numbers), fc.constantFrom(...words), fc.string({ maxLength: 12 }));
   fc.assert(
     fc.property(place, text, (path, typed) => {
-      const job = { ...openJob("pinBlock"), sampling: { trials: 16, seed: 1 } };
+      const job: Job = { ...openJob("pinBlock"), sampling: { trials: 16, seed: 1 } };
+      // Without its position, whose exact distribution takes most of the time and has properties of its own.
+      job["part"].characteristics.shift();
       const steps = [...path];
       const last = steps.pop() as string;
       // biome-ignore lint/suspicious/noExplicitAny: a path into JSON data
@@ -65,9 +66,10 @@ it("evaluateSetup(document), plainResults(evaluation) and summaryText(evaluation
       const document = parseDocument(JSON.stringify(job));
       if (!document.ok) return document.problems.length > 0;
       const evaluation = evaluateSetup(document.value);
-      expect(JSON.parse(JSON.stringify(plainResults(evaluation)))).toStrictEqual(plainResults(evaluation));
+      const results = plainResults(evaluation);
+      expect(JSON.parse(JSON.stringify(results))).toStrictEqual(results);
       return summaryText(evaluation).endsWith("\n");
     }),
-    { seed: 20, numRuns: 200 },
+    { seed: 20, numRuns: 120 },
   );
 }, 120_000);

@@ -1,10 +1,13 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { chanceOfAll } from "../../lib/tolerance/chanceOfAll.ts";
 import { sampleStack } from "../../lib/tolerance/sampleStack.ts";
 import { Draws } from "../../lib/uncertainty/draws.ts";
 import { generator, normal } from "../properties/random.ts";
 import { combination, distanceStack, link, positionStack } from "../properties/stacks.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const seed = 20_260_425;
 const gaussian = (id: string, standardDeviation: number) => link(id, { shape: "normal", standardDeviation });
@@ -14,12 +17,49 @@ const sigma = fc.integer({ min: 4, max: 30 }).map((value) => value / 1000);
 const offset = fc.integer({ min: -30, max: 30 }).map((value) => value / 1000);
 const jobs = fc.record({ shared: sigma, first: sigma, second: sigma, hole: sigma, mean: offset, zone: fc.integer({ min: 60, max: 240 }) });
 
-function stacksOf({ shared, first, second, hole, mean, zone }: { shared: number; first: number; second: number; hole: number; mean: number; zone: number }) {
+function stacksOf({
+  shared,
+  first,
+  second,
+  hole,
+  mean,
+  zone,
+}: {
+  shared: number;
+  first: number;
+  second: number;
+  hole: number;
+  mean: number;
+  zone: number;
+}) {
   const common = gaussian("zero", shared);
   return [
-    distanceStack(combination(mean, [[1, common], [1, gaussian("first", first)]]), -0.06, 0.06, "one"),
-    distanceStack(combination(0, [[-1, common], [1, gaussian("second", second)]]), -0.05, 0.07, "other"),
-    positionStack(combination(mean, [[1, common], [1, gaussian("hole x", hole)]]), combination(0, [[1, gaussian("hole y", hole)]]), zone / 1000),
+    distanceStack(
+      combination(mean, [
+        [1, common],
+        [1, gaussian("first", first)],
+      ]),
+      -0.06,
+      0.06,
+      "one",
+    ),
+    distanceStack(
+      combination(0, [
+        [-1, common],
+        [1, gaussian("second", second)],
+      ]),
+      -0.05,
+      0.07,
+      "other",
+    ),
+    positionStack(
+      combination(mean, [
+        [1, common],
+        [1, gaussian("hole x", hole)],
+      ]),
+      combination(0, [[1, gaussian("hole y", hole)]]),
+      zone / 1000,
+    ),
   ];
 }
 
@@ -82,7 +122,10 @@ describe("chanceOfAll", () => {
     fc.assert(
       fc.property(sigma, fc.integer({ min: 2, max: 6 }), (a, times) => {
         const stack = distanceStack(combination(0.004, [[1, gaussian("a", a)]]), -0.03, 0.03);
-        const { chance, standardError } = chanceOfAll(Array.from({ length: times }, () => stack), draws);
+        const { chance, standardError } = chanceOfAll(
+          Array.from({ length: times }, () => stack),
+          draws,
+        );
         expect(Math.abs(chance - stack.chance)).toBeLessThan(5 * standardError + 3 / draws.trials);
       }),
       { seed, numRuns: 40 },
@@ -126,7 +169,14 @@ describe("sampleStack", () => {
 
   it("sampleStack(distance) scatters as its budget and fails as often as its chance says, within five standard errors", () => {
     const trials = 20_000;
-    const stack = distanceStack(combination(0.005, shapes.map((shape, i) => [i % 2 ? -1 : 2, shape])), -0.05, 0.06);
+    const stack = distanceStack(
+      combination(
+        0.005,
+        shapes.map((shape, i) => [i % 2 ? -1 : 2, shape]),
+      ),
+      -0.05,
+      0.06,
+    );
     const sample = sampleStack(stack, new Draws(seed, trials));
     const mean = sample.reduce((sum, value) => sum + value, 0) / trials;
     const variance = sample.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (trials - 1);

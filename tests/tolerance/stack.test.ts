@@ -1,6 +1,9 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { combination, distanceStack, link, positionStack } from "../properties/stacks.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const seed = 20_260_425;
 const coefficient = fc.integer({ min: -20, max: 20 }).map((tenths) => tenths / 10);
@@ -12,7 +15,14 @@ describe("stackOf, a distance", () => {
     fc.assert(
       fc.property(terms, coefficient, (links, mean) => {
         const sources = links.map(([, a], i) => link(`s${i}`, { shape: "rectangular", halfWidth: a }));
-        const stack = distanceStack(combination(mean, links.map(([c], i) => [c, sources[i] as (typeof sources)[number]])), -0.5, 0.5);
+        const stack = distanceStack(
+          combination(
+            mean,
+            links.map(([c], i) => [c, sources[i] as (typeof sources)[number]]),
+          ),
+          -0.5,
+          0.5,
+        );
         const worst = links.reduce((sum, [c, a]) => sum + Math.abs(c) * a, 0);
         const root = Math.sqrt(links.reduce((sum, [c, a]) => sum + (c * a) ** 2, 0));
         expect(stack.worstCase).toEqual({ lower: expect.closeTo(mean - worst, 11), upper: expect.closeTo(mean + worst, 11) });
@@ -36,7 +46,14 @@ describe("stackOf, a distance", () => {
 
   it("a source without an end enters at its stated limit, or at three standard uncertainties, and says which", () => {
     const normal = { shape: "normal", standardDeviation: 0.01 } as const;
-    const rows = distanceStack(combination(0, [[1, link("a", normal, { limit: 0.05 })], [-2, link("b", normal)]]), -1, 1).rows;
+    const rows = distanceStack(
+      combination(0, [
+        [1, link("a", normal, { limit: 0.05 })],
+        [-2, link("b", normal)],
+      ]),
+      -1,
+      1,
+    ).rows;
     expect(rows.map(({ source, reaches, unlimited }) => [source.id, reaches[0], unlimited])).toEqual([
       ["b", expect.closeTo(-0.06, 12), true],
       ["a", expect.closeTo(0.05, 12), false],
@@ -48,7 +65,10 @@ describe("stackOf, a distance", () => {
     fc.assert(
       fc.property(halfWidth, fc.integer({ min: 1, max: 99 }), (a, percent) => {
         const t = (a * percent) / 100;
-        expect(distanceStack(combination(0, [[-1, link("a", { shape: "rectangular", halfWidth: a })]]), -t, t).chance).toBeCloseTo(percent / 100, 10);
+        expect(distanceStack(combination(0, [[-1, link("a", { shape: "rectangular", halfWidth: a })]]), -t, t).chance).toBeCloseTo(
+          percent / 100,
+          10,
+        );
       }),
       { seed, numRuns: 60 },
     );
@@ -69,7 +89,10 @@ describe("stackOf, a position", () => {
       fc.property(fc.array(fc.tuple(coefficient, coefficient, halfWidth), { minLength: 1, maxLength: 5 }), coefficient, (links, x) => {
         const sources = links.map(([, , a], i) => link(`s${i}`, { shape: "rectangular", halfWidth: a }));
         const along = (axis: 0 | 1, mean: number) =>
-          combination(mean, links.map((each, i): [number, (typeof sources)[number]] => [each[axis], sources[i] as (typeof sources)[number]]));
+          combination(
+            mean,
+            links.map((each, i): [number, (typeof sources)[number]] => [each[axis], sources[i] as (typeof sources)[number]]),
+          );
         let farthest = 0;
         for (let signs = 0; signs < 2 ** links.length; signs++) {
           const total = [x, 0] as [number, number];

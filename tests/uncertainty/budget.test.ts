@@ -27,7 +27,13 @@ describe("budgetOf", () => {
 
   it("byFamily(budget) adds squares within a family and leaves empty ones out", () => {
     const of = (id: string, family: "machine" | "part", u: number): Uncertain => fromSource({ ...sourceOf(id, 0, u), family });
-    const families = byFamily(budgetOf(of("a", "part", 3).plus(of("b", "machine", 1)).plus(of("c", "part", 4))));
+    const families = byFamily(
+      budgetOf(
+        of("a", "part", 3)
+          .plus(of("b", "machine", 1))
+          .plus(of("c", "part", 4)),
+      ),
+    );
     expect(families).toEqual([
       { family: "machine", standardUncertainty: 1 },
       { family: "part", standardUncertainty: 5 },

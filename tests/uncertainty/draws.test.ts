@@ -33,7 +33,11 @@ describe("Draws", () => {
 
   it("unitColumn(source) differs by source and by seed", () => {
     const [normal] = shapes as [SourceDistribution];
-    const columns = [new Draws(7, 500).unitColumn(named("a", normal)), new Draws(7, 500).unitColumn(named("b", normal)), new Draws(8, 500).unitColumn(named("a", normal))];
+    const columns = [
+      new Draws(7, 500).unitColumn(named("a", normal)),
+      new Draws(7, 500).unitColumn(named("b", normal)),
+      new Draws(8, 500).unitColumn(named("a", normal)),
+    ];
     columns.forEach((one, i) => {
       for (const other of columns.slice(i + 1)) {
         const correlation = one.reduce((total, value, k) => total + value * (other[k] as number), 0) / 500;
@@ -44,21 +48,24 @@ describe("Draws", () => {
     });
   });
 
-  it.each(shapes)("unitColumn($shape) has the mean, the standard deviation and the quantiles of its shape, within five standard errors", (distribution) => {
-    const trials = 20_000;
-    const column = new Draws(20_260_425, trials).unitColumn(named("sample", distribution));
-    const mean = column.reduce((sum, value) => sum + value, 0) / trials;
-    // A t with nine degrees of freedom has the variance 9/7 (closed form ν/(ν - 2)); all others that of the source.
-    const deviation = distribution.shape === "scaledT" ? Math.sqrt(9 / 7) : standardUncertaintyOf(distribution);
-    expect(Math.abs(mean)).toBeLessThan((5 * deviation) / Math.sqrt(trials));
-    const square = column.reduce((sum, value) => sum + value * value, 0) / trials;
-    const fourth = column.reduce((sum, value) => sum + value ** 4, 0) / trials;
-    expect(Math.abs(square - deviation ** 2)).toBeLessThan(5 * Math.sqrt((fourth - square ** 2) / trials));
-    for (const p of [0.01, 0.1, 0.5, 0.9, 0.99]) {
-      const below = column.reduce((count, value) => (value <= quantileOf(distribution, p) ? count + 1 : count), 0) / trials;
-      expect(Math.abs(below - p)).toBeLessThan(5 * Math.sqrt((p * (1 - p)) / trials));
-    }
-  });
+  it.each(shapes)(
+    "unitColumn($shape) has the mean, the standard deviation and the quantiles of its shape, within five standard errors",
+    (distribution) => {
+      const trials = 20_000;
+      const column = new Draws(20_260_425, trials).unitColumn(named("sample", distribution));
+      const mean = column.reduce((sum, value) => sum + value, 0) / trials;
+      // A t with nine degrees of freedom has the variance 9/7 (closed form ν/(ν - 2)); all others that of the source.
+      const deviation = distribution.shape === "scaledT" ? Math.sqrt(9 / 7) : standardUncertaintyOf(distribution);
+      expect(Math.abs(mean)).toBeLessThan((5 * deviation) / Math.sqrt(trials));
+      const square = column.reduce((sum, value) => sum + value * value, 0) / trials;
+      const fourth = column.reduce((sum, value) => sum + value ** 4, 0) / trials;
+      expect(Math.abs(square - deviation ** 2)).toBeLessThan(5 * Math.sqrt((fourth - square ** 2) / trials));
+      for (const p of [0.01, 0.1, 0.5, 0.9, 0.99]) {
+        const below = column.reduce((count, value) => (value <= quantileOf(distribution, p) ? count + 1 : count), 0) / trials;
+        expect(Math.abs(below - p)).toBeLessThan(5 * Math.sqrt((p * (1 - p)) / trials));
+      }
+    },
+  );
 
   it("scaleOf(distribution) is what the distribution is proportional to", () => {
     expect(shapes.map(scaleOf)).toEqual([1, 1, 1, 1, 1, 1]);

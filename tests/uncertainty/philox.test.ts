@@ -12,8 +12,16 @@ const all = 0xffffffff;
 describe("philox", () => {
   // Known answers of the Random123 distribution (kat_vectors, philox 4x32 10): values from memory, recomputed by tests/reference/philox.py.
   it.each([
-    [[0, 0, 0, 0], [0, 0], ["6627e8d5", "e169c58d", "bc57ac4c", "9b00dbd8"]],
-    [[all, all, all, all], [all, all], ["408f276d", "41c83b0e", "a20bc7c6", "6d5451fd"]],
+    [
+      [0, 0, 0, 0],
+      [0, 0],
+      ["6627e8d5", "e169c58d", "bc57ac4c", "9b00dbd8"],
+    ],
+    [
+      [all, all, all, all],
+      [all, all],
+      ["408f276d", "41c83b0e", "a20bc7c6", "6d5451fd"],
+    ],
     [
       [0x243f6a88, 0x85a308d3, 0x13198a2e, 0x03707344],
       [0xa4093822, 0x299f31d0],

@@ -31,7 +31,7 @@ function plainStack(stack: Stack) {
     deviationShareOfTolerance: stack.shares.deviation,
     chance: stack.chance,
     distribution: {
-      mean: distribution.mean,
+      mean: plainNumber(distribution.mean),
       standardDeviation: plainNumber(distribution.standardDeviation),
       quantiles: quantilesGiven.map((probability) => ({ probability, value: plainNumber(distribution.quantile(probability)) })),
       errorOfChances: distribution.error,

@@ -29,7 +29,8 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
     const kappa = (s * s * spread) / 4;
     const normal = Math.sqrt(2 * kappa * Math.max(2, digits - (s * s * smaller) / 2));
     // sin(x cos θ) and J0(x cos θ) have Fourier coefficients like Bessel functions of x: none beyond x and a little.
-    return leastAngles + Math.max(normal, harmonics(s * bounded)) + harmonics(s * distance);
+    const waves = kinks.length > 0 ? gaussPerWave : 1;
+    return leastAngles + Math.max(normal, waves * harmonics(s * bounded)) + waves * harmonics(s * distance);
   };
   const sets = new Map<number, readonly Direction[]>();
   const levelOf = (s: number) => Math.ceil(Math.log2(needed(s)) * levelsPerOctave);
@@ -68,6 +69,8 @@ const levelsPerOctave = 2;
 /** Up to here a kink |x|^ν would need more equal angles than the smooth rest. */
 const roughDegrees = 12;
 const panelFactor = 1.1;
+/** Gauss nodes follow a wave with π/2 times as many points as equal ones around a circle. */
+const gaussPerWave = Math.PI / 2;
 const panelExtra = 4;
 
 function directions(count: number, kinks: readonly number[]): Direction[] {

@@ -9,7 +9,11 @@ import type { CentredLaw } from "./centredLaw.ts";
 export function boxSumLaw(boxes: readonly number[]): CentredLaw {
   const order = boxes.length;
   const corners = boxes.reduce<readonly Corner[]>(
-    (before, half) => before.flatMap(({ at, sign }) => [{ at: at + half, sign }, { at: at - half, sign: -sign }]),
+    (before, half) =>
+      before.flatMap(({ at, sign }) => [
+        { at: at + half, sign },
+        { at: at - half, sign: -sign },
+      ]),
     [{ at: 0, sign: 1 }],
   );
   const outward = [...corners].sort((a, b) => b.at - a.at);

@@ -1,5 +1,5 @@
-import { characteristicAt, type Ingredients } from "./ingredients.ts";
 import { gradedNodes } from "./gradedNodes.ts";
+import { characteristicAt, type Ingredients } from "./ingredients.ts";
 import { type InversionGrid, smallestPhase } from "./inversionGrid.ts";
 
 /**

@@ -8,11 +8,13 @@ export function checkSource(distribution: SourceDistribution): void {
       return;
     case "scaledT":
       checkSize("scale", distribution.scale);
-      if (!(distribution.degreesOfFreedom > 0)) throw new RangeError(`degreesOfFreedom: expected > 0, got ${distribution.degreesOfFreedom}`);
+      if (!(distribution.degreesOfFreedom > 0))
+        throw new RangeError(`degreesOfFreedom: expected > 0, got ${distribution.degreesOfFreedom}`);
       return;
     case "trapezoidal":
       checkSize("halfWidth", distribution.halfWidth);
-      if (!(distribution.topRatio >= 0 && distribution.topRatio <= 1)) throw new RangeError(`topRatio: expected 0 to 1, got ${distribution.topRatio}`);
+      if (!(distribution.topRatio >= 0 && distribution.topRatio <= 1))
+        throw new RangeError(`topRatio: expected 0 to 1, got ${distribution.topRatio}`);
       return;
     default:
       checkSize("halfWidth", distribution.halfWidth);

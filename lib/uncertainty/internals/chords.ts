@@ -109,7 +109,10 @@ function swing({ mean, d, e, formB, sigmaA, sigmaB }: ChordFrame): number {
   const centre = mean[0] * formB[0] + mean[1] * formB[1];
   const ends = [-3, -1.5, 0, 1.5, 3].map((step) => {
     const b = step * sigmaB;
-    return Math.sqrt(Math.max(0, radius * radius - (centre + b) ** 2)) * Math.sign(mean[0] * d[0] + mean[1] * d[1] || 1) - b * (e[0] * d[0] + e[1] * d[1]);
+    return (
+      Math.sqrt(Math.max(0, radius * radius - (centre + b) ** 2)) * Math.sign(mean[0] * d[0] + mean[1] * d[1] || 1) -
+      b * (e[0] * d[0] + e[1] * d[1])
+    );
   });
   const range = Math.max(...ends) - Math.min(...ends);
   return range > 0 ? range / sigmaA : 0;

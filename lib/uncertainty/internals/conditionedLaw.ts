@@ -67,7 +67,8 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
         const x = (radius * Math.sin(angle) - offset) / stepAcross;
         const height = across.law.evaluate(Math.abs(x))[1];
         if (!(height > 0)) continue;
-        const growth = half * (Math.PI / 2) * Math.cos(inner) * (rule.weights[j] as number) * (radius / Math.abs(stepAcross)) * height * outerWeight;
+        const growth =
+          half * (Math.PI / 2) * Math.cos(inner) * (rule.weights[j] as number) * (radius / Math.abs(stepAcross)) * height * outerWeight;
         const chord = radius * Math.cos(angle);
         const place = -middle - x * stepAcross * slant;
         const [beyondHigh, atHigh] = signed(along, place + chord);

@@ -1,5 +1,7 @@
+import { distributionAt } from "./centredLaw.ts";
 import { type Covariance2, frameAlong, type Vector2 } from "./chords.ts";
 import { type ConditionedPlan, conditionedLaw, type PlanarVariable } from "./conditionedLaw.ts";
+import { foldedLaw } from "./foldedLaw.ts";
 import { addSource, type Ingredients, noIngredients } from "./ingredients.ts";
 import { linearLaw } from "./linearLaw.ts";
 import type { PlanarIngredients } from "./planarIngredients.ts";
@@ -14,23 +16,33 @@ import { tabulatedLaw } from "./tabulatedLaw.ts";
  *
  * @returns how, with its error and cost; `make` does the work
  */
-export function planConditioned(mean: Vector2, sum: PlanarIngredients): { readonly error: number; readonly evaluation: number; make(): RadialLaw } {
+export function planConditioned(
+  mean: Vector2,
+  sum: PlanarIngredients,
+): { readonly error: number; readonly evaluation: number; make(): RadialLaw } {
   const directions = directionsOf(sum);
   const [first, second, third, ...others] = directions;
   if (!first) throw new RangeError("sum: expected a source that is not normal, got none");
   const d = first.direction;
-  const blur = frameAlong(d, [0, 0], sum.normal).sigmaB > 0 || others.length > 0;
+  const line = normalLine(sum.normal);
+  const normal: Covariance2 = line ? [0, 0, 0] : sum.normal;
+  const blur = (!line && trace(normal) > 0) || others.length > 0;
   const replaced = [...(blur && third ? [third] : []), ...others];
   const covariance = replaced.reduce<Covariance2>(
     ([xx, xy, yy], { direction: [x, y], variance }) => [xx + variance * x * x, xy + variance * x * y, yy + variance * y * y],
-    sum.normal,
+    normal,
   );
   const { sigmaA, sigmaB, e } = frameAlong(d, [0, 0], covariance);
-  const along = linearLaw({ ...first.sum, normalVariance: sigmaA * sigmaA });
-  const chosen = (blur ? [second] : [second, third]).flatMap((one): PlanarVariable[] => (one ? [{ vector: one.direction, law: linearLaw(one.sum) }] : []));
+  const along = linearLaw({ ...first.sum, normalVariance: first.sum.normalVariance + sigmaA * sigmaA });
+  const chosen = (blur ? [second] : [second, third]).flatMap((one): PlanarVariable[] =>
+    one ? [{ vector: one.direction, law: linearLaw(one.sum) }] : [],
+  );
   if (blur) chosen.unshift({ vector: e, law: sourceLaw({ shape: "normal", standardDeviation: sigmaB }) });
   const [across, outer] = chosen;
-  if (!across) throw new RangeError("sum: expected sources in two directions, got one");
+  if (!across) {
+    const place = distributionAt(mean[0] * d[0] + mean[1] * d[1], along);
+    return { error: narrowest, evaluation: 1e4, make: () => foldedLaw(place, Math.abs(mean[1] * d[0] - mean[0] * d[1]), narrowest) };
+  }
   const error = (outer ? 1e-6 : 1e-9) + normalError(replaced, directions, covariance);
   const plan: ConditionedPlan = { mean, d, along: along.knots.length > 0 ? along : tabulatedLaw(along), across, outer, error };
   return { ...conditionedLaw(plan), error };
@@ -46,8 +58,8 @@ interface DirectedSum {
   readonly fourth: number;
 }
 
-/** The sources that are not normal, gathered by direction, weightiest first; far tails count more. */
-function directionsOf({ boxes, arcsines, students }: PlanarIngredients): DirectedSum[] {
+/** The sources that are not normal (and a normal part along one line), gathered by direction, weightiest first; far tails count more. */
+function directionsOf({ normal, boxes, arcsines, students }: PlanarIngredients): DirectedSum[] {
   const gathered: { direction: Vector2; sum: Ingredients; variance: number; fourth: number }[] = [];
   const gather = (vector: Vector2, unitVariance: number, excess: number, add: (to: Ingredients, size: number) => void) => {
     const size = Math.hypot(...vector);
@@ -68,15 +80,28 @@ function directionsOf({ boxes, arcsines, students }: PlanarIngredients): Directe
     const excess = degreesOfFreedom > 5 ? 6 / (degreesOfFreedom - 4) : 6;
     gather(scale, variance, excess, (to, size) => addSource(to, { shape: "scaledT", scale: 1, degreesOfFreedom }, size));
   }
+  const line = normalLine(normal);
+  if (line) gather(line, 1, 0, (to, size) => addSource(to, { shape: "normal", standardDeviation: 1 }, size));
   const weight = ({ variance, fourth }: DirectedSum) => variance + Math.sqrt(Math.max(0, fourth));
   return gathered.sort((a, b) => weight(b) - weight(a));
 }
 
-/** Sine of the angle between directions taken as one. */
-const sameDirection = 1e-12;
+/** The vector along which a normal part moves the point, if it moves it along one line only. */
+function normalLine([xx, xy, yy]: Covariance2): Vector2 | undefined {
+  if (!(xx + yy > 0 && xx * yy - xy * xy <= 1e-15 * (xx + yy) ** 2)) return undefined;
+  return xx > yy ? [Math.sqrt(xx), xy / Math.sqrt(xx)] : [xy / Math.sqrt(yy), Math.sqrt(yy)];
+}
+
+function trace([xx, , yy]: Covariance2): number {
+  return xx + yy;
+}
+
+/** Sine of the angle between directions taken as one; the error of a chance is of that order. */
+const sameDirection = 1e-10;
+const narrowest = 1e-8;
 
 /** First term of the Edgeworth series of what is taken as normal: fourth cumulant / 24 total variance², times the largest |He₃ φ|, 0.55. */
 function normalError(replaced: readonly DirectedSum[], all: readonly DirectedSum[], normal: Covariance2): number {
-  const total = all.reduce((sum, { variance }) => sum + variance, normal[0] + normal[2]);
+  const total = all.reduce((sum, { variance }) => sum + variance, trace(normal));
   return replaced.reduce((sum, { fourth }) => sum + ((0.55 / 24) * Math.abs(fourth)) / total ** 2, 0);
 }

@@ -1,6 +1,6 @@
 import type { Distribution } from "../distribution.ts";
 import { gaussLegendre } from "../special/gaussLegendre.ts";
-import type { Vector2 } from "./chords.ts";
+import type { Covariance2, Vector2 } from "./chords.ts";
 import { completeDistribution } from "./completeDistribution.ts";
 import { type PlanarIngredients, planarCovariance } from "./planarIngredients.ts";
 import { heavyVariance } from "./radialGrids.ts";
@@ -10,11 +10,16 @@ import type { RadialLaw } from "./radialLaw.ts";
 export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarIngredients, scale: number): Distribution {
   const within = (radius: number) => (radius > 0 ? Math.min(1, Math.max(0, law.evaluate(radius)[0])) : 0);
   const fewest = Math.min(...sum.students.map(({ degreesOfFreedom }) => degreesOfFreedom));
-  const [xx, , yy] = planarCovariance(sum, fewest > 2 ? Number.POSITIVE_INFINITY : heavyVariance);
+  const [xx, xy, yy] = planarCovariance(sum, fewest > 2 ? Number.POSITIVE_INFINITY : heavyVariance);
   const meanSquare = mean[0] * mean[0] + mean[1] * mean[1] + xx + yy;
   const typical = Math.sqrt(meanSquare);
   const spread = Math.sqrt(xx + yy);
-  const moments = once(() => momentsOf(within, quantileOf(law, 0.5, typical, spread), spread, law.error));
+  const distance = Math.hypot(...mean);
+  const moments = once(() =>
+    distance > farOff * spread
+      ? farMoments(mean, distance, [xx, xy, yy])
+      : momentsOf(within, quantileOf(law, 0.5, typical, spread), spread, law.error),
+  );
   const core = completeDistribution(
     {
       mean: 0,
@@ -63,30 +68,70 @@ const mostSteps = 200;
 
 /**
  * Mean and standard deviation from the chances beyond and within, about the median m: E ρ - m = ∫ (1 - F) above - ∫ F below, and
- * E (ρ - m)² = 2 ∫ |ρ - m| (1 - F, or F) dρ; panel by panel outwards until nothing is left to add.
+ * E (ρ - m)² = 2 ∫ |ρ - m| (1 - F, or F) dρ; panel by panel outwards until nothing is left to add. Good to about 1e-5 of the spread.
  */
-function momentsOf(within: (radius: number) => number, median: number, spread: number, error: number): { mean: number; standardDeviation: number } {
-  const { nodes, weights } = gaussLegendre(12);
+function momentsOf(
+  within: (radius: number) => number,
+  median: number,
+  spread: number,
+  error: number,
+): { mean: number; standardDeviation: number } {
   let first = 0;
   let second = 0;
   for (const direction of [1, -1]) {
+    const rest = (off: number) => (direction === 1 ? 1 - within(median + off) : within(median - off));
     const end = direction === 1 ? Number.POSITIVE_INFINITY : median;
     for (let from = 0, to = 0; from < end; from = to) {
-      to = Math.min(end, from + Math.max(spread / 2, from / 3));
-      let part = 0;
-      for (const [k, node] of nodes.entries()) {
-        const off = (from + to) / 2 + ((to - from) / 2) * node;
-        const chance = within(median + direction * off);
-        const rest = ((to - from) / 2) * (weights[k] as number) * (direction === 1 ? 1 - chance : chance);
-        part += rest;
-        second += 2 * off * rest;
-      }
-      first += direction * part;
-      if (!(part > error * (to - from))) break;
+      to = Math.min(end, from + Math.max(spread, from / 2));
+      const [area, moment] = refined(rest, from, to, areas(rest, from, to), Math.max(1e-6, 10 * error) * spread, deepest);
+      first += direction * area;
+      second += 2 * moment;
+      if (!(area > error * (to - from))) break;
     }
   }
   return { mean: median + first, standardDeviation: Math.sqrt(Math.max(0, second - first * first)) };
 }
+
+/** ∫ f and ∫ x f over an interval. */
+type Areas = readonly [area: number, moment: number];
+
+function areas(f: (x: number) => number, from: number, to: number): Areas {
+  let area = 0;
+  let moment = 0;
+  for (const [k, node] of rule.nodes.entries()) {
+    const x = (from + to) / 2 + ((to - from) / 2) * node;
+    const part = ((to - from) / 2) * (rule.weights[k] as number) * f(x);
+    area += part;
+    moment += x * part;
+  }
+  return [area, moment];
+}
+
+/** Halves the interval until the two halves together tell nothing new. */
+function refined(f: (x: number) => number, from: number, to: number, whole: Areas, tolerance: number, depth: number): Areas {
+  const middle = (from + to) / 2;
+  const left = areas(f, from, middle);
+  const right = areas(f, middle, to);
+  const sum: Areas = [left[0] + right[0], left[1] + right[1]];
+  if (depth === 0 || Math.abs(sum[0] - whole[0]) <= tolerance) return sum;
+  const [a, b] = [refined(f, from, middle, left, tolerance / 2, depth - 1), refined(f, middle, to, right, tolerance / 2, depth - 1)];
+  return [a[0] + b[0], a[1] + b[1]];
+}
+
+const rule = gaussLegendre(6);
+const deepest = 7;
+
+/**
+ * The same for a cloud far from the origin, where ρ = |m| + a + b²/(2|m|) + ... with a along the mean and b across: the first
+ * terms left out are (spread / |m|)² of those kept.
+ */
+function farMoments([x, y]: Vector2, distance: number, [xx, xy, yy]: Covariance2): { mean: number; standardDeviation: number } {
+  const along = (x * x * xx + 2 * x * y * xy + y * y * yy) / distance ** 2;
+  return { mean: distance + (xx + yy - along) / (2 * distance), standardDeviation: Math.sqrt(Math.max(0, along)) };
+}
+
+/** In spreads: from here the moments by expansion are good to 1e-4. */
+const farOff = 100;
 
 function once<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;

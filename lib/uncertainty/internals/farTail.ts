@@ -18,7 +18,9 @@ export interface FarTail {
  * and Subexponential Distributions, 2nd ed. 2013, ch. 3), each expanded in the moments of the rest Rᵢ, which is symmetric.
  */
 export function farTailOf(sum: Ingredients): FarTail {
-  const variances = sum.students.map(({ scale, degreesOfFreedom }) => scale * scale * (degreesOfFreedom > 2.5 ? degreesOfFreedom / (degreesOfFreedom - 2) : 5));
+  const variances = sum.students.map(
+    ({ scale, degreesOfFreedom }) => scale * scale * (degreesOfFreedom > 2.5 ? degreesOfFreedom / (degreesOfFreedom - 2) : 5),
+  );
   const total =
     sum.normalVariance +
     sum.boxes.reduce((all, half) => all + (half * half) / 3, 0) +
@@ -50,7 +52,9 @@ export function farTailOf(sum: Ingredients): FarTail {
     evaluate,
     smallestScale,
     reach(tolerance) {
-      const farthest = Math.max(...terms.map(({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / terms.length, degreesOfFreedom)));
+      const farthest = Math.max(
+        ...terms.map(({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / terms.length, degreesOfFreedom)),
+      );
       return farthest + 3 * Math.sqrt(Math.max(0, total - Math.max(...variances)));
     },
     error(z) {

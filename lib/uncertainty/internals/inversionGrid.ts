@@ -1,6 +1,6 @@
-import { type Ingredients, envelopeAt } from "./ingredients.ts";
 import { type FarTail, farTailOf } from "./farTail.ts";
 import { gradedCount, gradedCut, gradedRange } from "./gradedNodes.ts";
+import { envelopeAt, type Ingredients } from "./ingredients.ts";
 
 /** Where a characteristic function is sampled, and for which values the sum over the samples holds. */
 export interface InversionGrid {

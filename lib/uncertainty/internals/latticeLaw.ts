@@ -79,7 +79,10 @@ export function latticeLaw(sum: PlanarIngredients, grid: LatticeGrid): RadialLaw
 }
 
 /** φ over the lattice, divided by j + ½, the samples for k and -k as sum and difference; row by row in k. */
-function samples(sum: PlanarIngredients, { frame: { formA, formB }, reachA, reachB, countA, countB }: LatticeGrid): { even: Float64Array; odd: Float64Array } {
+function samples(
+  sum: PlanarIngredients,
+  { frame: { formA, formB }, reachA, reachB, countA, countB }: LatticeGrid,
+): { even: Float64Array; odd: Float64Array } {
   const even = new Float64Array(countA * (countB + 1));
   const odd = new Float64Array(countA * (countB + 1));
   for (let k = 0; k <= countB; k += 1) {

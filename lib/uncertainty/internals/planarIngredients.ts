@@ -37,7 +37,8 @@ export function planarIngredients(terms: readonly PlanarTerm[]): PlanarIngredien
     normal = [normal[0] + along.normalVariance * x * x, normal[1] + along.normalVariance * x * y, normal[2] + along.normalVariance * y * y];
     for (const half of along.boxes) boxes.push([half * x, half * y]);
     for (const half of along.arcsines) arcsines.push([half * x, half * y]);
-    for (const { scale, degreesOfFreedom, characteristic } of along.students) students.push({ scale: [scale * x, scale * y], degreesOfFreedom, characteristic });
+    for (const { scale, degreesOfFreedom, characteristic } of along.students)
+      students.push({ scale: [scale * x, scale * y], degreesOfFreedom, characteristic });
   }
   return { normal, boxes, arcsines, students };
 }

@@ -17,7 +17,8 @@ export function radialFarTail(mean: Vector2, sum: PlanarIngredients): RadialFarT
   const terms = sum.students.map(({ scale, degreesOfFreedom }) => {
     const size = Math.hypot(...scale);
     const [x, y] = [scale[0] / size, scale[1] / size];
-    const own = size * size * (degreesOfFreedom > 2 ? Math.min(unknownVariance, degreesOfFreedom / (degreesOfFreedom - 2)) : unknownVariance);
+    const own =
+      size * size * (degreesOfFreedom > 2 ? Math.min(unknownVariance, degreesOfFreedom / (degreesOfFreedom - 2)) : unknownVariance);
     const variance = total[0] * x * x + 2 * total[1] * x * y + total[2] * y * y;
     const along = Math.max(0, variance - own) + (mean[0] * x + mean[1] * y) ** 2;
     const across = Math.max(0, total[0] + total[2] - variance) + (mean[1] * x - mean[0] * y) ** 2;

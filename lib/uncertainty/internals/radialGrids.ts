@@ -42,7 +42,9 @@ export function planHankel(mean: Vector2, sum: PlanarIngredients, tolerance: num
   const count = gradedCount(range, cut, smallestRadialPhase);
   const graded: HankelGrid = { kind: "graded", count, range, error: 3 * tolerance + farTail.error(range) };
   const gradedCost = costOf(sum, average, count, (k) => gradedCut(range, k, smallestRadialPhase));
-  return gradedCost.build < besselCost.build ? { grid: graded, ...gradedCost, average, farTail } : { grid: bessel, ...besselCost, average, farTail };
+  return gradedCost.build < besselCost.build
+    ? { grid: graded, ...gradedCost, average, farTail }
+    : { grid: bessel, ...besselCost, average, farTail };
 }
 
 /** A lattice in the skew coordinates of the cloud. */
@@ -89,12 +91,19 @@ function sigmasTo(tolerance: number): number {
 }
 
 function studentReach({ students }: PlanarIngredients, tolerance: number): number {
-  return Math.max(0, ...students.map(({ scale, degreesOfFreedom }) => -Math.hypot(...scale) * studentQuantile(tolerance / (2 * students.length), degreesOfFreedom)));
+  return Math.max(
+    0,
+    ...students.map(
+      ({ scale, degreesOfFreedom }) => -Math.hypot(...scale) * studentQuantile(tolerance / (2 * students.length), degreesOfFreedom),
+    ),
+  );
 }
 
 function reachThrough(sum: PlanarIngredients, form: Vector2, tolerance: number): number {
   const line = projected(sum, form);
-  const heavy = line.students.map(({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / (2 * line.students.length), degreesOfFreedom));
+  const heavy = line.students.map(
+    ({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / (2 * line.students.length), degreesOfFreedom),
+  );
   return lightReach(line, tolerance) + Math.max(0, ...heavy);
 }
 

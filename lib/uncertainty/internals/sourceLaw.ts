@@ -41,7 +41,8 @@ export function sourceLaw(distribution: SourceDistribution): CentredLaw {
         knots: [a],
         method: "arcsine",
         // JCGM 101:2008, 6.4.6; arccos by the half-angle keeps its digits at the end.
-        evaluate: (z) => (z < a ? [(2 * Math.asin(Math.sqrt((a - z) / (2 * a)))) / Math.PI, 1 / (Math.PI * Math.sqrt((a - z) * (a + z)))] : [0, 0]),
+        evaluate: (z) =>
+          z < a ? [(2 * Math.asin(Math.sqrt((a - z) / (2 * a)))) / Math.PI, 1 / (Math.PI * Math.sqrt((a - z) * (a + z)))] : [0, 0],
         tailQuantile: (tail) => a * Math.cos(Math.PI * tail),
       };
     }

@@ -18,7 +18,9 @@ export function normalQuantile(probability: number): number {
   if (tail === 0) return q < 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
   const r = Math.sqrt(-Math.log(tail));
   const size =
-    r <= 5 ? polynomial(tailNumerator, r - 1.6) / polynomial(tailDenominator, r - 1.6) : polynomial(farNumerator, r - 5) / polynomial(farDenominator, r - 5);
+    r <= 5
+      ? polynomial(tailNumerator, r - 1.6) / polynomial(tailDenominator, r - 1.6)
+      : polynomial(farNumerator, r - 5) / polynomial(farDenominator, r - 5);
   return q < 0 ? -size : size;
 }
 

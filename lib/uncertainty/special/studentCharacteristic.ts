@@ -13,7 +13,10 @@ export function studentCharacteristic(degreesOfFreedom: number): (s: number) => 
   if (degreesOfFreedom >= normalFrom) return (s) => Math.exp(-0.5 * s * s);
   const known = evaluators.get(degreesOfFreedom);
   if (known) return known;
-  const made = degreesOfFreedom % 2 === 1 && degreesOfFreedom <= largestPolynomial ? polynomialForm(degreesOfFreedom) : tabulatedForm(degreesOfFreedom);
+  const made =
+    degreesOfFreedom % 2 === 1 && degreesOfFreedom <= largestPolynomial
+      ? polynomialForm(degreesOfFreedom)
+      : tabulatedForm(degreesOfFreedom);
   if (evaluators.size >= mostEvaluators) evaluators.clear();
   evaluators.set(degreesOfFreedom, made);
   return made;

@@ -47,7 +47,7 @@ export function drawCell(stack: Outcome<Stack>, name: string, tightest: boolean,
       draw("path", { class: "fig-estimate", d: pathOf("M", at(shares.deviation), y + 15, "l", -3, 5, "h", 6, "Z") }),
       draw("path", { class: "fig-limit", d: pathOf("M", at(1), y + 4, "V", y + 18) }),
       draw("text", { class: over ? "fig-small fig-bad" : "fig-small", x, y: y + 31 }, fitText(formatMet(chance), bar, smallSize)),
-      ...(tightest ? [draw("text", { class: "fig-small fig-soft fig-end", x: x + bar, y: y + 31 }, bar > 96 ? "tightest" : "◂")] : []),
+      ...(tightest ? [draw("text", { class: "fig-small fig-soft fig-end", x: x + bar, y: y + 31 }, "◂")] : []),
     ),
   ];
 }

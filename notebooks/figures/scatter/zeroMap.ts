@@ -26,7 +26,7 @@ const top = 10;
 const leastStep = 5;
 
 export function zeroMap({ ellipses, typed, step }: FoundZero, sheet: Sheet, writer: UnitWriter): ZeroMap {
-  const side = Math.min(300, sheet.width - 74);
+  const side = Math.min(300, sheet.width - 88);
   const left = Math.max(62, (sheet.width - side) / 2);
   const largest = Math.max(...ellipses.map(({ ellipse }) => ellipse.major), ...(typed ?? []).map(Math.abs), step * 0.75);
   const half = largest > 0 ? largest * 1.15 : 1;

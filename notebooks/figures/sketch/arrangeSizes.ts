@@ -2,7 +2,7 @@ import type { SetupEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import { axesOf } from "../../../lib/part/part.ts";
 import { datumReach } from "./drawDatums.ts";
 import { type DrawnSize, sizeRoom } from "./drawSizes.ts";
-import { travelLength } from "./drawTouches.ts";
+import { nameReach, travelLength } from "./drawTouches.ts";
 import type { FaceSlots } from "./faceSlots.ts";
 import type { Plan } from "./planOf.ts";
 import type { Margins } from "./projection.ts";
@@ -37,7 +37,8 @@ function outwardReach(slots: readonly FaceSlots[], plan: Plan, side: keyof Margi
   const edge = side === "left" ? plan.x[0] : side === "right" ? plan.x[1] : side === "bottom" ? plan.y[0] : plan.y[1];
   const slot = edge.face && slots.find(({ line }) => line.face.id === edge.face?.id);
   if (slot === undefined) return 4;
-  return Math.max(4, slot.touches.length > 0 ? travelLength + 16 : 0, slot.datum === undefined ? 0 : datumReach + 4);
+  const names = side === "left" || side === "right" ? slot.touches.map(({ touch }) => nameReach(touch.touch.id)) : [];
+  return Math.max(4, slot.touches.length > 0 ? travelLength + 16 : 0, ...names, slot.datum === undefined ? 0 : datumReach + 4);
 }
 
 /** Room about the outline for touches, datum letters and dimension lines. */

@@ -23,6 +23,8 @@ export interface Board {
   readonly projection: Projection;
   readonly marks: SVGElement[];
   readonly obstacles: Box[];
+  /** Lines that labels rather keep off. */
+  readonly lines: Box[];
   readonly labels: Label[];
 }
 
@@ -81,6 +83,13 @@ export function boxAbout(a: Spot, b: Spot, around = 0): Box {
     width: Math.abs(a[0] - b[0]) + 2 * around,
     height: Math.abs(a[1] - b[1]) + 2 * around,
   };
+}
+
+/** Thin boxes along a line, so that labels rather keep off it. */
+export function boxesAlong(a: Spot, b: Spot): Box[] {
+  const pieces = Math.max(1, Math.ceil(Math.min(Math.abs(a[0] - b[0]), Math.abs(a[1] - b[1])) / 2));
+  const at = (share: number): Spot => [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
+  return Array.from({ length: pieces }, (_, i) => boxAbout(at(i / pieces), at((i + 1) / pieces), 1));
 }
 
 /** A filled arrowhead with its tip at a spot. */

@@ -34,6 +34,7 @@ const stripHeight = 132;
 const metalTop = 84;
 /** More than this many faces in a strip are told in words only. */
 const mostShown = 3;
+const mostTold = 5;
 
 /** Width of the drawing for so many touches, pixels. */
 export function stripWidth(touches: number): number {
@@ -63,8 +64,8 @@ export function drawHeights(
   const top = shown.map((touch, i) => pathOf("L", left + i * column, stepOf(touch), "H", left + (i + 1) * column)).join(" ");
   if (shown.length > 0) {
     marks.push(
-      draw("path", { class: "fig-metal", d: `M ${left} ${floor} ${top} L ${right} ${floor} Z` }),
-      draw("path", { class: "fig-edge", d: `M ${left} ${floor} ${top} V ${floor}` }),
+      draw("path", { class: "fig-metal", d: `${pathOf("M", left, floor)} ${top} ${pathOf("L", right, floor, "Z")}` }),
+      draw("path", { class: "fig-edge", d: `${pathOf("M", left, floor)} ${top} ${pathOf("V", floor)}` }),
       draw("path", { class: "fig-open", d: pathOf("M", left - 4, floor, "H", right + 4) }),
     );
   }
@@ -81,7 +82,9 @@ export function drawHeights(
   if (zero !== undefined && zeroStep !== undefined)
     marks.push(...drawHeightZero([left + shown.indexOf(zeroStep) * column, stepOf(zeroStep)], { draw }));
 
-  const words = heights.touches.map((touch) => heightInWords(touch, heights, writer));
+  const told = heights.touches.slice(0, mostTold);
+  const words = told.map((touch) => heightInWords(touch, heights, writer));
+  if (told.length < heights.touches.length) words.push(`and ${heights.touches.length - told.length} more touches along Z`);
   if (zero !== undefined && zeroStep === undefined && shown.length > 0) {
     const reference = shown[0] as SketchTouch;
     const below = levelOf(reference) - zero;

@@ -5,10 +5,10 @@ import type { Board } from "./board.ts";
 const mostCovered = 0.08;
 
 /** Places all labels that wait and writes them. */
-export function drawLabels({ draw, marks, labels, obstacles }: Board, width: number, bottom: number): void {
+export function drawLabels({ draw, marks, labels, obstacles, lines }: Board, width: number, bottom: number): void {
   // What must be told takes its place first.
   const ordered = [...labels].sort((a, b) => Number(a.optional) - Number(b.optional));
-  const boxes = placeLabels(ordered, obstacles, { x: 2, y: 2, width: width - 4, height: bottom - 2 });
+  const boxes = placeLabels(ordered, obstacles, { x: 2, y: 2, width: width - 4, height: bottom - 2 }, lines);
   ordered.forEach(({ text, whole, className, optional }, i) => {
     const { box, covered } = boxes[i] as (typeof boxes)[number];
     if (optional && covered > mostCovered) return;

@@ -1,6 +1,6 @@
 import type { Element } from "../../../lib/part/part.ts";
 import { pathOf } from "../svgBuilder.ts";
-import { type Board, boxAbout, label } from "./board.ts";
+import { type Board, boxesAlong, label } from "./board.ts";
 import { type FaceLine, faceLines } from "./faceSlots.ts";
 import type { Plan } from "./planOf.ts";
 import { moved, type Spot } from "./projection.ts";
@@ -27,6 +27,7 @@ export function drawPart(board: Board, plan: Plan, rough: ReadonlySet<string>): 
     { edge: plan.y[1], from: corners[3], to: corners[2] },
   ] as { edge: Plan["x"][0]; from: Spot; to: Spot }[];
   for (const { edge, from, to } of sides) {
+    board.lines.push(...boxesAlong(from, to));
     const words = edge.face ? faceInWords(edge.face) : "no face is stated here";
     marks.push(
       draw("path", { class: edge.face ? lineClass(edge.face) : "fig-open", d: pathOf("M", ...from, "L", ...to) }, draw("title", {}, words)),
@@ -42,7 +43,7 @@ export function drawPart(board: Board, plan: Plan, rough: ReadonlySet<string>): 
       optional: true,
       prefer: wall.axis === 0 ? ["right", "left"] : ["above", "below"],
     });
-    board.obstacles.push(boxAbout(from, to, 1));
+    board.lines.push(...boxesAlong(from, to));
   }
   for (const { element, axis, at } of plan.middles) drawMiddle(board, plan, element.id, axis, at);
   for (const { element, x, y } of plan.rounds) drawRound(board, element, projection.spot(x, y), element.diameter / 2);

@@ -1,5 +1,6 @@
 import { unitVector } from "../../../lib/base/vector.ts";
 import { pathOf } from "../svgBuilder.ts";
+import { textWidth } from "../textWidth.ts";
 import { arrowhead, type Board, boxAbout, label, type Side } from "./board.ts";
 import { radiusOnSheet } from "./drawPart.ts";
 import type { FaceSlots } from "./faceSlots.ts";
@@ -10,6 +11,15 @@ import type { SketchTouch } from "./sketchModel.ts";
 /** Radius of the stylus as it is drawn, and how long its way is, pixels. */
 const ball = 4;
 export const travelLength = 36;
+/** Room of a touch's name, pixels. */
+const nameRoom = 72;
+/** Where along its way a name stands. */
+const nameAt = ball + travelLength * 0.6;
+
+/** How far a name about the way of a touch reaches off a face that stands upright on the sheet. */
+export function nameReach(name: string): number {
+  return ball + nameAt + Math.min(nameRoom, textWidth(name)) / 2 + 4;
+}
 
 /** Touches of flat faces: the way of the tool along the machine's axis, up to the ball that stands against the face. */
 export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void {
@@ -22,7 +32,7 @@ export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void
     const stop = moved(contact, ball + 0.5, projection.along(nx, ny));
     const way = travelOf(touch);
     drawTouch(board, touch, stop, way, travelLength);
-    nameTouch(board, touch, moved(stop, -ball - travelLength * 0.6, way), way, 7, travelLength * 0.5);
+    nameTouch(board, touch, moved(stop, -nameAt, way), way, 7, "not at its end");
   }
 }
 
@@ -42,8 +52,8 @@ export function drawRoundTouches(board: Board, { rounds }: Plan, touches: readon
     const stop = moved(centre, (inside ? radius : -radius) - ball - 0.5, way);
     // In a bore the way starts short of the middle, where the zero may be.
     drawTouch(board, touch, stop, way, inside ? Math.min(travelLength, Math.max(9, radius - 2 * ball - 10)) : 28);
-    if (inside) nameTouch(board, touch, moved(centre, radius, way), [-way[0], -way[1]], 4, 4);
-    else nameTouch(board, touch, moved(stop, -ball - 14, way), way, 8, 18);
+    if (inside) nameTouch(board, touch, moved(centre, radius, way), [-way[0], -way[1]], 4, "at its end first");
+    else nameTouch(board, touch, moved(stop, -ball - 14, way), way, 8, "not at its end");
   }
 }
 
@@ -65,13 +75,18 @@ function drawTouch(board: Board, touch: SketchTouch, stop: Spot, way: Spot, leng
   obstacles.push(boxAbout(tail, stop, ball));
 }
 
-/** The name beside a way, or beyond its start: `gap` and `beyond` are the distances from the spot, pixels. */
-function nameTouch(board: Board, touch: SketchTouch, spot: Spot, way: Spot, gap: number, beyond: number): void {
+/** The name about a spot: beside the way, or before that at its `end`. */
+function nameTouch(board: Board, touch: SketchTouch, spot: Spot, way: Spot, gap: number, end: "not at its end" | "at its end first"): void {
   const flat = Math.abs(way[0]) > Math.abs(way[1]);
-  const end: Side = flat ? (way[0] > 0 ? "left" : "right") : way[1] > 0 ? "above" : "below";
+  const start: Side = flat ? (way[0] > 0 ? "left" : "right") : way[1] > 0 ? "above" : "below";
   const beside: Side[] = flat ? ["above", "below"] : ["right", "left"];
-  const look = { className: touch.lit ? "fig-strong fig-marked" : touch.used ? "" : "fig-soft", optional: !touch.used && !touch.lit };
-  label(board, touch.touch.id, spot, { ...look, gap, prefer: beyond > gap ? beside : [end, ...beside] });
+  label(board, touch.touch.id, spot, {
+    className: touch.lit ? "fig-strong fig-marked" : touch.used ? "" : "fig-soft",
+    optional: !touch.used && !touch.lit,
+    room: nameRoom,
+    gap,
+    prefer: end === "not at its end" ? beside : [start, ...beside],
+  });
 }
 
 function drawSweep(board: Board, touch: SketchTouch, centre: Spot, radius: number): void {

@@ -10,7 +10,7 @@ import { moved, type Spot } from "./projection.ts";
 /** Half axis up to which the ellipse of the zero is enlarged, pixels. */
 const ellipseSize = 26;
 /** What the drawn ellipse holds when X and Y are normal. */
-export const ellipseProbability = 0.95;
+const ellipseProbability = 0.95;
 /** How long the axes of the zero are drawn; in a bore they come out of it, unless it is wide. */
 const axisLength = 34;
 const wideBore = 60;

@@ -53,8 +53,3 @@ export function projectionOf(plan: Plan, width: number, margins: Margins, turned
 export function moved(a: Spot, factor: number, b: Spot): Spot {
   return [a[0] + factor * b[0], a[1] + factor * b[1]];
 }
-
-/** The direction turned a quarter clockwise as seen on the sheet. */
-export function square([x, y]: Spot): Spot {
-  return [-y, x];
-}

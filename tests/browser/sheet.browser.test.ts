@@ -1,0 +1,280 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { accessibilityViolations, type OpenBrowser, type OpenPage, openBrowser } from "../support/openBrowser.ts";
+
+let browser: OpenBrowser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser?.close());
+
+const settled = '.sheet[data-state="settled"]';
+
+async function openSheet(options: Parameters<OpenBrowser["openPage"]>[1] = { viewport: { width: 1440, height: 900 } }): Promise<OpenPage> {
+  const opened = await browser.openPage("", options);
+  await opened.page.waitForSelector(settled);
+  return opened;
+}
+
+/** What must never disagree: title block, tables and figures. */
+async function shown(page: Page) {
+  const text = (selector: string) => page.locator(selector).allTextContents();
+  return {
+    zeros: await text(".title-block .zero b"),
+    budget: (await text(".fig-budget")).join(),
+    stack: (await text(".fig-stack")).join(),
+    sketch: (await text(".fig-sketch")).join(),
+    comparison: (await text(".fig-comparison")).join(),
+    sentences: (await text(".sentences p")).join(),
+    strategy: await page.locator("#strategy-in-use").inputValue(),
+    problems: await page.locator(".title-block .problems").textContent(),
+  };
+}
+
+const readings = (page: Page, touch: string) => page.getByLabel(`${touch}, readings`, { exact: true });
+
+describe("the page, opened", () => {
+  it("shows the demo job worked out, with cautions, and nothing open", async () => {
+    const { page, errors } = await openSheet();
+    const { zeros, problems, strategy, sentences } = await shown(page);
+    expect(strategy).toBe("bore, turned to front");
+    // The bore axis of the job: the middles of b1 and b2, of b3 and b4, and top less tool and block.
+    expect(zeros).toEqual(["−318.3995", "−176.9010", "−284.6005"]);
+    expect(problems).toBe("none");
+    expect(sentences).toContain("is not the better strategy");
+    expect(await page.locator(".cautions li").count()).toBeGreaterThan(8);
+    expect(errors).toEqual([]);
+  });
+
+  it("has the cautions before the offset that is typed", async () => {
+    const { page } = await openSheet();
+    const [caution, lines] = await Promise.all([page.locator(".cautions").boundingBox(), page.locator(".lines").boundingBox()]);
+    expect(caution?.y).toBeLessThan(lines?.y ?? 0);
+    expect(await page.locator(".lines").textContent()).toBe("G21 G90\nG10 L2 P1 X-318.399 Y-176.901 Z-284.600");
+  });
+});
+
+describe("one reading entered anew", () => {
+  it("changes zero, budget, stack, sketch and comparison together, and undo brings all of them back", async () => {
+    const { page, errors } = await openSheet();
+    const before = await shown(page);
+    await readings(page, "b1").fill("-290.288 -290.291 -290.285");
+    const after = await shown(page);
+    for (const part of ["budget", "stack", "sketch", "comparison", "sentences"] as const) expect(after[part], part).not.toBe(before[part]);
+    // The middle of two opposite touches follows one of them by half of its way.
+    expect(Number(after.zeros[0]?.replace("−", "-"))).toBeCloseTo(-318.3495, 3);
+    await page.keyboard.press("Control+z");
+    expect(await shown(page)).toEqual(before);
+    expect(await readings(page, "b1").inputValue()).toBe("-290.388");
+    await page.keyboard.press("Control+Shift+z");
+    expect(await shown(page)).toEqual(after);
+    expect(errors).toEqual([]);
+  });
+
+  it("leaves no frame with a new entry beside an old result", async () => {
+    const { page } = await openSheet();
+    const stale = await page.evaluate(async () => {
+      const control = document.querySelector<HTMLTextAreaElement>('[aria-label="b1, readings"]') as HTMLTextAreaElement;
+      const mean = () => control.closest("tr")?.querySelector('[data-column="mean"] .value')?.textContent;
+      const seen: string[] = [];
+      control.focus();
+      for (let i = 0; i < 10; i++) {
+        control.value = `-290.${300 + i}`;
+        control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+        await new Promise(requestAnimationFrame);
+        if (mean() !== `−290.${300 + i}0`) seen.push(`${control.value}: ${mean()}`);
+      }
+      return seen;
+    });
+    expect(stale).toEqual([]);
+  });
+
+  it("keeps the focus and the caret while it is typed", async () => {
+    const { page } = await openSheet();
+    await readings(page, "left").focus();
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Home");
+    await page.keyboard.type("-401.460 ");
+    const caret = await page.evaluate(() => (document.activeElement as HTMLTextAreaElement).selectionStart);
+    expect(caret).toBe("-401.460 ".length);
+    expect(await readings(page, "left").inputValue()).toMatch(/^-401\.460 -401\.457/);
+  });
+});
+
+it("another strategy changes the title block, the budget, the stack and the lines to type", async () => {
+  const { page } = await openSheet();
+  const before = await shown(page);
+  const lines = await page.locator(".lines").textContent();
+  await page.getByLabel("use corner").check();
+  const after = await shown(page);
+  expect(after.strategy).toBe("corner");
+  for (const part of ["zeros", "budget", "stack", "sketch"] as const) expect(after[part], part).not.toEqual(before[part]);
+  expect(await page.locator(".lines").textContent()).not.toBe(lines);
+  await page.locator("#strategy-in-use").selectOption("bore");
+  expect(await page.getByLabel("use bore", { exact: true }).isChecked()).toBe(true);
+});
+
+it("the stack follows the characteristic that one stands on, and the budget the result that is chosen", async () => {
+  const { page } = await openSheet();
+  await page.getByLabel("oil hole, X, tolerance").focus();
+  expect(await page.getByLabel("Characteristic whose stack is shown").inputValue()).toBe("oil hole, X");
+  expect((await shown(page)).stack).toContain("oil hole, X");
+  await page.getByLabel("Result whose budget is shown").selectOption("size length");
+  expect((await shown(page)).budget).toContain("size length");
+});
+
+it("the whole sheet is worked with the keyboard alone", async () => {
+  const { page } = await openSheet();
+  await page.getByLabel("b1, name").focus();
+  const label = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
+  for (const key of ["ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowDown"]) await page.keyboard.press(key);
+  expect(await label()).toBe("b2, readings");
+  await page.keyboard.type("-346.500");
+  await page.keyboard.press("Escape");
+  expect(await readings(page, "b2").inputValue()).toBe("-346.411");
+  await page.keyboard.type("-346.412");
+  await page.keyboard.press("Enter");
+  expect(await label()).toBe("b3, readings");
+  expect(await readings(page, "b2").inputValue()).toBe("-346.412");
+  await page.keyboard.press("Tab");
+  expect(await label()).toBe("b3, at X");
+  // Down past the last touch lies the first strategy.
+  for (let i = 0; i < 7; i++) await page.keyboard.press("ArrowDown");
+  expect(await label()).toMatch(/^bore, /);
+  await page.keyboard.press("Control+z");
+  expect(await readings(page, "b2").inputValue()).toBe("-346.411");
+});
+
+it("a new name is followed wherever the old one stood", async () => {
+  const { page } = await openSheet();
+  await page.getByLabel("left, name", { exact: true }).first().fill("west");
+  await page.keyboard.press("Enter");
+  expect(await page.getByLabel("corner, touches").inputValue()).toBe("west, front 1, front 2, top");
+  expect((await shown(page)).problems).toBe("none");
+});
+
+describe("an entry that cannot be read", () => {
+  it("is marked at its cell, in words, and what depends on it shows nothing", async () => {
+    const { page, errors } = await openSheet();
+    await page.getByLabel("use corner").check();
+    await readings(page, "left").fill("-401.457 abc");
+    await page.keyboard.press("Enter");
+    const control = readings(page, "left");
+    expect(await control.getAttribute("aria-invalid")).toBe("true");
+    const words = await page.locator(`[id="${await control.getAttribute("aria-describedby")}"]`).textContent();
+    expect(words).toContain('"abc": it is not a number');
+    const { zeros, budget, stack, problems } = await shown(page);
+    expect(zeros).toEqual(["–", "–", "–"]);
+    expect([budget, stack]).toEqual(["", ""]);
+    expect(problems).toContain("to mend");
+    expect(await page.locator('tr:has([aria-label="use corner"]) .result .value').allTextContents()).toEqual(["–", "–", "–", "–", "–", "–"]);
+    // A strategy that does without it is worked out as before.
+    expect((await page.locator('tr:has([aria-label="use bore"]) .result .value').allTextContents())[0]).toBe("−318.3995");
+    expect(errors).toEqual([]);
+  });
+
+  it("is where the list of open problems leads", async () => {
+    const { page } = await openSheet();
+    await page.getByLabel("probe, radius", { exact: true }).fill("6 mm /");
+    await page.locator(".title-block .problems").click();
+    await page.locator(".open-problems button").first().click();
+    expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).toBe("probe, radius");
+  });
+});
+
+it("a block from a spreadsheet fills cells and adds rows", async () => {
+  const { page } = await openSheet({ viewport: { width: 1440, height: 900 }, permissions: ["clipboard-read", "clipboard-write"] });
+  await page.getByLabel("top, name", { exact: true }).first().focus();
+  await page.evaluate(() => navigator.clipboard.writeText("top a\ttop\t-Z\ttool 7\tblock 50\t-122.252\ntop b\ttop\t-Z\ttool 7\tblock 50\t-122.257\n"));
+  await page.keyboard.press("Control+v");
+  expect(await page.locator(".said").textContent()).toBe("12 cells filled, 1 row added.");
+  expect(await readings(page, "top b").inputValue()).toBe("-122.257");
+});
+
+describe("a setup file", () => {
+  const fileInput = 'input[type="file"]';
+  const demo = JSON.parse(readFileSync(new URL("../../notebooks/demo/bearingCover.json", import.meta.url), "utf8"));
+  const asFile = (data: unknown, name = "setup.json") => ({ name, mimeType: "application/json", buffer: Buffer.from(typeof data === "string" ? data : JSON.stringify(data)) });
+
+  it("is opened, and undo brings back what was open before", async () => {
+    const { page } = await openSheet();
+    await page.locator(fileInput).setInputFiles(asFile({ ...demo, title: "Another cover", chosen: "bore" }));
+    await page.getByText("Another cover", { exact: true }).first().waitFor();
+    expect((await shown(page)).strategy).toBe("bore");
+    await page.getByRole("button", { name: "undo" }).click();
+    expect(await page.locator(".job").textContent()).toBe("Bearing cover, second side");
+  });
+
+  it.each([
+    ["text that is no JSON", '{"format": "datumbook",', "line"],
+    ["an entry that the schema does not allow", { ...demo, touches: [{ ...demo.touches[0], travelling: "up" }] }, "Touches.b1.travelling: "],
+    ["a newer version", { ...demo, version: 99 }, "newer Datumbook"],
+  ])("with %s is refused with the place and the reason, and the open one stays", async (_, data, reason) => {
+    const { page, errors } = await openSheet();
+    const before = await shown(page);
+    await page.locator(fileInput).setInputFiles(asFile(data, "broken.json"));
+    const warning = page.locator(".warnings p");
+    await warning.waitFor();
+    expect(await warning.textContent()).toContain("“broken.json” was not opened");
+    expect(await warning.textContent()).toMatch(new RegExp(reason, "i"));
+    expect(await shown(page)).toEqual(before);
+    expect(errors).toEqual([]);
+  });
+
+  it("is saved with everything as it was typed", async () => {
+    const { page } = await openSheet();
+    await page.evaluate(() => Reflect.deleteProperty(window, "showSaveFilePicker"));
+    await readings(page, "b1").fill("-290.388 unfinished");
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "save" }).click()]);
+    expect(download.suggestedFilename()).toBe("Bearing-cover-second-side.json");
+    const saved = JSON.parse(readFileSync(await download.path(), "utf8"));
+    expect(saved.touches[0].readings).toBe("-290.388 unfinished");
+    expect({ ...saved, touches: saved.touches.slice(1) }).toEqual({ ...demo, touches: demo.touches.slice(1) });
+  });
+});
+
+it("a reload brings back the setup with what was just being typed", async () => {
+  const { page } = await openSheet();
+  await readings(page, "b1").focus();
+  await page.keyboard.type("-290.388 +");
+  await page.waitForTimeout(200);
+  await page.reload();
+  await page.waitForSelector(settled);
+  expect(await readings(page, "b1").inputValue()).toBe("-290.388 +");
+});
+
+it("a page whose storage fails says so and goes on", async () => {
+  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
+  await page.addInitScript(() => {
+    IDBFactory.prototype.open = () => {
+      throw new Error("storage is switched off");
+    };
+  });
+  await page.reload();
+  await page.waitForSelector(settled);
+  expect(await page.locator(".warnings").textContent()).toContain("storage is switched off");
+  expect((await shown(page)).problems).toBe("none");
+});
+
+describe.each(["light", "dark"] as const)("in the %s scheme", (colorScheme) => {
+  it.each([1440, 390])("the page has no accessibility violations at a width of %i", async (width) => {
+    const { page } = await openSheet({ viewport: { width, height: 900 }, colorScheme });
+    await readings(page, "b1").fill("-290.388 abc");
+    await page.keyboard.press("Enter");
+    expect(await accessibilityViolations(page)).toEqual([]);
+  });
+});
+
+it.each([1440, 1024, 390])("nothing scrolls sideways at a width of %i but a table in its frame", async (width) => {
+  const { page } = await openSheet({ viewport: { width, height: 900 } });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
+});
+
+it("at a width of 390 the title block is one line that opens", async () => {
+  const { page } = await openSheet({ viewport: { width: 390, height: 844 } });
+  const block = page.locator(".title-block");
+  expect((await block.boundingBox())?.height).toBeLessThan(60);
+  await page.getByRole("button", { name: "more" }).click();
+  expect(await page.locator(".title-block .zero").first().isVisible()).toBe(true);
+});

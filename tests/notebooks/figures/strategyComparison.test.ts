@@ -1,0 +1,71 @@
+import { describe, expect, it } from "vitest";
+import type { SetupEvaluation } from "../../../lib/decision/setupEvaluation.ts";
+import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
+import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
+import { comparisonTable } from "../../../notebooks/figures/comparisonTable.ts";
+import { strategyComparison } from "../../../notebooks/figures/strategyComparison.ts";
+import { cover, openPlate, pocketBlock } from "../../gallery/documents.ts";
+import { drawn, faultsOf } from "./drawnFigure.ts";
+
+const figure = (evaluation: SetupEvaluation, width = 520) =>
+  drawn((environment) => strategyComparison(evaluation, { view: "thisPart", unit: "mm", width }, environment));
+
+describe("strategyComparison(evaluation, options)", () => {
+  it("puts strategies in the order of the ranking, and marks the chosen one", () => {
+    const evaluation = evaluateSetup(cover);
+    const { root } = figure(evaluation);
+    const heads = Array.from(root.querySelectorAll("g > title"), ({ textContent }) => textContent ?? "").filter((title) =>
+      /^\d+\. /.test(title),
+    );
+    expect(heads).toEqual(evaluation.ranking.map((id, i) => `${i + 1}. ${id}${id === cover.chosen ? ", chosen" : ""}`));
+  });
+
+  it("strikes out what cannot be computed, and says why in the title and below", () => {
+    const { root, words } = figure(evaluateSetup(pocketBlock));
+    // Two strategies, four characteristics and the chance of all; the distance between two existing faces is not asked for here.
+    expect(root.querySelectorAll(".fig-strike").length).toBeGreaterThanOrEqual(8);
+    const titles = Array.from(root.querySelectorAll("title"), ({ textContent }) => textContent ?? "");
+    expect(titles).toContain("hole 1, no touch that exists: cannot be computed: there is no such touch (nowhere)");
+    expect(words.join(" ")).toContain("no touch that exists: there is no such touch (nowhere).");
+  });
+
+  it("says so when there is no strategy or no characteristic", () => {
+    expect(figure(evaluateSetup({ ...cover, strategies: [], chosen: "" })).words).toEqual(["There is no strategy yet."]);
+    expect(figure(evaluateSetup({ ...cover, part: { ...cover.part, characteristics: [] } })).words).toEqual([
+      "The drawing demands nothing yet: add a characteristic.",
+    ]);
+  });
+
+  it("is whole when nothing can be computed", () => {
+    const lost = figure(evaluateSetup({ ...cover, touches: [] }));
+    expect(lost.root.querySelectorAll(".fig-share")).toHaveLength(0);
+    expect(faultsOf(lost)).toEqual([]);
+  });
+
+  it("is whole with 60 characteristics and 12 strategies, and wider than asked", () => {
+    const base = openPlate.part.characteristics[0] as SetupDocument["part"]["characteristics"][number];
+    const strategy = openPlate.strategies[0] as SetupDocument["strategies"][number];
+    const document: SetupDocument = {
+      ...openPlate,
+      part: {
+        ...openPlate.part,
+        characteristics: Array.from({ length: 60 }, (_, i) => ({ ...base, id: `hole ${i}`, of: i % 2 === 0 ? "H1" : "H2" })),
+      },
+      strategies: Array.from({ length: 12 }, (_, i) => ({ ...strategy, id: `corner number ${i}` })),
+      sampling: { trials: 16, seed: 1 },
+      chosen: "",
+    };
+    const large = figure(evaluateSetup(document), 340);
+    expect(large.root.querySelectorAll(".fig-track")).toHaveLength(720);
+    expect(Number(large.root.getAttribute("width"))).toBeGreaterThan(900);
+    expect(faultsOf(large)).toEqual([]);
+  });
+});
+
+it("comparisonTable(evaluation, options) gives shares and chance, or the reason, and the chance of all last", () => {
+  const { columns, rows } = comparisonTable(evaluateSetup(pocketBlock), { view: "thisPart" });
+  expect(columns[0]).toBe("characteristic");
+  expect(rows.at(-1)?.[0]).toBe("chance of all");
+  expect(rows[0]?.[columns.indexOf("no touch that exists")]).toBe("not known: there is no such touch (nowhere)");
+  expect(rows[0]?.[columns.indexOf("corner, turned")]).toMatch(/^[\d<.]+ ?[\d.]* %; \d+ %; \d+ %; met > 99\.99 %$/);
+});

@@ -1,0 +1,38 @@
+import { describe, expect, it } from "vitest";
+import { longestDocument } from "../../../lib/document/parseDocument.ts";
+import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { fileTextOf, readSetupFile, refusalInWords } from "../../../notebooks/pages/files.ts";
+import { openKeeper } from "../../../notebooks/pages/keeper.ts";
+
+const file = (text: string, size = text.length) => ({ name: "setup.json", size, text: async () => text }) as File;
+
+describe("readSetupFile(file)", () => {
+  it("reads what a setup is saved as", async () => {
+    expect(await readSetupFile(file(fileTextOf(demoDocument())))).toEqual({ ok: true, value: demoDocument() });
+  });
+
+  it("refuses a file that is too large before it reads it", async () => {
+    const unread = { name: "film.json", size: longestDocument + 1, text: () => Promise.reject(new Error("read")) } as unknown as File;
+    expect(await readSetupFile(unread)).toMatchObject({ ok: false, problems: [{ what: "the file is larger than any setup" }] });
+  });
+});
+
+it("refusalInWords(name, problems) tells the places and the reasons, and that the open setup stays", async () => {
+  const text = JSON.stringify({ ...demoDocument(), unit: "furlong", touches: [{ ...demoDocument().touches[0], travelling: "up" }] });
+  const read = await readSetupFile(file(text));
+  const words = read.ok ? "" : refusalInWords("broken.json", read.problems);
+  expect(words).toContain("“broken.json” was not opened; the open setup stays as it is.");
+  expect(words).toMatch(/Unit: .*expected .*mm/i);
+  expect(words).toContain("Touches.b1.travelling: ");
+});
+
+it("openKeeper(onFailure) keeps setups in memory where there is no storage, and says so", async () => {
+  const told: string[] = [];
+  const keeper = await openKeeper((why) => told.push(why));
+  expect(told).toHaveLength(1);
+  expect(keeper.failure).toBe(told[0]);
+  keeper.keep({ id: "a", text: "1", changed: 1 });
+  keeper.keep({ id: "b", text: "2", changed: 2 });
+  expect(await keeper.read("a")).toMatchObject({ text: "1" });
+  expect(await keeper.latest()).toMatchObject({ id: "b" });
+});

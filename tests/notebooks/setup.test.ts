@@ -1,0 +1,142 @@
+import { describe, expect, it } from "vitest";
+import { newDocument } from "../../lib/document/newDocument.ts";
+import { checkDocument } from "../../lib/document/parseDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { fillSections } from "../../notebooks/pages/fillSections.ts";
+import setup, { type SetupCells } from "../../notebooks/setup.ts";
+import { createRuntime } from "../../notebooks/wiring/createRuntime.ts";
+import { type OpenNotebook, openNotebook } from "../../notebooks/wiring/openNotebook.ts";
+
+/** A corner: the left face at X 0 and the front face at Y 0, each touched once with a radius of 3 mm. */
+const corner = documentFrom({
+  format: "datumbook",
+  version: 1,
+  unit: "mm",
+  part: {
+    elements: [
+      { id: "left", kind: "face", outward: "-X", datum: "B", x: "0" },
+      { id: "front", kind: "face", outward: "-Y", datum: "C", y: "0" },
+      { id: "hole", kind: "bore", made: "here", x: "20", y: "15", diameter: "8", process: "0.01" },
+    ],
+    characteristics: [{ id: "hole", kind: "position", of: "hole", tolerance: "0.1" }],
+  },
+  tools: [{ id: "probe", kind: "touch probe", radius: "6 mm / 2", scatter: "0.002" }],
+  touches: [
+    { id: "left", element: "left", travelling: "+X", tool: "probe", readings: "-50" },
+    { id: "front", element: "front", travelling: "+Y", tool: "probe", readings: "-70" },
+  ],
+  strategies: [
+    { id: "corner", touches: ["left", "front"] },
+    { id: "left alone", touches: ["left"] },
+  ],
+  chosen: "corner",
+});
+
+function documentFrom(data: unknown): SetupDocument {
+  const checked = checkDocument(data);
+  if (!checked.ok) throw new Error(JSON.stringify(checked.problems));
+  return checked.value;
+}
+
+function open(document: SetupDocument): OpenNotebook<SetupCells> {
+  const notebook = openNotebook(setup, createRuntime());
+  fillSections(notebook, document);
+  return notebook;
+}
+
+/** X and Y of part zero by the chosen strategy, mm. */
+async function zeroOf(notebook: OpenNotebook<SetupCells>): Promise<(number | undefined)[]> {
+  const [chosen] = await notebook.settled(["chosenStrategy"]);
+  return chosen.ok ? chosen.value.zero.slice(0, 2).map((axis) => (axis.ok ? axis.value.value : undefined)) : [];
+}
+
+const withReading = ({ touches }: SetupDocument, id: string, readings: string) => touches.map((touch) => (touch.id === id ? { ...touch, readings } : touch));
+
+describe("the setup notebook", () => {
+  it("puts zero one radius beyond the reading, on the side to which the tool travelled", async () => {
+    // F = R + a · r with a = +1: -50 + 3 and -70 + 3.
+    expect(await zeroOf(open(corner))).toEqual([-47, -67]);
+  });
+
+  it("follows a reading that is entered anew", async () => {
+    const notebook = open(corner);
+    await zeroOf(notebook);
+    notebook.set("touches", withReading(corner, "left", "-51.25"));
+    expect(await zeroOf(notebook)).toEqual([-48.25, -67]);
+  });
+
+  it("follows another choice of the strategy, and says which axis that one leaves open", async () => {
+    const notebook = open(corner);
+    notebook.set("chosen", "left alone");
+    expect(await zeroOf(notebook)).toEqual([-47, undefined]);
+    const [problems] = await notebook.settled(["problems"]);
+    expect(problems.map(({ what }) => what)).toContain("no touch of this strategy fixes Y");
+  });
+
+  it("lets a host put its own value in the place of a computed cell", async () => {
+    const notebook = open(corner);
+    // A host that has touches of its own overrides the document as a whole.
+    notebook.set("document", { ...corner, touches: withReading(corner, "front", "-80") });
+    expect(await zeroOf(notebook)).toEqual([-47, -77]);
+  });
+
+  it("lets a host without this project's handle redefine an entry", async () => {
+    const notebook = open(corner);
+    notebook.runtime.module(setup).redefine("touches", [], () => withReading(corner, "left", "-40"));
+    expect(await zeroOf(notebook)).toEqual([-37, -67]);
+  });
+
+  it("keeps what does not depend on an unreadable reading, and says where it is", async () => {
+    const notebook = open({ ...corner, touches: withReading(corner, "front", "-70 abc"), chosen: "left alone" });
+    expect(await zeroOf(notebook)).toEqual([-47, undefined]);
+    const [problems] = await notebook.settled(["problems"]);
+    expect(problems.map(({ at }) => at)).toEqual(expect.arrayContaining(["touches.front.readings", "strategies.corner.touches"]));
+  });
+
+  it("names every result that has a budget", async () => {
+    const [results] = await open(corner).settled(["results"]);
+    expect(results.map(({ id }) => id)).toEqual(["zero X", "zero Y", "zero Z", "rotation", "face left", "face front", "hole X", "hole Y"]);
+  });
+
+  it("is empty before anybody fills it", async () => {
+    const [document, chosen] = await openNotebook(setup, createRuntime()).settled(["document", "chosenStrategy"]);
+    expect(document).toEqual(newDocument());
+    expect(chosen).toMatchObject({ ok: false, problems: [{ at: "chosen", what: "no strategy is chosen" }] });
+  });
+
+  it("comes to what evaluateSetup(document) returns, for the demo job", async () => {
+    const document = demoDocument();
+    const [evaluation, composed] = await open(document).settled(["evaluation", "document"]);
+    expect(composed).toEqual(document);
+    expect(summaryOf(evaluation)).toEqual(summaryOf(evaluateSetup(document)));
+  });
+});
+
+/** The numbers of an evaluation: what is compared by value. */
+function summaryOf({ problems, ranking, sizes, predictions, strategies }: ReturnType<typeof evaluateSetup>) {
+  const numbersOf = ({ budget }: { budget: { value: number; standardUncertainty: number } }) => [budget.value, budget.standardUncertainty];
+  return {
+    problems,
+    ranking,
+    sizes: sizes.map(numbersOf),
+    predictions: predictions.map(numbersOf),
+    chances: strategies.map(({ evaluation }) => evaluation.ok && [evaluation.value.thisPart.chanceOfAll, evaluation.value.batch.chanceOfAll]),
+  };
+}
+
+describe("the demo job", () => {
+  it("has nothing open, and shows that the zero that is known best is not the best zero", () => {
+    const { problems, ranking, strategies } = evaluateSetup(demoDocument());
+    expect(problems).toEqual([]);
+    const solved = strategies.flatMap(({ evaluation }) => (evaluation.ok ? [evaluation.value] : []));
+    expect(solved).toHaveLength(strategies.length);
+    const chances = solved.flatMap(({ thisPart: { chanceOfAll } }) => (chanceOfAll.ok ? [chanceOfAll.value.chance] : []));
+    expect(Math.max(...chances)).toBeGreaterThan(0.99);
+    expect(Math.min(...chances)).toBeLessThan(0.7);
+    const doubt = (id: string | undefined) => Math.hypot(...(solved.find((each) => each.id === id)?.zero ?? []).map((axis) => (axis.ok ? axis.value.standardUncertainty : 0)));
+    const best = solved.reduce((a, b) => (doubt(a.id) <= doubt(b.id) ? a : b));
+    expect(best.id).not.toBe(ranking[0]);
+  });
+});

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { parseTolerance } from "../../lib/part/parseTolerance.ts";
+
+function limits(text: string, unit: "mm" | "inch" = "mm"): readonly [number, number] | undefined {
+  const parsed = parseTolerance(text, unit);
+  return parsed.ok ? [parsed.value.lower, parsed.value.upper] : undefined;
+}
+
+const near = (lower: number, upper: number) => [expect.closeTo(lower, 12), expect.closeTo(upper, 12)];
+
+describe("parseTolerance", () => {
+  it.each([
+    ["±0.05", -0.05, 0.05],
+    ["0.05", -0.05, 0.05],
+    ["0,05", -0.05, 0.05],
+    ["+/-0.05", -0.05, 0.05],
+    ["+0.1 -0.02", -0.02, 0.1],
+    ["+0,1 -0,02", -0.02, 0.1],
+    ["+0.1 / -0.02", -0.02, 0.1],
+    ["0 / -0.03", -0.03, 0],
+    ["+0.021 0", 0, 0.021],
+    ["-0.02 -0.05", -0.05, -0.02],
+    ["±5 um", -0.005, 0.005],
+  ])("parseTolerance(%j) reaches from %d to %d", (text, lower, upper) => {
+    expect(limits(text)).toEqual(near(lower, upper));
+  });
+
+  // An inch drawing's fraction is one number: 1/64 in = 0.396 875 mm (NIST SP 811: 25.4 mm to the inch).
+  it.each(["1/64 in", "1/64", "±1/64 in", "1 / 64"])("parseTolerance(%j, inch) is one fraction, meant both ways", (text) => {
+    expect(limits(text, "inch")).toEqual(near(-0.396875, 0.396875));
+  });
+
+  // Two deviations set close together, as they are copied off a drawing: never their sum.
+  it("parseTolerance(+0.1-0.02) is two deviations, or is refused", () => {
+    const found = limits("+0.1-0.02");
+    if (found !== undefined) expect(found).toEqual(near(-0.02, 0.1));
+  });
+
+  it.each(["", "-0.1", "0.1 0.1", "abc", "+0.1 -"])("parseTolerance(%j) is refused", (text) => {
+    expect(limits(text)).toBeUndefined();
+  });
+});

@@ -1,0 +1,160 @@
+import { describe, expect, it, vi } from "vitest";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
+import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
+import { Draws, scaleOf } from "../../lib/uncertainty/draws.ts";
+import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
+import type { SourceDistribution } from "../../lib/uncertainty/sourceDistribution.ts";
+import { Tape } from "../../lib/uncertainty/tape.ts";
+import { certain, fromSource, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
+import { sourceOf } from "../properties/expressions.ts";
+
+// Many evaluations a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
+
+const rootThree = Math.sqrt(3);
+const normal: SourceDistribution = { shape: "normal", standardDeviation: 1 };
+const even: SourceDistribution = { shape: "rectangular", halfWidth: rootThree };
+
+// JCGM 101:2008, 9.2: Y = X1 + X2 + X3 + X4 (values from memory, recomputed); computed here without trials.
+describe("JCGM 101, 9.2, additive model", () => {
+  const four = (distribution: SourceDistribution) =>
+    linearDistribution(
+      0,
+      Array.from({ length: 4 }, () => ({ coefficient: 1, distribution })),
+    );
+
+  it("jcgm101-9.2.2, s1-9.2.2-normal: four normals have u = 2.0 and 95 % in ± 3.92", () => {
+    const { standardDeviation, interval } = four(normal);
+    expect(standardDeviation).toBeCloseTo(2.0, 12);
+    for (const kind of ["symmetric", "shortest"] as const) {
+      const [low, high] = interval(0.95, kind);
+      expect(Math.abs(low - -3.92)).toBeLessThanOrEqual(0.005);
+      expect(Math.abs(high - 3.92)).toBeLessThanOrEqual(0.005);
+    }
+  });
+
+  // 9.2.3.3, note: 2 √3 (2 - (3/5)^(1/4)) = 3.879 407.
+  it("jcgm101-9.2.3, s1-9.2.3-analytic: four rectangles have u = 2.0 and 95 % in ± 3.879407", () => {
+    const { standardDeviation, interval } = four(even);
+    expect(standardDeviation).toBeCloseTo(2.0, 12);
+    expect(Math.abs(interval(0.95, "symmetric")[1] - 3.88)).toBeLessThanOrEqual(0.005);
+    expect(Math.abs(interval(0.95, "shortest")[1] - 3.879407)).toBeLessThanOrEqual(1e-5);
+  });
+
+  // 9.2.4: one rectangle of standard deviation 10 dominates: ± 17.0, where the normal assumption says ± 19.9.
+  it("s1-9.2.4-dominant-rect: u = 10.1 and 95 % in ± 17.0, against ± 19.9 by the coverage factor of a normal", () => {
+    const terms = [normal, normal, normal, { shape: "rectangular", halfWidth: 10 * rootThree } as const];
+    const { standardDeviation, interval } = linearDistribution(
+      0,
+      terms.map((distribution) => ({ coefficient: 1, distribution })),
+    );
+    expect(Math.abs(standardDeviation - 10.1)).toBeLessThanOrEqual(0.06);
+    expect(Math.abs(interval(0.95, "symmetric")[1] - 17.0)).toBeLessThanOrEqual(0.06);
+    expect(Math.abs(coverageFactor(0.95, Number.POSITIVE_INFINITY) * standardDeviation - 19.9)).toBeLessThanOrEqual(0.05);
+  });
+});
+
+const trials = 60_000;
+
+/** Every source drawn by its own shape, and the result of every trial, in rising order. */
+function propagate(result: Uncertain): { mean: number; u: number; sorted: Float64Array } {
+  const tape = new Tape([result]);
+  const draws = new Draws(101, trials);
+  const columns = tape.sources.map((source) =>
+    draws.unitColumn(source).map((unit) => source.estimate + scaleOf(source.distribution) * unit),
+  );
+  const sorted = (tape.evaluate(columns, trials)[0] as Float64Array).slice().sort();
+  const mean = sorted.reduce((sum, value) => sum + value, 0) / trials;
+  const u = Math.sqrt(sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (trials - 1));
+  return { mean, u, sorted };
+}
+
+/** The shortest interval that holds this share of the trials (JCGM 101, 7.7). */
+function shortest(sorted: Float64Array, probability: number): readonly [number, number] {
+  const count = Math.round(probability * trials);
+  let best = 0;
+  for (let i = 0; i + count < trials; i++) {
+    const width = (from: number) => (sorted[from + count] as number) - (sorted[from] as number);
+    if (width(i) < width(best)) best = i;
+  }
+  return [sorted[best] as number, sorted[best + count] as number];
+}
+
+const input = (id: string, estimate: number, distribution: SourceDistribution) => fromSource({ ...sourceOf(id, estimate), distribution });
+
+// JCGM 101:2008, 9.3: mass calibration, milligrams and kilograms per cubic metre (values from memory, recomputed; tables 5 and 6).
+describe("JCGM 101, 9.3, mass calibration", () => {
+  const reference = input("reference", 100_000, { shape: "normal", standardDeviation: 0.05 });
+  const added = input("added", 1.234, { shape: "normal", standardDeviation: 0.02 });
+  const air = input("air", 1.2, { shape: "rectangular", halfWidth: 0.1 });
+  const weight = input("weight", 8000, { shape: "rectangular", halfWidth: 1000 });
+  const standard = input("standard", 8000, { shape: "rectangular", halfWidth: 50 });
+  const buoyancy = air.minus(1.2).times(certain(1).over(weight).minus(certain(1).over(standard)));
+  const deviation = reference.plus(added).times(buoyancy.plus(1)).minus(100_000);
+
+  it("s1-9.3-mass-guf1: to first order 1.2340 with u = 0.0539, 95 % from 1.1285 to 1.3395", () => {
+    const { value, standardUncertainty } = budgetOf(deviation);
+    const k = coverageFactor(0.95, Number.POSITIVE_INFINITY);
+    expect(Math.abs(value - 1.234)).toBeLessThanOrEqual(6e-5);
+    expect(Math.abs(standardUncertainty - 0.0539)).toBeLessThanOrEqual(6e-5);
+    expect(Math.abs(value - k * standardUncertainty - 1.1285)).toBeLessThanOrEqual(6e-5);
+    expect(Math.abs(value + k * standardUncertainty - 1.3395)).toBeLessThanOrEqual(6e-5);
+  });
+
+  it("jcgm101-9.3, s1-9.3-mass-mcm: trials of the tape have 1.2341 and u = 0.0754, shortest 95 % from 1.0834 to 1.3825", () => {
+    const { mean, u, sorted } = propagate(deviation);
+    const [low, high] = shortest(sorted, 0.95);
+    expect(Math.abs(mean - 1.2341)).toBeLessThanOrEqual(0.0008);
+    expect(Math.abs(u - 0.0754)).toBeLessThanOrEqual(0.0006);
+    expect(Math.abs(low - 1.0834)).toBeLessThanOrEqual(0.0045);
+    expect(Math.abs(high - 1.3825)).toBeLessThanOrEqual(0.0045);
+  });
+});
+
+// JCGM 101:2008, 9.4: comparison loss Y = X1² + X2² in units of 1e-6, u = 0.005 each (values from memory, recomputed; tables 7 and 8).
+describe("JCGM 101, 9.4, comparison loss", () => {
+  function loss(x1: number, r: number): Uncertain {
+    const first = input("first", 0, { shape: "normal", standardDeviation: 0.005 });
+    const second = input("second", 0, { shape: "normal", standardDeviation: 0.005 });
+    const X1 = first.plus(x1);
+    const X2 = first.times(r).plus(second.times(Math.sqrt(1 - r * r)));
+    return X1.times(X1).plus(X2.times(X2)).times(1e6);
+  }
+
+  it.each([
+    ["jcgm101-9.4-x0, s1-9.4-mcm-x000-r0", 0, 0, 50, 50, 0, 150],
+    ["jcgm101-9.4-x10, s1-9.4-mcm-x010-r0", 0.01, 0, 150, 112, 0, 367],
+    ["s1-9.4-mcm-x000-r9", 0, 0.9, 50, 67, 0, 185],
+    ["jcgm101-9.4-r09-x10, s1-9.4-mcm-x010-r9", 0.01, 0.9, 150, 121, 13, 398],
+  ])("%s: trials with x1 = %d and r = %d have %d, u = %d, shortest 95 % from %d to %d", (_, x1, r, y, u, low, high) => {
+    const found = propagate(loss(x1, r));
+    expect(Math.abs(found.mean - y)).toBeLessThanOrEqual(1.5);
+    expect(Math.abs(found.u - u)).toBeLessThanOrEqual(1.5);
+    const [from, to] = shortest(found.sorted, 0.95);
+    expect(Math.abs(from - low)).toBeLessThanOrEqual(5);
+    expect(Math.abs(to - high)).toBeLessThanOrEqual(6);
+  });
+
+  it.each([
+    ["s1-9.4-guf-x000-r0", 0, 0, 0, 0],
+    ["s1-9.4-guf-x010-r0", 0.01, 0, 100, 100],
+    ["s1-9.4-guf-x000-r9", 0, 0.9, 0, 0],
+    ["s1-9.4-guf-x010-r9", 0.01, 0.9, 100, 100],
+  ])("%s: to first order x1 = %d and r = %d have %d with u = %d", (_, x1, r, y, u) => {
+    const { value, standardUncertainty } = budgetOf(loss(x1, r));
+    expect(Math.abs(value - y)).toBeLessThanOrEqual(1.01);
+    expect(Math.abs(standardUncertainty - u)).toBeLessThanOrEqual(1.01);
+  });
+
+  // Annex F: E = x1² + x2² + u1² + u2², u² = 4 x1² u1² + 2 u1⁴ + 2 u2⁴ (+ 4 r² u1² u2²). Formula published, numbers follow: a sanity check.
+  it("s1-9.4-moments: trials have the moments in closed form, 150 with 112, and 121 for r = 0.9", () => {
+    for (const r of [0, 0.9]) {
+      const { mean, u } = propagate(loss(0.01, r));
+      const [x, v] = [0.01, 0.005 ** 2];
+      const expected = 1e6 * Math.sqrt(4 * x * x * v + 4 * v * v + 4 * r * r * v * v);
+      expect(expected).toBeCloseTo(r === 0 ? 112 : 121, 0);
+      expect(Math.abs(mean - 150)).toBeLessThanOrEqual((5 * expected) / Math.sqrt(trials));
+      expect(Math.abs(u / expected - 1)).toBeLessThanOrEqual(0.02);
+    }
+  });
+});
