@@ -13,7 +13,12 @@ export const longestDocument = 20_000_000;
  */
 export function parseDocument(text: string): Outcome<SetupDocument> {
   if (text.length > longestDocument) {
-    return failure({ at: "", what: `the text is longer than any setup: ${text.length} characters`, expected: `at most ${longestDocument}`, remedy: "open the file of one setup" });
+    return failure({
+      at: "",
+      what: `the text is longer than any setup: ${text.length} characters`,
+      expected: `at most ${longestDocument}`,
+      remedy: "open the file of one setup",
+    });
   }
   let data: unknown;
   try {
@@ -26,12 +31,26 @@ export function parseDocument(text: string): Outcome<SetupDocument> {
 
 /** The same check for data that is already parsed. */
 export function checkDocument(data: unknown): Outcome<SetupDocument> {
-  if (typeof data !== "object" || data === null || Array.isArray(data)) return failure({ at: "", what: "this is not a setup", expected: "a JSON object with format and version" });
+  if (typeof data !== "object" || data === null || Array.isArray(data))
+    return failure({ at: "", what: "this is not a setup", expected: "a JSON object with format and version" });
   const { format, version } = data as { format?: unknown; version?: unknown };
-  if (format !== "datumbook") return failure({ at: "format", what: "this is not a Datumbook setup", expected: '"datumbook"', got: shown(format) });
-  if (typeof version !== "number" || !Number.isInteger(version) || version < 1) return failure({ at: "version", what: "the version is not readable", expected: `a whole number from 1 to ${currentVersion}`, got: shown(version) });
+  if (format !== "datumbook")
+    return failure({ at: "format", what: "this is not a Datumbook setup", expected: '"datumbook"', got: shown(format) });
+  if (typeof version !== "number" || !Number.isInteger(version) || version < 1)
+    return failure({
+      at: "version",
+      what: "the version is not readable",
+      expected: `a whole number from 1 to ${currentVersion}`,
+      got: shown(version),
+    });
   if (version > currentVersion) {
-    return failure({ at: "version", what: "this setup was saved by a newer Datumbook", expected: `version ${currentVersion} or older`, got: String(version), remedy: "open it with the newer one" });
+    return failure({
+      at: "version",
+      what: "this setup was saved by a newer Datumbook",
+      expected: `version ${currentVersion} or older`,
+      got: String(version),
+      remedy: "open it with the newer one",
+    });
   }
   const parsed = v.safeParse(strictSchema, data);
   if (parsed.success) return success(parsed.output as SetupDocument);
@@ -42,8 +61,16 @@ export function checkDocument(data: unknown): Outcome<SetupDocument> {
 const strictSchema = strictly(setupDocumentSchema);
 
 function strictly(schema: v.GenericSchema): v.GenericSchema {
-  const known = schema as v.GenericSchema & { type: string; entries?: Record<string, v.GenericSchema>; item?: v.GenericSchema; items?: readonly v.GenericSchema[]; wrapped?: v.GenericSchema; default?: unknown };
-  if (known.type === "object" && known.entries) return v.strictObject(Object.fromEntries(Object.entries(known.entries).map(([key, entry]) => [key, strictly(entry)])));
+  const known = schema as v.GenericSchema & {
+    type: string;
+    entries?: Record<string, v.GenericSchema>;
+    item?: v.GenericSchema;
+    items?: readonly v.GenericSchema[];
+    wrapped?: v.GenericSchema;
+    default?: unknown;
+  };
+  if (known.type === "object" && known.entries)
+    return v.strictObject(Object.fromEntries(Object.entries(known.entries).map(([key, entry]) => [key, strictly(entry)])));
   if (known.type === "array" && known.item) return v.array(strictly(known.item));
   if (known.type === "tuple" && known.items) return v.strictTuple([...known.items]);
   if (known.type === "optional" && known.wrapped) return v.optional(strictly(known.wrapped), known.default as never);
@@ -53,17 +80,30 @@ function strictly(schema: v.GenericSchema): v.GenericSchema {
 function problemOf(issue: v.BaseIssue<unknown>): Problem {
   const steps = issue.path ?? [];
   const at = steps.reduce((path, step) => {
-    const item = Array.isArray(step.input) && typeof step.key === "number" ? (step.input[step.key] as { id?: unknown } | undefined) : undefined;
+    const item =
+      Array.isArray(step.input) && typeof step.key === "number" ? (step.input[step.key] as { id?: unknown } | undefined) : undefined;
     const name = typeof item?.id === "string" && item.id !== "" ? item.id : String(step.key);
     return path === "" ? name : `${path}.${name}`;
   }, "");
-  if (issue.type === "strict_object" && issue.expected === "never") return { at, what: "there is no such entry", got: String(steps[steps.length - 1]?.key ?? ""), remedy: "remove it, or correct its name" };
+  if (issue.type === "strict_object" && issue.expected === "never")
+    return {
+      at,
+      what: "there is no such entry",
+      got: String(steps[steps.length - 1]?.key ?? ""),
+      remedy: "remove it, or correct its name",
+    };
   if (issue.received === "undefined") return { at, what: "this entry is missing" };
   if (issue.kind === "validation") return { at, what: issue.message };
   return { at, what: "this entry is not readable", expected: inWords(issue.expected ?? issue.message), got: unquoted(issue.received) };
 }
 
-const kindsInWords: Readonly<Record<string, string>> = { string: "text in quotes", number: "a number", Array: "a list", Object: "an object", never: "nothing more" };
+const kindsInWords: Readonly<Record<string, string>> = {
+  string: "text in quotes",
+  number: "a number",
+  Array: "a list",
+  Object: "an object",
+  never: "nothing more",
+};
 
 /** What a schema wants, without its own notation: `("+X" | "-X")` becomes `"+X" or "-X"`. */
 function inWords(expected: string): string {
@@ -79,7 +119,11 @@ function notJson(text: string, error: unknown): Problem {
   const message = error instanceof Error ? error.message : String(error);
   const character = /position (\d+)/.exec(message)?.[1];
   const line = character === undefined ? undefined : text.slice(0, Number(character)).split("\n").length;
-  const problem: Problem = { at: line === undefined ? "" : `line ${line}`, what: text.trim() === "" ? "the file is empty" : `the text is not JSON (${message})`, remedy: "open a file that Datumbook saved" };
+  const problem: Problem = {
+    at: line === undefined ? "" : `line ${line}`,
+    what: text.trim() === "" ? "the file is empty" : `the text is not JSON (${message})`,
+    remedy: "open a file that Datumbook saved",
+  };
   return character === undefined ? problem : { ...problem, character: Number(character) };
 }
 

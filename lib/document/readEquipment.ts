@@ -3,7 +3,7 @@ import { type Mm, mm } from "../base/quantity.ts";
 import type { Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import type { Evidence } from "../uncertainty/source.ts";
-import { readRows, RowReader } from "./rowReader.ts";
+import { RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, SpacerEntry, ToolEntry, WorkFrameEntry } from "./setupDocument.ts";
 
 /** Radii of styli, tips and pins lie between these, mm (common practice, no source): tells a bare 5 on an inch job from 5 mm. */
@@ -20,14 +20,25 @@ export function readTools({ tools, unit }: SetupDocument, problems: Problem[]): 
 export function readSpacers({ spacers, unit }: SetupDocument, problems: Problem[]): Spacer[] {
   return readRows(spacers, "spacers", unit, problems, (entry: SpacerEntry, row) => {
     const thickness = row.magnitude("thickness", entry.thickness);
-    if (thickness === undefined && entry.thickness.trim() === "") row.refuse("thickness", { what: "the thickness is missing", expected: "a length", got: "" });
-    return { id: entry.id, thickness: thickness ?? mm(0), standardUncertainty: row.doubt("uncertainty", entry.uncertainty), evidence: evidenceOf(entry.evidence) };
+    if (thickness === undefined && entry.thickness.trim() === "")
+      row.refuse("thickness", { what: "the thickness is missing", expected: "a length", got: "" });
+    return {
+      id: entry.id,
+      thickness: thickness ?? mm(0),
+      standardUncertainty: row.doubt("uncertainty", entry.uncertainty),
+      evidence: evidenceOf(entry.evidence),
+    };
   });
 }
 
 export function readWorkFrames({ workFrames, unit }: SetupDocument, problems: Problem[]): WorkFrame[] {
   return readRows(workFrames, "workFrames", unit, problems, (entry: WorkFrameEntry, row) => {
-    if (entry.id === "machine") row.refuse("id", { what: "machine is the name of the machine's own coordinates", got: entry.id, remedy: "give the older work frame another name" });
+    if (entry.id === "machine")
+      row.refuse("id", {
+        what: "machine is the name of the machine's own coordinates",
+        got: entry.id,
+        remedy: "give the older work frame another name",
+      });
     return { id: entry.id, origin: [row.length("x", entry.x) ?? 0, row.length("y", entry.y) ?? 0, row.length("z", entry.z) ?? 0] };
   });
 }
@@ -57,9 +68,17 @@ export function readMachine({ machine, unit }: SetupDocument, problems: Problem[
   const positioning = row.doubt("positioning", machine.positioning);
   const over = row.magnitude("positioningOver", machine.positioningOver);
   if (positioning > 0 && !((over ?? 0) > 0)) {
-    row.refuse("positioningOver", { what: "a positioning error needs the distance over which it was found", expected: "a length above 0, such as 300 mm", got: machine.positioningOver });
+    row.refuse("positioningOver", {
+      what: "a positioning error needs the distance over which it was found",
+      expected: "a length above 0, such as 300 mm",
+      got: machine.positioningOver,
+    });
   } else if (over !== undefined && positioning > over) {
-    row.refuse("positioning", { what: "this is more than the distance over which it was found", expected: `at most ${machine.positioningOver}`, got: machine.positioning });
+    row.refuse("positioning", {
+      what: "this is more than the distance over which it was found",
+      expected: `at most ${machine.positioningOver}`,
+      got: machine.positioning,
+    });
   }
   const result: Machine = {
     name: machine.name,

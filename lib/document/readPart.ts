@@ -2,7 +2,7 @@ import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import type { Axis } from "../base/vector.ts";
 import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
-import { readRows, type RowReader } from "./rowReader.ts";
+import { type RowReader, readRows } from "./rowReader.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument } from "./setupDocument.ts";
 
 /** A measured size should be of the order of the drawing's; a factor of two tells millimetres from inches with room to spare. */
@@ -12,7 +12,9 @@ export function readPart({ part, unit }: SetupDocument, problems: Problem[]): Pa
   const elements = readRows(part.elements, "part.elements", unit, problems, (entry, row) => readElement(entry, row));
   const known = new Map(elements.map((element) => [element.id, element]));
   const dimensions = readRows(part.dimensions, "part.dimensions", unit, problems, (entry, row) => readDimension(entry, row, known));
-  const characteristics = readRows(part.characteristics, "part.characteristics", unit, problems, (entry, row) => readCharacteristic(entry, row, known));
+  const characteristics = readRows(part.characteristics, "part.characteristics", unit, problems, (entry, row) =>
+    readCharacteristic(entry, row, known),
+  );
   return { name: part.name, elements: elements.filter((element) => middleIsWhole(element, known, problems)), dimensions, characteristics };
 }
 
@@ -37,7 +39,8 @@ function readElement(entry: ElementEntry, row: RowReader): Element | undefined {
       return undefined;
     default: {
       const diameter = row.magnitude("diameter", entry.diameter);
-      if (diameter === undefined && entry.diameter.trim() === "") row.refuse("diameter", { what: "a round wall needs its diameter", expected: "a length", got: "" });
+      if (diameter === undefined && entry.diameter.trim() === "")
+        row.refuse("diameter", { what: "a round wall needs its diameter", expected: "a length", got: "" });
       const limits = entry.diameterTolerance.trim() === "" ? undefined : row.tolerance("diameterTolerance", entry.diameterTolerance);
       return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits };
     }
@@ -62,30 +65,50 @@ function readDimension(entry: DimensionEntry, row: RowReader, known: ReadonlyMap
   const ends = (["from", "to"] as const).map((end) => endOf(entry[end], end, row, known));
   const nominal = row.required("nominal", entry.nominal, "the nominal size");
   const limits = entry.tolerance.trim() === "" ? exact : row.tolerance("tolerance", entry.tolerance);
-  const value = row.length("measured", entry.measured, { from: mm(Math.abs(nominal) / sizeFactor), to: mm(Math.abs(nominal) * sizeFactor) });
+  const value = row.length("measured", entry.measured, {
+    from: mm(Math.abs(nominal) / sizeFactor),
+    to: mm(Math.abs(nominal) * sizeFactor),
+  });
   const standardUncertainty = row.doubt("measuredUncertainty", entry.measuredUncertainty);
   const [from, to] = ends;
   if (from === undefined || to === undefined || limits === undefined) return undefined;
   if (from === to) row.refuse("to", { what: "a dimension ties two different elements", got: entry.to });
   const axis = commonAxis(from, to, entry.axis, row, known);
   if (axis === undefined) return undefined;
-  return { id: entry.id, from: from.id, to: to.id, axis, nominal, limits, spread: entry.spread, measured: value === undefined ? undefined : { value, standardUncertainty } };
+  return {
+    id: entry.id,
+    from: from.id,
+    to: to.id,
+    axis,
+    nominal,
+    limits,
+    spread: entry.spread,
+    measured: value === undefined ? undefined : { value, standardUncertainty },
+  };
 }
 
 const exact: Limits = { lower: mm(0), upper: mm(0) };
 
 function readCharacteristic(entry: CharacteristicEntry, row: RowReader, known: ReadonlyMap<string, Element>): Characteristic | undefined {
   const of = endOf(entry.of, "of", row, known);
-  if (entry.tolerance.trim() === "") row.refuse("tolerance", { what: "the tolerance is missing", expected: entry.kind === "position" ? "the diameter of the zone" : "deviations such as ±0.05", got: "" });
+  if (entry.tolerance.trim() === "")
+    row.refuse("tolerance", {
+      what: "the tolerance is missing",
+      expected: entry.kind === "position" ? "the diameter of the zone" : "deviations such as ±0.05",
+      got: "",
+    });
   if (entry.kind === "position") {
     const zone = row.magnitude("tolerance", entry.tolerance);
-    if (zone === 0) row.refuse("tolerance", { what: "a zone of no size can never be met", expected: "a diameter above 0", got: entry.tolerance });
+    if (zone === 0)
+      row.refuse("tolerance", { what: "a zone of no size can never be met", expected: "a diameter above 0", got: entry.tolerance });
     if (of === undefined || zone === undefined) return undefined;
-    if (!axesOf(of, known).includes("X") || !axesOf(of, known).includes("Y")) row.refuse("of", { what: "a position zone is for an axis", expected: "a bore or a boss", got: entry.of });
+    if (!axesOf(of, known).includes("X") || !axesOf(of, known).includes("Y"))
+      row.refuse("of", { what: "a position zone is for an axis", expected: "a bore or a boss", got: entry.of });
     return { id: entry.id, kind: "position", of: of.id, zone };
   }
   const limits = entry.tolerance.trim() === "" ? undefined : row.tolerance("tolerance", entry.tolerance);
-  if (limits && limits.lower === limits.upper) row.refuse("tolerance", { what: "a tolerance of no size can never be met", expected: "two different limits", got: entry.tolerance });
+  if (limits && limits.lower === limits.upper)
+    row.refuse("tolerance", { what: "a tolerance of no size can never be met", expected: "two different limits", got: entry.tolerance });
   if (entry.kind === "coordinate") {
     if (of === undefined || limits === undefined) return undefined;
     const axis = commonAxis(of, of, entry.axis, row, known);
@@ -99,12 +122,19 @@ function readCharacteristic(entry: CharacteristicEntry, row: RowReader, known: R
 
 function endOf(id: string, entry: string, row: RowReader, known: ReadonlyMap<string, Element>): Element | undefined {
   const element = known.get(id);
-  if (element === undefined) row.refuse(entry, { what: "there is no readable element by this name", expected: "the name of an element of the part", got: id });
+  if (element === undefined)
+    row.refuse(entry, { what: "there is no readable element by this name", expected: "the name of an element of the part", got: id });
   return element;
 }
 
 /** The axis along which both have a place: the stated one, or the only one that they share. */
-function commonAxis(a: Element, b: Element, stated: Axis | undefined, row: RowReader, known: ReadonlyMap<string, Element>): Axis | undefined {
+function commonAxis(
+  a: Element,
+  b: Element,
+  stated: Axis | undefined,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+): Axis | undefined {
   const shared = axesOf(a, known).filter((axis) => axesOf(b, known).includes(axis));
   if (stated !== undefined && shared.includes(stated)) return stated;
   if (stated === undefined && shared.length === 1) return shared[0];

@@ -37,7 +37,12 @@ export function readSetup(document: SetupDocument): ReadSetup {
     sampling: readSampling(document, problems),
   };
   if (document.chosen !== "" && !document.strategies.some(({ id }) => id === document.chosen)) {
-    problems.push({ at: "chosen", what: "there is no strategy by this name", expected: "the name of a listed strategy", got: document.chosen });
+    problems.push({
+      at: "chosen",
+      what: "there is no strategy by this name",
+      expected: "the name of a listed strategy",
+      got: document.chosen,
+    });
   }
   return { setup, problems };
 }
@@ -71,7 +76,12 @@ function readZero(text: string, entry: string, row: RowReader, elements: Readonl
 function readSampling({ sampling }: SetupDocument, problems: Problem[]): Setup["sampling"] {
   const whole = (value: number, least: number, most: number, entry: "trials" | "seed", usual: number): number => {
     if (Number.isInteger(value) && value >= least && value <= most) return value;
-    problems.push({ at: `sampling.${entry}`, what: "this is counted", expected: `a whole number from ${least} to ${most}`, got: String(value) });
+    problems.push({
+      at: `sampling.${entry}`,
+      what: "this is counted",
+      expected: `a whole number from ${least} to ${most}`,
+      got: String(value),
+    });
     return usual;
   };
   return { trials: whole(sampling.trials, 1, mostTrials, "trials", 2048), seed: whole(sampling.seed, 0, 0xffffffff, "seed", 1) };

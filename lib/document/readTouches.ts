@@ -6,7 +6,7 @@ import type { WorkFrame } from "../equipment/equipment.ts";
 import { parsePointReadings } from "../readings/parsePointReadings.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
 import type { Touch } from "../readings/touch.ts";
-import { readRows, type RowReader } from "./rowReader.ts";
+import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, TouchEntry } from "./setupDocument.ts";
 
 type Position = Touch["positions"][number];
@@ -17,7 +17,8 @@ export function readTouches({ touches, unit }: SetupDocument, workFrames: readon
     const frame = frameOf(entry, workFrames, row);
     const positions = row.take("readings", readPositions(entry, row, unit));
     if (frame === undefined || positions === undefined) return undefined;
-    if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings)))) return undefined;
+    if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
+      return undefined;
     return {
       id: entry.id,
       element: entry.element,
@@ -26,7 +27,10 @@ export function readTouches({ touches, unit }: SetupDocument, workFrames: readon
       travelling: entry.travelling,
       sweepTotal: [row.length("total.x", entry.total.x) ?? mm(0), row.length("total.y", entry.total.y) ?? mm(0)] as const,
       turnedHalfRound: entry.spindle === "turned half round",
-      positions: positions.map((position) => position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position),
+      positions: positions.map(
+        (position) =>
+          position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position,
+      ),
     };
   });
 }
@@ -35,7 +39,13 @@ export function readTouches({ touches, unit }: SetupDocument, workFrames: readon
 function frameOf({ frame }: TouchEntry, workFrames: readonly WorkFrame[], row: RowReader): Vector | undefined {
   if (frame === "machine" || frame === "") return [0, 0, 0];
   const known = workFrames.find(({ id }) => id === frame);
-  if (known === undefined) row.refuse("frame", { what: "there is no work frame by this name", expected: `machine, or one of the listed work frames`, got: frame, remedy: "state the offset that was active, or read the machine coordinates" });
+  if (known === undefined)
+    row.refuse("frame", {
+      what: "there is no work frame by this name",
+      expected: `machine, or one of the listed work frames`,
+      got: frame,
+      remedy: "state the offset that was active, or read the machine coordinates",
+    });
   return known?.origin;
 }
 
@@ -53,5 +63,9 @@ function readPositions(entry: TouchEntry, row: RowReader, unit: "mm" | "inch"): 
     others[indexOfAxis(other)] = row.length(name, entry[name]);
   }
   if (row.failed) return failure();
-  return success(readings.value.values.map((value): Position => others.map((other, i) => (i === indexOfAxis(axis) ? value : other)) as unknown as Position));
+  return success(
+    readings.value.values.map(
+      (value): Position => others.map((other, i) => (i === indexOfAxis(axis) ? value : other)) as unknown as Position,
+    ),
+  );
 }

@@ -96,7 +96,13 @@ export function readRows<Entry extends { readonly id: string }, Row>(
   const seen = new Set<string>();
   return entries.flatMap((entry) => {
     const row = new RowReader(`${place}.${entry.id}`, unit);
-    if (seen.has(entry.id)) row.refuse("id", { what: "this name is used twice", expected: "a name of its own for every row", got: entry.id, remedy: "rename one of them" });
+    if (seen.has(entry.id))
+      row.refuse("id", {
+        what: "this name is used twice",
+        expected: "a name of its own for every row",
+        got: entry.id,
+        remedy: "rename one of them",
+      });
     seen.add(entry.id);
     const result = read(entry, row);
     problems.push(...row.problems);

@@ -1,5 +1,5 @@
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import type { Setup } from "../datum/setup.ts";
+import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 
 /** A safety caution that is usual in the trade. */
 export interface Caution {
@@ -12,7 +12,9 @@ export interface Caution {
  * say, no substitute for them. There is no setup without cautions, and none is ever called safe to run.
  */
 export function cautions({ setup }: Pick<SetupEvaluation, "setup">): Caution[] {
-  return rules.flatMap(({ id, text, applies = always }) => (applies(setup) ? [{ id, text: typeof text === "string" ? text : text(setup) }] : []));
+  return rules.flatMap(({ id, text, applies = always }) =>
+    applies(setup) ? [{ id, text: typeof text === "string" ? text : text(setup) }] : [],
+  );
 }
 
 interface Rule {

@@ -42,4 +42,8 @@ function offsetAlong(axis: string, strategy: StrategyEvaluation | undefined): Ou
   return typed ? success(typed.value) : failure({ at, what: `"${id}" sets no offset along ${axis}` });
 }
 
-const noStrategy: Problem = { at: "chosen", what: "no strategy is in use, so there are no work coordinates", remedy: "choose a strategy that can be solved" };
+const noStrategy: Problem = {
+  at: "chosen",
+  what: "no strategy is in use, so there are no work coordinates",
+  remedy: "choose a strategy that can be solved",
+};

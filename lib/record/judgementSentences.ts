@@ -18,7 +18,10 @@ export interface JudgementSentence {
  *
  * @param unit of the lengths in the sentences; the document's own unless given
  */
-export function judgementSentences(evaluation: SetupEvaluation, { unit = evaluation.setup.unit }: { readonly unit?: "mm" | "inch" } = {}): JudgementSentence[] {
+export function judgementSentences(
+  evaluation: SetupEvaluation,
+  { unit = evaluation.setup.unit }: { readonly unit?: "mm" | "inch" } = {},
+): JudgementSentence[] {
   const figures = figuresIn(unit);
   return [...rankingSentences(evaluation, figures), ...zeroSentences(evaluation, figures), ...sizeSentences(evaluation, figures)];
 }

@@ -13,7 +13,9 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
     ...problems,
     ...partProblems(evaluation),
     ...(location.setup.strategies.length === 0 && !problems.some(({ at }) => at.startsWith("strategies.")) ? [noStrategy] : []),
-    ...strategies.flatMap(({ evaluation: strategy }) => (strategy.ok ? [...unfixedTurn(strategy.value), ...nothingFixed(strategy.value)] : strategy.problems)),
+    ...strategies.flatMap(({ evaluation: strategy }) =>
+      strategy.ok ? [...unfixedTurn(strategy.value), ...nothingFixed(strategy.value)] : strategy.problems,
+    ),
     ...neverJudged(evaluation),
   ];
   const lines = new Set<string>();
@@ -28,7 +30,10 @@ function isConsequence({ at, got }: Problem, all: readonly Problem[]): boolean {
   if (/^strategies\..*\.touches$/s.test(at) && all.some((other) => other.at === "touches")) return true;
   const table = missedTables.find(([entry]) => entry.test(at))?.[1];
   if (table === undefined || got === undefined) return false;
-  return all.some((other) => other.at !== at && (other.at === `${table}.${got}` || (other.at.startsWith(`${table}.${got}.`) && other.at !== `${table}.${got}.id`)));
+  return all.some(
+    (other) =>
+      other.at !== at && (other.at === `${table}.${got}` || (other.at.startsWith(`${table}.${got}.`) && other.at !== `${table}.${got}.id`)),
+  );
 }
 
 /** Entries that name a row, and the table in which it should be. */

@@ -13,7 +13,8 @@ export interface PartFrame {
 
 export function partFrame(frame: FrameSolution): PartFrame {
   const [x, y, z, rotation] = budgetsOf([...frame.origin, frame.rotation]) as [Budget, Budget, Budget, Budget];
-  const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> => (frame.determined[axis] ? success(budget) : failure(notFixed(axes[axis] as Axis)));
+  const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> =>
+    frame.determined[axis] ? success(budget) : failure(notFixed(axes[axis] as Axis));
   const turned = frameTurns(frame) && frame.determined[3];
   return { origin: [along(0, x), along(1, y), along(2, z)], rotation: turned ? success(rotation) : failure(notTurned) };
 }

@@ -1,22 +1,20 @@
-import { describeProblem } from "../base/outcome.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
-import type { Source } from "../uncertainty/source.ts";
-import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
-import { plainNumber } from "./internals/plainNumber.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
 import { plainQuantity } from "./internals/plainQuantity.ts";
+import { plainSources } from "./internals/plainSources.ts";
 import { plainStrategy } from "./internals/plainStrategy.ts";
+import { plainWarnings } from "./internals/plainWarnings.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { frameTurns, partFrame } from "./partFrame.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 
 /** The version of the results' layout: raised when an entry changes its meaning or goes away. */
-export const resultsVersion = 1;
+const resultsVersion = 1;
 
 /** Of every number that does not carry its own. */
 const units = {
@@ -49,7 +47,7 @@ export function plainResults(evaluation: SetupEvaluation) {
     units,
     coverageProbability,
     sampling: { ...setup.sampling },
-    warnings: warnings(evaluation),
+    warnings: plainWarnings(evaluation),
     problems: obstacles(evaluation).map(plainProblem),
     faces: evaluation.faces.map(({ id, element, axis, budget }) => ({ touch: id, element, axis, ...plainQuantity(budget, "mm") })),
     sizes: plainSizes(evaluation),
@@ -65,22 +63,16 @@ export function plainResults(evaluation: SetupEvaluation) {
     }),
     ranking: [...ranking],
     chosen: setup.chosen,
-    strategies: ranking.map((id, i) => plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation)),
+    strategies: ranking.map((id, i) =>
+      plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation),
+    ),
     predictedReadings: plainPredictions(evaluation),
     sentences: judgementSentences(evaluation),
     cautions: cautions(evaluation),
-    sources: sourcesOf(evaluation).map(plainSource),
+    sources: plainSources(evaluation),
   };
   refuseNumbersWithoutEnd(results, "results");
   return results;
-}
-
-/** What a reader of the numbers alone would miss, one line each: what is not known, and the sentences that contradict a first impression. */
-function warnings(evaluation: SetupEvaluation) {
-  const unknown = strategyInUse(evaluation)?.evaluation.zero.flatMap((axis) => (axis.ok ? [] : axis.problems)) ?? [];
-  const problems = [...obstacles(evaluation), ...unknown].map((problem) => ({ kind: "problem" as const, at: problem.at, text: describeProblem(problem) }));
-  const told = problems.filter(({ text }, i) => problems.findIndex((other) => other.text === text) === i);
-  return [...told, ...judgementSentences(evaluation).filter(({ kind }) => kind === "choice" || kind === "smaller uncertainty" || kind === "size disagrees")];
 }
 
 function plainSizes({ sizes, location }: SetupEvaluation) {
@@ -102,42 +94,17 @@ function plainPredictions(evaluation: SetupEvaluation) {
     ...plainQuantity(budget, "mm"),
     lower: machine.lower,
     upper: machine.upper,
-    inWorkCoordinates: plainOutcome(work, (limits) => ({ strategy: inUse?.id ?? null, register: evaluation.setup.machine.register, ...limits })),
+    inWorkCoordinates: plainOutcome(work, (limits) => ({
+      strategy: inUse?.id ?? null,
+      register: evaluation.setup.machine.register,
+      ...limits,
+    })),
   }));
-}
-
-/** Every source that any result rests on, by name. */
-function sourcesOf({ faces, sizes, predictions, strategies }: SetupEvaluation): Source[] {
-  const budgets = [
-    ...[...faces, ...predictions, ...sizes].map(({ budget }) => budget),
-    ...sizes.flatMap(({ difference }) => difference ?? []),
-    ...strategies.flatMap(({ evaluation }) => {
-      if (!evaluation.ok) return [];
-      const { zero, rotation, thisPart, batch } = evaluation.value;
-      const components = [...thisPart.stacks, ...batch.stacks].flatMap((stack) => (stack.ok ? stack.value.components : []));
-      return [...[...zero, rotation].flatMap((budget) => (budget.ok ? [budget.value] : [])), ...components];
-    }),
-  ];
-  const sources = new Map(budgets.flatMap(({ contributions }) => contributions.map(({ source }) => [source.id, source] as const)));
-  return [...sources.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
-}
-
-function plainSource({ id, label, family, evidence, estimate, distribution, degreesOfFreedom, limit }: Source) {
-  return {
-    id,
-    label,
-    family,
-    evidence,
-    estimate,
-    distribution,
-    standardUncertainty: standardUncertaintyOf(distribution),
-    degreesOfFreedom: plainNumber(degreesOfFreedom),
-    limit: limit ?? null,
-  };
 }
 
 /** JSON would turn NaN and infinities into null, and a reader would take that for "does not apply". */
 function refuseNumbersWithoutEnd(value: unknown, at: string): void {
   if (typeof value === "number" && !Number.isFinite(value)) throw new RangeError(`${at}: expected a finite number, got ${value}`);
-  if (typeof value === "object" && value !== null) for (const [key, entry] of Object.entries(value)) refuseNumbersWithoutEnd(entry, `${at}.${key}`);
+  if (typeof value === "object" && value !== null)
+    for (const [key, entry] of Object.entries(value)) refuseNumbersWithoutEnd(entry, `${at}.${key}`);
 }

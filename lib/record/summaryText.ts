@@ -29,12 +29,21 @@ export function summaryText(evaluation: SetupEvaluation, { unit = evaluation.set
   const lines = [
     ...wrapText(evaluation.setup.title === "" ? "Setup without a title" : evaluation.setup.title),
     ...wrapText(legend(figures)),
-    ...section("Not read, or not known", problems.flatMap((problem) => wrapText(describeProblem(problem), bullet))),
-    ...section("Judgement", judgementSentences(evaluation, { unit }).flatMap(({ text }) => wrapText(text, bullet))),
+    ...section(
+      "Not read, or not known",
+      problems.flatMap((problem) => wrapText(describeProblem(problem), bullet)),
+    ),
+    ...section(
+      "Judgement",
+      judgementSentences(evaluation, { unit }).flatMap(({ text }) => wrapText(text, bullet)),
+    ),
     ...section("Strategies", summariseRanking(evaluation, figures)),
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),
     ...section("This part", summarisePart(evaluation, figures)),
-    ...section("Cautions, before anything is typed", cautions(evaluation).flatMap(({ text }) => wrapText(text, bullet))),
+    ...section(
+      "Cautions, before anything is typed",
+      cautions(evaluation).flatMap(({ text }) => wrapText(text, bullet)),
+    ),
     ...section("Offset to type", summariseOffset(evaluation, typed, strategy)),
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
   ];
@@ -55,7 +64,8 @@ function section(title: string, lines: readonly string[]): string[] {
 }
 
 function detailedStrategies(evaluation: SetupEvaluation, wanted: string | undefined): StrategyEvaluation[] {
-  const solved = (id: string | undefined) => evaluation.strategies.flatMap((each) => (each.id === id && each.evaluation.ok ? [each.evaluation.value] : []));
+  const solved = (id: string | undefined) =>
+    evaluation.strategies.flatMap((each) => (each.id === id && each.evaluation.ok ? [each.evaluation.value] : []));
   if (wanted !== undefined) return solved(wanted);
   const inUse = strategyInUse(evaluation)?.evaluation.id;
   const first = evaluation.ranking[0];

@@ -4,7 +4,7 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { obstacles } from "../../lib/record/obstacles.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
-import { readArguments, type Request, usage } from "./readArguments.ts";
+import { type Request, readArguments, usage } from "./readArguments.ts";
 import { readText } from "./readText.ts";
 
 /** What the process ends with; 70 is "internal software error" in the BSD list of exit codes (sysexits). */
@@ -47,7 +47,9 @@ function inFile(file: string, problem: Problem): Problem {
 
 function unknownStrategy({ strategy }: Request, known: readonly { readonly id: string }[]): Problem[] {
   if (strategy === undefined || known.some(({ id }) => id === strategy)) return [];
-  return [{ at: "--strategy", what: "there is no strategy by this name", expected: known.map(({ id }) => `"${id}"`).join(" or "), got: strategy }];
+  return [
+    { at: "--strategy", what: "there is no strategy by this name", expected: known.map(({ id }) => `"${id}"`).join(" or "), got: strategy },
+  ];
 }
 
 function show(evaluation: ReturnType<typeof evaluateSetup>, { json, unit, strategy }: Request): string {

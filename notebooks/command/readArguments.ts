@@ -38,10 +38,17 @@ export function readArguments(args: readonly string[]): Outcome<Request> {
   if (typeof parsed === "string") return failure({ at: "arguments", what: parsed, remedy: seeHelp });
   const { values, positionals } = parsed;
   const { help = false, json = false, "keep-going": keepGoing = false, strategy, unit } = values;
-  if (unit !== undefined && unit !== "mm" && unit !== "inch") return failure({ at: "--unit", what: "there is no such unit", expected: "mm or inch", got: unit });
+  if (unit !== undefined && unit !== "mm" && unit !== "inch")
+    return failure({ at: "--unit", what: "there is no such unit", expected: "mm or inch", got: unit });
   const [file = "", ...more] = positionals;
   if (!help && (file === "" || more.length > 0)) {
-    return failure({ at: "arguments", what: "one file is evaluated at a time", expected: "the path of a saved setup, or -", got: positionals.join(" "), remedy: seeHelp });
+    return failure({
+      at: "arguments",
+      what: "one file is evaluated at a time",
+      expected: "the path of a saved setup, or -",
+      got: positionals.join(" "),
+      remedy: seeHelp,
+    });
   }
   return success({ help, file, json, keepGoing, strategy, unit });
 }

@@ -41,7 +41,13 @@ function decode(bytes: Buffer, at: string): Outcome<string> {
 }
 
 function tooLong(at: string, got: string) {
-  return { at, what: "this is longer than any setup", expected: `at most ${longestDocument} bytes`, got, remedy: "open the file of one setup" };
+  return {
+    at,
+    what: "this is longer than any setup",
+    expected: `at most ${longestDocument} bytes`,
+    got,
+    remedy: "open the file of one setup",
+  };
 }
 
 function reasonOf(error: unknown): string {

@@ -181,6 +181,8 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   private standOn(key: string): void {
+    if (this.standing !== undefined) this.views.get(this.standing)?.showStanding(false);
+    this.views.get(key)?.showStanding(true);
     this.standing = key;
     this.withRow(key, (row) => this.options.edits.stand(row));
     this.showNote();
@@ -298,7 +300,6 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   private showNote(): void {
-    for (const [key, view] of this.views) view.showStanding(key === this.standing);
     const index = this.indexOf(this.standing);
     const row = this.rows[index];
     if (row === undefined) {

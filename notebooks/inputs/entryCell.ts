@@ -32,6 +32,8 @@ export class EntryCell {
   /** The text that the document holds, to be shown as soon as nobody edits. */
   private text = "";
   private choices: readonly string[] = [];
+  private editing = false;
+  private describedBy: string | undefined;
 
   constructor(options: EntryCellOptions) {
     this.options = options;
@@ -47,7 +49,7 @@ export class EntryCell {
   }
 
   get isEdited(): boolean {
-    return this.control.dataset["editing"] !== undefined;
+    return this.editing;
   }
 
   setLabel(label: string): void {
@@ -73,6 +75,8 @@ export class EntryCell {
 
   /** Marks the entry as one that could not be used; `describedBy` is the id of the element that says why. */
   setProblem(describedBy: string | undefined): void {
+    if (describedBy === this.describedBy) return;
+    this.describedBy = describedBy;
     setAttribute(this.control, "aria-invalid", describedBy === undefined ? undefined : "true");
     setAttribute(this.control, "aria-describedby", describedBy);
   }
@@ -87,11 +91,13 @@ export class EntryCell {
   private startEditing(): void {
     // What is typed may be shorter than what was there: the rows beneath stay where they are.
     if (!this.isEdited && this.control.offsetHeight > 0) this.control.style.minHeight = `${this.control.offsetHeight}px`;
+    this.editing = true;
     this.control.dataset["editing"] = "";
     this.session ??= {};
   }
 
   private standAgain(): void {
+    this.editing = false;
     delete this.control.dataset["editing"];
     this.control.style.removeProperty("min-height");
     this.session = undefined;
@@ -195,9 +201,11 @@ function createControl({ kind, label, width }: EntryCellOptions): Control {
   return kind === "long" ? html("textarea", { ...typed, rows: 1 }) : html("input", { ...typed, type: "text" });
 }
 
+const fitsByItself = typeof CSS !== "undefined" && CSS.supports?.("field-sizing", "content");
+
 /** Browsers without `field-sizing` get as many lines as the text needs at its usual width. */
 function fitHeight(control: Control): void {
-  if (!(control instanceof HTMLTextAreaElement) || (typeof CSS !== "undefined" && CSS.supports("field-sizing", "content"))) return;
+  if (fitsByItself || !(control instanceof HTMLTextAreaElement)) return;
   const width = Number(control.style.getPropertyValue("--ch")) || 20;
   const lines = control.value.split("\n").reduce((total, line) => total + Math.max(1, Math.ceil(line.length / width)), 0);
   if (control.rows !== lines) control.rows = lines;

@@ -27,6 +27,7 @@ export function setText(element: Element, text: string): void {
 
 /** Makes the children of an element these, in this order, moving as few as possible: what has the focus stays where it is. */
 export function setChildren(parent: Element, children: readonly Node[]): void {
+  if (children.length === parent.childNodes.length && children.every((child, i) => child === parent.childNodes[i])) return;
   const wanted = new Set(children);
   for (const child of [...parent.childNodes]) if (!wanted.has(child)) child.remove();
   let next: ChildNode | null = parent.firstChild;

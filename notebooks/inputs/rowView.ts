@@ -34,7 +34,10 @@ export class RowView<Row extends object, Results> {
   /** By column: why the text that is just being typed cannot be held. */
   private readonly refusals = new Map<string, string>();
   private hasWordsBeneath = false;
+  private hasMarks = false;
   private place = "";
+  private row: Row | undefined;
+  private context: CellContext | undefined;
 
   constructor(options: RowViewOptions<Row, Results>) {
     this.options = options;
@@ -62,6 +65,9 @@ export class RowView<Row extends object, Results> {
 
   /** @param place path of the row in the document */
   show(row: Row, name: string, place: string, context: CellContext): void {
+    if (row === this.row && context === this.context) return;
+    this.row = row;
+    this.context = context;
     this.place = place;
     for (const column of this.entryColumns()) {
       const cell = this.cells.get(column.key) as EntryCell;
@@ -108,6 +114,9 @@ export class RowView<Row extends object, Results> {
 
   /** Marks the cells that something is wrong with; after the words have found their place. */
   markCells(): void {
+    const hasMarks = this.problems.length > 0 || this.refusals.size > 0;
+    if (!hasMarks && !this.hasMarks) return;
+    this.hasMarks = hasMarks;
     for (const [key, cell] of this.cells) {
       const isWrong = this.problems.some(({ at }) => at === `${this.place}.${key}` || (key === "id" && at === this.place));
       const describedBy = this.refusals.has(key) || !this.wordsLine.isConnected ? this.options.noteId : this.wordsBox.id;

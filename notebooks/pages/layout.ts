@@ -22,6 +22,8 @@ export interface LayoutOptions {
   readonly viewChoice: HTMLElement;
   readonly figures: Figures;
   readonly titleBlock: HTMLElement;
+  /** @returns whether there is a row of this name */
+  readonly onFind: (name: string) => boolean;
   readonly sections: { readonly [S in SectionName]: readonly Node[] };
 }
 
@@ -33,27 +35,31 @@ export interface Layout {
   goTo(section: SectionName): void;
   /** Brings the figure into view that belongs to the row that one stands on. */
   follow(place: Place): void;
+  /** Names that can be found by typing. */
+  showNames(names: readonly string[]): void;
 }
 
 /** From this width on the figures stand beside the ledger, px; below it each follows its section. */
 const wideFrom = 1180;
 
 /** The drawing sheet: head, ledger, figures, title block. */
-export function createLayout({ commands, viewChoice, figures, titleBlock, sections }: LayoutOptions): Layout {
+export function createLayout({ commands, viewChoice, figures, titleBlock, sections, onFind }: LayoutOptions): Layout {
   const job = html("p", { class: "job" });
   const part = html("p", { class: "part" });
   const said = html("p", { class: "said", role: "status" });
   const warnings = html("div", { class: "warnings", role: "alert" });
   const names = Object.keys(sectionTitles) as SectionName[];
   const made = new Map(names.map((name, i) => [name, createSection(name, i + 1, sections[name])]));
+  const finder = createFinder(onFind);
   const contents = html(
     "nav",
     { class: "contents", "aria-label": "Sections" },
     ...names.map((name, i) => html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name])),
+    finder.element,
   );
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
-  const ledger = html("main", {}, ...made.values());
+  const ledger = html("main", {}, ...made.values(), html("p", { class: "hint keys" }, keys));
   const zones = html("div", { class: "zones", "aria-hidden": "true" }, ...Array.from({ length: 8 }, (_, i) => html("span", {}, String(i + 1))));
   const element = html("div", { class: "sheet" }, zones, head, contents, html("div", { class: "notices" }, warnings, said), ledger, aside, titleBlock);
   placeFigures(element, aside, made, figures, viewChoice);
@@ -80,6 +86,26 @@ export function createLayout({ commands, viewChoice, figures, titleBlock, sectio
       target?.focus({ preventScroll: true });
     },
     follow: (place) => follow(aside, figureOf[place](figures)),
+    showNames: finder.showNames,
+  };
+}
+
+const keys =
+  "Arrow keys go from cell to cell and from table to table, Tab to the next cell. Typing replaces an entry; Enter or F2 edits within it. Enter keeps what was typed and goes on, Escape leaves the entry as it was. " +
+  "Control with Z and Y undo and redo. In a row, Alt with the arrows moves it, Alt with Enter adds one, Alt with Delete removes it.";
+
+/** A row is found by typing its name. */
+function createFinder(onFind: (name: string) => boolean) {
+  const names = html("datalist", { id: "names" });
+  const field = html("input", { type: "text", list: "names", placeholder: "go to a name", "aria-label": "Go to a name", spellcheck: "false", autocomplete: "off" });
+  field.addEventListener("change", () => {
+    if (field.value.trim() !== "" && onFind(field.value.trim())) field.value = "";
+  });
+  return {
+    element: html("span", { class: "finder" }, field, names),
+    showNames: (wanted: readonly string[]) => {
+      names.replaceChildren(...wanted.map((name) => new Option(name, name)));
+    },
   };
 }
 

@@ -24,7 +24,7 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
     commands: createCommands(() => sheet as Sheet),
     onDocument: (changed) => keeper.keep({ id, text: JSON.stringify(changed), changed: Date.now() }),
   });
-  body.replaceChildren(sheet.element);
+  body.append(sheet.element);
   for (const words of [...failures, ...trouble]) sheet.warn(words);
   acceptDroppedFiles(body, sheet);
   return sheet;

@@ -74,6 +74,7 @@ export class Sheet {
       viewChoice: this.viewChoice,
       figures: this.figures,
       titleBlock: this.titleBlock.element,
+      onFind: (name) => this.find(name),
       sections: {
         touches: [this.tables.touches.element],
         strategies: [this.tables.strategies.element, this.sentences],
@@ -144,6 +145,8 @@ export class Sheet {
     const context = contextOf(document);
     const sameContext = JSON.stringify(context) === JSON.stringify(this.context);
     if (!sameContext) this.context = context;
+    const names = namesOf(document);
+    if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
       const rows = rowsAt(document, place);
       const sameRows = before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
@@ -225,6 +228,15 @@ export class Sheet {
     else Object.values(this.tables).some((table) => table.focus(place));
   }
 
+  private find(name: string): boolean {
+    const places = Object.keys(this.tables) as Place[];
+    const named = (matches: (id: string) => boolean) => places.flatMap((place) => (rowsAt(this.document, place) as { id: string }[]).filter(({ id }) => matches(id)).map(({ id }) => `${place}.${id}`));
+    const [found] = [...named((id) => id === name), ...named((id) => id.toLowerCase().startsWith(name.toLowerCase()))];
+    if (found === undefined) this.say(`Nothing here is called “${name}”.`);
+    else this.goTo(found);
+    return found !== undefined;
+  }
+
   private tableEdits<P extends Place>(place: P, onStand?: (row: RowsByPlace[P][number]) => void): TableEdits<RowsByPlace[P][number]> {
     return {
       edit: (change, what, session) => this.store.edit((before) => withRows(before, place, change(rowsAt(before, place)) as RowsByPlace[P]), what, session),
@@ -262,6 +274,11 @@ export class Sheet {
 /** An edit is worked out before the browser draws again: nothing here computes for longer than a frame may take. */
 function withinThisTask(): Promise<void> {
   return Promise.resolve();
+}
+
+function namesOf(document: SetupDocument): string[] {
+  const places: readonly Place[] = ["touches", "strategies", "part.characteristics", "part.elements", "part.dimensions", "tools", "spacers", "workFrames"];
+  return [...new Set(places.flatMap((place) => (rowsAt(document, place) as { id: string }[]).map(({ id }) => id)))];
 }
 
 function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {

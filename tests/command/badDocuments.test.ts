@@ -65,15 +65,27 @@ it.each<[string, Edit, string]>([
   ["a blank as thousands mark", tool("gauge pin", "length", "1 104.2"), "tools.gauge pin.length: "],
   ["a comma as thousands mark", tool("gauge pin", "length", "1,104"), "tools.gauge pin.length: the comma can be"],
   ["a second line that cannot be read", readings("-312.441\n-312.44x"), 'touches.left.readings: reading 2, "-312.44x"'],
-  ["a radius that fits only in inches", tool("stylus", "radius", "0.05"), "tools.stylus.radius: the number stands for 0.05 mm, which does not fit here"],
-  ["a negative radius", tool("stylus", "radius", "-2.993"), 'tools.stylus.radius: this cannot be negative; expected a length of 0 or more, got "-2.993".'],
+  [
+    "a radius that fits only in inches",
+    tool("stylus", "radius", "0.05"),
+    "tools.stylus.radius: the number stands for 0.05 mm, which does not fit here",
+  ],
+  [
+    "a negative radius",
+    tool("stylus", "radius", "-2.993"),
+    'tools.stylus.radius: this cannot be negative; expected a length of 0 or more, got "-2.993".',
+  ],
   ["a negative uncertainty", tool("stylus", "radiusUncertainty", "-0.001"), "tools.stylus.radiusUncertainty: this cannot be negative"],
   ["a negative scatter", tool("gauge pin", "scatter", "-0.003"), "tools.gauge pin.scatter: this cannot be negative"],
   ["one reading where its own repeats are to tell the scatter", readings("-312.441"), "touches.left.readings: the scatter of"],
   ["a strategy without touches", strategy("middle", "touches", []), "strategies.middle.touches: a strategy needs at least one touch"],
   ["a bore touched once", bore("X-257.449 Y-165.128"), "touches.wall 1.readings: the direction of a radial touch"],
   ["two touches of a bore on one line with its axis", bore("X-257.449 Y-165.128", "X-271.449 Y-165.128"), '"bore" does not fix Y'],
-  ["a zone of no size", (job) => Object.assign(job["part"].characteristics[0], { tolerance: "0" }), "part.characteristics.dowel 1 position.tolerance: "],
+  [
+    "a zone of no size",
+    (job) => Object.assign(job["part"].characteristics[0], { tolerance: "0" }),
+    "part.characteristics.dowel 1 position.tolerance: ",
+  ],
   ["an unknown face", touch("left", "element", "lefty"), 'touches.left.element: there is no such element of the part; got "lefty"'],
   ["an unknown tool", touch("left", "tool", "probe"), 'touches.left.tool: there is no such tool; got "probe"'],
   ["an unknown spacer", touch("top", "spacer", "sheet"), 'touches.top.spacer: there is no such spacer; got "sheet"'],
@@ -87,19 +99,35 @@ it.each<[string, Edit, string]>([
     (job) => job["part"].dimensions.push({ id: "back again", from: "right", to: "left", nominal: "-90" }),
     "part.dimensions.back again: this closes a circle",
   ],
-  ["a tool that moves away from the metal", touch("left", "travelling", "-X"), "touches.left.travelling: a tool travelling -X cannot touch"],
+  [
+    "a tool that moves away from the metal",
+    touch("left", "travelling", "-X"),
+    "touches.left.travelling: a tool travelling -X cannot touch",
+  ],
   ["a newer version", document("version", 2), 'version: this setup was saved by a newer Datumbook; expected version 1 or older, got "2".'],
   ["a version in quotes", document("version", "1"), 'version: the version is not readable; expected a whole number from 1 to 1, got "1".'],
   ["another format", document("format", "other"), 'format: this is not a Datumbook setup; expected "datumbook", got "other".'],
   ["an entry that the schema does not know", document("colour", "red"), 'colour: there is no such entry; got "colour".'],
-  ["a number where text is kept", touch("left", "readings", -312.4), 'touches.left.readings: this entry is not readable; expected text in quotes, got "-312.4".'],
-  ["a direction that is none", touch("left", "travelling", "left"), 'touches.left.travelling: this entry is not readable; expected "+X" or "-X"'],
+  [
+    "a number where text is kept",
+    touch("left", "readings", -312.4),
+    'touches.left.readings: this entry is not readable; expected text in quotes, got "-312.4".',
+  ],
+  [
+    "a direction that is none",
+    touch("left", "travelling", "left"),
+    'touches.left.travelling: this entry is not readable; expected "+X" or "-X"',
+  ],
   ["an empty name", touch("left", "id", ""), "touches.0.id: a name is needed."],
   ["no touches entry", document("touches", undefined), "touches: this entry is missing."],
   ["no strategies", document("strategies", []), "strategies: there is no strategy"],
   ["too many trials", document("sampling", { trials: 1e9 }), "sampling.trials: "],
   ["decimals that cannot be typed", (job) => Object.assign(job["machine"], { decimals: "1e8" }), "machine.decimals: decimals are counted"],
-  ["a positioning error as large as the way", (job) => Object.assign(job["machine"], { positioningOver: "0.001" }), "machine.positioning: "],
+  [
+    "a positioning error as large as the way",
+    (job) => Object.assign(job["machine"], { positioningOver: "0.001" }),
+    "machine.positioning: ",
+  ],
 ])("%s is told in one line, at its place", (_, edit, told) => {
   const errors = refusalOf(edit);
   expect(errors).toHaveLength(1);
@@ -127,9 +155,19 @@ it.each<[string, Edit, readonly string[]]>([
   [
     "a face that nothing ties to a datum",
     element("left", "datum", ""),
-    ["part.elements.left: nothing ties", "part.elements.right: nothing ties", "part.elements.middle: nothing ties", "touches.left: ", "touches.right: "],
+    [
+      "part.elements.left: nothing ties",
+      "part.elements.right: nothing ties",
+      "part.elements.middle: nothing ties",
+      "touches.left: ",
+      "touches.right: ",
+    ],
   ],
-  ["two slips", (job) => [readings("x"), tool("gauge pin", "length", "-")].map((edit) => edit(job)), ["tools.gauge pin.length: ", "touches.left.readings: "]],
+  [
+    "two slips",
+    (job) => [readings("x"), tool("gauge pin", "length", "-")].map((edit) => edit(job)),
+    ["tools.gauge pin.length: ", "touches.left.readings: "],
+  ],
 ])("%s is told in one line per problem, at its place", (_, edit, told) => {
   const errors = refusalOf(edit);
   expect(errors.map((line, i) => line.slice(0, told[i]?.length))).toEqual(told);

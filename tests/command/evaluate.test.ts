@@ -79,7 +79,9 @@ it("evaluate FILE --keep-going prints what is known beside the problems, and sti
 });
 
 it("evaluate FILE ends quietly when the reader of its output has seen enough", () => {
-  const { stderr } = spawnSync("sh", ["-c", `"${process.execPath}" "${root}.ci/evaluate.mjs" "${rail}" --json | head -c 10`], { encoding: "utf8" });
+  const { stderr } = spawnSync("sh", ["-c", `"${process.execPath}" "${root}.ci/evaluate.mjs" "${rail}" --json | head -c 10`], {
+    encoding: "utf8",
+  });
   expect(stderr).toBe("");
 });
 

@@ -40,7 +40,17 @@ it("cautions(evaluation) warns of what lies between tool and work where somethin
 });
 
 it("cautions(evaluation) always defers to the machine builder, asks to read a G10 block back, and promises nothing", () => {
-  for (const id of ["first things first", "stopped", "last millimetre", "after writing", "block text", "unverified", "second look", "seat", "no promise"]) {
+  for (const id of [
+    "first things first",
+    "stopped",
+    "last millimetre",
+    "after writing",
+    "block text",
+    "unverified",
+    "second look",
+    "seat",
+    "no promise",
+  ]) {
     expect(idsFor(() => {}, "skewedRail")).toContain(id);
   }
 });

@@ -77,7 +77,10 @@ it("plainResults(evaluation) puts the reason where an axis is not determined", (
 
 it("plainResults(evaluation) never gives this part a place along an axis that no touch fixes", () => {
   const { thisPart } = plainResults(evaluateJob(oneFace("10.001 10.003")));
-  expect(thisPart).toMatchObject({ origin: { X: { unit: "mm", value: expect.closeTo(13.002, 9) }, Y: { problems: [{ at: "touches" }] } }, rotation: { problems: [{ at: "touches" }] } });
+  expect(thisPart).toMatchObject({
+    origin: { X: { unit: "mm", value: expect.closeTo(13.002, 9) }, Y: { problems: [{ at: "touches" }] } },
+    rotation: { problems: [{ at: "touches" }] },
+  });
 });
 
 // Width S = R2 - R1 - 2 r: -216.406 + 312.442 - 2 · 2.993. Independent sources add as squares, µm²: scatter twice s²/4 with s² = 10/3,
@@ -137,8 +140,7 @@ it("plainResults(evaluation) gives check readings with limits in machine and in 
   const standardUncertainty = Math.sqrt(10 / 3 + 10 / 12) / 1000;
   expect(left?.standardUncertainty).toBeCloseTo(standardUncertainty, 10);
   expect((left?.upper ?? 0) - (left?.lower ?? 0)).toBeCloseTo(2 * (left?.coverageFactor ?? 0) * standardUncertainty, 10);
-  expect(left?.inWorkCoordinates).toMatchObject({ strategy: "left face", register: "G55" });
-  expect((left?.inWorkCoordinates as { value: number }).value).toBeCloseTo(-312.442 + 309.449, 9);
+  expect(left?.inWorkCoordinates).toMatchObject({ strategy: "left face", register: "G55", value: expect.closeTo(-312.442 + 309.449, 9) });
 });
 
 // Zero on the mid-plane, drawing from the edge: g = 1/2, so half of S - S_nom = 0.05 goes into what is cut from there.
@@ -228,6 +230,10 @@ it("plainResults(evaluation) still gives what is known when a strategy cannot be
   const job = openJob("pinBlock");
   rowOf(job["strategies"], "middle")["touches"] = ["left", "nowhere"];
   const partly = plainResults(evaluateJob(job));
-  expect(strategyOf(partly, "middle")).toEqual({ id: "middle", place: 2, problems: [expect.objectContaining({ at: "strategies.middle.touches", got: "nowhere" })] });
+  expect(strategyOf(partly, "middle")).toEqual({
+    id: "middle",
+    place: 2,
+    problems: [expect.objectContaining({ at: "strategies.middle.touches", got: "nowhere" })],
+  });
   expect(strategyOf(partly, "left face").zero.X.value).toBeCloseTo(-309.449, 9);
 });

@@ -47,7 +47,9 @@ it("summaryText(evaluation) gives the values to type and the block text, and ask
   const text = summaryText(block);
   expect(text).toMatch(/^ {2}X +-309\.449$/m);
   expect(text).toContain("      G21 G90\n      G10 L2 P2 X-309.449 Y-185.128 Z-325.754\n");
-  expect(flowing(text)).toContain("Dialects differ: compare with the machine builder's manual, and read the register back before anything runs.");
+  expect(flowing(text)).toContain(
+    "Dialects differ: compare with the machine builder's manual, and read the register back before anything runs.",
+  );
 });
 
 it("summaryText(evaluation) says that the block text carries no turn where a strategy applies one", () => {

@@ -36,7 +36,9 @@ export function figuresIn(unit: "mm" | "inch"): Figures {
 /** A result in its own unit times a factor. */
 export function resultFigures(budget: Budget, factor: number, decimalsWhenExact: number): FiguresOfResult {
   const expanded = expandedUncertainty(budget);
-  const { value, standardUncertainty, decimals } = formatWithUncertainty(budget.value * factor, budget.standardUncertainty * factor, { decimalsWhenExact });
+  const { value, standardUncertainty, decimals } = formatWithUncertainty(budget.value * factor, budget.standardUncertainty * factor, {
+    decimalsWhenExact,
+  });
   return {
     value,
     standardUncertainty,

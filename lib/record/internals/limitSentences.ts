@@ -17,7 +17,13 @@ function bottlenecks(strategy: StrategyEvaluation, figures: Figures): JudgementS
     const stack = bottleneckStack(strategy[view]);
     return stack ? [{ words, at: `part.characteristics.${stack.characteristic}`, rest: limitationText(stack, figures) }] : [];
   });
-  return sameSaidOnce(told).map(({ words, at, rest }): JudgementSentence => ({ kind: "bottleneck", at, text: `The bottleneck of "${strategy.id}" ${words} is ${rest}` }));
+  return sameSaidOnce(told).map(
+    ({ words, at, rest }): JudgementSentence => ({
+      kind: "bottleneck",
+      at,
+      text: `The bottleneck of "${strategy.id}" ${words} is ${rest}`,
+    }),
+  );
 }
 
 function limitationText({ characteristic, chance, shares, rows }: Stack, figures: Figures): string {
@@ -33,18 +39,24 @@ function worstCases(solved: readonly StrategyEvaluation[]): JudgementSentence[] 
     const rest = worstCaseText(solved, view);
     return rest === undefined ? [] : [{ words, at: "strategies", rest }];
   });
-  return sameSaidOnce(told).map(({ words, at, rest }): JudgementSentence => ({ kind: "worst case", at, text: `In the worst case ${words} ${rest}` }));
+  return sameSaidOnce(told).map(
+    ({ words, at, rest }): JudgementSentence => ({ kind: "worst case", at, text: `In the worst case ${words} ${rest}` }),
+  );
 }
 
 function worstCaseText(solved: readonly StrategyEvaluation[], view: View): string | undefined {
   const judged = solved.flatMap((strategy) => {
     const stacks = strategy[view].stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
-    const worst = stacks.reduce<Stack | undefined>((most, stack) => (most && most.shares.worstCase >= stack.shares.worstCase ? most : stack), undefined);
+    const worst = stacks.reduce<Stack | undefined>(
+      (most, stack) => (most && most.shares.worstCase >= stack.shares.worstCase ? most : stack),
+      undefined,
+    );
     return worst && strategy[view].chanceOfAll.ok ? [{ id: strategy.id, worst }] : [];
   });
   if (judged.length === 0) return undefined;
   const kept = judged.filter(({ worst }) => worst.shares.worstCase <= 1).map(({ id }) => id);
-  if (kept.length > 0) return `every characteristic stays within its tolerance under ${quotedList(kept)}${kept.length === judged.length ? "" : " only"}.`;
+  if (kept.length > 0)
+    return `every characteristic stays within its tolerance under ${quotedList(kept)}${kept.length === judged.length ? "" : " only"}.`;
   const nearest = judged.reduce((best, each) => (each.worst.shares.worstCase < best.worst.shares.worstCase ? each : best));
   const uses = `"${nearest.worst.characteristic}" uses ${shareText(nearest.worst.shares.worstCase)}`;
   return `no strategy keeps every characteristic within its tolerance; nearest is "${nearest.id}", under which ${uses}.`;

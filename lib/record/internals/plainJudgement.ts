@@ -10,7 +10,10 @@ export function plainJudgement({ stacks, chanceOfAll, bottleneck }: Judgement, c
   return {
     chanceOfAll: plainOutcome(chanceOfAll, (chance) => ({ ...chance })),
     bottleneck: bottleneck ?? null,
-    characteristics: stacks.map((stack, i) => ({ id: (characteristics[i] as { readonly id: string }).id, ...plainOutcome(stack, plainStack) })),
+    characteristics: stacks.map((stack, i) => ({
+      id: (characteristics[i] as { readonly id: string }).id,
+      ...plainOutcome(stack, plainStack),
+    })),
   };
 }
 

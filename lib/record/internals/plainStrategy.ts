@@ -27,7 +27,12 @@ export function plainStrategy({ id, evaluation }: SetupEvaluation["strategies"][
         lines: [...lines],
         appliesRotation: strategy.solution.appliesRotation,
       })),
-      zeroOnPart: { X: strategy.solution.zeroOnPart[0], Y: strategy.solution.zeroOnPart[1], Z: strategy.solution.zeroOnPart[2], unit: "mm" as const },
+      zeroOnPart: {
+        X: strategy.solution.zeroOnPart[0],
+        Y: strategy.solution.zeroOnPart[1],
+        Z: strategy.solution.zeroOnPart[2],
+        unit: "mm" as const,
+      },
       ...plainDeterminacy(strategy.solution.frame, strategy.solution.contacts, strategy.solution.strategy.rotation !== "ignored"),
       thisPart: plainJudgement(strategy.thisPart, characteristics),
       batch: plainJudgement(strategy.batch, characteristics),

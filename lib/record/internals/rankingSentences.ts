@@ -1,6 +1,6 @@
-import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
-import { rankStrategies } from "../../decision/rankStrategies.ts";
 import { failure, type Outcome, success } from "../../base/outcome.ts";
+import { rankStrategies } from "../../decision/rankStrategies.ts";
+import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { View } from "../../tolerance/deviations.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
@@ -22,7 +22,14 @@ export function rankingSentences(evaluation: SetupEvaluation, figures: Figures):
   const { chanceOfAll } = first.thisPart;
   if (!chanceOfAll.ok && !first.batch.chanceOfAll.ok) {
     const what = chanceOfAll.problems[0]?.what ?? "it cannot be judged";
-    return [{ kind: "ranking", at: "strategies", text: `The strategies are not ranked, because the chance of meeting the drawing is not known: ${what}.` }, ...choice(evaluation, first)];
+    return [
+      {
+        kind: "ranking",
+        at: "strategies",
+        text: `The strategies are not ranked, because the chance of meeting the drawing is not known: ${what}.`,
+      },
+      ...choice(evaluation, first),
+    ];
   }
   return [
     { kind: "ranking", at, text: [whoIsFirst(evaluation, first), ...tooClose(solved)].join(" ") },
@@ -41,8 +48,11 @@ function whoIsFirst(evaluation: SetupEvaluation, first: StrategyEvaluation): str
   const { strategies, setup } = evaluation;
   const count = setup.part.characteristics.length;
   const all = count === 1 ? "its characteristic" : `all ${count} characteristics`;
-  const inBatch = ({ evaluation: each }: (typeof strategies)[number]): Outcome<Judgement> => (each.ok ? success(each.value.batch) : failure(...each.problems));
-  const byBatch = rankStrategies(strategies.map((strategy) => ({ id: strategy.id, thisPart: inBatch(strategy), batch: inBatch(strategy) })))[0];
+  const inBatch = ({ evaluation: each }: (typeof strategies)[number]): Outcome<Judgement> =>
+    each.ok ? success(each.value.batch) : failure(...each.problems);
+  const byBatch = rankStrategies(
+    strategies.map((strategy) => ({ id: strategy.id, thisPart: inBatch(strategy), batch: inBatch(strategy) })),
+  )[0];
   const other = byBatch === undefined || byBatch === first.id ? undefined : evaluationOf(byBatch, evaluation);
   const place = strategies.length === 1 ? "is the only strategy" : "is ranked first";
   if (other === undefined) {
@@ -95,7 +105,10 @@ function varianceByEvidence({ rows }: Stack): { words: string; share: number }[]
   const squares = new Map<string, number>();
   for (const { source, amounts } of rows) {
     const words = evidenceWords[source.evidence.kind];
-    squares.set(words, amounts.reduce((total, amount) => total + amount * amount, squares.get(words) ?? 0));
+    squares.set(
+      words,
+      amounts.reduce((total, amount) => total + amount * amount, squares.get(words) ?? 0),
+    );
   }
   const total = [...squares.values()].reduce((sum, square) => sum + square, 0);
   if (!(total > 0)) return undefined;
@@ -106,5 +119,11 @@ function choice(evaluation: SetupEvaluation, first: StrategyEvaluation): Judgeme
   const inUse = strategyInUse(evaluation);
   if (inUse === undefined || !inUse.chosen || inUse.evaluation.id === first.id || !first.thisPart.chanceOfAll.ok) return [];
   const { id } = inUse.evaluation;
-  return [{ kind: "choice", at: "chosen", text: `The strategy in use, "${id}", is not the one ranked first: its chance is ${chanceOf(inUse.evaluation, "thisPart")} for this part and ${chanceOf(inUse.evaluation, "batch")} in the batch.` }];
+  return [
+    {
+      kind: "choice",
+      at: "chosen",
+      text: `The strategy in use, "${id}", is not the one ranked first: its chance is ${chanceOf(inUse.evaluation, "thisPart")} for this part and ${chanceOf(inUse.evaluation, "batch")} in the batch.`,
+    },
+  ];
 }

@@ -14,7 +14,10 @@ export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): Jud
     if (!(Math.abs(value) > disagreesAbove * standardUncertainty)) return [];
     const found = figures.result(budget);
     const off = figures.result({ ...difference, value: Math.abs(value) });
-    const times = standardUncertainty > 0 ? `${formatFixed(Math.abs(value) / standardUncertainty, 1)} times the standard uncertainty of the difference` : "and neither is in doubt";
+    const times =
+      standardUncertainty > 0
+        ? `${formatFixed(Math.abs(value) / standardUncertainty, 1)} times the standard uncertainty of the difference`
+        : "and neither is in doubt";
     return [
       {
         kind: "size disagrees",

@@ -8,16 +8,28 @@ import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
 
 /** The values to type and the block text, in the controller's unit. */
-export function summariseOffset({ setup }: SetupEvaluation, strategy: StrategyEvaluation | undefined, wanted: string | undefined): string[] {
+export function summariseOffset(
+  { setup }: SetupEvaluation,
+  strategy: StrategyEvaluation | undefined,
+  wanted: string | undefined,
+): string[] {
   if (strategy === undefined) return wrapText(`None: "${wanted ?? setup.chosen}" could not be solved.`, "  ");
   const { id, offset, zero, rotation, solution } = strategy;
   if (!offset.ok) return offset.problems.flatMap((problem) => wrapText(`None: ${describeProblem(problem)}`, "  "));
   const { register, unit, digits, lines } = offset.value;
-  const why = setup.chosen === id ? "the strategy in use" : wanted === undefined ? "ranked first; none is chosen" : "asked for; not the strategy in use";
+  const why =
+    setup.chosen === id
+      ? "the strategy in use"
+      : wanted === undefined
+        ? "ranked first; none is chosen"
+        : "asked for; not the strategy in use";
   const left = zero.flatMap((axis) => (axis.ok ? [] : axis.problems.map(describeProblem)));
   return [
     ...wrapText(`Register ${register}, controller in ${unit === "inch" ? "inches" : "millimetres"}, by "${id}" (${why}).`, "  "),
-    ...textTable(digitColumns, digits.map(({ axis, text }) => [axis, text])),
+    ...textTable(
+      digitColumns,
+      digits.map(({ axis, text }) => [axis, text]),
+    ),
     ...left.flatMap((line) => wrapText(`Not set: ${line}`, "  ")),
     ...(solution.appliesRotation && rotation.ok
       ? wrapText(
@@ -25,7 +37,10 @@ export function summariseOffset({ setup }: SetupEvaluation, strategy: StrategyEv
           "  ",
         )
       : []),
-    ...wrapText("As block text (RS274/NGC; values are absolute machine coordinates). Dialects differ: compare with the machine builder's manual, and read the register back before anything runs.", "  "),
+    ...wrapText(
+      "As block text (RS274/NGC; values are absolute machine coordinates). Dialects differ: compare with the machine builder's manual, and read the register back before anything runs.",
+      "  ",
+    ),
     ...lines.map((line) => `      ${line}`),
   ];
 }

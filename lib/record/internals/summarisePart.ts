@@ -30,7 +30,12 @@ const resultColumns = [
   { title: "k", align: "right" },
 ] as const;
 
-const faceColumns = [{ title: "touch", align: "left" }, { title: "face", align: "left" }, { title: "axis", align: "left" }, ...resultColumns] as const;
+const faceColumns = [
+  { title: "touch", align: "left" },
+  { title: "face", align: "left" },
+  { title: "axis", align: "left" },
+  ...resultColumns,
+] as const;
 
 const sizeColumns = [
   { title: "size by the touches", align: "left" },
@@ -46,7 +51,9 @@ function row(names: readonly string[], budget: Budget, figures: Figures): string
 
 function frameLines(frame: Parameters<typeof partFrame>[0], figures: Figures): string[] {
   const { origin, rotation } = partFrame(frame);
-  const places = origin.flatMap((axis, i) => (axis.ok ? [`${axes[i]} ${figures.result(axis.value).value} (u ${figures.result(axis.value).standardUncertainty})`] : []));
+  const places = origin.flatMap((axis, i) =>
+    axis.ok ? [`${axes[i]} ${figures.result(axis.value).value} (u ${figures.result(axis.value).standardUncertainty})`] : [],
+  );
   const missing = [...origin, rotation].flatMap((outcome) => (outcome.ok ? [] : outcome.problems.map(({ what }) => what)));
   const turned = rotation.ok ? resultFigures(rotation.value, 180 / Math.PI, 5) : undefined;
   const turn = turned ? `, turned about Z by ${turned.value} degrees (u ${turned.standardUncertainty})` : "";

@@ -14,10 +14,20 @@ export function summariseRanking({ strategies, ranking, setup }: SetupEvaluation
     const { zero, thisPart } = evaluation.value;
     const inUse = id === setup.chosen ? " (in use)" : "";
     const uncertainties = zero.map((axis) => (axis.ok ? figures.uncertainty(axis.value.standardUncertainty) : "-"));
-    return [[`${i + 1}. ${id}${inUse}`, chance(evaluation.value, "thisPart"), chance(evaluation.value, "batch"), ...uncertainties, thisPart.bottleneck ?? "-"]];
+    return [
+      [
+        `${i + 1}. ${id}${inUse}`,
+        chance(evaluation.value, "thisPart"),
+        chance(evaluation.value, "batch"),
+        ...uncertainties,
+        thisPart.bottleneck ?? "-",
+      ],
+    ];
   });
   const unsolved = ordered.flatMap(({ id, evaluation }) =>
-    evaluation.ok ? [] : evaluation.problems.flatMap((problem) => wrapText(`"${id}" could not be solved: ${describeProblem(problem)}`, "  ")),
+    evaluation.ok
+      ? []
+      : evaluation.problems.flatMap((problem) => wrapText(`"${id}" could not be solved: ${describeProblem(problem)}`, "  ")),
   );
   return [...(rows.length > 0 ? textTable(columns, rows) : []), ...unsolved];
 }

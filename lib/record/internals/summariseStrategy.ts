@@ -14,7 +14,9 @@ import { wrapText } from "./wrapText.ts";
 export function summariseStrategy(strategy: StrategyEvaluation, { setup }: SetupEvaluation, figures: Figures): string[] {
   const { zero, rotation, thisPart, batch } = strategy;
   const rows = zero.flatMap((axis, i) => (axis.ok ? [zeroRow(axes[i] as string, axis.value, figures)] : []));
-  const unknown = [...zero, ...(strategy.solution.strategy.rotation === "ignored" ? [] : [rotation])].flatMap((axis) => (axis.ok ? [] : axis.problems.map(describeProblem)));
+  const unknown = [...zero, ...(strategy.solution.strategy.rotation === "ignored" ? [] : [rotation])].flatMap((axis) =>
+    axis.ok ? [] : axis.problems.map(describeProblem),
+  );
   return [
     ...(rows.length > 0 ? textTable(zeroColumns, rows) : []),
     ...(rotation.ok ? wrapText(turnText(rotation.value), "  ") : []),
@@ -52,7 +54,9 @@ const named = 4;
 /** With the sign of what one standard uncertainty of each does. */
 function sources(name: string, { contributions }: Budget, figures: Figures): string[] {
   if (contributions.length === 0) return wrapText(`${name}: nothing is stated to be in doubt.`, "  ");
-  const largest = contributions.slice(0, named).map(({ source, amount }) => `${source.label} ${amount < 0 ? "-" : "+"}${figures.uncertainty(Math.abs(amount))}`);
+  const largest = contributions
+    .slice(0, named)
+    .map(({ source, amount }) => `${source.label} ${amount < 0 ? "-" : "+"}${figures.uncertainty(Math.abs(amount))}`);
   const more = contributions.length > named ? `; ${contributions.length - named} more` : "";
   return wrapText(`${name} from ${largest.join(", ")}${more}.`, "  ");
 }
@@ -85,8 +89,13 @@ const characteristicColumns = (words: string) =>
 
 function judged(words: string, { stacks }: Judgement, characteristics: readonly Characteristic[], figures: Figures): string[] {
   const rows = stacks.flatMap((stack) => (stack.ok ? [stackRow(stack.value, figures)] : []));
-  const unknown = stacks.flatMap((stack, i) => (stack.ok ? [] : stack.problems.map((problem) => `"${characteristics[i]?.id}" ${words} is not known: ${describeProblem(problem)}`)));
-  return [...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []), ...unknown.flatMap((line) => wrapText(line, "  "))];
+  const unknown = stacks.flatMap((stack, i) =>
+    stack.ok ? [] : stack.problems.map((problem) => `"${characteristics[i]?.id}" ${words} is not known: ${describeProblem(problem)}`),
+  );
+  return [
+    ...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []),
+    ...unknown.flatMap((line) => wrapText(line, "  ")),
+  ];
 }
 
 function stackRow(stack: Stack, figures: Figures): string[] {

@@ -7,7 +7,9 @@ export function wrapText(text: string, first = ""): string[] {
   const lines: string[] = [];
   let line = first;
   let empty = true;
-  for (const word of oneLine(text).split(" ").filter((each) => each !== "")) {
+  for (const word of oneLine(text)
+    .split(" ")
+    .filter((each) => each !== "")) {
     if (!empty && line.length + 1 + word.length > sheetWidth) {
       lines.push(line);
       line = rest;

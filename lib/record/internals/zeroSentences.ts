@@ -25,14 +25,19 @@ function consistency(evaluation: SetupEvaluation, figures: Figures): JudgementSe
 
 /** The two rankings, by chance and by the zero's own uncertainty, where they disagree. */
 function smallerUncertainty({ strategies, ranking }: SetupEvaluation, figures: Figures): JudgementSentence[] {
-  const solved = ranking.flatMap((id) => strategies.flatMap(({ evaluation }) => (evaluation.ok && evaluation.value.id === id ? [evaluation.value] : [])));
+  const solved = ranking.flatMap((id) =>
+    strategies.flatMap(({ evaluation }) => (evaluation.ok && evaluation.value.id === id ? [evaluation.value] : [])),
+  );
   const [first, ...others] = solved;
   if (first === undefined || !first.thisPart.chanceOfAll.ok) return [];
   const better = others.flatMap((other) => {
     const compared = compareZeros(other, first);
     return compared !== undefined && compared.ratio < 1 ? [{ other, ...compared }] : [];
   });
-  const best = better.reduce<(typeof better)[number] | undefined>((least, each) => (least && least.ratio <= each.ratio ? least : each), undefined);
+  const best = better.reduce<(typeof better)[number] | undefined>(
+    (least, each) => (least && least.ratio <= each.ratio ? least : each),
+    undefined,
+  );
   if (best === undefined) return [];
   const against = best.axes.flatMap(({ axis, smaller, larger }) => {
     const [a, b] = [figures.uncertainty(smaller), figures.uncertainty(larger)];
@@ -67,7 +72,11 @@ function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: V
     ];
   }
   const grown = stack.rows
-    .map((row) => ({ row, here: Math.hypot(...row.amounts), there: Math.hypot(...(same.rows.find(({ source }) => source.id === row.source.id)?.amounts ?? [])) }))
+    .map((row) => ({
+      row,
+      here: Math.hypot(...row.amounts),
+      there: Math.hypot(...(same.rows.find(({ source }) => source.id === row.source.id)?.amounts ?? [])),
+    }))
     .reduce((most, each) => (each.here - each.there > most.here - most.there ? each : most));
   const there = grown.there > 0 ? `${figures.uncertainty(grown.there)} ${figures.unit}` : "nothing";
   return [

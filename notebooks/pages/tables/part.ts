@@ -39,7 +39,7 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   element.text("roughness", "roughness", 5, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
   element.text("skew", "lean", 5, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
-  element.text("note", "note", 20, { usual: "" }),
+  element.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
 /** The two faces of a middle: entries of their own on the page, one in the document. */
@@ -110,7 +110,7 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
       return { text: writerOf(setup.unit).signed(off, plainDecimals[setup.unit] - 1), below: isOut ? "out of tolerance" : "in tolerance", ...(isOut && { tone: "bad" as const }) };
     },
   },
-  dimension.text("note", "note", 16, { usual: "" }),
+  dimension.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
 export function dimensionsTable(edits: TableEdits<DimensionEntry>): DocumentTable<DimensionEntry, SheetResults> {
@@ -143,7 +143,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   })),
   chanceColumn("thisPart", "this part"),
   chanceColumn("batch", "the batch"),
-  characteristic.text("note", "note", 16, { usual: "" }),
+  characteristic.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
 function stackColumn(key: string, label: string, width: number, hint: string, show: (stack: Stack, results: SheetResults) => { text: string; tone?: "bad" }): Column<CharacteristicEntry, SheetResults> {

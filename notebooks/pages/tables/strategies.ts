@@ -53,7 +53,7 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   namesColumn("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
   namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
   strategy.choice("sizes", "sizes", 8, () => sizes, { only: sizes, usual: "nominal", hint: "Between a touched face and the datum: as drawn, or as measured on this part" }),
-  strategy.text("note", "note", 24, { usual: "" }),
+  strategy.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
 function namesColumn(key: "touches" | "hold" | "orient", label: string, width: number, more: Partial<EntryColumn<StrategyEntry>>): EntryColumn<StrategyEntry> {

@@ -39,7 +39,7 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
     hint: "Effective radius as it was understood",
     show: ({ id }, { evaluation: { setup } }) => shownLength(setup.tools.find((tool) => tool.id === id)?.radius, setup.unit),
   },
-  tool.text("note", "note", 18, { usual: "" }),
+  tool.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
 export function toolsTable(edits: TableEdits<ToolEntry>): DocumentTable<ToolEntry, SheetResults> {
@@ -68,7 +68,7 @@ export function spacersTable(edits: TableEdits<SpacerEntry>): DocumentTable<Spac
       spacer.text("thickness", "thickness", 10, length),
       spacer.text("uncertainty", "its u", 8, length),
       spacer.choice("evidence", "rests on", 12, () => evidences, { only: evidences }),
-      spacer.text("note", "note", 24),
+      spacer.text("note", "note", 16, { kind: "long" }),
     ],
     nameOf: ({ id }) => id,
     blank: (rows) => blankEntries.spacer(freeName("block", rows.map(({ id }) => id))),
@@ -84,7 +84,7 @@ export function workFramesTable(edits: TableEdits<WorkFrameEntry>): DocumentTabl
     columns: [
       frame.name(10),
       ...(["x", "y", "z"] as const).map((axis) => frame.text(axis, axis.toUpperCase(), 10, length)),
-      frame.text("note", "note", 24),
+      frame.text("note", "note", 16, { kind: "long" }),
     ],
     nameOf: ({ id }) => id,
     blank: (rows) => blankEntries.workFrame(freeName("older frame", rows.map(({ id }) => id))),

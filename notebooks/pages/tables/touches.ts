@@ -26,13 +26,13 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   touch.choice("travelling", "travelling", 6, () => travels, { hint: "Direction in which the tool moved to touch", only: travels }),
   touch.choice("tool", "with", 8, ({ names }) => names["tools"] ?? [], { hint: "The tool that touched" }),
   touch.choice("spacer", "upon", 8, ({ names }) => ["", ...(names["spacers"] ?? [])], { hint: "What lay between tool and face", usual: "" }),
-  touch.text("readings", "readings", 19, { kind: "long", figures: true, hint: "What the screen showed; several readings with blanks between them", understand: understandReadings }),
   ...(["x", "y", "z"] as const).map((axis) =>
     touch.text(axis, `at ${axis.toUpperCase()}`, 8, { figures: true, usual: "", hint: `Where the tool stood along ${axis.toUpperCase()}`, understand: understandLength }),
   ),
   ...(["x", "y"] as const).map((axis) => touch.nested("total", axis, `total ${axis.toUpperCase()}`, 8, { figures: true, usual: "", hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`, understand: understandLength })),
   touch.choice("frame", "screen showed", 9, ({ names }) => ["machine", ...(names["workFrames"] ?? [])], { usual: "machine", hint: "Machine coordinates, or those of an older work frame" }),
   touch.choice("spindle", "spindle", 12, () => spindles, { usual: "as calibrated", only: spindles }),
+  touch.text("readings", "readings", 19, { kind: "long", figures: true, hint: "What the screen showed; several readings with blanks between them", understand: understandReadings }),
   {
     kind: "result",
     key: "mean",
@@ -62,7 +62,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
       return face && shownWithUncertainty(face.budget, evaluation.setup.unit, largest);
     },
   },
-  touch.text("note", "note", 20, { usual: "" }),
+  touch.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
 export function touchesTable(edits: TableEdits<TouchEntry>): DocumentTable<TouchEntry, SheetResults> {

@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { abandonSession, type DocumentHistory, recordEdit, redo, startHistory, undo } from "../../../notebooks/pages/documentHistory.ts";
 
 const type = (history: DocumentHistory<string>, letters: string, session: object) => [...letters].reduce((each, _, i) => recordEdit(each, (before) => before + letters.slice(0, i + 1), "typed", session), history);
-const back = (history: DocumentHistory<string>) => undo(history) ?? history;
-const forth = (history: DocumentHistory<string>) => redo(history) ?? history;
+const back = <D>(history: DocumentHistory<D>) => undo(history) ?? history;
+const forth = <D>(history: DocumentHistory<D>) => redo(history) ?? history;
 
 describe("recordEdit(history, change, what, session)", () => {
   it("makes one step of all edits of a session, each built on what was before it", () => {
