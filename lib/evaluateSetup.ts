@@ -4,7 +4,7 @@ import { locatePart, type PartLocation } from "./datum/locatePart.ts";
 import { measureFaces } from "./datum/measureFaces.ts";
 import { measureSizes } from "./datum/measureSizes.ts";
 import type { Setup } from "./datum/setup.ts";
-import { solveStrategy, type StrategySolution } from "./datum/solveStrategy.ts";
+import { type StrategySolution, solveStrategy } from "./datum/solveStrategy.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
@@ -30,7 +30,14 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): SetupEval
   const { setup, problems } = readSetup(document);
   const location = locatePart(setup);
   const strategies = evaluateStrategies(location, drawsFor(setup, draws));
-  return { setup, location, problems: [...problems, ...location.problems], ...measurePart(location), strategies, ranking: rankEvaluations(strategies) };
+  return {
+    setup,
+    location,
+    problems: [...problems, ...location.problems],
+    ...measurePart(location),
+    strategies,
+    ranking: rankEvaluations(strategies),
+  };
 }
 
 /** The draws that a setup asks for: earlier ones again where seed and number of trials are the same. */
@@ -49,7 +56,9 @@ export function evaluateStrategies(location: PartLocation, draws: Draws): SetupE
 /** Names of the strategies, the one to be preferred first (see rankStrategies). */
 export function rankEvaluations(strategies: SetupEvaluation["strategies"]): string[] {
   const judged = (evaluation: Outcome<StrategyEvaluation>, view: View) => (evaluation.ok ? success(evaluation.value[view]) : evaluation);
-  return rankStrategies(strategies.map(({ id, evaluation }) => ({ id, thisPart: judged(evaluation, "thisPart"), batch: judged(evaluation, "batch") })));
+  return rankStrategies(
+    strategies.map(({ id, evaluation }) => ({ id, thisPart: judged(evaluation, "thisPart"), batch: judged(evaluation, "batch") })),
+  );
 }
 
 function evaluateStrategy(solution: StrategySolution, location: PartLocation, draws: Draws): StrategyEvaluation {
@@ -57,13 +66,31 @@ function evaluateStrategy(solution: StrategySolution, location: PartLocation, dr
   const [x, y, z, rotation] = budgetsOf([...fromReadings.zero, fromReadings.rotation]) as [Budget, Budget, Budget, Budget];
   const turnKnown = strategy.rotation === "ignored" || determined[3];
   const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> =>
-    determined[axis] && (axis === 2 || turnKnown) ? success(budget) : failure({ at: `strategies.${strategy.id}`, what: `no touch of this strategy fixes ${axes[axis]}`, remedy: `add a touch that meets the part along ${axes[axis]}` });
+    determined[axis] && (axis === 2 || turnKnown)
+      ? success(budget)
+      : failure({
+          at: `strategies.${strategy.id}`,
+          what: `no touch of this strategy fixes ${axes[axis]}`,
+          remedy: `add a touch that meets the part along ${axes[axis]}`,
+        });
   const zero = [along(0, x), along(1, y), along(2, z)] as const;
   return {
     id: strategy.id,
     zero,
-    rotation: strategy.rotation === "ignored" ? failure({ at: `strategies.${strategy.id}.rotation`, what: "this strategy does not look at the skew of the part" }) : turnKnown ? success(rotation) : failure({ at: `strategies.${strategy.id}`, what: "the touches of this strategy do not fix the turn about Z", remedy: "touch one face at two places" }),
-    offset: enteredOffset(zero.map((budget) => (budget.ok ? budget.value.value : undefined)), location.setup.machine),
+    rotation:
+      strategy.rotation === "ignored"
+        ? failure({ at: `strategies.${strategy.id}.rotation`, what: "this strategy does not look at the skew of the part" })
+        : turnKnown
+          ? success(rotation)
+          : failure({
+              at: `strategies.${strategy.id}`,
+              what: "the touches of this strategy do not fix the turn about Z",
+              remedy: "touch one face at two places",
+            }),
+    offset: enteredOffset(
+      zero.map((budget) => (budget.ok ? budget.value.value : undefined)),
+      location.setup.machine,
+    ),
     solution,
     thisPart: judgeStrategy(solution, location, "thisPart", draws),
     batch: judgeStrategy(solution, location, "batch", draws),

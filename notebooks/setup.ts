@@ -56,8 +56,11 @@ export default defineNotebook<SetupCells>((cells) => {
   for (const section of sections) cells.entry(section, blank[section]);
   cells.entry("view", "thisPart");
 
-  cells.define("document", sections, (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling) =>
-    composeDocument({ title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling }),
+  cells.define(
+    "document",
+    sections,
+    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling) =>
+      composeDocument({ title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling }),
   );
   cells.define("reading", ["document"], (document) => readSetup(document));
   cells.define("location", ["reading"], ({ setup }) => locatePart(setup));
@@ -70,8 +73,10 @@ export default defineNotebook<SetupCells>((cells) => {
   });
   cells.define("evaluations", ["location", "draws"], (location, draws) => evaluateStrategies(location, draws));
   cells.define("ranking", ["evaluations"], (evaluations) => rankEvaluations(evaluations));
-  cells.define("evaluation", ["reading", "location", "measured", "evaluations", "ranking"], ({ problems }, location, measured, evaluations, ranking) =>
-    gatherEvaluation(problems, location, measured, evaluations, ranking),
+  cells.define(
+    "evaluation",
+    ["reading", "location", "measured", "evaluations", "ranking"],
+    ({ problems }, location, measured, evaluations, ranking) => gatherEvaluation(problems, location, measured, evaluations, ranking),
   );
 
   cells.define("chosenStrategy", ["evaluations", "chosen"], (evaluations, chosen) => strategyNamed(evaluations, chosen));

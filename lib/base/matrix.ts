@@ -29,7 +29,8 @@ export function multiply(a: Matrix, b: Matrix): Matrix {
       const factor = a.entries[i * a.columns + k] as number;
       if (factor === 0) continue;
       for (let j = 0; j < b.columns; j++) {
-        product.entries[i * b.columns + j] = (product.entries[i * b.columns + j] as number) + factor * (b.entries[k * b.columns + j] as number);
+        product.entries[i * b.columns + j] =
+          (product.entries[i * b.columns + j] as number) + factor * (b.entries[k * b.columns + j] as number);
       }
     }
   }
@@ -38,7 +39,8 @@ export function multiply(a: Matrix, b: Matrix): Matrix {
 
 /** a + factor · b */
 export function addMatrix(a: Matrix, factor: number, b: Matrix): Matrix {
-  if (a.rows !== b.rows || a.columns !== b.columns) throw new RangeError(`addMatrix: expected ${a.rows} x ${a.columns}, got ${b.rows} x ${b.columns}`);
+  if (a.rows !== b.rows || a.columns !== b.columns)
+    throw new RangeError(`addMatrix: expected ${a.rows} x ${a.columns}, got ${b.rows} x ${b.columns}`);
   return { ...a, entries: a.entries.map((entry, i) => entry + factor * (b.entries[i] as number)) };
 }
 

@@ -1,11 +1,11 @@
 import type { Problem } from "../base/outcome.ts";
 import { axes, dot, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
+import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import type { Element } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import { pooledStandardDeviation, summariseRepeats } from "../uncertainty/repeats.ts";
 import type { Evidence } from "../uncertainty/source.ts";
-import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -95,14 +95,23 @@ export class ContactSources {
     const make = (id: string, label: string, scale: number) =>
       this.book.value({ id, label, family: "contact tool", distribution: distribution(scale), degreesOfFreedom, evidence }).times(sign);
     return {
-      now: make(`touch ${touch.id}, scatter${axis}`, `scatter of ${touch.id}, ${n === 1 ? "one reading" : `mean of ${n}`}`, standardDeviation / Math.sqrt(n)),
+      now: make(
+        `touch ${touch.id}, scatter${axis}`,
+        `scatter of ${touch.id}, ${n === 1 ? "one reading" : `mean of ${n}`}`,
+        standardDeviation / Math.sqrt(n),
+      ),
       next: make(`touch ${touch.id}, scatter of a check${axis}`, `scatter of a check of ${touch.id}`, standardDeviation),
     };
   }
 
-  private singleScatter(touch: Touch, tool: Tool, travel: Vector): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence } | Problem {
+  private singleScatter(
+    touch: Touch,
+    tool: Tool,
+    travel: Vector,
+  ): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence } | Problem {
     if (tool.scatterFrom === "stated") {
-      if (tool.scatter !== undefined) return { standardDeviation: tool.scatter, degreesOfFreedom: Number.POSITIVE_INFINITY, evidence: tool.scatterEvidence };
+      if (tool.scatter !== undefined)
+        return { standardDeviation: tool.scatter, degreesOfFreedom: Number.POSITIVE_INFINITY, evidence: tool.scatterEvidence };
       return {
         at: `tools.${tool.id}.scatter`,
         what: `the scatter of one touch with "${tool.id}" is not stated`,
@@ -113,11 +122,18 @@ export class ContactSources {
     }
     if (tool.scatterFrom === "own repeats") {
       const { standardDeviation, degreesOfFreedom } = summariseRepeats(alongTravel(touch, travel));
-      if (standardDeviation !== undefined) return { standardDeviation, degreesOfFreedom, evidence: { kind: "measured", readings: degreesOfFreedom + 1 } };
-      return tooFewRepeats(`touches.${touch.id}.readings`, `the scatter of "${touch.id}" is to come from its own repeats, and there is only one reading`);
+      if (standardDeviation !== undefined)
+        return { standardDeviation, degreesOfFreedom, evidence: { kind: "measured", readings: degreesOfFreedom + 1 } };
+      return tooFewRepeats(
+        `touches.${touch.id}.readings`,
+        `the scatter of "${touch.id}" is to come from its own repeats, and there is only one reading`,
+      );
     }
     const groups = this.touches.filter((other) => other.tool === tool.id && other.positions.length > 1);
-    const pooled = groups.length > 0 ? pooledStandardDeviation(groups.map((other) => alongTravel(other, this.travels.get(other.id) ?? travel))) : undefined;
+    const pooled =
+      groups.length > 0
+        ? pooledStandardDeviation(groups.map((other) => alongTravel(other, this.travels.get(other.id) ?? travel)))
+        : undefined;
     if (pooled !== undefined) {
       const readings = groups.reduce((total, group) => total + group.positions.length, 0);
       return { ...pooled, evidence: { kind: "measured", readings } };

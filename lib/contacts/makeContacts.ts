@@ -1,6 +1,6 @@
 import { circleCentre } from "../base/circleCentre.ts";
 import type { Problem } from "../base/outcome.ts";
-import { addScaled, type AxisDirection, axisOf, opposite, unitVector, type Vector } from "../base/vector.ts";
+import { type AxisDirection, addScaled, axisOf, opposite, unitVector, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import type { Element, Part } from "../part/part.ts";
@@ -39,11 +39,13 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
   const elements = new Map(bench.part.elements.map((element) => [element.id, element]));
   const tools = new Map(bench.tools.map((tool) => [tool.id, tool]));
   const spacers = new Map(bench.spacers.map((spacer) => [spacer.id, spacer]));
-  const travels = new Map(bench.touches.flatMap((touch) => {
-    const element = elements.get(touch.element);
-    const travel = element === undefined ? undefined : travelOf(touch, element, bench.touches);
-    return travel === undefined ? [] : [[touch.id, travel] as const];
-  }));
+  const travels = new Map(
+    bench.touches.flatMap((touch) => {
+      const element = elements.get(touch.element);
+      const travel = element === undefined ? undefined : travelOf(touch, element, bench.touches);
+      return travel === undefined ? [] : [[touch.id, travel] as const];
+    }),
+  );
   const sources = new ContactSources(bench.machine, bench.touches, travels, book);
   const problems: Problem[] = [];
   const contacts: Contact[] = [];
@@ -110,7 +112,10 @@ function contactsOf(
     const { axis } = surface;
     const both = (["+X", "+Y"] as const).map((along) => build({ kind: "axis", axis, along: unitVector(along) }, unitVector(along)));
     const middle = sweptMiddle(centre, touch, element);
-    return both.find((contact): contact is Problem => "what" in contact) ?? (both as Contact[]).map((contact) => ({ ...contact, centre: middle }));
+    return (
+      both.find((contact): contact is Problem => "what" in contact) ??
+      (both as Contact[]).map((contact) => ({ ...contact, centre: middle }))
+    );
   }
   if (travel === undefined) {
     return {
@@ -145,7 +150,12 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
     return { at: `${at}.tool`, what: "only a swept indicator sweeps", expected: "a tool of kind swept indicator", got: tool.kind };
   }
   if (travelling === "+Z" || travelling === "-Z") {
-    return { at: `${at}.travelling`, what: `"${element.id}" is a round wall along Z`, expected: "+X, -X, +Y, -Y, radial or sweep", got: travelling };
+    return {
+      at: `${at}.travelling`,
+      what: `"${element.id}" is a round wall along Z`,
+      expected: "+X, -X, +Y, -Y, radial or sweep",
+      got: travelling,
+    };
   }
   return undefined;
 }
@@ -201,13 +211,28 @@ function placeOf(touch: Touch): Vector {
 }
 
 /** From the tool's centre (or gauge line) to the metal: radius or length, and whatever lay between. */
-function reachOf(touch: Touch, tool: Tool, spacer: Spacer | undefined, travel: Vector, sources: ContactSources, at: string): Uncertain | Problem {
+function reachOf(
+  touch: Touch,
+  tool: Tool,
+  spacer: Spacer | undefined,
+  travel: Vector,
+  sources: ContactSources,
+  at: string,
+): Uncertain | Problem {
   const between = spacer === undefined ? certain(0) : sources.thicknessOf(spacer);
   if (touch.travelling === "sweep") return certain(0);
   if (travel[2] !== 0) {
     if (tool.length !== undefined) return sources.lengthOf(tool, tool.length).plus(between);
-    return { at: `tools.${tool.id}.length`, what: `the touch "${touch.id}" along Z needs the length of "${tool.id}"`, remedy: `state its length from the gauge line, or correct the tool of ${at}` };
+    return {
+      at: `tools.${tool.id}.length`,
+      what: `the touch "${touch.id}" along Z needs the length of "${tool.id}"`,
+      remedy: `state its length from the gauge line, or correct the tool of ${at}`,
+    };
   }
   if (tool.radius !== undefined) return sources.radiusOf(tool, tool.radius).plus(between);
-  return { at: `tools.${tool.id}.radius`, what: `the touch "${touch.id}" needs the radius of "${tool.id}"`, remedy: `state its effective radius or its diameter, or correct the tool of ${at}` };
+  return {
+    at: `tools.${tool.id}.radius`,
+    what: `the touch "${touch.id}" needs the radius of "${tool.id}"`,
+    remedy: `state its effective radius or its diameter, or correct the tool of ${at}`,
+  };
 }

@@ -23,5 +23,9 @@ export function surfaceOf(element: Element, { places }: LocatedPart): Surface | 
 }
 
 function untied(id: string): Problem {
-  return { at: "", what: `"${id}" has no place on the drawing`, remedy: `tie "${id}" to a datum by a dimension, or give it a datum letter` };
+  return {
+    at: "",
+    what: `"${id}" has no place on the drawing`,
+    remedy: `tie "${id}" to a datum by a dimension, or give it a datum letter`,
+  };
 }

@@ -33,7 +33,9 @@ export function locatePart(setup: Setup): PartLocation {
   const frameContacts = made.contacts.map((contact) => ({ ...contact, movements: sizes.movementsOf(contact.element) }));
   const solve = (rotates: boolean) => solveFrame(frameContacts, rules, rotates);
   const thisPart =
-    made.contacts.length === 0 ? failure<FrameSolution>({ at: "touches", what: "there is no touch yet", remedy: "add one" }) : turnedIfDetermined(made.contacts, solve);
+    made.contacts.length === 0
+      ? failure<FrameSolution>({ at: "touches", what: "there is no touch yet", remedy: "add one" })
+      : turnedIfDetermined(made.contacts, solve);
   return { setup, book, located, sizes, contacts: made.contacts, thisPart, problems: [...located.problems, ...made.problems] };
 }
 

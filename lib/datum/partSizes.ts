@@ -32,8 +32,13 @@ const scaleWithoutLimits = 1;
 const limitsAtDeviations = 3;
 
 export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook): PartSizes {
-  const rounds = part.elements.filter((element): element is Round => (element.kind === "bore" || element.kind === "boss") && element.made === "before");
-  const sizes = [...part.dimensions.map((dimension) => sizeOfDimension(dimension, book)), ...rounds.map((round) => sizeOfRound(round, book))];
+  const rounds = part.elements.filter(
+    (element): element is Round => (element.kind === "bore" || element.kind === "boss") && element.made === "before",
+  );
+  const sizes = [
+    ...part.dimensions.map((dimension) => sizeOfDimension(dimension, book)),
+    ...rounds.map((round) => sizeOfRound(round, book)),
+  ];
   const index = new Map(sizes.map(({ id }, i) => [id, i]));
   const kinds = new Map<string, Element>(part.elements.map((element) => [element.id, element]));
 
@@ -50,7 +55,9 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook)
     const moved: Movement[] = [...shifts].map(([size, shift]) => ({ size, shift, growth: 0 }));
     const kind = kinds.get(element)?.kind;
     const diameter = index.get(diameterOf(element));
-    return (kind === "bore" || kind === "boss") && diameter !== undefined ? [...moved, { size: diameter, shift: [0, 0, 0], growth: 0.5 }] : moved;
+    return (kind === "bore" || kind === "boss") && diameter !== undefined
+      ? [...moved, { size: diameter, shift: [0, 0, 0], growth: 0.5 }]
+      : moved;
   };
   return { sizes, movementsOf };
 }
@@ -104,5 +111,13 @@ function batchDeviation(id: string, label: string, limits: Limits, spread: Dimen
   const distribution: SourceDistribution =
     spread === "normal" ? { shape: "normal", standardDeviation: halfWidth / limitsAtDeviations } : { shape: spread, halfWidth };
   const estimate = (limits.lower + limits.upper) / 2;
-  return book.value({ id: `${id}, in the batch`, label, family: "part", estimate, distribution, evidence: { kind: "drawing" }, limit: halfWidth });
+  return book.value({
+    id: `${id}, in the batch`,
+    label,
+    family: "part",
+    estimate,
+    distribution,
+    evidence: { kind: "drawing" },
+    limit: halfWidth,
+  });
 }

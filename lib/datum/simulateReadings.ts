@@ -28,7 +28,10 @@ export function simulateReadings(contacts: readonly FrameContact[], sizes: reado
     if (residual === undefined) throw new Error("simulateReadings: expected a tool off the axis of its round wall");
     const { byAdvance, gradient } = residual;
     // residual + byAdvance · (reading + advance) + Σ gradient · size - (reach - its estimate) = 0, solved for the reading.
-    const stop = sizes.reduce<Uncertain>((total, { batch }, s) => total.minus(batch.times(gradient[4 + s] as number)), contact.reach.minus(reach));
+    const stop = sizes.reduce<Uncertain>(
+      (total, { batch }, s) => total.minus(batch.times(gradient[4 + s] as number)),
+      contact.reach.minus(reach),
+    );
     return { ...contact, centre, advance: stop.over(byAdvance).minus(contact.advance), reach: certain(reach) };
   });
 }

@@ -53,7 +53,11 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
 
   const freed = freedSizes(strategy, location);
   const solve = (from: readonly FrameContact[], given: (size: number) => Uncertain): Outcome<FrameSolution> => {
-    const sizes: FrameSize[] = location.sizes.sizes.map(({ scale }, i) => ({ mode: isDiameter(location, i) ? "preferred" : "held", scale, given: given(i) }));
+    const sizes: FrameSize[] = location.sizes.sizes.map(({ scale }, i) => ({
+      mode: isDiameter(location, i) ? "preferred" : "held",
+      scale,
+      given: given(i),
+    }));
     const free: FrameSize[] = freed.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
     return solveFrame(from, [...sizes, ...free], rotates(strategy));
   };
@@ -92,7 +96,11 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
   for (const id of strategy.touches) {
     if (contacts.some(({ touch }) => touch === id)) continue;
     const exists = setup.touches.some((touch) => touch.id === id);
-    problems.push({ at: `${at}.touches`, what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch", got: id });
+    problems.push({
+      at: `${at}.touches`,
+      what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch",
+      got: id,
+    });
   }
   if (strategy.touches.length === 0) problems.push({ at: `${at}.touches`, what: "a strategy needs at least one touch", got: "" });
   if (rotates(strategy)) {
@@ -108,19 +116,37 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
   }
   for (const id of strategy.hold) {
     const element = setup.part.elements.find((each) => each.id === id);
-    if (element?.kind !== "middle") problems.push({ at: `${at}.hold`, what: "only a middle can be held", expected: "an element of kind middle", got: id });
+    if (element?.kind !== "middle")
+      problems.push({ at: `${at}.hold`, what: "only a middle can be held", expected: "an element of kind middle", got: id });
   }
   for (const id of strategy.orient) {
     const element = setup.part.elements.find((each) => each.id === id);
-    if (element?.kind !== "face" || element.outward[1] === "Z") problems.push({ at: `${at}.orient`, what: "only an upright face tells how the part is turned", expected: "a face that looks along X or Y", got: id });
-    else if (!rotates(strategy)) problems.push({ at: `${at}.orient`, what: "a face that orients needs a strategy that looks at the rotation", expected: "rotation measured or applied", got: strategy.rotation });
+    if (element?.kind !== "face" || element.outward[1] === "Z")
+      problems.push({
+        at: `${at}.orient`,
+        what: "only an upright face tells how the part is turned",
+        expected: "a face that looks along X or Y",
+        got: id,
+      });
+    else if (!rotates(strategy))
+      problems.push({
+        at: `${at}.orient`,
+        what: "a face that orients needs a strategy that looks at the rotation",
+        expected: "rotation measured or applied",
+        got: strategy.rotation,
+      });
   }
   strategy.zero.forEach((place, axis) => {
     if (place.kind !== "element") return;
     const element = setup.part.elements.find((each) => each.id === place.element);
     const name = axes[axis] as (typeof axes)[number];
     const along = element && axesOf(element, new Map(setup.part.elements.map((each) => [each.id, each])));
-    if (!along?.includes(name)) problems.push({ at: `${at}.zero.${name.toLowerCase()}`, what: `there is no element with a place along ${name} by this name`, got: place.element });
+    if (!along?.includes(name))
+      problems.push({
+        at: `${at}.zero.${name.toLowerCase()}`,
+        what: `there is no element with a place along ${name} by this name`,
+        got: place.element,
+      });
   });
   return problems;
 }
@@ -148,13 +174,25 @@ function freedSizes({ hold, orient }: Strategy, { setup }: PartLocation): FreedS
     const { of } = setup.part.elements.find((element) => element.id === id) as Middle;
     return {
       shifts: new Map(of.map((face) => [face, halfOutward((faces.get(face) as Face).outward)])),
-      missing: { at: "hold", what: `holding "${id}" needs a touch on both "${of[0]}" and "${of[1]}"`, got: id, remedy: "add the missing touch to the strategy, or do not hold the middle" },
+      missing: {
+        at: "hold",
+        what: `holding "${id}" needs a touch on both "${of[0]}" and "${of[1]}"`,
+        got: id,
+        remedy: "add the missing touch to the strategy, or do not hold the middle",
+      },
     };
   });
-  const places = orient.map((id): FreedSize => ({
-    shifts: new Map([[id, unitVector((faces.get(id) as Face).outward)]]),
-    missing: { at: "orient", what: `"${id}" cannot orient the part without a touch on it`, got: id, remedy: "touch it at two places, or take it off the list" },
-  }));
+  const places = orient.map(
+    (id): FreedSize => ({
+      shifts: new Map([[id, unitVector((faces.get(id) as Face).outward)]]),
+      missing: {
+        at: "orient",
+        what: `"${id}" cannot orient the part without a touch on it`,
+        got: id,
+        remedy: "touch it at two places, or take it off the list",
+      },
+    }),
+  );
   return [...widths, ...places];
 }
 
@@ -184,7 +222,12 @@ function givenInBatch(strategy: Strategy, { sizes }: PartLocation): (size: numbe
 }
 
 /** Machine coordinates of part zero, as a setter works them out: the frame applied to its place on the part. */
-function workFrame(frame: FrameSolution, strategy: Strategy, location: PartLocation, given: (size: number) => Uncertain): WorkFrameEstimate {
+function workFrame(
+  frame: FrameSolution,
+  strategy: Strategy,
+  location: PartLocation,
+  given: (size: number) => Uncertain,
+): WorkFrameEstimate {
   const place = strategy.zero.map((zero, axis) => placeOf(zero, axis as 0 | 1 | 2, location, given)) as [Uncertain, Uncertain, Uncertain];
   const { origin, rotation } = frame;
   const turned = turn(place, rotation);
@@ -193,7 +236,10 @@ function workFrame(frame: FrameSolution, strategy: Strategy, location: PartLocat
 
 /** The zero that would be right for working: less the side to which each axis hangs when it works. */
 function wantedFrame({ zero, rotation }: WorkFrameEstimate, location: PartLocation): WorkFrameEstimate {
-  return { zero: zero.map((value, axis) => value.minus(workingSide(location, axis as 0 | 1 | 2))) as [Uncertain, Uncertain, Uncertain], rotation };
+  return {
+    zero: zero.map((value, axis) => value.minus(workingSide(location, axis as 0 | 1 | 2))) as [Uncertain, Uncertain, Uncertain],
+    rotation,
+  };
 }
 
 /** The vector turned about Z by an uncertain angle. */

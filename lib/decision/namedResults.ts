@@ -15,10 +15,21 @@ export interface NamedResult {
 }
 
 /** Every result that has a budget: the chosen strategy's zero first, then faces and sizes, then the deviations of the characteristics. */
-export function namedResults(evaluation: Pick<SetupEvaluation, "faces" | "sizes" | "setup">, chosen: Outcome<StrategyEvaluation>, view: View): NamedResult[] {
+export function namedResults(
+  evaluation: Pick<SetupEvaluation, "faces" | "sizes" | "setup">,
+  chosen: Outcome<StrategyEvaluation>,
+  view: View,
+): NamedResult[] {
   const { faces, sizes, setup } = evaluation;
   return [
-    ...axes.map((axis, i): NamedResult => ({ id: `zero ${axis}`, group: "zero", unit: "mm", budget: chosen.ok ? (chosen.value.zero[i] as Outcome<Budget>) : chosen })),
+    ...axes.map(
+      (axis, i): NamedResult => ({
+        id: `zero ${axis}`,
+        group: "zero",
+        unit: "mm",
+        budget: chosen.ok ? (chosen.value.zero[i] as Outcome<Budget>) : chosen,
+      }),
+    ),
     { id: "rotation", group: "zero", unit: "rad", budget: chosen.ok ? chosen.value.rotation : chosen },
     ...faces.map(({ id, budget }): NamedResult => ({ id: `face ${id}`, group: "faces", unit: "mm", budget: success(budget) })),
     ...sizes.map(({ id, budget }): NamedResult => ({ id: `size ${id}`, group: "sizes", unit: "mm", budget: success(budget) })),

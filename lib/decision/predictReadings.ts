@@ -31,7 +31,11 @@ export function predictReadings(location: PartLocation): PredictedReading[] {
   });
 }
 
-function predict({ surface, travel, centre, noted, reach, next, element }: Contact, part: FrameSolution, { sizes }: PartLocation): { axis: Axis; reading: Uncertain } | undefined {
+function predict(
+  { surface, travel, centre, noted, reach, next, element }: Contact,
+  part: FrameSolution,
+  { sizes }: PartLocation,
+): { axis: Axis; reading: Uncertain } | undefined {
   const index = travel.findIndex((component) => Math.abs(component) === 1);
   if (index !== 0 && index !== 1 && index !== 2) return undefined;
   if (surface.kind !== "plane" || !part.determined[index]) return undefined;
@@ -42,11 +46,18 @@ function predict({ surface, travel, centre, noted, reach, next, element }: Conta
     const along = shift[0] * surface.outward[0] + shift[1] * surface.outward[1] + shift[2] * surface.outward[2];
     return (part.sizes[size] as Uncertain).times(along);
   });
-  const along = sum([certain(surface.point[0] * surface.outward[0] + surface.point[1] * surface.outward[1] + surface.point[2] * surface.outward[2]), ...shifts]);
+  const along = sum([
+    certain(surface.point[0] * surface.outward[0] + surface.point[1] * surface.outward[1] + surface.point[2] * surface.outward[2]),
+    ...shifts,
+  ]);
   const normal = turn([certain(surface.outward[0]), certain(surface.outward[1]), certain(surface.outward[2])], part.rotation);
   const others = ([0, 1, 2] as const).filter((each) => each !== index);
   if (others.some((each) => Math.abs([mx, my, mz][each] as number) > 0 && !noted[each])) return undefined;
   const aside = sum(others.map((each) => (normal[each] as Uncertain).times(certain(centre[each]).minus(part.origin[each]))));
-  const stop = along.plus(reach).minus(aside).over(normal[index] as Uncertain).plus(part.origin[index]);
+  const stop = along
+    .plus(reach)
+    .minus(aside)
+    .over(normal[index] as Uncertain)
+    .plus(part.origin[index]);
   return { axis, reading: stop.minus(next.advance.times(travel[index])) };
 }

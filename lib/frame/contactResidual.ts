@@ -107,7 +107,10 @@ export function contactBend(contact: ContactGeometry, pose: Pose, sizes: ArrayLi
       curvature[i * unknowns + j] = bend(a, b) + dot(normal, secondMove(i, j, moves, seen));
     });
   });
-  const gradientByAdvance = Float64Array.from(moves, (a, i) => bend(a, advanceMove) + (i === 3 ? dot(normal, quarterTurn(advanceMove)) : 0));
+  const gradientByAdvance = Float64Array.from(
+    moves,
+    (a, i) => bend(a, advanceMove) + (i === 3 ? dot(normal, quarterTurn(advanceMove)) : 0),
+  );
   return { curvature, gradientByAdvance };
 }
 

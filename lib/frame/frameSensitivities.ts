@@ -47,7 +47,8 @@ export function frameSensitivities(linear: Linearisation, bends: readonly Contac
   const result = new Float64Array((poseUnknowns + sizes.length) * inputs);
   const write = (unknowns: readonly number[], changes: Matrix, sign: number) => {
     unknowns.forEach((unknown, k) => {
-      for (let input = 0; input < inputs; input++) result[unknown * inputs + input] = sign * entryOf(changes, k, input) * (units[unknown] as number);
+      for (let input = 0; input < inputs; input++)
+        result[unknown * inputs + input] = sign * entryOf(changes, k, input) * (units[unknown] as number);
     });
   };
   write(firm, firmChange, -1);
@@ -68,7 +69,10 @@ function curvatureOf(
   return matrixOf(a.length, b.length, (i, j) => {
     const row = a[i] as number;
     const column = b[j] as number;
-    const total = residuals.reduce((sum, { value }, i) => sum + value * ((bends[i] as ContactBend).curvature[row * unknowns + column] as number), 0);
+    const total = residuals.reduce(
+      (sum, { value }, i) => sum + value * ((bends[i] as ContactBend).curvature[row * unknowns + column] as number),
+      0,
+    );
     return total * (units[row] as number) * (units[column] as number);
   });
 }

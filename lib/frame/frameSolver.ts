@@ -93,7 +93,13 @@ export class FrameSolver implements Solver {
     const { pose, sizes } = this.unknownsAt(outputs);
     const residuals: ContactResidual[] = [];
     for (let i = 0; i < this.contacts.length; i++) {
-      const residual = contactResidual(this.contacts[i] as ContactGeometry, pose, sizes, inputs[2 * i] as number, inputs[2 * i + 1] as number);
+      const residual = contactResidual(
+        this.contacts[i] as ContactGeometry,
+        pose,
+        sizes,
+        inputs[2 * i] as number,
+        inputs[2 * i + 1] as number,
+      );
       if (residual === undefined) return undefined;
       residuals.push(residual);
     }
@@ -111,10 +117,16 @@ export class FrameSolver implements Solver {
     return this.sizes.flatMap((size, s) => (size.mode === mode ? [poseUnknowns + s] : []));
   }
 
-  private step({ residuals, firm, soft, softColumns, firmResponse, softResponse }: Linearisation, at: Float64Array, given: Float64Array): Float64Array {
+  private step(
+    { residuals, firm, soft, softColumns, firmResponse, softResponse }: Linearisation,
+    at: Float64Array,
+    given: Float64Array,
+  ): Float64Array {
     const step = new Float64Array(this.outputCount);
     // From where they are, the soft sizes first wish to return to their given values.
-    const wish = soft.map((unknown) => ((given[unknown - poseUnknowns] as number) - (at[unknown] as number)) / (this.units[unknown] as number));
+    const wish = soft.map(
+      (unknown) => ((given[unknown - poseUnknowns] as number) - (at[unknown] as number)) / (this.units[unknown] as number),
+    );
     const missing = residuals.map(({ value }, i) => -value - rowTimes(softColumns, i, wish));
     const moved = soft.map((_, k) => (wish[k] as number) + rowTimes(softResponse, k, missing));
     const left = residuals.map(({ value }, i) => -value - rowTimes(softColumns, i, moved));

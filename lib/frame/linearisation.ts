@@ -36,7 +36,16 @@ export function lineariseContacts(
   const firmColumns = columnsOf(residuals, firm, units);
   const softColumns = columnsOf(residuals, soft, units);
   const firmResponse = pseudoInverse(firmColumns, rankTolerance);
-  return { residuals, firm, soft, firmColumns, softColumns, units, firmResponse, softResponse: softResponseOf(firmColumns, firmResponse, softColumns) };
+  return {
+    residuals,
+    firm,
+    soft,
+    firmColumns,
+    softColumns,
+    units,
+    firmResponse,
+    softResponse: softResponseOf(firmColumns, firmResponse, softColumns),
+  };
 }
 
 /** The residuals' derivatives by the unknowns, scaled: contacts × unknowns. */

@@ -1,9 +1,9 @@
-import { type Outcome, failure, success } from "../base/outcome.ts";
+import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type ContactGeometry, poseUnknowns } from "./contactResidual.ts";
-import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
+import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
 import { columnsOf, freeDirections } from "./linearisation.ts";
 
 /** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */

@@ -1,5 +1,5 @@
-import { addScaled, turnAboutZ, type Vector } from "../base/vector.ts";
 import { circleCentre } from "../base/circleCentre.ts";
+import { addScaled, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Surface } from "../contacts/surface.ts";
 import type { ContactGeometry, Pose } from "./contactResidual.ts";
 
@@ -19,7 +19,9 @@ interface Touched {
  */
 export function startingPose(contacts: readonly ContactGeometry[], inputs: ArrayLike<number>, rotates: boolean): Pose {
   const touched = bySurface(contacts, inputs);
-  const round = touched.flatMap(({ surface, contacts: own }) => (surface.kind === "plane" ? [] : [{ nominal: surface.axis, found: axisOf(surface, own) }]));
+  const round = touched.flatMap(({ surface, contacts: own }) =>
+    surface.kind === "plane" ? [] : [{ nominal: surface.axis, found: axisOf(surface, own) }],
+  );
   const rotation = rotates ? longestTurn([...touched.flatMap(faceBaselines), ...axisBaselines(round)]) : 0;
   const [first] = round;
   const origin: Vector = first === undefined ? [0, 0, 0] : addScaled(first.found, -1, turnAboutZ(first.nominal, rotation));

@@ -23,7 +23,10 @@ export interface EnteredOffset {
  *
  * @param zero machine coordinates of part zero, mm; undefined where not determined
  */
-export function enteredOffset(zero: readonly (number | undefined)[], { register, controllerUnit, decimals, offsetStep }: Machine): Outcome<EnteredOffset> {
+export function enteredOffset(
+  zero: readonly (number | undefined)[],
+  { register, controllerUnit, decimals, offsetStep }: Machine,
+): Outcome<EnteredOffset> {
   const millimetres = controllerUnit === "inch" ? millimetresPerInch : 1;
   const step = offsetStep / millimetres;
   const digits = axes.flatMap((axis, i) => {
@@ -43,4 +46,8 @@ export function enteredOffset(zero: readonly (number | undefined)[], { register,
   });
 }
 
-const nothingToType: Problem = { at: "", what: "no axis of the zero is determined, so there is no offset to type", remedy: "add a touch to the strategy" };
+const nothingToType: Problem = {
+  at: "",
+  what: "no axis of the zero is determined, so there is no offset to type",
+  remedy: "add a touch to the strategy",
+};

@@ -1,5 +1,5 @@
-import type { Machine } from "../equipment/equipment.ts";
 import { axes } from "../base/vector.ts";
+import type { Machine } from "../equipment/equipment.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 

@@ -119,7 +119,10 @@ function locateAlong(
 /** Reduces the equation by the ones before it and the ones before by it; false when it says nothing new. */
 function addToEchelon(echelon: Map<string, Equation>, equation: Equation): boolean {
   for (const [pivot, other] of echelon) subtract(equation, equation.coefficients.get(pivot) ?? 0, other);
-  const pivot = [...equation.coefficients].reduce((best, entry) => (Math.abs(entry[1]) > Math.abs(best[1]) ? entry : best), ["", 0] as [string, number]);
+  const pivot = [...equation.coefficients].reduce((best, entry) => (Math.abs(entry[1]) > Math.abs(best[1]) ? entry : best), ["", 0] as [
+    string,
+    number,
+  ]);
   if (Math.abs(pivot[1]) <= negligible) return false;
   const scaled: Equation = { coefficients: new Map(), constant: 0, gains: new Map() };
   subtract(scaled, -1 / pivot[1], equation);

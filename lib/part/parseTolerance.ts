@@ -24,7 +24,8 @@ export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limit
 function symmetric(amount: string, unit: "mm" | "inch", text: string): Outcome<Limits> {
   const half = parseLength(amount, { unit });
   if (!half.ok) return failure(...half.problems.map((problem) => ({ ...problem, expected: problem.expected ?? wanted, got: text })));
-  if (!(half.value.value >= 0)) return failure({ at: "", what: "a tolerance that reaches both ways cannot be negative", expected: wanted, got: text });
+  if (!(half.value.value >= 0))
+    return failure({ at: "", what: "a tolerance that reaches both ways cannot be negative", expected: wanted, got: text });
   return success({ lower: -half.value.value as Mm, upper: half.value.value });
 }
 

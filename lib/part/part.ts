@@ -67,7 +67,14 @@ export type Characteristic =
   /** One coordinate in the drawing's frame. */
   | { readonly id: string; readonly kind: "coordinate"; readonly of: string; readonly axis: Axis; readonly limits: Limits }
   /** The distance between two elements along an axis; a depth is one along Z. */
-  | { readonly id: string; readonly kind: "distance"; readonly of: string; readonly from: string; readonly axis: Axis; readonly limits: Limits };
+  | {
+      readonly id: string;
+      readonly kind: "distance";
+      readonly of: string;
+      readonly from: string;
+      readonly axis: Axis;
+      readonly limits: Limits;
+    };
 
 export interface Part {
   readonly name: string;

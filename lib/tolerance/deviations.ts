@@ -2,9 +2,9 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { type Axis, axes, indexOfAxis, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { type StrategySolution, turn, workingSide } from "../datum/solveStrategy.ts";
-import { offsetRounding } from "../offsets/offsetRounding.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { type Characteristic, type Element, basicPlace } from "../part/part.ts";
+import { offsetRounding } from "../offsets/offsetRounding.ts";
+import { basicPlace, type Characteristic, type Element } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
 /** Deviation of a characteristic from what the drawing wants, mm: X and Y for a position, one component otherwise. */
@@ -48,7 +48,10 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
   return success({
     location,
     solution,
-    work: { zero: zero.map(({ value }) => certain(value)) as unknown as Triple, rotation: certain(solution.appliesRotation ? rotation.value : 0) },
+    work: {
+      zero: zero.map(({ value }) => certain(value)) as unknown as Triple,
+      rotation: certain(solution.appliesRotation ? rotation.value : 0),
+    },
     drawing: { origin: part.origin, rotation: part.rotation },
     sizes: part.sizes,
     determined: bothDetermined(solution, part),
@@ -88,7 +91,8 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
     if (cutHere && !scene.determined[index]) return failure(notDetermined(at, axis, scene));
     const end = placeDeviation(of.value, index, scene);
     const start = from ? placeDeviation(from.value, index, scene) : certain(0);
-    if (end === undefined || start === undefined) return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
+    if (end === undefined || start === undefined)
+      return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
     components.push(end.minus(start));
   }
   return success(components);
@@ -96,11 +100,15 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
 
 function elementOf(id: string, at: string, { location }: Scene): Outcome<Element> {
   const element = location.setup.part.elements.find((each) => each.id === id);
-  return element ? success(element) : failure({ at, what: "there is no such element of the part", got: id, remedy: "name one that the document lists, or add it" });
+  return element
+    ? success(element)
+    : failure({ at, what: "there is no such element of the part", got: id, remedy: "name one that the document lists, or add it" });
 }
 
 function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
-  const reason = solution.determined[indexOfAxis(axis)] ? `no touch on this part fixes the drawing's frame along ${axis}` : `"${solution.strategy.id}" does not fix ${axis}`;
+  const reason = solution.determined[indexOfAxis(axis)]
+    ? `no touch on this part fixes the drawing's frame along ${axis}`
+    : `"${solution.strategy.id}" does not fix ${axis}`;
   return { at, what: `${reason}, so the deviation along ${axis} is not known`, remedy: `add a touch that meets the part along ${axis}` };
 }
 
@@ -121,14 +129,23 @@ function cutDeviation(element: Element, { location, solution, work, drawing }: S
   const machine = programmed.map((value, axis) => {
     const index = axis as 0 | 1 | 2;
     // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
-    return (work.zero[index] as Uncertain).minus(drawing.origin[index] as Uncertain).plus(value).plus(machineError(element, index, basic, location, solution));
+    return (work.zero[index] as Uncertain)
+      .minus(drawing.origin[index] as Uncertain)
+      .plus(value)
+      .plus(machineError(element, index, basic, location, solution));
   }) as unknown as Triple;
   const seen = turn(machine, drawing.rotation.negated());
   return seen.map((value, axis) => value.minus(basic[axis as 0 | 1 | 2])) as unknown as Triple;
 }
 
 /** What the machine and the cut add: the working side of the lost motion, positioning that grows with the distance from the touches, process scatter. */
-function machineError(element: Element, axis: 0 | 1 | 2, basic: Vector, location: PartLocation, { touchCentre }: StrategySolution): Uncertain {
+function machineError(
+  element: Element,
+  axis: 0 | 1 | 2,
+  basic: Vector,
+  location: PartLocation,
+  { touchCentre }: StrategySolution,
+): Uncertain {
   const { book, setup } = location;
   const name = axes[axis] as Axis;
   const positioning = book.value({

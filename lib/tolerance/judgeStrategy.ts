@@ -36,7 +36,8 @@ export function judgeStrategy(solution: StrategySolution, location: PartLocation
 
 function together(stacks: readonly Outcome<Stack>[], known: readonly Stack[], draws: Draws): Outcome<SampledChance> {
   const problems: Problem[] = stacks.flatMap((stack) => (stack.ok ? [] : stack.problems));
-  if (stacks.length === 0) return failure({ at: "part.characteristics", what: "the drawing demands nothing yet", remedy: "add a characteristic" });
+  if (stacks.length === 0)
+    return failure({ at: "part.characteristics", what: "the drawing demands nothing yet", remedy: "add a characteristic" });
   return problems.length > 0 ? failure(...problems) : success(chanceOfAll(known, draws));
 }
 

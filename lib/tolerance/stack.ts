@@ -66,11 +66,24 @@ export function stackOf(characteristic: Characteristic, components: readonly Bud
 function positionStack({ id, zone }: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]): Stack {
   const rows = rowsOf(components);
   const [x, y] = components.map(({ value }) => value) as [number, number];
-  const terms = rows.map(({ source, sensitivities }) => ({ coefficient: sensitivities as readonly [number, number], distribution: source.distribution }));
-  const whole = once(() => radialDistribution([2 * x, 2 * y], terms.map(({ coefficient: [a, b], distribution }) => ({ coefficient: [2 * a, 2 * b], distribution }))));
+  const terms = rows.map(({ source, sensitivities }) => ({
+    coefficient: sensitivities as readonly [number, number],
+    distribution: source.distribution,
+  }));
+  const whole = once(() =>
+    radialDistribution(
+      [2 * x, 2 * y],
+      terms.map(({ coefficient: [a, b], distribution }) => ({ coefficient: [2 * a, 2 * b], distribution })),
+    ),
+  );
   const [rootX, rootY] = rootsOf(rows, 2) as [number, number];
   const deviation = diameter(x, y);
-  const worst = 2 * farthestOfZonotope([x, y], rows.map(({ reaches }) => reaches as readonly [number, number]));
+  const worst =
+    2 *
+    farthestOfZonotope(
+      [x, y],
+      rows.map(({ reaches }) => reaches as readonly [number, number]),
+    );
   const root = diameter(Math.abs(x) + rootX, Math.abs(y) + rootY);
   return {
     characteristic: id,
@@ -145,7 +158,9 @@ function rowsOf(components: readonly Budget[]): StackRow[] {
 }
 
 function rootsOf(rows: readonly StackRow[], components: number): number[] {
-  return Array.from({ length: components }, (_, component) => Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[component] as number) ** 2, 0)));
+  return Array.from({ length: components }, (_, component) =>
+    Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[component] as number) ** 2, 0)),
+  );
 }
 
 function once<T>(make: () => T): () => T {

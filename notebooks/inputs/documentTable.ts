@@ -4,8 +4,8 @@ import type { CellContext, Column, EntryColumn, ResultColumn } from "./column.ts
 import { fillBlock } from "./fillBlock.ts";
 import { html, setAttribute, setChildren } from "./html.ts";
 import { RowNote } from "./rowNote.ts";
-import { classOf, RowView } from "./rowView.ts";
 import { insertRow, keyOf, moveRow, removeRow } from "./rows.ts";
+import { classOf, RowView } from "./rowView.ts";
 import { tableAsText } from "./tableAsText.ts";
 
 export interface DocumentTableOptions<Row extends object, Results> {
@@ -70,8 +70,17 @@ export class DocumentTable<Row extends object, Results> {
       onShowAll: (all) => this.showAll(all),
       asText: () => tableAsText(this.rows, this.shownColumns(), this.results),
     });
-    const heads = [...(options.mark ? [html("th", { scope: "col", class: "mark" }, options.mark.label)] : []), ...options.columns.map((column) => this.createHead(column))];
-    const table = html("table", {}, html("caption", { class: "unseen" }, options.caption), html("thead", {}, html("tr", {}, ...heads)), this.body);
+    const heads = [
+      ...(options.mark ? [html("th", { scope: "col", class: "mark" }, options.mark.label)] : []),
+      ...options.columns.map((column) => this.createHead(column)),
+    ];
+    const table = html(
+      "table",
+      {},
+      html("caption", { class: "unseen" }, options.caption),
+      html("thead", {}, html("tr", {}, ...heads)),
+      this.body,
+    );
     // A frame that scrolls must be reachable by those who scroll with keys: its cells are.
     this.element = html("div", { class: "ledger", "data-table": options.place }, html("div", { class: "frame" }, table), this.note.element);
     this.element.addEventListener("keydown", (event) => this.pressed(event));
@@ -195,7 +204,12 @@ export class DocumentTable<Row extends object, Results> {
     const { edits, nameOf } = this.options;
     if (column.write(row, text) === undefined) return refusalOf(column, text);
     if (column.key === "id") edits.rename(index, text.trim(), session);
-    else edits.edit((rows) => replaceAt(rows, index, (before) => column.write(before, text) ?? before), `${column.label} of ${nameOf(row)}`, session);
+    else
+      edits.edit(
+        (rows) => replaceAt(rows, index, (before) => column.write(before, text) ?? before),
+        `${column.label} of ${nameOf(row)}`,
+        session,
+      );
     return undefined;
   }
 
@@ -223,7 +237,9 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   private move(by: number): void {
-    this.withRow(this.standing, (row, index) => this.options.edits.edit((rows) => moveRow(rows, index, by), `place of ${this.options.nameOf(row)}`));
+    this.withRow(this.standing, (row, index) =>
+      this.options.edits.edit((rows) => moveRow(rows, index, by), `place of ${this.options.nameOf(row)}`),
+    );
   }
 
   private remove(): void {
@@ -276,7 +292,10 @@ export class DocumentTable<Row extends object, Results> {
 
   private isShown(column: EntryColumn<Row>): boolean {
     if (column.usual === undefined || this.showsAll) return true;
-    return this.rows.some((row) => !["", column.usual].includes(column.read(row)) || this.problems.some(({ at }) => at === `${this.placeOf(row)}.${column.key}`));
+    return this.rows.some(
+      (row) =>
+        !["", column.usual].includes(column.read(row)) || this.problems.some(({ at }) => at === `${this.placeOf(row)}.${column.key}`),
+    );
   }
 
   private shownColumns(): readonly Column<Row, Results>[] {
@@ -307,7 +326,13 @@ export class DocumentTable<Row extends object, Results> {
       return;
     }
     const about = [this.understood(row), this.options.about?.(row, this.results) ?? ""].filter((sentence) => sentence !== "").join(" ");
-    this.note.show({ name: this.options.nameOf(row), isFirst: index === 0, isLast: index === this.rows.length - 1, wrong: this.viewOf(row).currentWords(), about });
+    this.note.show({
+      name: this.options.nameOf(row),
+      isFirst: index === 0,
+      isLast: index === this.rows.length - 1,
+      wrong: this.viewOf(row).currentWords(),
+      about,
+    });
   }
 
   /** How the entries of a row were understood, in words. */

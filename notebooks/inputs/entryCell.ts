@@ -192,7 +192,14 @@ export function cellOf(element: Element | null): EntryCell | undefined {
 
 const cells = new WeakMap<Element, EntryCell>();
 
-const moves: Readonly<Record<string, Direction>> = { ArrowUp: "up", ArrowDown: "down", ArrowLeft: "left", ArrowRight: "right", Home: "first", End: "last" };
+const moves: Readonly<Record<string, Direction>> = {
+  ArrowUp: "up",
+  ArrowDown: "down",
+  ArrowLeft: "left",
+  ArrowRight: "right",
+  Home: "first",
+  End: "last",
+};
 
 function createControl({ kind, label, width }: EntryCellOptions): Control {
   const common = { "aria-label": label, style: `--ch: ${width}` };

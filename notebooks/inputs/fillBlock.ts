@@ -45,7 +45,8 @@ export function fillBlock<Row extends object>(text: string, target: BlockTarget<
       if (written !== undefined) {
         filled += 1;
         row = written;
-      } else if (cell !== "") refused.push(column === undefined ? `"${cell}" stands beyond the last column` : `"${cell}" is nothing that ${column.label} can be`);
+      } else if (cell !== "")
+        refused.push(column === undefined ? `"${cell}" stands beyond the last column` : `"${cell}" is nothing that ${column.label} can be`);
     });
     rows[index] = row;
   });
@@ -53,7 +54,12 @@ export function fillBlock<Row extends object>(text: string, target: BlockTarget<
 }
 
 /** The columns that a header names; undefined unless it names at least half of its own. */
-function columnsNamed<Row extends object>(header: readonly string[], columns: readonly EntryColumn<Row>[]): readonly (EntryColumn<Row> | undefined)[] | undefined {
-  const found = header.map((name) => columns.find(({ key, label }) => [key, label].some((own) => own.toLowerCase() === name.toLowerCase())));
+function columnsNamed<Row extends object>(
+  header: readonly string[],
+  columns: readonly EntryColumn<Row>[],
+): readonly (EntryColumn<Row> | undefined)[] | undefined {
+  const found = header.map((name) =>
+    columns.find(({ key, label }) => [key, label].some((own) => own.toLowerCase() === name.toLowerCase())),
+  );
   return found.filter((column) => column !== undefined).length * 2 >= header.length ? found : undefined;
 }

@@ -14,7 +14,9 @@ export class PlainTable {
 
   constructor({ caption, columns }: PlainTableOptions) {
     this.columns = columns;
-    const heads = columns.map(({ label, number, hint }) => html("th", { scope: "col", class: number ? "number" : undefined, title: hint }, label));
+    const heads = columns.map(({ label, number, hint }) =>
+      html("th", { scope: "col", class: number ? "number" : undefined, title: hint }, label),
+    );
     const table = html("table", {}, html("caption", { class: "unseen" }, caption), html("thead", {}, html("tr", {}, ...heads)), this.body);
     this.element = html("div", { class: "frame plain" }, table);
   }
@@ -36,7 +38,9 @@ export class PlainTable {
   }
 
   private createLine() {
-    const boxes = this.columns.map(({ label, number }, c) => html(c === 0 ? "th" : "td", { scope: c === 0 ? "row" : undefined, class: number ? "number" : undefined, "data-label": label }));
+    const boxes = this.columns.map(({ label, number }, c) =>
+      html(c === 0 ? "th" : "td", { scope: c === 0 ? "row" : undefined, class: number ? "number" : undefined, "data-label": label }),
+    );
     return { line: html("tr", {}, ...boxes), boxes };
   }
 }

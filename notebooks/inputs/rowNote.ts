@@ -49,7 +49,12 @@ export class RowNote {
     this.all = button("all columns", () => onShowAll(this.all.getAttribute("aria-pressed") !== "true"));
     this.all.hidden = !canShowAll;
     const copy = button("copy", () => navigator.clipboard?.writeText(asText()), `copy this table`);
-    this.element = html("div", { class: "note" }, understood, html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.all, copy));
+    this.element = html(
+      "div",
+      { class: "note" },
+      understood,
+      html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.all, copy),
+    );
     this.show(undefined);
   }
 

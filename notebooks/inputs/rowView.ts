@@ -100,7 +100,10 @@ export class RowView<Row extends object, Results> {
     const value = html("span", { class: before === undefined ? "value" : "value fresh" }, shown?.text ?? "–");
     const parts: Node[] = pad === "" ? [value] : [value, html("span", { class: "pad", "aria-hidden": "true" }, pad)];
     if (below !== undefined) {
-      const whisker = shown?.whisker === undefined ? [] : [html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` })];
+      const whisker =
+        shown?.whisker === undefined
+          ? []
+          : [html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` })];
       parts.push(html("small", {}, ...whisker, below));
     }
     box.replaceChildren(...parts);
@@ -142,7 +145,8 @@ export class RowView<Row extends object, Results> {
 
   /** The control of the entry with this key, or of the one that it lies in, or of the first. */
   controlAt(key: string): HTMLElement | undefined {
-    const cell = this.cells.get(key) ?? [...this.cells].find(([column]) => key.startsWith(`${column}.`))?.[1] ?? this.cells.values().next().value;
+    const cell =
+      this.cells.get(key) ?? [...this.cells].find(([column]) => key.startsWith(`${column}.`))?.[1] ?? this.cells.values().next().value;
     return cell?.control;
   }
 
@@ -153,7 +157,12 @@ export class RowView<Row extends object, Results> {
   private createBox(column: Column<Row, Results>): HTMLTableCellElement {
     // The name heads its row, so that a screen reader can say it with every cell.
     const isName = column.key === "id";
-    const box = html(isName ? "th" : "td", { class: classOf(column), scope: isName ? "row" : undefined, "data-column": column.key, "data-label": column.label });
+    const box = html(isName ? "th" : "td", {
+      class: classOf(column),
+      scope: isName ? "row" : undefined,
+      "data-column": column.key,
+      "data-label": column.label,
+    });
     if (column.kind !== "result") box.append(this.createCell(column).control);
     this.boxes.set(column.key, box);
     return box;

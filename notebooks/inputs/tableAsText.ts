@@ -1,7 +1,11 @@
 import type { Column } from "./column.ts";
 
 /** A table for the clipboard, as spreadsheets take it: a row of names, then entries as typed and results as shown, parted by tabs. */
-export function tableAsText<Row extends object, Results>(rows: readonly Row[], columns: readonly Column<Row, Results>[], results: Results | undefined): string {
+export function tableAsText<Row extends object, Results>(
+  rows: readonly Row[],
+  columns: readonly Column<Row, Results>[],
+  results: Results | undefined,
+): string {
   const textOf = (row: Row, column: Column<Row, Results>) => {
     if (column.kind !== "result") return column.read(row);
     return (results === undefined ? undefined : column.show(row, results)?.text) ?? "";

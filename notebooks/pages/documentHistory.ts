@@ -47,7 +47,11 @@ export function abandonSession<D>(history: DocumentHistory<D>, session: object):
 export function undo<D>({ past, present, future }: DocumentHistory<D>): DocumentHistory<D> | undefined {
   const last = past.at(-1);
   if (last === undefined) return undefined;
-  return { past: past.slice(0, -1), present: last.document, future: [{ document: present, what: last.what, session: undefined }, ...future] };
+  return {
+    past: past.slice(0, -1),
+    present: last.document,
+    future: [{ document: present, what: last.what, session: undefined }, ...future],
+  };
 }
 
 export function redo<D>({ past, present, future }: DocumentHistory<D>): DocumentHistory<D> | undefined {

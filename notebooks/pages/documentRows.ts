@@ -16,7 +16,12 @@ export type Place = keyof RowsByPlace;
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
   const { part, ...sections } = document;
-  const all: RowsByPlace = { ...sections, "part.elements": part.elements, "part.dimensions": part.dimensions, "part.characteristics": part.characteristics };
+  const all: RowsByPlace = {
+    ...sections,
+    "part.elements": part.elements,
+    "part.dimensions": part.dimensions,
+    "part.characteristics": part.characteristics,
+  };
   return all[place];
 }
 
@@ -53,7 +58,10 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
     case "workFrames":
       return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })) };
     case "touches":
-      return { ...document, strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { touches: each(strategy.touches) })) };
+      return {
+        ...document,
+        strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { touches: each(strategy.touches) })),
+      };
     case "strategies":
       return { ...document, chosen: to(document.chosen) };
     case "part.elements":
@@ -69,9 +77,13 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
     ...document,
     part: {
       ...part,
-      elements: changeRows(part.elements, (element) => (element.of === undefined ? element : changeRow(element, { of: each(element.of) as [string, string] }))),
+      elements: changeRows(part.elements, (element) =>
+        element.of === undefined ? element : changeRow(element, { of: each(element.of) as [string, string] }),
+      ),
       dimensions: changeRows(part.dimensions, (dimension) => changeRow(dimension, { from: to(dimension.from), to: to(dimension.to) })),
-      characteristics: changeRows(part.characteristics, (characteristic) => changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) })),
+      characteristics: changeRows(part.characteristics, (characteristic) =>
+        changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) }),
+      ),
     },
     touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
     strategies: changeRows(document.strategies, (strategy) => {

@@ -34,7 +34,11 @@ export interface Fields {
 function fieldsOf(lines: readonly (readonly FieldDescription[])[], unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
   const made = lines.map((line) => line.map((description) => ({ description, field: createField(description, unitOf, edits) })));
   return {
-    element: html("div", { class: "fields" }, ...made.map((line, i) => html("div", { class: "line", "data-row": `line-${i}` }, ...line.map(({ field }) => field.element)))),
+    element: html(
+      "div",
+      { class: "fields" },
+      ...made.map((line, i) => html("div", { class: "line", "data-row": `line-${i}` }, ...line.map(({ field }) => field.element))),
+    ),
     fields: made.flat().map(({ field }) => field),
     show: (document) => {
       for (const { description, field } of made.flat()) field.show(description.read(document));
@@ -42,7 +46,11 @@ function fieldsOf(lines: readonly (readonly FieldDescription[])[], unitOf: () =>
   };
 }
 
-function createField({ place, label, hint, width, kind, choices, isLength, write }: FieldDescription, unitOf: () => "mm" | "inch", edits: FieldEdits): EntryField {
+function createField(
+  { place, label, hint, width, kind, choices, isLength, write }: FieldDescription,
+  unitOf: () => "mm" | "inch",
+  edits: FieldEdits,
+): EntryField {
   const understand = (text: string): Outcome<string> => understandLength(text, undefined, { unit: unitOf(), names: {} });
   return new EntryField({
     place,
@@ -82,14 +90,16 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
     ...more,
   });
   const perAxis = (key: "lostMotion" | "working", label: string, more: Partial<FieldDescription> = {}) =>
-    axisNames.map((axis): FieldDescription => ({
-      place: `machine.${key}.${axis}`,
-      label: `${label} ${axis.toUpperCase()}`,
-      width: 7,
-      read: ({ machine }) => machine[key][axis],
-      write: (document, text) => ({ ...document, machine: { ...document.machine, [key]: { ...document.machine[key], [axis]: text } } }),
-      ...more,
-    }));
+    axisNames.map(
+      (axis): FieldDescription => ({
+        place: `machine.${key}.${axis}`,
+        label: `${label} ${axis.toUpperCase()}`,
+        width: 7,
+        read: ({ machine }) => machine[key][axis],
+        write: (document, text) => ({ ...document, machine: { ...document.machine, [key]: { ...document.machine[key], [axis]: text } } }),
+        ...more,
+      }),
+    );
   const isLength = true;
   return fieldsOf(
     [
@@ -115,7 +125,12 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
 }
 
 export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
-  const entry = (key: "title" | "note" | "revision" | "unit", label: string, width: number, more: Partial<FieldDescription> = {}): FieldDescription => ({
+  const entry = (
+    key: "title" | "note" | "revision" | "unit",
+    label: string,
+    width: number,
+    more: Partial<FieldDescription> = {},
+  ): FieldDescription => ({
     place: key,
     label,
     width,
@@ -129,14 +144,25 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
     hint,
     width: 8,
     read: ({ sampling }) => String(sampling[key]),
-    write: (document, text) => (/^\s*\d{1,15}\s*$/.test(text) ? { ...document, sampling: { ...document.sampling, [key]: Number(text) } } : undefined),
+    write: (document, text) =>
+      /^\s*\d{1,15}\s*$/.test(text) ? { ...document, sampling: { ...document.sampling, [key]: Number(text) } } : undefined,
   });
   return fieldsOf(
     [
       [entry("title", "job", 28), entry("revision", "revision", 5)],
       [
-        { place: "part.name", label: "part", width: 22, read: ({ part }) => part.name, write: (document, text) => ({ ...document, part: { ...document.part, name: text } }) },
-        entry("unit", "bare numbers are", 6, { kind: "choice", choices: ["mm", "inch"], hint: "Unit of every bare number, and of what is shown" }),
+        {
+          place: "part.name",
+          label: "part",
+          width: 22,
+          read: ({ part }) => part.name,
+          write: (document, text) => ({ ...document, part: { ...document.part, name: text } }),
+        },
+        entry("unit", "bare numbers are", 6, {
+          kind: "choice",
+          choices: ["mm", "inch"],
+          hint: "Unit of every bare number, and of what is shown",
+        }),
         counted("trials", "trials", "Random trials that tell how failures coincide"),
         counted("seed", "seed", "The same seed, the same trials"),
       ],

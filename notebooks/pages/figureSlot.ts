@@ -29,7 +29,8 @@ export class FigureSlot {
     this.numbers = html("details", { class: "numbers" }, html("summary", {}, "the numbers"), this.numbersBox);
     this.numbers.addEventListener("toggle", () => this.showNumbers());
     this.element = html("figure", {}, html("figcaption", {}, html("h3", {}, title), ...controls), this.view, this.numbers);
-    if (typeof ResizeObserver === "function") new ResizeObserver(([entry]) => this.resize(entry?.contentRect.width ?? 0)).observe(this.view);
+    if (typeof ResizeObserver === "function")
+      new ResizeObserver(([entry]) => this.resize(entry?.contentRect.width ?? 0)).observe(this.view);
   }
 
   /** Drawn again only where it differs. */

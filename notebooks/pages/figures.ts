@@ -41,7 +41,9 @@ export class Figures {
     this.resultChoice = html("select", { "aria-label": "Result whose budget is shown" });
     this.characteristicChoice = html("select", { "aria-label": "Characteristic whose stack is shown" });
     this.resultChoice.addEventListener("change", () => onLook({ ...this.looking, result: this.resultChoice.value }));
-    this.characteristicChoice.addEventListener("change", () => onLook({ ...this.looking, characteristic: this.characteristicChoice.value }));
+    this.characteristicChoice.addEventListener("change", () =>
+      onLook({ ...this.looking, characteristic: this.characteristicChoice.value }),
+    );
     this.budget = new FigureSlot({ title: "Where the doubt comes from in", controls: [this.resultChoice] });
     this.stack = new FigureSlot({ title: "How the tolerance is used:", controls: [this.characteristicChoice] });
   }
@@ -61,7 +63,8 @@ export class Figures {
   private draw(): void {
     const { results } = this;
     if (results === undefined) {
-      for (const slot of [this.sketch, this.comparison, this.budget, this.stack]) slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
+      for (const slot of [this.sketch, this.comparison, this.budget, this.stack])
+        slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
       return;
     }
     const picture = pictureKey(results);
@@ -91,7 +94,11 @@ export class Figures {
   }
 
   private drawBudget({ results, evaluation, chosen }: SheetResults): void {
-    offer(this.resultChoice, results.map(({ id, group }) => ({ value: id, text: resultText(id, group), group: groupNames[group] })), this.looking.result);
+    offer(
+      this.resultChoice,
+      results.map(({ id, group }) => ({ value: id, text: resultText(id, group), group: groupNames[group] })),
+      this.looking.result,
+    );
     const result = results.find(({ id }) => id === this.looking.result);
     if (result === undefined) return this.budget.say(`There is no result called “${this.looking.result}” now.`);
     if (!result.budget.ok) return this.budget.say(reasonOf(result.budget.problems));
@@ -100,7 +107,13 @@ export class Figures {
     const strategy = result.group === "zero" && chosen.ok ? `, ${chosen.value.id}` : "";
     const title = `${resultText(result.id, result.group)}${strategy}`;
     this.budget.show({
-      key: JSON.stringify([title, unit, budget.value, budget.standardUncertainty, budget.contributions.map(({ source, amount }) => [source.label, source.degreesOfFreedom, amount])]),
+      key: JSON.stringify([
+        title,
+        unit,
+        budget.value,
+        budget.standardUncertainty,
+        budget.contributions.map(({ source, amount }) => [source.label, source.degreesOfFreedom, amount]),
+      ]),
       draw: (width) => budgetBars(budget, { title, unit, width, id: "budget" }),
       table: () => budgetTable(budget, { title, unit }),
     });
@@ -110,12 +123,21 @@ export class Figures {
     const { characteristics } = evaluation.setup.part;
     const bottleneck = chosen.ok ? chosen.value[view].bottleneck : undefined;
     const choices = characteristics.map(({ id }) => ({ value: id, text: id, group: "" }));
-    offer(this.characteristicChoice, [{ value: "", text: bottleneck === undefined ? "the bottleneck" : `the bottleneck: ${bottleneck}`, group: "" }, ...choices], this.looking.characteristic);
+    offer(
+      this.characteristicChoice,
+      [{ value: "", text: bottleneck === undefined ? "the bottleneck" : `the bottleneck: ${bottleneck}`, group: "" }, ...choices],
+      this.looking.characteristic,
+    );
     if (!chosen.ok) return this.stack.say(reasonOf(chosen.problems));
     const wanted = this.looking.characteristic || bottleneck;
     const index = characteristics.findIndex(({ id }) => id === wanted);
     const stack = chosen.value[view].stacks[index];
-    if (stack === undefined) return this.stack.say(characteristics.length === 0 ? "The drawing demands nothing yet." : `There is no characteristic called “${wanted}” that can be read.`);
+    if (stack === undefined)
+      return this.stack.say(
+        characteristics.length === 0
+          ? "The drawing demands nothing yet."
+          : `There is no characteristic called “${wanted}” that can be read.`,
+      );
     if (!stack.ok) return this.stack.say(reasonOf(stack.problems));
     const title = `${wanted}, ${chosen.value.id}, ${viewName(view)}`;
     const { unit } = evaluation.setup;
@@ -131,7 +153,12 @@ export function viewName(view: View): string {
   return view === "thisPart" ? "this part" : "the batch";
 }
 
-const groupNames = { zero: "part zero", faces: "touched faces", sizes: "sizes of this part", characteristics: "deviations of characteristics" } as const;
+const groupNames = {
+  zero: "part zero",
+  faces: "touched faces",
+  sizes: "sizes of this part",
+  characteristics: "deviations of characteristics",
+} as const;
 
 function resultText(id: string, group: NamedResult["group"]): string {
   return group === "characteristics" ? `deviation of ${id}` : id === "rotation" ? "turn of the part" : id;
@@ -151,7 +178,9 @@ function pictureKey({ evaluation: { setup, sizes, strategies, ranking, location 
     strategies.map(({ evaluation }) =>
       evaluation.ok
         ? [
-            [...evaluation.value.zero, evaluation.value.rotation].map((result) => (result.ok ? [result.value.value, result.value.standardUncertainty] : result.problems)),
+            [...evaluation.value.zero, evaluation.value.rotation].map((result) =>
+              result.ok ? [result.value.value, result.value.standardUncertainty] : result.problems,
+            ),
             ...[evaluation.value.thisPart, evaluation.value.batch].map(({ stacks, chanceOfAll }) => [
               stacks.map((stack) => (stack.ok ? [stack.value.deviation, stack.value.shares, stack.value.chance] : stack.problems)),
               chanceOfAll,
@@ -163,7 +192,14 @@ function pictureKey({ evaluation: { setup, sizes, strategies, ranking, location 
 }
 
 function stackKey({ limits, deviation, worstCase, rootSumSquare, chance, rows }: Stack): unknown {
-  return [limits, deviation, worstCase, rootSumSquare, chance, rows.map(({ source, reaches, amounts }) => [source.label, reaches, amounts])];
+  return [
+    limits,
+    deviation,
+    worstCase,
+    rootSumSquare,
+    chance,
+    rows.map(({ source, reaches, amounts }) => [source.label, reaches, amounts]),
+  ];
 }
 
 interface Choice {
@@ -174,7 +210,9 @@ interface Choice {
 
 /** Fills a select; what is chosen and gone stays to be seen. */
 function offer(select: HTMLSelectElement, choices: readonly Choice[], chosen: string): void {
-  const all = choices.some(({ value }) => value === chosen) ? choices : [...choices, { value: chosen, text: `${chosen} (gone)`, group: "" }];
+  const all = choices.some(({ value }) => value === chosen)
+    ? choices
+    : [...choices, { value: chosen, text: `${chosen} (gone)`, group: "" }];
   const key = JSON.stringify(all);
   if (select.dataset["offered"] !== key) {
     select.dataset["offered"] = key;

@@ -6,7 +6,13 @@ import { html } from "../inputs/html.ts";
 /** Reads a setup from a file; a file that is larger than any setup is refused before it is read. */
 export async function readSetupFile(file: File): Promise<Outcome<SetupDocument>> {
   if (file.size > longestDocument) {
-    return failure({ at: "", what: "the file is larger than any setup", expected: `at most ${longestDocument} bytes`, got: String(file.size), remedy: "open the file of one setup" });
+    return failure({
+      at: "",
+      what: "the file is larger than any setup",
+      expected: `at most ${longestDocument} bytes`,
+      got: String(file.size),
+      remedy: "open the file of one setup",
+    });
   }
   return parseDocument(await file.text());
 }
@@ -39,7 +45,10 @@ export async function saveSetupFile(document: SetupDocument): Promise<string | u
     return name;
   }
   try {
-    const handle = await showSaveFilePicker.call(window, { suggestedName: name, types: [{ description: "Setup", accept: { "application/json": [".json"] } }] });
+    const handle = await showSaveFilePicker.call(window, {
+      suggestedName: name,
+      types: [{ description: "Setup", accept: { "application/json": [".json"] } }],
+    });
     const stream = await handle.createWritable();
     await stream.write(text);
     await stream.close();
@@ -67,5 +76,11 @@ function download(name: string, text: string): void {
 }
 
 function fileNameOf(title: string): string {
-  return title.trim().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "setup";
+  return (
+    title
+      .trim()
+      .replace(/[^\p{L}\p{N}]+/gu, "-")
+      .replace(/^-+|-+$/g, "")
+      .slice(0, 60) || "setup"
+  );
 }

@@ -1,17 +1,21 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
-import type { Limits } from "../../lib/part/part.ts";
-import { parseTolerance } from "../../lib/part/parseTolerance.ts";
-import { parseLength } from "../../lib/formula/parseQuantity.ts";
 import { success } from "../../lib/base/outcome.ts";
+import { parseLength } from "../../lib/formula/parseQuantity.ts";
+import { parseTolerance } from "../../lib/part/parseTolerance.ts";
+import type { Limits } from "../../lib/part/part.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
-import type { CellContext, ShownResult } from "../inputs/column.ts";
 import { type UnitWriter, writerOf } from "../figures/displayUnit.ts";
+import type { CellContext, ShownResult } from "../inputs/column.ts";
 
 /** Decimals of a length that carries no uncertainty to round it by: a tenth of what machines display. */
 export const plainDecimals = { mm: 4, inch: 5 } as const;
 
 /** A value rounded to its standard uncertainty, and that beneath it. */
-export function shownWithUncertainty({ value, standardUncertainty }: Budget, unit: "mm" | "inch" | "degree", largest?: number): ShownResult {
+export function shownWithUncertainty(
+  { value, standardUncertainty }: Budget,
+  unit: "mm" | "inch" | "degree",
+  largest?: number,
+): ShownResult {
   const written = writerOf(unit).withUncertainty(value, standardUncertainty);
   const whisker = largest === undefined || !(largest > 0) ? {} : { whisker: standardUncertainty / largest };
   return { text: written.value, below: `u ${written.uncertainty}`, ...whisker };
@@ -33,5 +37,7 @@ export function understandTolerance(text: string, _row: unknown, { unit }: CellC
 }
 
 function limitsInWords({ lower, upper }: Limits, writer: UnitWriter): string {
-  return lower === -upper ? `±${writer.stated(upper)}${writer.suffix}` : `${writer.statedSigned(lower)} to ${writer.statedSigned(upper)}${writer.suffix}`;
+  return lower === -upper
+    ? `±${writer.stated(upper)}${writer.suffix}`
+    : `${writer.statedSigned(lower)} to ${writer.statedSigned(upper)}${writer.suffix}`;
 }

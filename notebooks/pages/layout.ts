@@ -54,14 +54,30 @@ export function createLayout({ commands, viewChoice, figures, titleBlock, sectio
   const contents = html(
     "nav",
     { class: "contents", "aria-label": "Sections" },
-    ...names.map((name, i) => html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name])),
+    ...names.map((name, i) =>
+      html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name]),
+    ),
     finder.element,
   );
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
   const ledger = html("main", {}, ...made.values(), html("p", { class: "hint keys" }, keys));
-  const zones = html("div", { class: "zones", "aria-hidden": "true" }, ...Array.from({ length: 8 }, (_, i) => html("span", {}, String(i + 1))));
-  const element = html("div", { class: "sheet" }, zones, head, contents, html("div", { class: "notices" }, warnings, said), ledger, aside, titleBlock);
+  const zones = html(
+    "div",
+    { class: "zones", "aria-hidden": "true" },
+    ...Array.from({ length: 8 }, (_, i) => html("span", {}, String(i + 1))),
+  );
+  const element = html(
+    "div",
+    { class: "sheet" },
+    zones,
+    head,
+    contents,
+    html("div", { class: "notices" }, warnings, said),
+    ledger,
+    aside,
+    titleBlock,
+  );
   placeFigures(element, aside, made, figures, viewChoice);
 
   return {
@@ -97,7 +113,14 @@ const keys =
 /** A row is found by typing its name. */
 function createFinder(onFind: (name: string) => boolean) {
   const names = html("datalist", { id: "names" });
-  const field = html("input", { type: "text", list: "names", placeholder: "go to a name", "aria-label": "Go to a name", spellcheck: "false", autocomplete: "off" });
+  const field = html("input", {
+    type: "text",
+    list: "names",
+    placeholder: "go to a name",
+    "aria-label": "Go to a name",
+    spellcheck: "false",
+    autocomplete: "off",
+  });
   field.addEventListener("change", () => {
     if (field.value.trim() !== "" && onFind(field.value.trim())) field.value = "";
   });
@@ -110,12 +133,23 @@ function createFinder(onFind: (name: string) => boolean) {
 }
 
 function createSection(name: SectionName, number: number, content: readonly Node[]): HTMLElement {
-  const heading = html("h2", { tabindex: -1 }, html("span", { class: "balloon", "aria-hidden": "true" }, String(number)), sectionTitles[name]);
+  const heading = html(
+    "h2",
+    { tabindex: -1 },
+    html("span", { class: "balloon", "aria-hidden": "true" }, String(number)),
+    sectionTitles[name],
+  );
   return html("section", { id: name }, heading, ...content);
 }
 
 /** Beside the ledger where there is room, otherwise each beneath its section. */
-function placeFigures(element: HTMLElement, aside: HTMLElement, sections: ReadonlyMap<SectionName, HTMLElement>, figures: Figures, viewChoice: HTMLElement): void {
+function placeFigures(
+  element: HTMLElement,
+  aside: HTMLElement,
+  sections: ReadonlyMap<SectionName, HTMLElement>,
+  figures: Figures,
+  viewChoice: HTMLElement,
+): void {
   const { sketch, budget, stack, comparison } = figures;
   sections.get("strategies")?.append(comparison.element);
   const place = (wide: boolean) => {

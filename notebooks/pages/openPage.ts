@@ -48,7 +48,11 @@ async function restore(keeper: Keeper): Promise<Restored> {
   // What cannot be read is not written over.
   const fresh = crypto.randomUUID();
   remember(fresh);
-  return { id: fresh, document: demoDocument(), trouble: [`What was kept from the last visit cannot be read. ${refusalInWords(labelOf(kept), parsed.problems)}`] };
+  return {
+    id: fresh,
+    document: demoDocument(),
+    trouble: [`What was kept from the last visit cannot be read. ${refusalInWords(labelOf(kept), parsed.problems)}`],
+  };
 }
 
 function labelOf({ changed }: KeptSetup): string {
@@ -72,7 +76,13 @@ function remember(id: string): void {
 }
 
 function createCommands(sheet: () => Sheet): HTMLElement {
-  const file = html("input", { type: "file", accept: ".json,application/json", class: "unseen", "aria-label": "Setup file to open", tabindex: -1 });
+  const file = html("input", {
+    type: "file",
+    accept: ".json,application/json",
+    class: "unseen",
+    "aria-label": "Setup file to open",
+    tabindex: -1,
+  });
   file.addEventListener("change", () => {
     const [chosen] = file.files ?? [];
     // The same file may be chosen again after it was mended.

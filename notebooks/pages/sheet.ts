@@ -9,7 +9,7 @@ import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
-import { type Place, renameRow, rowsAt, type RowsByPlace, withRows } from "./documentRows.ts";
+import { type Place, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
@@ -59,10 +59,15 @@ export class Sheet {
     this.notebook = openNotebook(setup, createRuntime(withinThisTask));
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
-      strategies: strategiesTable(this.tableEdits("strategies"), { isChosen: ({ id }) => id === this.document.chosen, choose: ({ id }) => this.choose(id) }),
+      strategies: strategiesTable(this.tableEdits("strategies"), {
+        isChosen: ({ id }) => id === this.document.chosen,
+        choose: ({ id }) => this.choose(id),
+      }),
       "part.elements": elementsTable(this.tableEdits("part.elements")),
       "part.dimensions": dimensionsTable(this.tableEdits("part.dimensions")),
-      "part.characteristics": characteristicsTable(this.tableEdits("part.characteristics", ({ id }) => this.look({ ...this.looking, characteristic: id }))),
+      "part.characteristics": characteristicsTable(
+        this.tableEdits("part.characteristics", ({ id }) => this.look({ ...this.looking, characteristic: id })),
+      ),
       tools: toolsTable(this.tableEdits("tools")),
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
@@ -80,7 +85,12 @@ export class Sheet {
         strategies: [this.tables.strategies.element, this.sentences],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
-        part: [html("h3", {}, "Elements"), this.tables["part.elements"].element, html("h3", {}, "Dimensions"), this.tables["part.dimensions"].element],
+        part: [
+          html("h3", {}, "Elements"),
+          this.tables["part.elements"].element,
+          html("h3", {}, "Dimensions"),
+          this.tables["part.dimensions"].element,
+        ],
         tools: [this.tables.tools.element, html("h3", {}, "Blocks and spacers"), this.tables.spacers.element],
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
         job: [this.job.element],
@@ -149,7 +159,8 @@ export class Sheet {
     if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
       const rows = rowsAt(document, place);
-      const sameRows = before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
+      const sameRows =
+        before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
       if (!sameRows || !sameContext) (this.tables[place] as DocumentTable<object, SheetResults>).showRows(rows, this.context);
     }
     this.machine.show(document);
@@ -160,13 +171,17 @@ export class Sheet {
 
   /** One cell gathers what the page shows, so that it never shows parts of two computations. */
   private watch(): void {
-    this.notebook.free.add("sheet", ["evaluation", "chosenStrategy", "results", "problems", "view"], (evaluation, chosen, results, problems, view): SheetResults => ({
-      evaluation,
-      chosen,
-      results,
-      problems,
-      view,
-    }));
+    this.notebook.free.add(
+      "sheet",
+      ["evaluation", "chosenStrategy", "results", "problems", "view"],
+      (evaluation, chosen, results, problems, view): SheetResults => ({
+        evaluation,
+        chosen,
+        results,
+        problems,
+        view,
+      }),
+    );
     this.notebook.free.watch("sheet", {
       pending: () => setAttribute(this.element, "data-state", "computing"),
       fulfilled: (results) => this.showResults(results as SheetResults, ""),
@@ -206,7 +221,8 @@ export class Sheet {
 
   private showProblemList(problems: readonly Problem[], failure: string): void {
     const told: readonly Problem[] = failure === "" ? problems : [{ at: "", what: `the results could not be worked out: ${failure}` }];
-    const items = told.length === 0 ? [html("li", {}, "Nothing is open.")] : told.map((problem) => html("li", {}, this.problemLink(problem)));
+    const items =
+      told.length === 0 ? [html("li", {}, "Nothing is open.")] : told.map((problem) => html("li", {}, this.problemLink(problem)));
     const key = JSON.stringify(told);
     if (this.problemList.dataset["shown"] === key) return;
     this.problemList.dataset["shown"] = key;
@@ -230,7 +246,10 @@ export class Sheet {
 
   private find(name: string): boolean {
     const places = Object.keys(this.tables) as Place[];
-    const named = (matches: (id: string) => boolean) => places.flatMap((place) => (rowsAt(this.document, place) as { id: string }[]).filter(({ id }) => matches(id)).map(({ id }) => `${place}.${id}`));
+    const named = (matches: (id: string) => boolean) =>
+      places.flatMap((place) =>
+        (rowsAt(this.document, place) as { id: string }[]).filter(({ id }) => matches(id)).map(({ id }) => `${place}.${id}`),
+      );
     const [found] = [...named((id) => id === name), ...named((id) => id.toLowerCase().startsWith(name.toLowerCase()))];
     if (found === undefined) this.say(`Nothing here is called “${name}”.`);
     else this.goTo(found);
@@ -239,8 +258,10 @@ export class Sheet {
 
   private tableEdits<P extends Place>(place: P, onStand?: (row: RowsByPlace[P][number]) => void): TableEdits<RowsByPlace[P][number]> {
     return {
-      edit: (change, what, session) => this.store.edit((before) => withRows(before, place, change(rowsAt(before, place)) as RowsByPlace[P]), what, session),
-      rename: (index, name, session) => this.store.edit((before) => renameRow(before, place, index, name), `name of ${rowsAt(this.document, place)[index]?.id}`, session),
+      edit: (change, what, session) =>
+        this.store.edit((before) => withRows(before, place, change(rowsAt(before, place)) as RowsByPlace[P]), what, session),
+      rename: (index, name, session) =>
+        this.store.edit((before) => renameRow(before, place, index, name), `name of ${rowsAt(this.document, place)[index]?.id}`, session),
       abandon: (session) => this.store.abandon(session),
       say: (words) => this.say(words),
       stand: (row) => {
@@ -277,7 +298,16 @@ function withinThisTask(): Promise<void> {
 }
 
 function namesOf(document: SetupDocument): string[] {
-  const places: readonly Place[] = ["touches", "strategies", "part.characteristics", "part.elements", "part.dimensions", "tools", "spacers", "workFrames"];
+  const places: readonly Place[] = [
+    "touches",
+    "strategies",
+    "part.characteristics",
+    "part.elements",
+    "part.dimensions",
+    "tools",
+    "spacers",
+    "workFrames",
+  ];
   return [...new Set(places.flatMap((place) => (rowsAt(document, place) as { id: string }[]).map(({ id }) => id)))];
 }
 

@@ -31,7 +31,14 @@ export class ZeroSection {
   private readonly reason = html("p", { class: "reason" });
   private readonly checks = new PlainTable({
     caption: "What the display must show when a face is touched again",
-    columns: [{ label: "touch again" }, { label: "with" }, { label: "along" }, { label: "machine", number: true }, { label: "±U", number: true }, { label: "work", number: true, hint: "with the offset as typed active, and no length or shift besides" }],
+    columns: [
+      { label: "touch again" },
+      { label: "with" },
+      { label: "along" },
+      { label: "machine", number: true },
+      { label: "±U", number: true },
+      { label: "work", number: true, hint: "with the offset as typed active, and no length or shift besides" },
+    ],
   });
 
   constructor() {
@@ -77,7 +84,12 @@ export class ZeroSection {
   private showOffset(chosen: Outcome<StrategyEvaluation> | undefined): void {
     const offset = chosen?.ok ? chosen.value.offset : chosen;
     const turned = chosen?.ok && chosen.value.solution.appliesRotation;
-    const why = offset === undefined ? "Waits for the results above." : offset.ok ? "" : offset.problems.map((problem) => describeProblem(problem)).join(" ");
+    const why =
+      offset === undefined
+        ? "Waits for the results above."
+        : offset.ok
+          ? ""
+          : offset.problems.map((problem) => describeProblem(problem)).join(" ");
     setText(this.reason, why || (turned ? "The turn has no word in these lines: it is entered as the machine builder's manual says." : ""));
     setText(this.lines, offset?.ok ? offset.value.lines.join("\n") : "");
     this.lines.hidden = !offset?.ok;
@@ -100,7 +112,14 @@ export class ZeroSection {
     this.checks.show(
       checkReadings(evaluation, strategy).map(({ prediction, machine, work }) => {
         const written = writer.withUncertainty(machine.value, machine.upper - machine.value);
-        return [prediction.id, prediction.tool, prediction.axis, written.value, written.uncertainty, work.ok ? writer.fixed(work.value.value, Math.max(0, written.decimals)) : "–"];
+        return [
+          prediction.id,
+          prediction.tool,
+          prediction.axis,
+          written.value,
+          written.uncertainty,
+          work.ok ? writer.fixed(work.value.value, Math.max(0, written.decimals)) : "–",
+        ];
       }),
     );
   }

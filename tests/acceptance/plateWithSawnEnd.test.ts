@@ -35,7 +35,10 @@ describe("plate with a sawn end: faces and sizes", () => {
   });
 
   it("the scatter pooled over the four faces is 0.004518", () => {
-    const pooled = { ...document, tools: document.tools.map((tool) => (tool.id === "edge finder" ? { ...tool, scatterFrom: "pooled repeats" as const } : tool)) };
+    const pooled = {
+      ...document,
+      tools: document.tools.map((tool) => (tool.id === "edge finder" ? { ...tool, scatterFrom: "pooled repeats" as const } : tool)),
+    };
     expect(amountOf(evaluateDocument(pooled).face("left"), "scatter") * Math.sqrt(4)).toBeCloseTo(0.004518, sixDecimals);
   });
 
@@ -71,8 +74,14 @@ describe("plate with a sawn end: zero", () => {
   });
 
   it.each([
-    ["corner on C", { scatter: 0.0025, radius: 0.0015, "late trigger": 0.003464, roughness: 0.001732, "lost motion": 0.001732, lean: 0.001732 }],
-    ["sawn face", { scatter: 0.0025, radius: 0.0015, "late trigger": 0.003464, roughness: 0.006928, "lost motion": 0.001732, lean: 0.001732 }],
+    [
+      "corner on C",
+      { scatter: 0.0025, radius: 0.0015, "late trigger": 0.003464, roughness: 0.001732, "lost motion": 0.001732, lean: 0.001732 },
+    ],
+    [
+      "sawn face",
+      { scatter: 0.0025, radius: 0.0015, "late trigger": 0.003464, roughness: 0.006928, "lost motion": 0.001732, lean: 0.001732 },
+    ],
     ["middle", { scatter: 0.001768, radius: 0, "late trigger": 0, roughness: 0.003571, "lost motion": 0.001732, lean: 0.001225 }],
   ] as const)("budget of X0, %s", (id, rows) => {
     const budget = must(plate.strategy(id).zero[0]);
@@ -148,6 +157,8 @@ describe("plate with a sawn end: what the zero does to the holes", () => {
 
   it("ranks by the drawing and not by the zero's own uncertainty, which would prefer the middle", () => {
     expect(plate.ranking[0]).toBe("corner on C");
-    expect(must(plate.strategy("middle").zero[0]).standardUncertainty).toBeLessThan(must(plate.strategy("corner on C").zero[0]).standardUncertainty);
+    expect(must(plate.strategy("middle").zero[0]).standardUncertainty).toBeLessThan(
+      must(plate.strategy("corner on C").zero[0]).standardUncertainty,
+    );
   });
 });

@@ -20,7 +20,10 @@ describe("skewed blank: the frame", () => {
   });
 
   it("residuals of the edge are 0.000067, -0.000133, 0.000067: 1.11 times the scatter at most", () => {
-    const residuals = blank.strategy(turned).solution.frame.residuals.slice(0, 3).map((residual) => residual / inch);
+    const residuals = blank
+      .strategy(turned)
+      .solution.frame.residuals.slice(0, 3)
+      .map((residual) => residual / inch);
     // Ours are measured outwards from the metal, the scenario's upwards along Y: the edge looks down.
     [6.7e-5, -0.000133, 6.7e-5].forEach((expected, i) => expect(-(residuals[i] as number)).toBeCloseTo(expected, sixDecimals));
     expect(Math.max(...residuals.map(Math.abs)) / 0.00012).toBeCloseTo(1.111111, 5);
@@ -77,9 +80,33 @@ describe("skewed blank: the frame", () => {
 
 describe("skewed blank: what it does to the features", () => {
   const features = {
-    D1: { naive: [-0.000269, -0.000151], used: 0.000618, corner: [0.00155, -0.001865], usedCorner: 0.00485, ux: 0.000127, uy: 0.000115, chanceNaive: 1 },
-    D2: { naive: [-0.000288, -0.015055], used: 0.030115, corner: [0.001532, -0.016768], usedCorner: 0.033676, ux: 0.000127, uy: 0.000114, chanceNaive: 0 },
-    BORE: { naive: [0.003447, -0.007608], used: 0.016704, corner: [0.005267, -0.009321], usedCorner: 0.021412, ux: 0.000132, uy: 8e-5, chanceNaive: 0.000506 },
+    D1: {
+      naive: [-0.000269, -0.000151],
+      used: 0.000618,
+      corner: [0.00155, -0.001865],
+      usedCorner: 0.00485,
+      ux: 0.000127,
+      uy: 0.000115,
+      chanceNaive: 1,
+    },
+    D2: {
+      naive: [-0.000288, -0.015055],
+      used: 0.030115,
+      corner: [0.001532, -0.016768],
+      usedCorner: 0.033676,
+      ux: 0.000127,
+      uy: 0.000114,
+      chanceNaive: 0,
+    },
+    BORE: {
+      naive: [0.003447, -0.007608],
+      used: 0.016704,
+      corner: [0.005267, -0.009321],
+      usedCorner: 0.021412,
+      ux: 0.000132,
+      uy: 8e-5,
+      chanceNaive: 0.000506,
+    },
   } as const;
 
   const places = { D1: [0.75, 0.625], D2: [6.75, 0.625], BORE: [3.75, 2.125] } as const;

@@ -177,7 +177,14 @@ describe("an entry that cannot be read", () => {
     expect(zeros).toEqual(["–", "–", "–"]);
     expect([budget, stack]).toEqual(["", ""]);
     expect(problems).toContain("to mend");
-    expect(await page.locator('tr:has([aria-label="use corner"]) .result .value').allTextContents()).toEqual(["–", "–", "–", "–", "–", "–"]);
+    expect(await page.locator('tr:has([aria-label="use corner"]) .result .value').allTextContents()).toEqual([
+      "–",
+      "–",
+      "–",
+      "–",
+      "–",
+      "–",
+    ]);
     // A strategy that does without it is worked out as before.
     expect((await page.locator('tr:has([aria-label="use bore"]) .result .value').allTextContents())[0]).toBe("−318.3995");
     expect(errors).toEqual([]);
@@ -195,7 +202,9 @@ describe("an entry that cannot be read", () => {
 it("a block from a spreadsheet fills cells and adds rows", async () => {
   const { page } = await openSheet({ viewport: { width: 1440, height: 900 }, permissions: ["clipboard-read", "clipboard-write"] });
   await page.getByLabel("top, name", { exact: true }).first().focus();
-  await page.evaluate(() => navigator.clipboard.writeText("top a\ttop\t-Z\ttool 7\tblock 50\t-122.252\ntop b\ttop\t-Z\ttool 7\tblock 50\t-122.257\n"));
+  await page.evaluate(() =>
+    navigator.clipboard.writeText("top a\ttop\t-Z\ttool 7\tblock 50\t-122.252\ntop b\ttop\t-Z\ttool 7\tblock 50\t-122.257\n"),
+  );
   await page.keyboard.press("Control+v");
   expect(await page.locator(".said").textContent()).toBe("12 cells filled, 1 row added.");
   expect(await readings(page, "top b").inputValue()).toBe("-122.257");
@@ -204,7 +213,11 @@ it("a block from a spreadsheet fills cells and adds rows", async () => {
 describe("a setup file", () => {
   const fileInput = 'input[type="file"]';
   const demo = JSON.parse(readFileSync(new URL("../../notebooks/demo/bearingCover.json", import.meta.url), "utf8"));
-  const asFile = (data: unknown, name = "setup.json") => ({ name, mimeType: "application/json", buffer: Buffer.from(typeof data === "string" ? data : JSON.stringify(data)) });
+  const asFile = (data: unknown, name = "setup.json") => ({
+    name,
+    mimeType: "application/json",
+    buffer: Buffer.from(typeof data === "string" ? data : JSON.stringify(data)),
+  });
 
   it("is opened, and undo brings back what was open before", async () => {
     const { page } = await openSheet();
@@ -217,7 +230,11 @@ describe("a setup file", () => {
 
   it.each([
     ["text that is no JSON", '{"format": "datumbook",', "line"],
-    ["an entry that the schema does not allow", { ...demo, touches: [{ ...demo.touches[0], travelling: "up" }] }, "Touches.b1.travelling: "],
+    [
+      "an entry that the schema does not allow",
+      { ...demo, touches: [{ ...demo.touches[0], travelling: "up" }] },
+      "Touches.b1.travelling: ",
+    ],
     ["a newer version", { ...demo, version: 99 }, "newer Datumbook"],
   ])("with %s is refused with the place and the reason, and the open one stays", async (_, data, reason) => {
     const { page, errors } = await openSheet();

@@ -20,7 +20,13 @@ const left: Surface = { kind: "plane", point: [0, 0, 0], outward: [-1, 0, 0] };
 const right: Surface = { kind: "plane", point: [120, 0, 0], outward: [1, 0, 0] };
 const front: Surface = { kind: "plane", point: [0, 0, 0], outward: [0, -1, 0] };
 
-function touch(surface: Surface, centre: Vector, travel: "+X" | "-X" | "+Y" | "-Y", reach: Uncertain | number, id = `${centre}`): FrameContact {
+function touch(
+  surface: Surface,
+  centre: Vector,
+  travel: "+X" | "-X" | "+Y" | "-Y",
+  reach: Uncertain | number,
+  id = `${centre}`,
+): FrameContact {
   return {
     surface,
     centre,
@@ -91,22 +97,26 @@ describe("solveFrame", () => {
     const bore: Surface = { kind: "bore", axis: [40, 30, 0], radius: 10 };
     const directions = [0.1, 1.3, 2.9, 4.0, 5.2];
     const build = (shifts: readonly number[]) => {
-      const round = directions.map((angle, i): FrameContact => ({
-        surface: bore,
-        centre: [140 + 7.1 * Math.cos(angle) + 0.05 * Math.sin(7 * i), 230 + 7.1 * Math.sin(angle) + 0.04 * Math.cos(5 * i), 0],
-        travel: [Math.cos(angle), Math.sin(angle), 0],
-        movements: [{ size: 0, shift: [0, 0, 0], growth: 0.5 }],
-        advance: fromSource(source(`a${i}`, shifts[2 * i] as number)),
-        reach: fromSource(source(`r${i}`, 3 + (shifts[2 * i + 1] as number))),
-      }));
-      const edge = [20, 55, 95].map((x, i): FrameContact => ({
-        surface: front,
-        centre: [100 + x, 197 + 0.002 * x + 0.03 * Math.sin(i * 4), 0],
-        travel: [0, 1, 0],
-        movements: [],
-        advance: fromSource(source(`b${i}`, shifts[10 + 2 * i] as number)),
-        reach: fromSource(source(`q${i}`, 3 + (shifts[11 + 2 * i] as number))),
-      }));
+      const round = directions.map(
+        (angle, i): FrameContact => ({
+          surface: bore,
+          centre: [140 + 7.1 * Math.cos(angle) + 0.05 * Math.sin(7 * i), 230 + 7.1 * Math.sin(angle) + 0.04 * Math.cos(5 * i), 0],
+          travel: [Math.cos(angle), Math.sin(angle), 0],
+          movements: [{ size: 0, shift: [0, 0, 0], growth: 0.5 }],
+          advance: fromSource(source(`a${i}`, shifts[2 * i] as number)),
+          reach: fromSource(source(`r${i}`, 3 + (shifts[2 * i + 1] as number))),
+        }),
+      );
+      const edge = [20, 55, 95].map(
+        (x, i): FrameContact => ({
+          surface: front,
+          centre: [100 + x, 197 + 0.002 * x + 0.03 * Math.sin(i * 4), 0],
+          travel: [0, 1, 0],
+          movements: [],
+          advance: fromSource(source(`b${i}`, shifts[10 + 2 * i] as number)),
+          reach: fromSource(source(`q${i}`, 3 + (shifts[11 + 2 * i] as number))),
+        }),
+      );
       return solved([...round, ...edge], [{ mode: "free", scale: 1, given: certain(0) }], true);
     };
     const zeros = Array.from({ length: 16 }, () => 0);
@@ -136,7 +146,9 @@ describe("solveFrame", () => {
     expect(both.origin[0].value).toBeCloseTo(-409.61325, 12);
     expect((both.sizes[0] as Uncertain).value).toBeCloseTo(-0.128, 12);
     expect(both.sizesDetermined).toEqual([true]);
-    expect(new Tape([both.origin[0]]).sensitivities(0)[new Tape([both.origin[0]]).sources.findIndex((s) => s.id === "drawing width")] ?? 0).toBeCloseTo(0, 12);
+    expect(
+      new Tape([both.origin[0]]).sensitivities(0)[new Tape([both.origin[0]]).sources.findIndex((s) => s.id === "drawing width")] ?? 0,
+    ).toBeCloseTo(0, 12);
     const alone = solved([far], [size]);
     expect(alone.origin[0].value).toBeCloseTo(-409.74125, 12);
     expect(alone.sizesDetermined).toEqual([false]);
@@ -147,7 +159,12 @@ describe("solveFrame", () => {
   it("solveFrame(touches of a bore at one point) reports what stays free", () => {
     const bore: Surface = { kind: "bore", axis: [0, 0, 0], radius: 10 };
     const at = (x: number): FrameContact => ({
-      surface: bore, centre: [x, 5, 0], travel: [1, 0, 0], movements: [{ size: 0, shift: [0, 0, 0], growth: 0.5 }], advance: certain(0), reach: certain(3),
+      surface: bore,
+      centre: [x, 5, 0],
+      travel: [1, 0, 0],
+      movements: [{ size: 0, shift: [0, 0, 0], growth: 0.5 }],
+      advance: certain(0),
+      reach: certain(3),
     });
     const { determined, freeMotions } = solved([at(7), at(7), at(7)], [{ mode: "free", scale: 1, given: certain(0) }]);
     expect(determined.slice(0, 2)).toEqual([false, false]);

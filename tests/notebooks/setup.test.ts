@@ -52,7 +52,8 @@ async function zeroOf(notebook: OpenNotebook<SetupCells>): Promise<(number | und
   return chosen.ok ? chosen.value.zero.slice(0, 2).map((axis) => (axis.ok ? axis.value.value : undefined)) : [];
 }
 
-const withReading = ({ touches }: SetupDocument, id: string, readings: string) => touches.map((touch) => (touch.id === id ? { ...touch, readings } : touch));
+const withReading = ({ touches }: SetupDocument, id: string, readings: string) =>
+  touches.map((touch) => (touch.id === id ? { ...touch, readings } : touch));
 
 describe("the setup notebook", () => {
   it("puts zero one radius beyond the reading, on the side to which the tool travelled", async () => {
@@ -122,7 +123,9 @@ function summaryOf({ problems, ranking, sizes, predictions, strategies }: Return
     ranking,
     sizes: sizes.map(numbersOf),
     predictions: predictions.map(numbersOf),
-    chances: strategies.map(({ evaluation }) => evaluation.ok && [evaluation.value.thisPart.chanceOfAll, evaluation.value.batch.chanceOfAll]),
+    chances: strategies.map(
+      ({ evaluation }) => evaluation.ok && [evaluation.value.thisPart.chanceOfAll, evaluation.value.batch.chanceOfAll],
+    ),
   };
 }
 
@@ -135,7 +138,8 @@ describe("the demo job", () => {
     const chances = solved.flatMap(({ thisPart: { chanceOfAll } }) => (chanceOfAll.ok ? [chanceOfAll.value.chance] : []));
     expect(Math.max(...chances)).toBeGreaterThan(0.99);
     expect(Math.min(...chances)).toBeLessThan(0.7);
-    const doubt = (id: string | undefined) => Math.hypot(...(solved.find((each) => each.id === id)?.zero ?? []).map((axis) => (axis.ok ? axis.value.standardUncertainty : 0)));
+    const doubt = (id: string | undefined) =>
+      Math.hypot(...(solved.find((each) => each.id === id)?.zero ?? []).map((axis) => (axis.ok ? axis.value.standardUncertainty : 0)));
     const best = solved.reduce((a, b) => (doubt(a.id) <= doubt(b.id) ? a : b));
     expect(best.id).not.toBe(ranking[0]);
   });

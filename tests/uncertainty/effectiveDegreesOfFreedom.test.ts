@@ -28,7 +28,8 @@ it("effectiveDegreesOfFreedom(contributions) lies between the fewest and the sum
       const value = effectiveDegreesOfFreedom(contributions);
       const degrees = contributions.map(({ degreesOfFreedom }) => degreesOfFreedom);
       expect(value).toBeGreaterThanOrEqual(Math.min(...degrees) * (1 - 1e-12));
-      if (contributions.every(({ contribution }) => contribution !== 0)) expect(value).toBeLessThanOrEqual(degrees.reduce((a, b) => a + b) * (1 + 1e-9));
+      if (contributions.every(({ contribution }) => contribution !== 0))
+        expect(value).toBeLessThanOrEqual(degrees.reduce((a, b) => a + b) * (1 + 1e-9));
       const turned = contributions.map(({ contribution, degreesOfFreedom }) => ({ contribution: -contribution, degreesOfFreedom }));
       expect(effectiveDegreesOfFreedom(turned)).toBe(value);
     }),
@@ -37,5 +38,7 @@ it("effectiveDegreesOfFreedom(contributions) lies between the fewest and the sum
 });
 it("effectiveDegreesOfFreedom(contributions) names the argument and the value it rejects", () => {
   expect(() => effectiveDegreesOfFreedom([{ contribution: 1, degreesOfFreedom: 0 }])).toThrow("degreesOfFreedom: expected > 0, got 0");
-  expect(() => effectiveDegreesOfFreedom([{ contribution: Number.NaN, degreesOfFreedom: 1 }])).toThrow("contribution: expected finite, got NaN");
+  expect(() => effectiveDegreesOfFreedom([{ contribution: Number.NaN, degreesOfFreedom: 1 }])).toThrow(
+    "contribution: expected finite, got NaN",
+  );
 });

@@ -61,7 +61,9 @@ describe("a point", () => {
       expect(point.standardDeviation).toBe(0);
     });
     it(`linearDistribution(3, ${name}).chanceWithin counts limits as inside`, () => {
-      expect([point.chanceWithin(3, 4), point.chanceWithin(2, 3), point.chanceWithin(3.1, 4), point.chanceWithin(4, 2)]).toEqual([1, 1, 0, 0]);
+      expect([point.chanceWithin(3, 4), point.chanceWithin(2, 3), point.chanceWithin(3.1, 4), point.chanceWithin(4, 2)]).toEqual([
+        1, 1, 0, 0,
+      ]);
     });
   }
 });
@@ -122,11 +124,15 @@ describe("edges", () => {
 describe("refusals", () => {
   it("linearDistribution(mean, terms) names the argument and the value it rejects", () => {
     expect(() => linearDistribution(Number.NaN, [])).toThrow("mean: expected finite, got NaN");
-    expect(() => linearDistribution(0, [{ coefficient: Number.POSITIVE_INFINITY, distribution: { shape: "normal", standardDeviation: 1 } }])).toThrow("coefficient: expected finite, got Infinity");
+    expect(() =>
+      linearDistribution(0, [{ coefficient: Number.POSITIVE_INFINITY, distribution: { shape: "normal", standardDeviation: 1 } }]),
+    ).toThrow("coefficient: expected finite, got Infinity");
     expect(() => linearDistribution(0, [normal(-1)])).toThrow("standardDeviation: expected finite and >= 0, got -1");
     expect(() => linearDistribution(0, [rectangular(Number.NaN)])).toThrow("halfWidth: expected finite and >= 0, got NaN");
     expect(() => linearDistribution(0, [student(1, 0)])).toThrow("degreesOfFreedom: expected > 0, got 0");
-    expect(() => linearDistribution(0, [once({ shape: "trapezoidal", halfWidth: 1, topRatio: 1.1 })])).toThrow("topRatio: expected 0 to 1, got 1.1");
+    expect(() => linearDistribution(0, [once({ shape: "trapezoidal", halfWidth: 1, topRatio: 1.1 })])).toThrow(
+      "topRatio: expected 0 to 1, got 1.1",
+    );
   });
   it("quantile(p) and interval(p) refuse what is no chance", () => {
     const distribution = linearDistribution(0, [normal(1), rectangular(1)]);
@@ -145,7 +151,10 @@ describe("properties", () => {
     fc.record({ shape: fc.constant("arcsine" as const), halfWidth: size }),
     fc.record({ shape: fc.constant("scaledT" as const), scale: size, degreesOfFreedom: fc.double({ min: 1, max: 40, noNaN: true }) }),
   );
-  const terms = fc.array(fc.record({ coefficient: fc.double({ min: -2, max: 2, noNaN: true }), distribution: source }), { minLength: 1, maxLength: 6 });
+  const terms = fc.array(fc.record({ coefficient: fc.double({ min: -2, max: 2, noNaN: true }), distribution: source }), {
+    minLength: 1,
+    maxLength: 6,
+  });
   const mean = fc.double({ min: -50, max: 50, noNaN: true });
   const settings = { seed: 20240607, numRuns: 60 };
 
@@ -176,19 +185,37 @@ describe("properties", () => {
   });
   it("shifting the mean and scaling the coefficients shift and scale every quantile", () => {
     fc.assert(
-      fc.property(mean, terms, fc.double({ min: 0.001, max: 1000, noNaN: true }), fc.double({ min: 0.001, max: 0.999, noNaN: true }), (at, list, factor, p) => {
-        const plain = linearDistribution(0, list);
-        const moved = linearDistribution(at, list.map(({ coefficient, distribution }) => ({ coefficient: factor * coefficient, distribution })));
-        expect(Math.abs(moved.quantile(p) - at - factor * plain.quantile(p))).toBeLessThanOrEqual(1e-7 * factor * plain.standardDeviation + 1e-12 * Math.abs(at));
-      }),
+      fc.property(
+        mean,
+        terms,
+        fc.double({ min: 0.001, max: 1000, noNaN: true }),
+        fc.double({ min: 0.001, max: 0.999, noNaN: true }),
+        (at, list, factor, p) => {
+          const plain = linearDistribution(0, list);
+          const moved = linearDistribution(
+            at,
+            list.map(({ coefficient, distribution }) => ({ coefficient: factor * coefficient, distribution })),
+          );
+          expect(Math.abs(moved.quantile(p) - at - factor * plain.quantile(p))).toBeLessThanOrEqual(
+            1e-7 * factor * plain.standardDeviation + 1e-12 * Math.abs(at),
+          );
+        },
+      ),
       settings,
     );
   });
   it("without t terms the variance of the density is the sum of the squared contributions", () => {
-    const light = terms.filter((list) => list.every(({ distribution }) => distribution.shape !== "scaledT") && list.some(({ distribution, coefficient }) => distribution.shape === "normal" && Math.abs(coefficient) > 0.3));
+    const light = terms.filter(
+      (list) =>
+        list.every(({ distribution }) => distribution.shape !== "scaledT") &&
+        list.some(({ distribution, coefficient }) => distribution.shape === "normal" && Math.abs(coefficient) > 0.3),
+    );
     fc.assert(
       fc.property(light, (list) => {
-        const expected = list.reduce((sum, { coefficient, distribution }) => sum + (coefficient * standardUncertaintyOf(distribution)) ** 2, 0);
+        const expected = list.reduce(
+          (sum, { coefficient, distribution }) => sum + (coefficient * standardUncertaintyOf(distribution)) ** 2,
+          0,
+        );
         expect(varianceByDensity(linearDistribution(0, list)) / expected).toBeCloseTo(1, 7);
         expect(linearDistribution(0, list).standardDeviation ** 2 / expected).toBeCloseTo(1, 12);
       }),

@@ -15,7 +15,10 @@ const references: readonly Reference[] = JSON.parse(readFileSync(new URL("../ref
 
 it("normalDiscChance(mean, covariance, radius) is within 1e-11 of mpmath, for long clouds far off centre too", () => {
   for (const { mean, covariance, radius, chance } of references) {
-    expect(Math.abs(normalDiscChance(mean, covariance, radius) - chance), `mean ${mean}, covariance ${covariance}, radius ${radius}`).toBeLessThan(1e-11);
+    expect(
+      Math.abs(normalDiscChance(mean, covariance, radius) - chance),
+      `mean ${mean}, covariance ${covariance}, radius ${radius}`,
+    ).toBeLessThan(1e-11);
   }
 });
 it("normalDiscChance([0, 0], round, r) is Rayleigh's 1 - exp(-r²/2σ²)", () => {

@@ -6,10 +6,22 @@ import { type RadialTerm, radialDistribution } from "../../lib/uncertainty/radia
 // The two are computed in different ways: a double Fourier series here, an angle-averaged or chord-wise inversion there.
 const shapes = ["normal", "rectangular", "triangular", "arcsine", "scaledT"] as const;
 
-const term: fc.Arbitrary<RadialTerm> = fc.record({ shape: fc.constantFrom(...shapes), size: fc.double({ min: 0.03, max: 1, noNaN: true }), direction: fc.oneof(fc.constant(0), fc.constant(Math.PI / 2), fc.double({ min: 0, max: Math.PI, noNaN: true })), freedom: fc.integer({ min: 4, max: 40 }) }).map(({ shape, size, direction, freedom }) => ({
-  coefficient: [size * Math.cos(direction), size * Math.sin(direction)],
-  distribution: shape === "normal" ? { shape, standardDeviation: 0.5 } : shape === "scaledT" ? { shape, scale: 0.4, degreesOfFreedom: freedom } : { shape, halfWidth: 1 },
-}));
+const term: fc.Arbitrary<RadialTerm> = fc
+  .record({
+    shape: fc.constantFrom(...shapes),
+    size: fc.double({ min: 0.03, max: 1, noNaN: true }),
+    direction: fc.oneof(fc.constant(0), fc.constant(Math.PI / 2), fc.double({ min: 0, max: Math.PI, noNaN: true })),
+    freedom: fc.integer({ min: 4, max: 40 }),
+  })
+  .map(({ shape, size, direction, freedom }) => ({
+    coefficient: [size * Math.cos(direction), size * Math.sin(direction)],
+    distribution:
+      shape === "normal"
+        ? { shape, standardDeviation: 0.5 }
+        : shape === "scaledT"
+          ? { shape, scale: 0.4, degreesOfFreedom: freedom }
+          : { shape, halfWidth: 1 },
+  }));
 
 const always: readonly RadialTerm[] = [
   { coefficient: [1, 0], distribution: { shape: "normal", standardDeviation: 0.4 } },
@@ -19,19 +31,30 @@ const always: readonly RadialTerm[] = [
 describe("radialChance", () => {
   it("radialChance(mean, terms, radius) agrees with the whole distribution to its stated error", () => {
     fc.assert(
-      fc.property(fc.array(term, { minLength: 1, maxLength: 20 }), fc.tuple(fc.double({ min: -2, max: 2, noNaN: true }), fc.double({ min: -2, max: 2, noNaN: true })), fc.double({ min: 0.2, max: 6, noNaN: true }), (terms, mean, radius) => {
-        const all = [...terms, ...always];
-        const { chance, error } = radialChance(mean, all, radius);
-        const whole = radialDistribution(mean, all);
-        expect(Math.abs(chance - whole.cumulative(radius))).toBeLessThan(error + whole.error);
-      }),
+      fc.property(
+        fc.array(term, { minLength: 1, maxLength: 20 }),
+        fc.tuple(fc.double({ min: -2, max: 2, noNaN: true }), fc.double({ min: -2, max: 2, noNaN: true })),
+        fc.double({ min: 0.2, max: 6, noNaN: true }),
+        (terms, mean, radius) => {
+          const all = [...terms, ...always];
+          const { chance, error } = radialChance(mean, all, radius);
+          const whole = radialDistribution(mean, all);
+          expect(Math.abs(chance - whole.cumulative(radius))).toBeLessThan(error + whole.error);
+        },
+      ),
       { numRuns: 150, seed: 20 },
     );
   });
 
   it("radialChance(…) leaves what a series cannot do to the whole distribution: no normal part, one direction, a point", () => {
     const cases: readonly (readonly [readonly [number, number], readonly RadialTerm[]])[] = [
-      [[0.2, 0.1], [{ coefficient: [1, 0], distribution: { shape: "rectangular", halfWidth: 1 } }, { coefficient: [0, 1], distribution: { shape: "rectangular", halfWidth: 1 } }]],
+      [
+        [0.2, 0.1],
+        [
+          { coefficient: [1, 0], distribution: { shape: "rectangular", halfWidth: 1 } },
+          { coefficient: [0, 1], distribution: { shape: "rectangular", halfWidth: 1 } },
+        ],
+      ],
       [[0.2, 0.1], [{ coefficient: [1, 1], distribution: { shape: "normal", standardDeviation: 1 } }]],
       [[0.2, 0.1], []],
     ];

@@ -6,7 +6,8 @@ const longestName = 80;
 
 /** Makers of the columns of one kind of row. */
 export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<Row> {
-  const change = (row: Row, key: keyof Row, value: unknown) => (row[key] === value ? row : changeRow(row, { [key]: value } as Partial<Row>));
+  const change = (row: Row, key: keyof Row, value: unknown) =>
+    row[key] === value ? row : changeRow(row, { [key]: value } as Partial<Row>);
   return {
     name: (width, more = {}) => ({
       kind: "text",
@@ -20,7 +21,15 @@ export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<R
       },
       ...more,
     }),
-    text: (key, label, width, more = {}) => ({ kind: "text", key, label, width, read: (row) => String(row[key] ?? ""), write: (row, text) => change(row, key, text), ...more }),
+    text: (key, label, width, more = {}) => ({
+      kind: "text",
+      key,
+      label,
+      width,
+      read: (row) => String(row[key] ?? ""),
+      write: (row, text) => change(row, key, text),
+      ...more,
+    }),
     choice: (key, label, width, choices, { only, ...more } = {}) => ({
       kind: "choice",
       key,
@@ -29,7 +38,8 @@ export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<R
       choices,
       read: (row) => String(row[key] ?? ""),
       // A choice that may be none is left out of the document when it is.
-      write: (row, text) => (only !== undefined && !only.includes(text) ? undefined : change(row, key, text === "" && only !== undefined ? undefined : text)),
+      write: (row, text) =>
+        only !== undefined && !only.includes(text) ? undefined : change(row, key, text === "" && only !== undefined ? undefined : text),
       ...more,
     }),
     nested: (key, axis, label, width, more = {}) => ({
@@ -58,5 +68,11 @@ export interface ColumnMakers<Row extends object> {
     more?: Partial<EntryColumn<Row>> & { readonly only?: readonly string[] },
   ): EntryColumn<Row>;
   /** An entry within an entry: the x of a strategy's zero. */
-  nested<K extends keyof Row & string>(key: K, axis: keyof Row[K] & string, label: string, width: number, more?: Partial<EntryColumn<Row>>): EntryColumn<Row>;
+  nested<K extends keyof Row & string>(
+    key: K,
+    axis: keyof Row[K] & string,
+    label: string,
+    width: number,
+    more?: Partial<EntryColumn<Row>>,
+  ): EntryColumn<Row>;
 }

@@ -28,12 +28,18 @@ const element = columnsOf<ElementEntry>();
 const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   element.name(9),
   element.choice("kind", "kind", 6, () => kinds, { only: kinds }),
-  element.choice("outward", "looks to", 4, () => directions, { only: directions, usual: "", hint: "Faces: out of the metal. The left wall of a pocket looks to +X" }),
+  element.choice("outward", "looks to", 4, () => directions, {
+    only: directions,
+    usual: "",
+    hint: "Faces: out of the metal. The left wall of a pocket looks to +X",
+  }),
   betweenColumn(0, "between"),
   betweenColumn(1, "and"),
   element.choice("made", "made", 6, () => makings, { only: makings, hint: "Before this setup, or here in it" }),
   element.text("datum", "datum", 3, { hint: "Letter on the drawing" }),
-  ...(["x", "y", "z"] as const).map((axis) => element.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Basic coordinate in the drawing's frame" })),
+  ...(["x", "y", "z"] as const).map((axis) =>
+    element.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Basic coordinate in the drawing's frame" }),
+  ),
   element.text("diameter", "diameter", 4, { ...length, usual: "" }),
   element.text("diameterTolerance", "its tolerance", 8, { ...tolerance, usual: "" }),
   element.text("roughness", "roughness", 5, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
@@ -63,11 +69,18 @@ function betweenColumn(side: 0 | 1, label: string): EntryColumn<ElementEntry> {
 export function elementsTable(edits: TableEdits<ElementEntry>): DocumentTable<ElementEntry, SheetResults> {
   return new DocumentTable({
     place: "part.elements",
-    caption: "Faces, bores and bosses. Datums are exact by definition; what existed before hangs on them by dimensions; what is cut here sits at its basic coordinates.",
+    caption:
+      "Faces, bores and bosses. Datums are exact by definition; what existed before hangs on them by dimensions; what is cut here sits at its basic coordinates.",
     noun: "element",
     columns: elementColumns,
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.element(freeName("element", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.element(
+        freeName(
+          "element",
+          rows.map(({ id }) => id),
+        ),
+      ),
     edits,
   });
 }
@@ -81,7 +94,10 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
   dimension.choice("axis", "along", 4, () => axisChoices, { only: axisChoices }),
   dimension.text("nominal", "nominal", 7, { ...length, hint: "With its sign: from the one to the other along the axis" }),
   dimension.text("tolerance", "tolerance", 8, tolerance),
-  dimension.choice("spread", "spread in a batch", 10, () => spreads, { only: spreads, hint: "Bell-shaped with the limits at three standard deviations, even, or triangular" }),
+  dimension.choice("spread", "spread in a batch", 10, () => spreads, {
+    only: spreads,
+    hint: "Bell-shaped with the limits at three standard deviations, even, or triangular",
+  }),
   dimension.text("measured", "measured", 8, { ...length, usual: "", hint: "This very part, measured otherwise" }),
   dimension.text("measuredUncertainty", "its u", 6, { ...length, usual: "" }),
   {
@@ -107,7 +123,11 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
       if (size === undefined || dimension === undefined) return undefined;
       const off = size.budget.value - dimension.nominal;
       const isOut = off < dimension.limits.lower || off > dimension.limits.upper;
-      return { text: writerOf(setup.unit).signed(off, plainDecimals[setup.unit] - 1), below: isOut ? "out of tolerance" : "in tolerance", ...(isOut && { tone: "bad" as const }) };
+      return {
+        text: writerOf(setup.unit).signed(off, plainDecimals[setup.unit] - 1),
+        below: isOut ? "out of tolerance" : "in tolerance",
+        ...(isOut && { tone: "bad" as const }),
+      };
     },
   },
   dimension.text("note", "note", 16, { kind: "long", usual: "" }),
@@ -120,7 +140,13 @@ export function dimensionsTable(edits: TableEdits<DimensionEntry>): DocumentTabl
     noun: "dimension",
     columns: dimensionColumns,
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.dimension(freeName("dimension", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.dimension(
+        freeName(
+          "dimension",
+          rows.map(({ id }) => id),
+        ),
+      ),
     edits,
   });
 }
@@ -133,10 +159,24 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.choice("of", "of", 10, elementNames),
   characteristic.choice("from", "from", 9, orNone, { usual: "", hint: "Distances and depths: the other element" }),
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
-  characteristic.text("tolerance", "tolerance", 8, { figures: true, hint: "Position: the diameter of the zone. Others: deviations such as ±0.05", understand: (text, row, context) => (row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, row, context)) }),
-  stackColumn("deviation", "deviation", 9, "At the best estimates, with the chosen strategy; of a position the diameter used", (stack, { evaluation: { setup } }) => ({
-    text: (stack.kind === "position" ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(stack.deviation, plainDecimals[setup.unit] - 1),
-  })),
+  characteristic.text("tolerance", "tolerance", 8, {
+    figures: true,
+    hint: "Position: the diameter of the zone. Others: deviations such as ±0.05",
+    understand: (text, row, context) =>
+      row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, row, context),
+  }),
+  stackColumn(
+    "deviation",
+    "deviation",
+    9,
+    "At the best estimates, with the chosen strategy; of a position the diameter used",
+    (stack, { evaluation: { setup } }) => ({
+      text: (stack.kind === "position" ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(
+        stack.deviation,
+        plainDecimals[setup.unit] - 1,
+      ),
+    }),
+  ),
   stackColumn("share", "share used", 7, "Share of the tolerance that the root sum square uses", (stack) => ({
     text: formatShare(stack.shares.rootSumSquare),
     ...(stack.shares.rootSumSquare > 1 && { tone: "bad" as const }),
@@ -146,8 +186,22 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
-function stackColumn(key: string, label: string, width: number, hint: string, show: (stack: Stack, results: SheetResults) => { text: string; tone?: "bad" }): Column<CharacteristicEntry, SheetResults> {
-  return { kind: "result", key, label, width, hint, isAligned: key !== "share", show: ({ id }, results) => withStack(id, results.view, results, (stack) => show(stack, results)) };
+function stackColumn(
+  key: string,
+  label: string,
+  width: number,
+  hint: string,
+  show: (stack: Stack, results: SheetResults) => { text: string; tone?: "bad" },
+): Column<CharacteristicEntry, SheetResults> {
+  return {
+    kind: "result",
+    key,
+    label,
+    width,
+    hint,
+    isAligned: key !== "share",
+    show: ({ id }, results) => withStack(id, results.view, results, (stack) => show(stack, results)),
+  };
 }
 
 function chanceColumn(view: SheetResults["view"], label: string): Column<CharacteristicEntry, SheetResults> {
@@ -158,14 +212,20 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
     width: 9,
     isAligned: false,
     hint: "Chance of being met, with the chosen strategy",
-    show: ({ id }, results) => withStack(id, view, results, ({ chance }) => ({ text: formatMet(chance), tone: chance < unlikely ? "bad" : "strong" })),
+    show: ({ id }, results) =>
+      withStack(id, view, results, ({ chance }) => ({ text: formatMet(chance), tone: chance < unlikely ? "bad" : "strong" })),
   };
 }
 
 /** Below this a chance is marked: our own choice, no source. */
 export const unlikely = 0.9;
 
-function withStack<T>(id: string, view: SheetResults["view"], { chosen, evaluation }: SheetResults, show: (stack: Stack) => T): T | undefined {
+function withStack<T>(
+  id: string,
+  view: SheetResults["view"],
+  { chosen, evaluation }: SheetResults,
+  show: (stack: Stack) => T,
+): T | undefined {
   const index = evaluation.setup.part.characteristics.findIndex((characteristic) => characteristic.id === id);
   const stack = chosen.ok && index >= 0 ? chosen.value[view].stacks[index] : undefined;
   return stack?.ok ? show(stack.value) : undefined;
@@ -178,7 +238,13 @@ export function characteristicsTable(edits: TableEdits<CharacteristicEntry>): Do
     noun: "characteristic",
     columns: characteristicColumns,
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.characteristic(freeName("characteristic", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.characteristic(
+        freeName(
+          "characteristic",
+          rows.map(({ id }) => id),
+        ),
+      ),
     edits,
   });
 }

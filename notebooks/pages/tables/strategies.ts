@@ -1,7 +1,7 @@
 import { axes } from "../../../lib/base/vector.ts";
+import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { StrategyEntry } from "../../../lib/document/setupDocument.ts";
-import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import { formatMet } from "../../figures/formatChance.ts";
 import type { Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
@@ -20,17 +20,19 @@ const strategy = columnsOf<StrategyEntry>();
 /** Results stand before the entries: they are what strategies are compared by. */
 const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   strategy.name(13, { kind: "long" }),
-  ...axes.map((axis, i): Column<StrategyEntry, SheetResults> => ({
-    kind: "result",
-    key: `zero ${axis}`,
-    label: `${axis}0`,
-    width: 9,
-    hint: `Machine coordinate of part zero along ${axis}; beneath it the standard uncertainty`,
-    show: ({ id }, results) => {
-      const zero = solved(id, results)?.zero[i];
-      return zero?.ok ? shownWithUncertainty(zero.value, results.evaluation.setup.unit, largestOf(i, results)) : undefined;
-    },
-  })),
+  ...axes.map(
+    (axis, i): Column<StrategyEntry, SheetResults> => ({
+      kind: "result",
+      key: `zero ${axis}`,
+      label: `${axis}0`,
+      width: 9,
+      hint: `Machine coordinate of part zero along ${axis}; beneath it the standard uncertainty`,
+      show: ({ id }, results) => {
+        const zero = solved(id, results)?.zero[i];
+        return zero?.ok ? shownWithUncertainty(zero.value, results.evaluation.setup.unit, largestOf(i, results)) : undefined;
+      },
+    }),
+  ),
   chanceColumn("thisPart", "all met, this part"),
   chanceColumn("batch", "all met, batch"),
   {
@@ -46,17 +48,29 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     },
   },
   namesColumn("touches", "touches", 16, { hint: "The touches that count, with commas between them" }),
-  strategy.choice("rotation", "skew", 7, () => rotations, { only: rotations, hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates" }),
+  strategy.choice("rotation", "skew", 7, () => rotations, {
+    only: rotations,
+    hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates",
+  }),
   ...(["x", "y", "z"] as const).map((axis) =>
     strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
   ),
   namesColumn("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
   namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
-  strategy.choice("sizes", "sizes", 8, () => sizes, { only: sizes, usual: "nominal", hint: "Between a touched face and the datum: as drawn, or as measured on this part" }),
+  strategy.choice("sizes", "sizes", 8, () => sizes, {
+    only: sizes,
+    usual: "nominal",
+    hint: "Between a touched face and the datum: as drawn, or as measured on this part",
+  }),
   strategy.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
-function namesColumn(key: "touches" | "hold" | "orient", label: string, width: number, more: Partial<EntryColumn<StrategyEntry>>): EntryColumn<StrategyEntry> {
+function namesColumn(
+  key: "touches" | "hold" | "orient",
+  label: string,
+  width: number,
+  more: Partial<EntryColumn<StrategyEntry>>,
+): EntryColumn<StrategyEntry> {
   return {
     kind: "long",
     key,
@@ -101,14 +115,23 @@ export interface StrategyChoice {
   readonly choose: (row: StrategyEntry) => void;
 }
 
-export function strategiesTable(edits: TableEdits<StrategyEntry>, { isChosen, choose }: StrategyChoice): DocumentTable<StrategyEntry, SheetResults> {
+export function strategiesTable(
+  edits: TableEdits<StrategyEntry>,
+  { isChosen, choose }: StrategyChoice,
+): DocumentTable<StrategyEntry, SheetResults> {
   return new DocumentTable({
     place: "strategies",
     caption: "Ways to make part zero out of the touches. All are worked out; the marked one is typed into the machine.",
     noun: "strategy",
     columns,
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.strategy(freeName("strategy", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.strategy(
+        freeName(
+          "strategy",
+          rows.map(({ id }) => id),
+        ),
+      ),
     mark: { label: "use", isMarked: isChosen, onMark: choose },
     edits,
   });

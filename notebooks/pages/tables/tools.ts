@@ -49,7 +49,13 @@ export function toolsTable(edits: TableEdits<ToolEntry>): DocumentTable<ToolEntr
     noun: "tool",
     columns: toolColumns,
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.tool(freeName("tool", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.tool(
+        freeName(
+          "tool",
+          rows.map(({ id }) => id),
+        ),
+      ),
     about: ({ id }, results) => {
       const touches = results?.evaluation.setup.touches.filter(({ tool }) => tool === id).map((touch) => `“${touch.id}”`) ?? [];
       return touches.length === 0 ? "" : `Touched ${touches.join(", ")}.`;
@@ -71,7 +77,13 @@ export function spacersTable(edits: TableEdits<SpacerEntry>): DocumentTable<Spac
       spacer.text("note", "note", 16, { kind: "long" }),
     ],
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.spacer(freeName("block", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.spacer(
+        freeName(
+          "block",
+          rows.map(({ id }) => id),
+        ),
+      ),
     edits,
   });
 }
@@ -87,7 +99,13 @@ export function workFramesTable(edits: TableEdits<WorkFrameEntry>): DocumentTabl
       frame.text("note", "note", 16, { kind: "long" }),
     ],
     nameOf: ({ id }) => id,
-    blank: (rows) => blankEntries.workFrame(freeName("older frame", rows.map(({ id }) => id))),
+    blank: (rows) =>
+      blankEntries.workFrame(
+        freeName(
+          "older frame",
+          rows.map(({ id }) => id),
+        ),
+      ),
     edits,
   });
 }

@@ -1,3 +1,4 @@
+import type { Outcome } from "../../../lib/base/outcome.ts";
 import { success } from "../../../lib/base/outcome.ts";
 import type { AxisDirection } from "../../../lib/base/vector.ts";
 import { axisOf } from "../../../lib/base/vector.ts";
@@ -6,7 +7,6 @@ import type { TouchEntry } from "../../../lib/document/setupDocument.ts";
 import { parsePointReadings } from "../../../lib/readings/parsePointReadings.ts";
 import { parseReadings } from "../../../lib/readings/parseReadings.ts";
 import { summariseTouch } from "../../../lib/readings/summariseTouch.ts";
-import type { Outcome } from "../../../lib/base/outcome.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
@@ -25,14 +25,37 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   touch.choice("element", "face", 9, ({ names }) => names["elements"] ?? [], { hint: "What was touched" }),
   touch.choice("travelling", "travelling", 6, () => travels, { hint: "Direction in which the tool moved to touch", only: travels }),
   touch.choice("tool", "with", 8, ({ names }) => names["tools"] ?? [], { hint: "The tool that touched" }),
-  touch.choice("spacer", "upon", 8, ({ names }) => ["", ...(names["spacers"] ?? [])], { hint: "What lay between tool and face", usual: "" }),
+  touch.choice("spacer", "upon", 8, ({ names }) => ["", ...(names["spacers"] ?? [])], {
+    hint: "What lay between tool and face",
+    usual: "",
+  }),
   ...(["x", "y", "z"] as const).map((axis) =>
-    touch.text(axis, `at ${axis.toUpperCase()}`, 8, { figures: true, usual: "", hint: `Where the tool stood along ${axis.toUpperCase()}`, understand: understandLength }),
+    touch.text(axis, `at ${axis.toUpperCase()}`, 8, {
+      figures: true,
+      usual: "",
+      hint: `Where the tool stood along ${axis.toUpperCase()}`,
+      understand: understandLength,
+    }),
   ),
-  ...(["x", "y"] as const).map((axis) => touch.nested("total", axis, `total ${axis.toUpperCase()}`, 8, { figures: true, usual: "", hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`, understand: understandLength })),
-  touch.choice("frame", "screen showed", 9, ({ names }) => ["machine", ...(names["workFrames"] ?? [])], { usual: "machine", hint: "Machine coordinates, or those of an older work frame" }),
+  ...(["x", "y"] as const).map((axis) =>
+    touch.nested("total", axis, `total ${axis.toUpperCase()}`, 8, {
+      figures: true,
+      usual: "",
+      hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`,
+      understand: understandLength,
+    }),
+  ),
+  touch.choice("frame", "screen showed", 9, ({ names }) => ["machine", ...(names["workFrames"] ?? [])], {
+    usual: "machine",
+    hint: "Machine coordinates, or those of an older work frame",
+  }),
   touch.choice("spindle", "spindle", 12, () => spindles, { usual: "as calibrated", only: spindles }),
-  touch.text("readings", "readings", 19, { kind: "long", figures: true, hint: "What the screen showed; several readings with blanks between them", understand: understandReadings }),
+  touch.text("readings", "readings", 19, {
+    kind: "long",
+    figures: true,
+    hint: "What the screen showed; several readings with blanks between them",
+    understand: understandReadings,
+  }),
   {
     kind: "result",
     key: "mean",
@@ -46,7 +69,8 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
       const { unit } = evaluation.setup;
       const writer = writerOf(unit);
       const { mean, standardDeviation, count } = first.repeats;
-      const below = standardDeviation === undefined ? (count === 1 ? "one reading" : "") : `s ${writer.fixed(standardDeviation, plainDecimals[unit])}`;
+      const below =
+        standardDeviation === undefined ? (count === 1 ? "one reading" : "") : `s ${writer.fixed(standardDeviation, plainDecimals[unit])}`;
       return { text: writer.fixed(mean, plainDecimals[unit]), below };
     },
   },
@@ -72,7 +96,15 @@ export function touchesTable(edits: TableEdits<TouchEntry>): DocumentTable<Touch
     noun: "touch",
     columns,
     nameOf: ({ id }) => id,
-    blank: (rows) => ({ ...blankEntries.touch(freeName("touch", rows.map(({ id }) => id))), ...lastChoices(rows) }),
+    blank: (rows) => ({
+      ...blankEntries.touch(
+        freeName(
+          "touch",
+          rows.map(({ id }) => id),
+        ),
+      ),
+      ...lastChoices(rows),
+    }),
     about: ({ id }, results) => usesOf(id, results),
     edits,
   });

@@ -13,13 +13,29 @@ interface Row {
   note: string;
 }
 
-const text = (key: keyof Row, more: object = {}): Column<Row, number> => ({ kind: "text", key, label: key === "id" ? "name" : key, width: 8, read: (row) => row[key], write: (row, typed) => changeRow(row, { [key]: typed }), ...more });
+const text = (key: keyof Row, more: object = {}): Column<Row, number> => ({
+  kind: "text",
+  key,
+  label: key === "id" ? "name" : key,
+  width: 8,
+  read: (row) => row[key],
+  write: (row, typed) => changeRow(row, { [key]: typed }),
+  ...more,
+});
 const columns: readonly Column<Row, number>[] = [
   text("id", { write: (row: Row, typed: string) => (typed.trim() === "" ? undefined : changeRow(row, { id: typed.trim() })) }),
   text("side", { kind: "choice", choices: () => ["+X", "-X"] }),
-  text("reading", { understand: (typed: string) => (Number.isNaN(Number(typed)) ? failure({ at: "", what: "not a number" }) : success(`${typed} mm`)) }),
+  text("reading", {
+    understand: (typed: string) => (Number.isNaN(Number(typed)) ? failure({ at: "", what: "not a number" }) : success(`${typed} mm`)),
+  }),
   text("note", { usual: "" }),
-  { kind: "result", key: "doubled", label: "doubled", width: 6, show: ({ reading }, factor) => (Number.isNaN(Number(reading)) ? undefined : { text: String(Number(reading) * factor), below: "u 1" }) },
+  {
+    kind: "result",
+    key: "doubled",
+    label: "doubled",
+    width: 6,
+    show: ({ reading }, factor) => (Number.isNaN(Number(reading)) ? undefined : { text: String(Number(reading) * factor), below: "u 1" }),
+  },
 ];
 
 let table: DocumentTable<Row, number>;
@@ -46,7 +62,8 @@ beforeEach(() => {
     blank: (rows) => ({ id: `touch ${rows.length + 1}`, side: "+X", reading: "", note: "" }),
     edits: {
       edit: (change, what, session) => become(recordEdit(history, change, what, session)),
-      rename: (index, name, session) => become(recordEdit(history, (rows) => rows.map((row, i) => (i === index ? changeRow(row, { id: name }) : row)), "name", session)),
+      rename: (index, name, session) =>
+        become(recordEdit(history, (rows) => rows.map((row, i) => (i === index ? changeRow(row, { id: name }) : row)), "name", session)),
       abandon: (session) => become(abandonSession(history, session)),
       say: (words) => said.push(words),
       stand: () => {},
@@ -63,7 +80,8 @@ const type = (control: HTMLInputElement, value: string) => {
   control.value = value;
   control.dispatchEvent(new InputEvent("input", { bubbles: true }));
 };
-const press = (key: string, more: KeyboardEventInit = {}) => document.activeElement?.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
+const press = (key: string, more: KeyboardEventInit = {}) =>
+  document.activeElement?.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
 const here = () => document.activeElement?.getAttribute("aria-label");
 const readings = () => history.present.map(({ reading }) => reading);
 const note = () => document.querySelector("#touches-note")?.textContent;
@@ -190,7 +208,9 @@ describe("a document table", () => {
     type(cell("left, reading"), "10 abc");
     table.showProblems([problemAt("touches.left.reading")]);
     expect(cell("left, reading").getAttribute("aria-invalid")).toBe("true");
-    expect(document.getElementById(cell("left, reading").getAttribute("aria-describedby") ?? "")?.textContent).toContain("it is not a number; expected a number. Correct it.");
+    expect(document.getElementById(cell("left, reading").getAttribute("aria-describedby") ?? "")?.textContent).toContain(
+      "it is not a number; expected a number. Correct it.",
+    );
     expect(document.querySelector("tr.words")).toBeNull();
     press("Enter");
     const words = document.querySelector("tr.words td");

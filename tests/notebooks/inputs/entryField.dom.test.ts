@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { parseLength } from "../../../lib/formula/parseQuantity.ts";
 import { success } from "../../../lib/base/outcome.ts";
+import { parseLength } from "../../../lib/formula/parseQuantity.ts";
 import { EntryField } from "../../../notebooks/inputs/entryField.ts";
 
 function openField(onEdit: (text: string) => string | undefined = () => undefined) {

@@ -22,7 +22,13 @@ const rows: Row[] = [
   { id: "right", side: "-X", readings: "2" },
 ];
 const fill = (text: string, index = 0, columnIndex = 0) =>
-  fillBlock(text, { rows, index, column: columnIndex, columns, blank: (all) => ({ id: `touch ${all.length + 1}`, side: "+X", readings: "" }) });
+  fillBlock(text, {
+    rows,
+    index,
+    column: columnIndex,
+    columns,
+    blank: (all) => ({ id: `touch ${all.length + 1}`, side: "+X", readings: "" }),
+  });
 
 describe("fillBlock(text, target)", () => {
   it("fills cells to the right and down from where it is put, and leaves the others", () => {
@@ -64,7 +70,10 @@ describe("fillBlock(text, target)", () => {
   it("tells what it could not enter and leaves that cell as it was", () => {
     expect(fill("toward +X\t9\tbeyond", 0, 1)).toMatchObject({
       ok: true,
-      value: { rows: [{ side: "+X", readings: "9" }, rows[1]], refused: ['"toward +X" is nothing that side can be', '"beyond" stands beyond the last column'] },
+      value: {
+        rows: [{ side: "+X", readings: "9" }, rows[1]],
+        refused: ['"toward +X" is nothing that side can be', '"beyond" stands beyond the last column'],
+      },
     });
   });
 

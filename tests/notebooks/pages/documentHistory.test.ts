@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { abandonSession, type DocumentHistory, recordEdit, redo, startHistory, undo } from "../../../notebooks/pages/documentHistory.ts";
 
-const type = (history: DocumentHistory<string>, letters: string, session: object) => [...letters].reduce((each, _, i) => recordEdit(each, (before) => before + letters.slice(0, i + 1), "typed", session), history);
+const type = (history: DocumentHistory<string>, letters: string, session: object) =>
+  [...letters].reduce((each, _, i) => recordEdit(each, (before) => before + letters.slice(0, i + 1), "typed", session), history);
 const back = <D>(history: DocumentHistory<D>) => undo(history) ?? history;
 const forth = <D>(history: DocumentHistory<D>) => redo(history) ?? history;
 
@@ -14,7 +15,11 @@ describe("recordEdit(history, change, what, session)", () => {
   });
 
   it("makes a step of each edit without a session, and of each session", () => {
-    const twice = recordEdit(recordEdit(startHistory(1), (n) => n + 1, "one"), (n) => n + 1, "two");
+    const twice = recordEdit(
+      recordEdit(startHistory(1), (n) => n + 1, "one"),
+      (n) => n + 1,
+      "two",
+    );
     expect(twice.past.map(({ what }) => what)).toEqual(["one", "two"]);
     expect(type(type(startHistory("x"), "a", {}), "b", {}).past).toHaveLength(2);
   });
@@ -40,8 +45,14 @@ describe("recordEdit(history, change, what, session)", () => {
 });
 
 it("undo(history) and redo(history) go there and back", () => {
-  const edited = recordEdit(recordEdit(startHistory(1), () => 2, "two"), () => 3, "three");
-  expect([back(edited), back(back(edited)), forth(back(back(edited))), forth(forth(back(back(edited))))].map(({ present }) => present)).toEqual([2, 1, 2, 3]);
+  const edited = recordEdit(
+    recordEdit(startHistory(1), () => 2, "two"),
+    () => 3,
+    "three",
+  );
+  expect(
+    [back(edited), back(back(edited)), forth(back(back(edited))), forth(forth(back(back(edited))))].map(({ present }) => present),
+  ).toEqual([2, 1, 2, 3]);
   expect(redo(edited)).toBeUndefined();
 });
 

@@ -5,7 +5,8 @@ import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { type Place, renameRow, rowsAt, withRows } from "../../../notebooks/pages/documentRows.ts";
 
 const demo = demoDocument();
-const indexOf = (document: SetupDocument, place: Place, id: string) => (rowsAt(document, place) as { id: string }[]).findIndex((row) => row.id === id);
+const indexOf = (document: SetupDocument, place: Place, id: string) =>
+  (rowsAt(document, place) as { id: string }[]).findIndex((row) => row.id === id);
 const rename = (place: Place, from: string, to: string, document = demo) => renameRow(document, place, indexOf(document, place, from), to);
 
 it("withRows(document, place, rows) changes one table and shares all others", () => {

@@ -9,7 +9,8 @@ it("chiSquareCumulative(x, ν) and chiSquareUpperTail(x, ν) have 12 digits, bot
   }
 });
 it("chiSquareQuantile(p, ν) has 12 digits (scipy)", () => {
-  for (const [p, nu, x] of specialReference.chiSquareQuantile) expect(relativeError(chiSquareQuantile(p, nu), x), `p = ${p}, ν = ${nu}`).toBeLessThan(1e-12);
+  for (const [p, nu, x] of specialReference.chiSquareQuantile)
+    expect(relativeError(chiSquareQuantile(p, nu), x), `p = ${p}, ν = ${nu}`).toBeLessThan(1e-12);
 });
 it("chiSquareQuantile(p, 2) is the closed form -2 ln(1 - p)", () => {
   for (const p of [1e-9, 0.2, 0.5, 0.95, 0.999]) expect(relativeError(chiSquareQuantile(p, 2), -2 * Math.log1p(-p))).toBeLessThan(1e-13);

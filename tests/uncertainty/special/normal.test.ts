@@ -13,7 +13,8 @@ it("normalCumulative(±Infinity) is 1 and 0", () => {
   expect([normalCumulative(Number.POSITIVE_INFINITY), normalCumulative(Number.NEGATIVE_INFINITY)]).toEqual([1, 0]);
 });
 it("normalDensity(z) is exp(-z²/2)/√(2π)", () => {
-  for (const z of [-3, 0, 0.5, 7]) expect(relativeError(normalDensity(z), Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI))).toBeLessThan(1e-13);
+  for (const z of [-3, 0, 0.5, 7])
+    expect(relativeError(normalDensity(z), Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI))).toBeLessThan(1e-13);
 });
 it("normalQuantile(p) has 14 digits from 1e-300 to 0.9999 (scipy)", () => {
   for (const [p, z] of specialReference.normalQuantile) expect(relativeError(normalQuantile(p), z), `p = ${p}`).toBeLessThan(1e-14);

@@ -14,7 +14,9 @@ export interface SpecialReference {
   readonly studentCharacteristic: readonly [degreesOfFreedom: number, s: number, value: number][];
 }
 
-export const specialReference: SpecialReference = JSON.parse(readFileSync(new URL("../../reference/specialFunctions.json", import.meta.url), "utf8"));
+export const specialReference: SpecialReference = JSON.parse(
+  readFileSync(new URL("../../reference/specialFunctions.json", import.meta.url), "utf8"),
+);
 
 /** |got / expected - 1|; values too small for a normal double are taken as equal. */
 export function relativeError(got: number, expected: number): number {
