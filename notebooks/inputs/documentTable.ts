@@ -109,7 +109,7 @@ export class DocumentTable<Row extends object, Results> {
     for (const column of this.resultColumns) {
       const shown = this.rows.map((row) => (results === undefined ? undefined : column.show(row, results)));
       const pads = column.isAligned === false ? [] : alignDecimals(shown.map((each) => each?.text ?? ""));
-      this.rows.forEach((row, i) => this.viewOf(row).showResult(column, shown[i], pads[i] ?? ""));
+      for (const [i, row] of this.rows.entries()) this.viewOf(row).showResult(column, shown[i], pads[i] ?? "");
     }
     this.showNote();
   }

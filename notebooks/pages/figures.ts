@@ -100,8 +100,12 @@ export class Figures {
       this.looking.result,
     );
     const result = results.find(({ id }) => id === this.looking.result);
-    if (result === undefined) return this.budget.say(`There is no result called “${this.looking.result}” now.`);
-    if (!result.budget.ok) return this.budget.say(reasonOf(result.budget.problems));
+    if (result === undefined || !result.budget.ok) {
+      this.budget.say(
+        result?.budget.ok === false ? reasonOf(result.budget.problems) : `There is no result called “${this.looking.result}” now.`,
+      );
+      return;
+    }
     const budget = result.budget.value;
     const unit: DisplayUnit = result.unit === "rad" ? "degree" : evaluation.setup.unit;
     const strategy = result.group === "zero" && chosen.ok ? `, ${chosen.value.id}` : "";
@@ -128,17 +132,21 @@ export class Figures {
       [{ value: "", text: bottleneck === undefined ? "the bottleneck" : `the bottleneck: ${bottleneck}`, group: "" }, ...choices],
       this.looking.characteristic,
     );
-    if (!chosen.ok) return this.stack.say(reasonOf(chosen.problems));
+    if (!chosen.ok) {
+      this.stack.say(reasonOf(chosen.problems));
+      return;
+    }
     const wanted = this.looking.characteristic || bottleneck;
     const index = characteristics.findIndex(({ id }) => id === wanted);
     const stack = chosen.value[view].stacks[index];
-    if (stack === undefined)
-      return this.stack.say(
+    if (stack === undefined || !stack.ok) {
+      const nothing =
         characteristics.length === 0
           ? "The drawing demands nothing yet."
-          : `There is no characteristic called “${wanted}” that can be read.`,
-      );
-    if (!stack.ok) return this.stack.say(reasonOf(stack.problems));
+          : `There is no characteristic called “${wanted}” that can be read.`;
+      this.stack.say(stack === undefined ? nothing : reasonOf(stack.problems));
+      return;
+    }
     const title = `${wanted}, ${chosen.value.id}, ${viewName(view)}`;
     const { unit } = evaluation.setup;
     this.stack.show({
@@ -149,7 +157,7 @@ export class Figures {
   }
 }
 
-export function viewName(view: View): string {
+function viewName(view: View): string {
   return view === "thisPart" ? "this part" : "the batch";
 }
 

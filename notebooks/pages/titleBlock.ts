@@ -70,7 +70,7 @@ export class TitleBlock {
   /** Undefined while results wait or have failed. */
   showResults(results: SheetResults | undefined): void {
     const chosen = results?.chosen;
-    this.zeros.forEach((zero, i) => zero.show(...zeroText(chosen, i as 0 | 1 | 2, this.unit)));
+    for (const [i, zero] of this.zeros.entries()) zero.show(...zeroText(chosen, i as 0 | 1 | 2, this.unit));
     for (const view of ["thisPart", "batch"] as const) {
       const chance = chosen?.ok ? chosen.value[view].chanceOfAll : undefined;
       this.chances[view].show(chanceText(chance), "", chance?.ok && chance.value.chance < unlikely ? "bad" : undefined);

@@ -25,7 +25,7 @@ describe("skewed blank: the frame", () => {
       .solution.frame.residuals.slice(0, 3)
       .map((residual) => residual / inch);
     // Ours are measured outwards from the metal, the scenario's upwards along Y: the edge looks down.
-    [6.7e-5, -0.000133, 6.7e-5].forEach((expected, i) => expect(-(residuals[i] as number)).toBeCloseTo(expected, sixDecimals));
+    for (const [i, expected] of [6.7e-5, -0.000133, 6.7e-5].entries()) expect(-(residuals[i] as number)).toBeCloseTo(expected, sixDecimals);
     expect(Math.max(...residuals.map(Math.abs)) / 0.00012).toBeCloseTo(1.111111, 5);
   });
 
@@ -71,9 +71,9 @@ describe("skewed blank: the frame", () => {
     };
     // A burr holds the tool off the face: the residual outwards from the metal is positive there.
     const middle = shiftOf("B2").residuals;
-    [-0.001, 0.002, -0.001].forEach((expected, i) => expect(middle[i]).toBeCloseTo(expected, 5));
+    for (const [i, expected] of [-0.001, 0.002, -0.001].entries()) expect(middle[i]).toBeCloseTo(expected, 5);
     const end = shiftOf("B3");
-    [0.0005, -0.001, 0.0005].forEach((expected, i) => expect(end.residuals[i]).toBeCloseTo(expected, 5));
+    for (const [i, expected] of [0.0005, -0.001, 0.0005].entries()) expect(end.residuals[i]).toBeCloseTo(expected, 5);
     expect(Math.abs(end.angle)).toBeCloseTo(0.027724, 4);
   });
 });
@@ -115,9 +115,11 @@ describe("skewed blank: what it does to the features", () => {
     const naive = blank.stack("first touches", id, "thisPart");
     const corner = blank.stack("corner, not turned", id, "thisPart");
     const right = blank.stack(turned, id, "thisPart");
-    expected.naive.forEach((value, axis) => expect((naive.components[axis]?.value ?? 0) / inch).toBeCloseTo(value, sixDecimals));
+    for (const [axis, value] of expected.naive.entries())
+      expect((naive.components[axis]?.value ?? 0) / inch).toBeCloseTo(value, sixDecimals);
     expect(naive.deviation / inch).toBeCloseTo(expected.used, sixDecimals);
-    expected.corner.forEach((value, axis) => expect((corner.components[axis]?.value ?? 0) / inch).toBeCloseTo(value, sixDecimals));
+    for (const [axis, value] of expected.corner.entries())
+      expect((corner.components[axis]?.value ?? 0) / inch).toBeCloseTo(value, sixDecimals);
     expect(corner.deviation / inch).toBeCloseTo(expected.usedCorner, sixDecimals);
     expect(right.deviation / inch).toBeCloseTo(0, 9);
     // The scenario's u is that of the frame alone; positioning and process are added for the chance.

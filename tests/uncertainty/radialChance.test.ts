@@ -1,4 +1,4 @@
-import * as fc from "fast-check";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { radialChance } from "../../lib/uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../../lib/uncertainty/radialDistribution.ts";

@@ -1,0 +1,105 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import type { Page } from "playwright-core";
+import { build } from "vite";
+import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+import type { Benchmark, SelfTimed } from "./benchmark.ts";
+
+const at = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+
+/** From the input event of a reading of the demo job to the last figure drawn, beside the computation alone in the same page. */
+const editToSettled: Benchmark = {
+  name: "An edit of the demo job",
+  work: "one reading of the bearing cover entered anew, in Chromium; median of twenty-five",
+  sides: [
+    { name: "evaluateSetup(document) alone", prepare: () => inPage(evaluateAlone) },
+    { name: "input event to the last figure settled", prepare: () => inPage(enterReading) },
+  ],
+  rounds: 5,
+};
+export default editToSettled;
+
+/** Both sides share one page: it is opened by the first and closed by the last. */
+let opened: Promise<{ readonly browser: OpenBrowser; readonly page: Page }> | undefined;
+let users = 0;
+
+async function inPage(measure: (page: Page) => Promise<number>): Promise<SelfTimed> {
+  users += 1;
+  opened ??= openDemo();
+  const { browser, page } = await opened;
+  return {
+    measure: () => measure(page),
+    close: async () => {
+      users -= 1;
+      if (users === 0) await browser.close();
+    },
+  };
+}
+
+async function openDemo() {
+  const browser = await openBrowser();
+  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
+  await page.waitForSelector('.sheet[data-state="settled"]');
+  // As a value of the page and not as its script: the page's policy allows none but its own.
+  await page.evaluate(await libraryCode());
+  await page.evaluate(
+    (text) => {
+      (globalThis as unknown as { demoText: string }).demoText = text;
+    },
+    readFileSync(at("notebooks/demo/bearingCover.json"), "utf8"),
+  );
+  return { browser, page };
+}
+
+/** The library as one script that leaves its exports in `library`. */
+async function libraryCode(): Promise<string> {
+  const built = await build({
+    configFile: false,
+    root: at("."),
+    logLevel: "error",
+    build: { write: false, target: "es2022", lib: { entry: at("tests/bench/evaluateInPage.ts"), formats: ["iife"], name: "library" } },
+  });
+  const [output] = Array.isArray(built) ? built : [built];
+  const chunk = output && "output" in output ? output.output.find((file) => file.type === "chunk") : undefined;
+  if (chunk?.type !== "chunk") throw new Error("editToSettled: the library was not built");
+  return `${chunk.code}\nglobalThis.library = library;`;
+}
+
+/** Runs in the page. Readings differ each time, and the random draws are kept, as in the notebook. */
+function evaluateAlone(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const { library, demoText } = globalThis as unknown as { library: typeof import("./evaluateInPage.ts"); demoText: string };
+    const parsed = library.parseDocument(demoText);
+    if (!parsed.ok) throw new Error("the demo job cannot be read");
+    const { seed, trials } = parsed.value.sampling;
+    const draws = new library.Draws(seed, trials);
+    const times = Array.from({ length: 25 }, (_, i) => {
+      const touches = parsed.value.touches.map((touch) =>
+        touch.id === "left" ? { ...touch, readings: `-401.4${10 + i} -401.467` } : touch,
+      );
+      const start = performance.now();
+      library.evaluateSetup({ ...parsed.value, touches }, draws);
+      return performance.now() - start;
+    });
+    return times.sort((a, b) => a - b)[12] as number;
+  });
+}
+
+/** Runs in the page. */
+function enterReading(page: Page): Promise<number> {
+  return page.evaluate(async () => {
+    const sheet = document.querySelector(".sheet") as HTMLElement;
+    const control = document.querySelector('[aria-label="left, readings"]') as HTMLTextAreaElement;
+    control.focus();
+    const times: number[] = [];
+    for (let i = 0; i < 25; i++) {
+      const settled = new Promise<number>((resolve) => sheet.addEventListener("settled", () => resolve(performance.now()), { once: true }));
+      control.value = `-401.4${10 + i} -401.467`;
+      const start = performance.now();
+      control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+      times.push((await settled) - start);
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+    return times.sort((a, b) => a - b)[12] as number;
+  });
+}
