@@ -17,7 +17,7 @@ export interface ReadSetup {
 }
 
 /** The most trials that a live evaluation takes. */
-export const mostTrials = 200_000;
+const mostTrials = 200_000;
 
 /** Reads all typed entries of a document: lax text in, strict numbers out. */
 export function readSetup(document: SetupDocument): ReadSetup {

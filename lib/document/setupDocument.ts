@@ -184,4 +184,3 @@ export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
 export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;
-export type MachineEntry = v.InferOutput<typeof machineEntry>;

@@ -39,7 +39,7 @@ export function checkDimensions(expression: Expression, dimensions: Lookup<Dimen
 }
 
 /** `number` in `unit`, for a number or a formula of bare numbers. */
-export function withBareUnit(expression: Expression, unit: Unit): Expression {
+function withBareUnit(expression: Expression, unit: Unit): Expression {
   if (expression.kind === "number") return { ...expression, unit };
   if (expression.kind === "negate") return { ...expression, operand: withBareUnit(expression.operand, unit) };
   const { character } = expression;

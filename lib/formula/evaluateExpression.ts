@@ -74,7 +74,7 @@ export function evaluateExpression<T>(expression: Expression, arithmetic: Arithm
 }
 
 /** The value of a typed number in base units. */
-export function baseValue({ value, unit, decimals }: NumberExpression): number {
+function baseValue({ value, unit, decimals }: NumberExpression): number {
   return unit ? toBaseUnit(value, unit, decimals) : value;
 }
 

@@ -1,4 +1,5 @@
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { Draws } from "../uncertainty/draws.ts";
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
@@ -40,6 +41,7 @@ export type PlainResults = ReturnType<typeof plainResults>;
  */
 export function plainResults(evaluation: SetupEvaluation) {
   const { setup, location, strategies, ranking } = evaluation;
+  const draws = new Draws(setup.sampling.seed, setup.sampling.trials);
   const results = {
     format: "datumbook results" as const,
     version: resultsVersion,
@@ -64,7 +66,7 @@ export function plainResults(evaluation: SetupEvaluation) {
     ranking: [...ranking],
     chosen: setup.chosen,
     strategies: ranking.map((id, i) =>
-      plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation),
+      plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
     predictedReadings: plainPredictions(evaluation),
     sentences: judgementSentences(evaluation),

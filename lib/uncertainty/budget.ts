@@ -40,7 +40,7 @@ export function budgetOf(result: Uncertain): Budget {
  *
  * @throws RangeError when a result or its uncertainty is not finite: such a number must not be shown
  */
-export function budgetsOnTape(tape: Tape): Budget[] {
+function budgetsOnTape(tape: Tape): Budget[] {
   const standardUncertainties = tape.sources.map(({ distribution }) => standardUncertaintyOf(distribution));
   return tape.outputs.map(({ value }, output) => {
     const sensitivities = tape.sensitivities(output);

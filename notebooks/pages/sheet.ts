@@ -1,3 +1,4 @@
+import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
@@ -48,7 +49,7 @@ export class Sheet {
   private readonly layout: Layout;
   private readonly sentences = html("div", { class: "sentences" });
   private readonly problemList = html("ul", { class: "open-problems" });
-  private readonly viewChoice: HTMLFieldSetElement;
+  private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
   private context: CellContext = { unit: "mm", names: {} };
   private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
@@ -318,15 +319,17 @@ function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): C
 
 const views = { thisPart: "this part, after its readings", batch: "the batch, before them" } as const satisfies Record<View, string>;
 
-function viewChoice(onChoose: (view: View) => void): HTMLFieldSetElement {
-  const choices = (Object.keys(views) as View[]).map((view) => {
-    const input = html("input", { type: "radio", name: "view", value: view });
-    input.addEventListener("change", () => onChoose(view));
-    return html("label", {}, input, views[view]);
-  });
-  return html("fieldset", { class: "view-choice" }, html("legend", { class: "unseen" }, "Question"), ...choices);
+type ViewChoice = ReturnType<typeof radio<View>>;
+
+function viewChoice(onChoose: (view: View) => void): ViewChoice {
+  const choices = new Map((Object.keys(views) as View[]).map((view) => [views[view], view]));
+  const choice = radio<View>(choices, { value: "thisPart" });
+  choice.classList.add("view-choice");
+  choice.setAttribute("aria-label", "Question");
+  choice.addEventListener("input", () => onChoose(choice.value));
+  return choice;
 }
 
-function showView(choice: HTMLFieldSetElement, view: View): void {
-  for (const input of choice.querySelectorAll("input")) input.checked = input.value === view;
+function showView(choice: ViewChoice, view: View): void {
+  if (choice.value !== view) choice.value = view;
 }

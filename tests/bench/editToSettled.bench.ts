@@ -4,6 +4,14 @@ import type { Page } from "playwright-core";
 import { build } from "vite";
 import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
+import type { Draws, evaluateSetup, parseDocument } from "./evaluateInPage.ts";
+
+/** What the page has of the library besides its own, once it is handed over. */
+interface Library {
+  readonly Draws: typeof Draws;
+  readonly evaluateSetup: typeof evaluateSetup;
+  readonly parseDocument: typeof parseDocument;
+}
 
 const at = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 
@@ -68,7 +76,7 @@ async function libraryCode(): Promise<string> {
 /** Runs in the page. Readings differ each time, and the random draws are kept, as in the notebook. */
 function evaluateAlone(page: Page): Promise<number> {
   return page.evaluate(() => {
-    const { library, demoText } = globalThis as unknown as { library: typeof import("./evaluateInPage.ts"); demoText: string };
+    const { library, demoText } = globalThis as unknown as { library: Library; demoText: string };
     const parsed = library.parseDocument(demoText);
     if (!parsed.ok) throw new Error("the demo job cannot be read");
     const { seed, trials } = parsed.value.sampling;

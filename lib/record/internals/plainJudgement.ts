@@ -1,24 +1,30 @@
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import { type Stack, type StackRow, unlimitedAt } from "../../tolerance/stack.ts";
+import { summariseTrials, type TrialSummary } from "../../tolerance/summariseTrials.ts";
+import type { Draws } from "../../uncertainty/draws.ts";
 import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
 import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
 
 /** What a strategy does to the drawing in one view, as plain data. */
-export function plainJudgement({ stacks, chanceOfAll, bottleneck }: Judgement, characteristics: readonly { readonly id: string }[]) {
+export function plainJudgement(
+  { stacks, chanceOfAll, bottleneck }: Judgement,
+  characteristics: readonly { readonly id: string }[],
+  draws: Draws,
+) {
   return {
     chanceOfAll: plainOutcome(chanceOfAll, (chance) => ({ ...chance })),
     bottleneck: bottleneck ?? null,
     characteristics: stacks.map((stack, i) => ({
       id: (characteristics[i] as { readonly id: string }).id,
-      ...plainOutcome(stack, plainStack),
+      ...plainOutcome(stack, (each) => plainStack(each, draws)),
     })),
   };
 }
 
 /** Shares of the tolerance and chances are plain ratios; for a position all lengths are diameters. */
-function plainStack(stack: Stack) {
+function plainStack(stack: Stack, draws: Draws) {
   const { distribution } = stack;
   return {
     kind: stack.kind,
@@ -40,7 +46,14 @@ function plainStack(stack: Stack) {
       errorOfChances: distribution.error,
       method: distribution.method,
     },
+    sampled: plainTrials(summariseTrials(stack, draws)),
   };
+}
+
+/** What seeded trials of the same linear deviation say: a look at the computed distribution from another side. */
+function plainTrials({ sorted, ...summary }: TrialSummary) {
+  const quantile = (probability: number) => sorted[Math.min(sorted.length - 1, Math.floor(probability * sorted.length))] as number;
+  return { ...summary, quantiles: quantilesGiven.map((probability) => ({ probability, value: quantile(probability) })) };
 }
 
 /** The median and the ends of the probabilistically symmetric 95 % interval (JCGM 101:2008, 7.7). */

@@ -1,6 +1,7 @@
 import { entryOf } from "../../base/matrix.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import { covarianceMatrix } from "../../uncertainty/covariance.ts";
+import type { Draws } from "../../uncertainty/draws.ts";
 import { plainDeterminacy } from "./plainFrame.ts";
 import { plainJudgement } from "./plainJudgement.ts";
 import { plainOutcome } from "./plainProblem.ts";
@@ -11,7 +12,12 @@ import { plainQuantity } from "./plainQuantity.ts";
  *
  * @param place in the ranking, from 1
  */
-export function plainStrategy({ id, evaluation }: SetupEvaluation["strategies"][number], place: number, { setup }: SetupEvaluation) {
+export function plainStrategy(
+  { id, evaluation }: SetupEvaluation["strategies"][number],
+  place: number,
+  { setup }: SetupEvaluation,
+  draws: Draws,
+) {
   const { characteristics } = setup.part;
   return {
     id,
@@ -34,8 +40,8 @@ export function plainStrategy({ id, evaluation }: SetupEvaluation["strategies"][
         unit: "mm" as const,
       },
       ...plainDeterminacy(strategy.solution.frame, strategy.solution.contacts, strategy.solution.strategy.rotation !== "ignored"),
-      thisPart: plainJudgement(strategy.thisPart, characteristics),
-      batch: plainJudgement(strategy.batch, characteristics),
+      thisPart: plainJudgement(strategy.thisPart, characteristics, draws),
+      batch: plainJudgement(strategy.batch, characteristics, draws),
     })),
   };
 }

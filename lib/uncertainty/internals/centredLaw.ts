@@ -41,7 +41,7 @@ export function distributionAt(mean: number, law: CentredLaw): Distribution {
 }
 
 /** The z >= 0 that the law exceeds with chance `tail`, 0 to ½. */
-export function tailQuantileOf(law: CentredLaw, tail: number): number {
+function tailQuantileOf(law: CentredLaw, tail: number): number {
   if (tail === 0) return law.halfWidth;
   if (tail >= 0.5) return 0;
   return law.tailQuantile ? law.tailQuantile(tail) : searchTail(law, tail);

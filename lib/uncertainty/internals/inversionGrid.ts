@@ -96,7 +96,7 @@ function truncationError(sum: Ingredients, s: number): number {
   return Math.min(1, (here * Math.LN2) / (Math.PI * (1 - envelopeAt(sum, 2 * s) / here)));
 }
 
-export function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {
+function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {
   let largest = Math.sqrt(normalVariance);
   for (const half of boxes) largest = Math.max(largest, half);
   for (const half of arcsines) largest = Math.max(largest, half);
