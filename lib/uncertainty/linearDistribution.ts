@@ -2,6 +2,7 @@ import type { Distribution } from "./distribution.ts";
 import { type CentredLaw, distributionAt } from "./internals/centredLaw.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { addSource, noIngredients } from "./internals/ingredients.ts";
+import { isVisible } from "./internals/isVisible.ts";
 import { linearLaw } from "./internals/linearLaw.ts";
 import { pointDistribution } from "./internals/pointDistribution.ts";
 import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
@@ -44,22 +45,26 @@ export function linearDistribution(mean: number, terms: readonly LinearTerm[]): 
 
 /** The law of the sum in units of `scale`, its largest standard uncertainty, so that squares neither overflow nor vanish. */
 function unitLaw(terms: readonly LinearTerm[], scale: number): CentredLaw {
+  // Where an arcsine ends its density is infinite, and the chance moves by the square root of a small displacement.
+  const smallest = terms.some(({ distribution }) => distribution.shape === "arcsine") ? 1e-30 : 1e-15;
   const sum = noIngredients();
-  for (const { coefficient, distribution } of terms) addSource(sum, distribution, Math.abs(coefficient) / scale);
-  // A bounded term so small moves no chance by one rounding, and its products with s would vanish.
-  const visible = (half: number) => half > 1e-30;
-  return linearLaw({ ...sum, boxes: sum.boxes.filter(visible), arcsines: sum.arcsines.filter(visible) });
+  for (const { coefficient, distribution } of terms) {
+    const factor = Math.abs(coefficient) / scale;
+    if (isVisible(distribution, factor, smallest)) addSource(sum, distribution, factor);
+  }
+  return linearLaw(sum);
 }
 
 function scaledLaw(law: CentredLaw, scale: number): CentredLaw {
-  const { tailQuantile } = law;
+  const { density: _unscaled, tailQuantile, ...rest } = law;
   return {
-    ...law,
+    ...rest,
     evaluate(z) {
       const [tail, density] = law.evaluate(z / scale);
       return [tail, density / scale];
     },
     halfWidth: law.halfWidth * scale,
+    knots: law.knots.map((knot) => knot * scale),
     standardDeviation: law.standardDeviation * scale,
     ...(tailQuantile ? { tailQuantile: (tail: number) => tailQuantile(tail) * scale } : {}),
   };

@@ -5,6 +5,7 @@ import { planConditioned } from "./internals/conditionedRadius.ts";
 import { distributionOfRadius } from "./internals/distributionOfRadius.ts";
 import { foldedLaw } from "./internals/foldedLaw.ts";
 import { hankelLaw } from "./internals/hankelLaw.ts";
+import { isVisible } from "./internals/isVisible.ts";
 import { latticeLaw } from "./internals/latticeLaw.ts";
 import { normalDisc } from "./internals/normalDisc.ts";
 import { type PlanarIngredients, planarIngredients } from "./internals/planarIngredients.ts";
@@ -50,9 +51,7 @@ export function radialDistribution(mean: readonly [x: number, y: number], terms:
   // In units of the largest standard uncertainty, so that squares neither overflow nor vanish.
   const centre: Vector2 = [mean[0] / scale, mean[1] / scale];
   const scaled = terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x / scale, y / scale], distribution }));
-  const visible = scaled.filter(
-    ({ coefficient, distribution }) => Math.hypot(...coefficient) * standardUncertaintyOf(distribution) > invisible,
-  );
+  const visible = scaled.filter(({ coefficient, distribution }) => isVisible(distribution, Math.hypot(...coefficient), invisible));
   return distributionOfRadius(lawOf(centre, visible), centre, planarIngredients(visible), scale);
 }
 

@@ -14,7 +14,7 @@ export interface ZeroEllipse {
 /**
  * The region that holds X and Y together with the given probability when both
  * are normal: the semi-axes are √(-2·ln(1 - p)) times the roots of the
- * eigenvalues of the covariance (JCGM 102:2011, 6.5.2.4 with the chi-square
+ * eigenvalues of the covariance (JCGM 102:2011, 6.5 with the chi-square
  * quantile of two degrees of freedom in closed form).
  *
  * The covariance is Σ amountX · amountY over common sources (JCGM 102:2011, 6.2.1.3).

@@ -33,6 +33,7 @@ export async function openKeeper(onFailure: (why: string) => void): Promise<Keep
     const database = await openDB<KeeperSchema>(databaseName, 1, {
       upgrade: (upgraded) => void upgraded.createObjectStore("setups", { keyPath: "id" }).createIndex("changed", "changed"),
     });
+    await makeRoom(database);
     return new DatabaseKeeper(database, onFailure);
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
@@ -74,7 +75,6 @@ class DatabaseKeeper implements Keeper {
         const setup = this.waiting;
         this.waiting = undefined;
         await this.database.put("setups", setup);
-        await this.makeRoom();
       }
     } catch (error) {
       this.failure = error instanceof Error ? error.message : String(error);
@@ -83,11 +83,11 @@ class DatabaseKeeper implements Keeper {
       this.isWriting = false;
     }
   }
+}
 
-  private async makeRoom(): Promise<void> {
-    const keys = await this.database.getAllKeysFromIndex("setups", "changed");
-    for (const key of keys.slice(0, Math.max(0, keys.length - mostKept))) await this.database.delete("setups", key);
-  }
+async function makeRoom(database: IDBPDatabase<KeeperSchema>): Promise<void> {
+  const keys = await database.getAllKeysFromIndex("setups", "changed");
+  for (const key of keys.slice(0, Math.max(0, keys.length - mostKept))) await database.delete("setups", key);
 }
 
 function memoryKeeper(failure: string): Keeper {

@@ -6,9 +6,7 @@ import { demoDocument } from "./demo.ts";
 import { readSetupFile, refusalInWords, saveSetupFile } from "./files.ts";
 import { type Keeper, type KeptSetup, openKeeper } from "./keeper.ts";
 import { Sheet } from "./sheet.ts";
-
-/** Where this tab remembers which of the kept setups is its own. */
-const ownSetup = "datumbook-setup";
+import { tabMemory } from "./tabMemory.ts";
 
 /** Opens the page on the setup that this tab had open, else on the one that was last worked on, else on the demo job. */
 export async function openPage(body: HTMLElement): Promise<Sheet> {
@@ -20,9 +18,14 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
     else sheet.warn(words);
   });
   const { id, document, trouble } = await restore(keeper);
+  let last: KeptSetup | undefined;
+  addEventListener("pagehide", () => last && tabMemory.leaveBehind(last));
   sheet = new Sheet(document, {
     commands: createCommands(() => sheet as Sheet),
-    onDocument: (changed) => keeper.keep({ id, text: JSON.stringify(changed), changed: Date.now() }),
+    onDocument: (changed) => {
+      last = { id, text: JSON.stringify(changed), changed: Date.now() };
+      keeper.keep(last);
+    },
   });
   body.append(sheet.element);
   for (const words of [...failures, ...trouble]) sheet.warn(words);
@@ -37,17 +40,17 @@ interface Restored {
 }
 
 async function restore(keeper: Keeper): Promise<Restored> {
-  const own = remembered();
-  const kept = await (own === undefined ? keeper.latest() : keeper.read(own)).catch(() => undefined);
+  const own = tabMemory.ownSetup();
+  const kept = own === undefined ? await keeper.latest().catch(() => undefined) : await ownKept(own, keeper);
   // A new tab works on a copy, so that two tabs do not write over each other.
   const id = own ?? crypto.randomUUID();
-  remember(id);
+  tabMemory.setOwnSetup(id);
   if (kept === undefined) return { id, document: demoDocument(), trouble: [] };
   const parsed = parseDocument(kept.text);
   if (parsed.ok) return { id, document: parsed.value, trouble: [] };
   // What cannot be read is not written over.
   const fresh = crypto.randomUUID();
-  remember(fresh);
+  tabMemory.setOwnSetup(fresh);
   return {
     id: fresh,
     document: demoDocument(),
@@ -55,24 +58,15 @@ async function restore(keeper: Keeper): Promise<Restored> {
   };
 }
 
+/** What was typed just before a reload may be in the tab's own memory alone. */
+async function ownKept(id: string, keeper: Keeper): Promise<KeptSetup | undefined> {
+  const kept = await keeper.read(id).catch(() => undefined);
+  const left = tabMemory.leftBehind(id);
+  return left !== undefined && (kept === undefined || left.changed > kept.changed) ? left : kept;
+}
+
 function labelOf({ changed }: KeptSetup): string {
   return `setup of ${new Date(changed).toLocaleString()}`;
-}
-
-function remembered(): string | undefined {
-  try {
-    return sessionStorage.getItem(ownSetup) ?? undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-function remember(id: string): void {
-  try {
-    sessionStorage.setItem(ownSetup, id);
-  } catch {
-    // Where storage is switched off the keeper has said so already.
-  }
 }
 
 function createCommands(sheet: () => Sheet): HTMLElement {

@@ -265,7 +265,6 @@ it("a reload brings back the setup with what was just being typed", async () => 
   const { page } = await openSheet();
   await readings(page, "b1").focus();
   await page.keyboard.type("-290.388 +");
-  await page.waitForTimeout(200);
   await page.reload();
   await page.waitForSelector(settled);
   expect(await readings(page, "b1").inputValue()).toBe("-290.388 +");

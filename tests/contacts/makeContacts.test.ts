@@ -58,7 +58,7 @@ describe("makeContacts, radial touches", () => {
     });
   });
 
-  // F10, E = (b/2)(d_use - d_touch): every touch at these angles moved + along X, so that all of them shift the axis alike.
+  // Lost motion, E = (b/2)(d_use - d_touch): every touch at these angles moved + along X, so that all of them shift the axis alike.
   it.each([
     ["+", 0],
     ["-", 0.006],
@@ -100,7 +100,7 @@ describe("makeContacts, a swept indicator", () => {
     expect(zeroOf(swept({ eccentricity: "0.5" }, bore), 0).standardUncertainty).toBeCloseTo(0.001, 12);
   });
 
-  // A sweep is not made by a move of X or Y: the mean direction of touching is 0 and E = b/2 (F10), whichever way the axis works.
+  // A sweep is not made by a move of X or Y: the mean direction of touching is 0 and E = b/2, whichever way the axis works.
   it.each(["", "+", "-"])("makeContacts(sweep) leaves half the lost motion when the axis works %j", (working) => {
     const machine = { lostMotion: { x: "0.006" }, working: { x: working } };
     const budget = zeroOf(swept({}, bore, { machine }), 0);

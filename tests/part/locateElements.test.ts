@@ -18,7 +18,7 @@ function locate(elements: object[], dimensions: object[]) {
 const runs = { seed: 20_260_425, numRuns: 150 };
 
 describe("locateElements, gains by the drawing's datum", () => {
-  // F12: an element's place in the drawing's frame follows the size by 0, 1 or 1/2.
+  // An element's place in the drawing's frame follows the size by 0, 1 or 1/2.
   const faces = (datum: string) =>
     [face("left", "-X"), face("right", "+X"), { id: "middle", kind: "middle", of: ["left", "right"] }].map((each) =>
       each.id === datum ? { ...each, datum: "B" } : each,

@@ -8,8 +8,8 @@ import { documentFrom, must, seed, typed } from "./setups.ts";
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
 
-// What a zero does to the drawing's features, by the trade's formulas: lost motion (F10), datum mismatch (F12), position used (F16),
-// chance (F18). Written out here from the trade, not from the code.
+// What a zero does to the drawing's features, by the trade's formulas: lost motion, datum mismatch, position used,
+// chance. Written out here from the trade, not from the code.
 
 const runs = { seed, numRuns: 40 };
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
@@ -93,7 +93,7 @@ function plate({ width, left, more, b, working, datum, limits, measured }: Job):
   });
 }
 
-describe("F10: lost motion", () => {
+describe("lost motion", () => {
   // E = (b/2)(d_use - mean(d_touch)): the left face is touched moving +, the right one moving -, the mid-plane has a mean of 0.
   it.each([
     ["left", 1],
@@ -140,7 +140,7 @@ describe("F10: lost motion", () => {
   });
 });
 
-describe("F12: datum mismatch", () => {
+describe("datum mismatch", () => {
   // feature error = g (S - S_nom)
   it.each([
     ["left", "left", 0],
@@ -190,7 +190,7 @@ describe("F12: datum mismatch", () => {
   });
 });
 
-describe("F16 and F18: position and chance", () => {
+describe("position and chance", () => {
   function hole(sigma: number, zone: number, shift: readonly [number, number] = [0, 0]): SetupDocument {
     return documentFrom({
       part: {

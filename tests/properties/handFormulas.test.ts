@@ -61,7 +61,7 @@ function uncertaintyOf(...parts: number[]): number {
   return Math.sqrt(parts.reduce((sum, part) => sum + part * part, 0));
 }
 
-describe("F1 and F3: a face, and the zero from one face", () => {
+describe("a face, and the zero from one face", () => {
   it("F = R + a r and O = F - x, with u² = s²/n + u(r)² + late trigger²/3 + eccentricity²/2 + roughness²/3", () => {
     const side = fc.constantFrom("left", "right", "front", "back");
     const amounts = fc.tuple(doubt, doubt, doubt, doubt, doubt);
@@ -146,7 +146,7 @@ function betweenFaces({ left, travel, r, x, inside }: { left: number; travel: nu
   });
 }
 
-describe("F4: mid-plane and width", () => {
+describe("mid-plane and width", () => {
   it("O = (R1 + R2)/2 - x: the radius and the late trigger cancel, the eccentricity does not", () => {
     fc.assert(
       fc.property(opposite, (job) => {
@@ -222,7 +222,7 @@ function centreAmplification(angles: readonly number[]): readonly [number, numbe
   return [Math.sqrt((ss * n - s * s) / determinant), Math.sqrt((cc * n - c * c) / determinant)];
 }
 
-describe("F5: centre of a bore", () => {
+describe("centre of a bore", () => {
   it("4 touches at 0, 90, 180, 270: O = ((Rx+ + Rx-)/2, (Ry+ + Ry-)/2), wherever the tool stood across", () => {
     const across = micrometres(-2, 2);
     fc.assert(
@@ -308,7 +308,7 @@ describe("F5: centre of a bore", () => {
 
 const edge = fc.record({ x: reading, y: reading, skew: fc.integer({ min: -60, max: 60 }).map((milli) => milli / 1000), r: radius });
 
-describe("F6, F7 and F8: skew, corner of a skewed part, turned part", () => {
+describe("skew, corner of a skewed part, turned part", () => {
   function skewedPart(x: number, y: number, skew: number, r: number, shares: readonly number[], place: readonly [number, number]) {
     const at = (along: number, off: number): [number, number] => [
       x + along * Math.cos(skew) - off * Math.sin(skew),
@@ -429,7 +429,7 @@ describe("F6, F7 and F8: skew, corner of a skewed part, turned part", () => {
   });
 });
 
-describe("F9: Z with lengths from the gauge line", () => {
+describe("Z with lengths from the gauge line", () => {
   it("O = R - L - h, with u² = s²/n + u(L)² + u(h)²", () => {
     fc.assert(
       fc.property(
@@ -521,7 +521,7 @@ describe("readings in other units and other frames", () => {
   });
 });
 
-describe("F23: a swept indicator", () => {
+describe("a swept indicator", () => {
   it("the axis is off the spindle by half the total reading: away from the larger reading in a bore, towards it on a boss", () => {
     fc.assert(
       fc.property(reading, reading, micrometres(-1, 1), micrometres(-1, 1), fc.constantFrom("bore", "boss"), (x, y, tx, ty, kind) => {
@@ -550,7 +550,7 @@ describe("F23: a swept indicator", () => {
   });
 });
 
-describe("F26: predicted readings", () => {
+describe("predicted readings", () => {
   it("R = O + x - a r for a face touched again, doubted by the scatter of both touches alone", () => {
     fc.assert(
       fc.property(reading, radius, fc.integer({ min: 1, max: 4 }), (R, r, n) => {

@@ -6,6 +6,8 @@ import { completeDistribution } from "./completeDistribution.ts";
 export interface CentredLaw {
   /** Chance to exceed `z` and density at `z`, for z >= 0. */
   evaluate(z: number): readonly [tail: number, density: number];
+  /** The density alone, where that is much cheaper. */
+  readonly density?: (z: number) => number;
   /** Largest possible value; `Infinity` if there is none. */
   readonly halfWidth: number;
   /** Where the density is not smooth, for z >= 0, ascending: its ends, jumps and kinks. */

@@ -35,6 +35,7 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
   const reach = reachOf(across.law);
   const breaks = mirrored([...across.law.knots, ...(Number.isFinite(across.law.halfWidth) ? [] : spread(across.law, reach)), reach]);
   const alongKnots = mirrored(along.knots);
+  const acrossDensity = across.law.density ?? ((x: number) => across.law.evaluate(x)[1]);
   const outerNodes = outer ? nodesOf(outer.law) : [{ x: 0, weight: 1 }];
   const outerVector = outer?.vector ?? [0, 0];
 
@@ -65,7 +66,7 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
         const inner = (Math.PI / 2) * node;
         const angle = from + half + half * Math.sin(inner);
         const x = (radius * Math.sin(angle) - offset) / stepAcross;
-        const height = across.law.evaluate(Math.abs(x))[1];
+        const height = acrossDensity(Math.abs(x));
         if (!(height > 0)) continue;
         const growth =
           half * (Math.PI / 2) * Math.cos(inner) * (rule.weights[j] as number) * (radius / Math.abs(stepAcross)) * height * outerWeight;

@@ -16,6 +16,7 @@ export function convolvedLaw(dominating: CentredLaw, rest: CentredLaw): CentredL
   const spread = spreadKnots(rest);
   const restKnots = mirrored([...rest.knots, ...spread]);
   const restReach = Math.min(rest.halfWidth, Math.max(0, ...spread) + rest.standardDeviation);
+  const restDensity = rest.density ?? ((x: number) => rest.evaluate(x)[1]);
   return {
     evaluate(z) {
       if (z >= halfWidth) return [0, 0];
@@ -33,7 +34,7 @@ export function convolvedLaw(dominating: CentredLaw, rest: CentredLaw): CentredL
         for (const [j, node] of nodes.entries()) {
           const angle = (Math.PI / 2) * node;
           const x = (start + end) / 2 + ((end - start) / 2) * Math.sin(angle);
-          const weight = (Math.PI / 4) * (end - start) * Math.cos(angle) * (weights[j] as number) * rest.evaluate(Math.abs(x))[1];
+          const weight = (Math.PI / 4) * (end - start) * Math.cos(angle) * (weights[j] as number) * restDensity(Math.abs(x));
           const [above, height] = dominating.evaluate(Math.abs(z - x));
           tail += weight * (z < x ? 1 - above : above);
           density += weight * height;

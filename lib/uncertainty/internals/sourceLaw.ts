@@ -18,6 +18,7 @@ export function sourceLaw(distribution: SourceDistribution): CentredLaw {
         knots: [],
         method: "normal",
         evaluate: (z) => [normalUpperTail(z / sigma), normalDensity(z / sigma) / sigma],
+        density: (z) => normalDensity(z / sigma) / sigma,
         tailQuantile: (tail) => -sigma * normalQuantile(tail),
       };
     }
@@ -29,6 +30,7 @@ export function sourceLaw(distribution: SourceDistribution): CentredLaw {
         knots: [],
         method: "Student's t",
         evaluate: (z) => [studentUpperTail(z / scale, degreesOfFreedom), studentDensity(z / scale, degreesOfFreedom) / scale],
+        density: (z) => studentDensity(z / scale, degreesOfFreedom) / scale,
         tailQuantile: (tail) => -scale * studentQuantile(tail, degreesOfFreedom),
       };
     }

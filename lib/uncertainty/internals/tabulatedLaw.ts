@@ -14,8 +14,9 @@ export function tabulatedLaw(law: CentredLaw): CentredLaw {
     tails[k] = tail;
     slopes[k] = -density * sigma * Math.cosh(v) * step;
   }
+  const { density: _exact, ...rest } = law;
   return {
-    ...law,
+    ...rest,
     error: law.error + 1e-8,
     evaluate(z) {
       const v = Math.asinh(z / sigma) / step;

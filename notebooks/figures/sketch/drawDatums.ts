@@ -15,7 +15,7 @@ const leader = 10;
 export const datumReach = 8 + leader + frame;
 
 /**
- * Datum feature indicators (ISO 5459:2011, 7.2.1): a filled triangle with its
+ * Datum feature indicators (ISO 5459:2011): a filled triangle with its
  * base on the surface, a leader, and the letter in a frame. On round elements the triangle
  * stands on the wall, on a middle at the end of its line.
  */

@@ -62,7 +62,7 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     usual: "nominal",
     hint: "Between a touched face and the datum: as drawn, or as measured on this part",
   }),
-  strategy.text("note", "note", 16, { kind: "long", usual: "" }),
+  strategy.text("note", "note", 22, { kind: "long", usual: "" }),
 ];
 
 function namesColumn(

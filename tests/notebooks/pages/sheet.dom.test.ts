@@ -1,0 +1,97 @@
+import { beforeEach, expect, it, vi } from "vitest";
+import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { Sheet } from "../../../notebooks/pages/sheet.ts";
+
+/** Makes the evaluation throw, as only a mistake of the library's own can. */
+const broken = vi.hoisted(() => ({ now: false }));
+vi.mock("../../../lib/evaluateSetup.ts", async (original) => {
+  const real = await original<typeof import("../../../lib/evaluateSetup.ts")>();
+  return {
+    ...real,
+    evaluateStrategies: (...given: Parameters<typeof real.evaluateStrategies>) => {
+      if (broken.now) throw new RangeError("a result is not finite");
+      return real.evaluateStrategies(...given);
+    },
+  };
+});
+
+let sheet: Sheet;
+let kept: string[];
+
+beforeEach(async () => {
+  broken.now = false;
+  kept = [];
+  sheet = new Sheet(demoDocument(), {
+    onDocument: (document) => kept.push(JSON.stringify(document)),
+    commands: document.createElement("nav"),
+  });
+  document.body.replaceChildren(sheet.element);
+  await settled();
+});
+
+const settled = () => new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));
+const cell = (label: string) => document.querySelector<HTMLInputElement>(`[aria-label="${label}"]`) as HTMLInputElement;
+const type = async (label: string, text: string) => {
+  const control = cell(label);
+  control.focus();
+  control.value = text;
+  const done = settled();
+  control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  await done;
+};
+const zeros = () => [...document.querySelectorAll(".title-block .zero b")].map(({ textContent }) => textContent);
+const figures = () => document.querySelectorAll("figure svg").length;
+
+it("a sheet shows a document worked out: title block, four figures, sentences and cautions", () => {
+  expect(sheet.element.dataset["state"]).toBe("settled");
+  expect(zeros()).toEqual(["−318.3995", "−176.9010", "−284.6005"]);
+  expect(figures()).toBe(4);
+  expect(document.querySelectorAll(".sentences p").length).toBeGreaterThan(3);
+  expect(document.querySelectorAll(".cautions li").length).toBeGreaterThan(8);
+});
+
+it("a sheet works out an edit before it gives the page back, and has every letter kept", async () => {
+  await type("b1, readings", "-290.288");
+  // Half of the way that one of two opposite touches has moved.
+  expect(Number(zeros()[0]?.replace("−", "-"))).toBeCloseTo(-318.3495, 3);
+  await type("b1, readings", "-290.288 +");
+  expect(kept.map((text) => JSON.parse(text).touches[0].readings)).toEqual(["-290.288", "-290.288 +"]);
+});
+
+it("a sheet whose results failed shows none of the old ones, says why, and recovers with the next edit", async () => {
+  broken.now = true;
+  await type("b1, readings", "-290.288");
+  expect(sheet.element.dataset["state"]).toBe("failed");
+  expect(zeros()).toEqual(["–", "–", "–"]);
+  expect(figures()).toBe(0);
+  expect(document.querySelector("figure .reason")?.textContent).toContain("a result is not finite");
+  expect(document.querySelector(".open-problems")?.textContent).toContain("a result is not finite");
+  expect([...document.querySelectorAll(".result .value")].every(({ textContent }) => textContent === "–")).toBe(true);
+  expect(document.querySelector(".lines")?.textContent).toBe("");
+  expect(document.querySelectorAll(".sentences p")).toHaveLength(0);
+  broken.now = false;
+  await type("b1, readings", "-290.289");
+  expect(sheet.element.dataset["state"]).toBe("settled");
+  expect(figures()).toBe(4);
+});
+
+it("a sheet tells an edit of the notes from one of the readings: no figure is drawn again", async () => {
+  cell("b1, note").focus();
+  const before = [...document.querySelectorAll("figure svg")];
+  await type("b1, note", "first touch");
+  expect([...document.querySelectorAll("figure svg")].every((figure, i) => figure === before[i])).toBe(true);
+  await type("b1, readings", "-290.2");
+  expect([...document.querySelectorAll("figure svg")].some((figure) => before.includes(figure))).toBe(false);
+});
+
+it("a sheet that opens another document brings the former back on undo", async () => {
+  const opened = settled();
+  sheet.open({ ...demoDocument(), chosen: "corner", title: "Another" }, "opening");
+  await opened;
+  expect(zeros()[0]).toBe("−398.4218");
+  const undone = settled();
+  sheet.undo();
+  await undone;
+  expect(zeros()[0]).toBe("−318.3995");
+  expect(sheet.document.title).toBe("Bearing cover, second side");
+});
