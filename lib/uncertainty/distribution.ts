@@ -9,7 +9,8 @@ export interface Distribution {
   /** Chance that the quantity is at most `y`; monotone and within 0 to 1 to within `error`. */
   cumulative(y: number): number;
   /**
-   * The value not exceeded with chance `p`; the ends of the distribution (perhaps infinite) for 0 and 1.
+   * The value not exceeded with chance `p`; for 0 and 1 the ends of the distribution, or of the range of values where the maker does not
+   * work the ends out.
    * @throws RangeError for p outside 0 to 1
    */
   quantile(p: number): number;

@@ -33,6 +33,8 @@ export interface RadialTerm {
  * `mean` and `standardDeviation` are ρ's own (not the GUM's first-order ones, which do not exist for a point near the origin);
  * Infinity where a t term has too few degrees of freedom to have one.
  *
+ * `quantile(0)` is 0 and `quantile(1)` Infinity, whatever the ends.
+ *
  * Without terms, or with all scales zero, all the chance sits at |mean| (see `linearDistribution`).
  *
  * @throws RangeError for a coefficient, mean or parameter that is not finite or out of its range
