@@ -74,10 +74,15 @@ export class ContactSources {
   errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector): TouchErrors | Problem {
     const scatter = this.scatterOf(touch, tool, travel);
     if ("what" in scatter) return scatter;
-    const shared = sum([this.displayOf(touch, travel), this.eccentricityOf(touch, tool, travel), this.lostMotionOf(travel)]);
+    const display = this.displayOf(touch, travel, "");
+    const nextDisplay = this.displayOf(touch, travel, " of a check");
+    // A sweep meets the wall on all sides alike: what is the same on every side moves no axis.
+    if (touch.travelling === "sweep")
+      return { advance: scatter.now.plus(display), nextAdvance: scatter.next.plus(nextDisplay), reach: certain(0) };
+    const shared = this.eccentricityOf(touch, tool, travel).plus(this.lostMotionOf(travel));
     return {
-      advance: scatter.now.plus(shared),
-      nextAdvance: scatter.next.plus(shared),
+      advance: sum([scatter.now, display, shared]),
+      nextAdvance: sum([scatter.next, nextDisplay, shared]),
       reach: sum([this.lateTriggerOf(tool, travel), this.roughnessOf(element), this.leanOf(element)]),
     };
   }
@@ -141,10 +146,10 @@ export class ContactSources {
     return tooFewRepeats(`tools.${tool.id}.scatterFrom`, `no touch with "${tool.id}" has repeats from which its scatter could be pooled`);
   }
 
-  private displayOf(touch: Touch, travel: Vector): Uncertain {
+  private displayOf(touch: Touch, travel: Vector, which: string): Uncertain {
     return this.book.value({
-      id: `touch ${touch.id}, display step${directionName(travel, touch.travelling)}`,
-      label: `display step, ${touch.id}`,
+      id: `touch ${touch.id}, display step${which}${directionName(travel, touch.travelling)}`,
+      label: `display step${which}, ${touch.id}`,
       family: "machine",
       distribution: { shape: "rectangular", halfWidth: this.machine.displayStep / 2 },
       evidence: stated,
@@ -174,8 +179,11 @@ export class ContactSources {
   private lostMotionOf(travel: Vector): Uncertain {
     return sum(
       ([0, 1, 2] as const).map((axis) => {
-        if (this.machine.working[axis] === undefined || Math.abs(travel[axis]) < 1) return certain(0);
-        return halfLostMotion(this.machine, axis, this.book);
+        const along = Math.abs(travel[axis]);
+        // Each axis hangs to the side of its own move: seen along the travel that is always forwards.
+        return this.machine.working[axis] === undefined || along === 0
+          ? certain(0)
+          : halfLostMotion(this.machine, axis, this.book).times(along);
       }),
     );
   }

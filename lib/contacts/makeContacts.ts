@@ -85,6 +85,18 @@ function contactsOf(
   const surface = surfaceOf(element, located);
   if ("what" in surface) return { ...surface, at };
   const mean = meanPosition(touch);
+  if (surface.kind !== "plane") {
+    const open = mean[0] === undefined ? "X" : mean[1] === undefined ? "Y" : undefined;
+    if (open !== undefined) {
+      return {
+        at: `${at}.${open.toLowerCase()}`,
+        what: `the ${open} where a round wall was touched must be known, since it bends away`,
+        expected: `the ${open} of the tool when it touched`,
+        got: "",
+        remedy: `note the ${open} of the touch`,
+      };
+    }
+  }
   const noted = mean.map((value) => value !== undefined) as unknown as readonly [boolean, boolean, boolean];
   const centre = mean.map((value) => value ?? 0) as unknown as Vector;
 
@@ -134,6 +146,15 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
     const reason = element.kind === "middle" ? "a middle is no surface" : `"${element.id}" is only cut in this setup`;
     return { at: `${at}.element`, what: `${reason}, so nothing can touch it`, got: element.id, remedy: "name the face that was touched" };
   }
+  if (travelling === "+Z") {
+    return {
+      at: `${at}.travelling`,
+      what: "a touch upwards is not understood: lengths are measured down from the gauge line to the tip",
+      expected: "a touch travelling -Z for a face that looks up",
+      got: travelling,
+      remedy: "touch the part from above, or touch a face that is tied to this one by a dimension",
+    };
+  }
   if (element.kind === "face") {
     const towards = opposite(element.outward);
     if (travelling === towards) return undefined;
@@ -149,7 +170,7 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
     if (tool.kind === "swept indicator") return undefined;
     return { at: `${at}.tool`, what: "only a swept indicator sweeps", expected: "a tool of kind swept indicator", got: tool.kind };
   }
-  if (travelling === "+Z" || travelling === "-Z") {
+  if (travelling === "-Z") {
     return {
       at: `${at}.travelling`,
       what: `"${element.id}" is a round wall along Z`,

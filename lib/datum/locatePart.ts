@@ -14,6 +14,8 @@ export interface PartLocation {
   readonly located: LocatedPart;
   readonly sizes: PartSizes;
   readonly contacts: readonly Contact[];
+  /** Those that this part rests on, in the order of its residuals. */
+  readonly counted: readonly Contact[];
   /**
    * This part: the drawing's frame and the part's sizes by all touches together.
    * A size that the touches determine is theirs; one that they do not keeps its
@@ -30,13 +32,23 @@ export function locatePart(setup: Setup): PartLocation {
   const made = makeContacts({ ...setup, located }, book);
   const sizes = partSizes(setup.part, located, book);
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
-  const frameContacts = made.contacts.map((contact) => ({ ...contact, movements: sizes.movementsOf(contact.element) }));
-  const solve = (rotates: boolean) => solveFrame(frameContacts, rules, rotates);
-  const thisPart =
-    made.contacts.length === 0
-      ? failure<FrameSolution>({ at: "touches", what: "there is no touch yet", remedy: "add one" })
-      : turnedIfDetermined(made.contacts, solve);
-  return { setup, book, located, sizes, contacts: made.contacts, thisPart, problems: [...located.problems, ...made.problems] };
+  const solve = (contacts: readonly Contact[], rotates: boolean) =>
+    solveFrame(
+      contacts.map((contact) => ({ ...contact, movements: sizes.movementsOf(contact.element) })),
+      rules,
+      rotates,
+    );
+  const found = turnedIfDetermined(made.contacts, solve);
+  return {
+    setup,
+    book,
+    located,
+    sizes,
+    contacts: made.contacts,
+    counted: found.counted,
+    thisPart: made.contacts.length === 0 ? failure(noTouch(setup)) : found.frame,
+    problems: [...located.problems, ...made.problems, ...found.problems],
+  };
 }
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */
@@ -44,10 +56,41 @@ export function canTurn({ surface, noted }: Contact): boolean {
   return surface.kind === "plane" && surface.outward[2] !== 0 ? true : noted[0] && noted[1];
 }
 
-function turnedIfDetermined(contacts: readonly Contact[], solve: (rotates: boolean) => Outcome<FrameSolution>): Outcome<FrameSolution> {
-  if (contacts.every(canTurn)) {
-    const turned = solve(true);
-    if (turned.ok && turned.value.determined[3]) return turned;
+interface Found {
+  readonly frame: Outcome<FrameSolution>;
+  readonly counted: readonly Contact[];
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Turned where the touches tell the turn by themselves; a touch whose place along
+ * its face was not noted then says nothing, and is asked for its place.
+ */
+function turnedIfDetermined(
+  contacts: readonly Contact[],
+  solve: (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>,
+): Found {
+  const placed = contacts.filter(canTurn);
+  if (placed.length > 1) {
+    const frame = solve(placed, true);
+    if (frame.ok && frame.value.turnsByTouches)
+      return { frame, counted: placed, problems: contacts.filter((contact) => !canTurn(contact)).map(askForPlace) };
   }
-  return solve(false);
+  return { frame: solve(contacts, false), counted: contacts, problems: [] };
+}
+
+function askForPlace({ touch, travel }: Contact): Problem {
+  const axis = travel[0] !== 0 ? "Y" : "X";
+  return {
+    at: `touches.${touch}.${axis.toLowerCase()}`,
+    what: `this part is turned, so "${touch}" tells nothing until the ${axis} where it was taken is known; it is left out`,
+    got: "",
+    remedy: `note the ${axis} of the touch`,
+  };
+}
+
+function noTouch({ touches }: Setup): Problem {
+  return touches.length === 0
+    ? { at: "touches", what: "there is no touch yet", remedy: "add one" }
+    : { at: "touches", what: "none of the touches can be used", remedy: "see what is said at each" };
 }

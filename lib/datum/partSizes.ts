@@ -22,12 +22,16 @@ export interface PartSize {
 /** All sizes of a part in a fixed order, and how each moves each element. */
 export interface PartSizes {
   readonly sizes: readonly PartSize[];
+  /** Index of a dimension among the sizes. */
+  readonly indexOf: (dimension: string) => number;
   /** How the sizes move the surface of an element, by size index. */
   readonly movementsOf: (element: string) => readonly Movement[];
 }
 
-/** A size without tolerance is weighed as if it could be off by this much, mm. */
+/** A diameter for which no limits are given is weighed as if it could be off by this much, mm. */
 const scaleWithoutLimits = 1;
+/** A size that is taken as exact keeps its value against any toleranced one, mm. */
+const scaleOfExact = 1e-6;
 /** A batch whose limits lie at three standard deviations: common practice, no source; the document may say otherwise. */
 const limitsAtDeviations = 3;
 
@@ -39,14 +43,15 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook)
     ...part.dimensions.map((dimension) => sizeOfDimension(dimension, book)),
     ...rounds.map((round) => sizeOfRound(round, book)),
   ];
-  const index = new Map(sizes.map(({ id }, i) => [id, i]));
+  const dimensionIndex = new Map(part.dimensions.map(({ id }, i) => [id, i]));
+  const roundIndex = new Map(rounds.map(({ id }, i) => [id, part.dimensions.length + i]));
   const kinds = new Map<string, Element>(part.elements.map((element) => [element.id, element]));
 
   const movementsOf = (element: string): readonly Movement[] => {
     const shifts = new Map<number, [number, number, number]>();
     (places.get(element) ?? []).forEach((place, axis) => {
       for (const [dimension, gain] of place?.gains ?? []) {
-        const size = index.get(dimension) as number;
+        const size = dimensionIndex.get(dimension) as number;
         const shift = shifts.get(size) ?? [0, 0, 0];
         shift[axis] = gain;
         shifts.set(size, shift);
@@ -54,12 +59,12 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook)
     });
     const moved: Movement[] = [...shifts].map(([size, shift]) => ({ size, shift, growth: 0 }));
     const kind = kinds.get(element)?.kind;
-    const diameter = index.get(diameterOf(element));
+    const diameter = roundIndex.get(element);
     return (kind === "bore" || kind === "boss") && diameter !== undefined
       ? [...moved, { size: diameter, shift: [0, 0, 0], growth: 0.5 }]
       : moved;
   };
-  return { sizes, movementsOf };
+  return { sizes, indexOf: (dimension) => dimensionIndex.get(dimension) as number, movementsOf };
 }
 
 /** How a width moves a face: half of it, outwards. */
@@ -83,7 +88,7 @@ function sizeOfDimension({ id, nominal, limits, spread, measured }: Dimension, b
         distribution: { shape: "normal", standardDeviation: measured.standardUncertainty },
         evidence: { kind: "stated" },
       }),
-    scale: halfRange(limits) || scaleWithoutLimits,
+    scale: Math.max(measured ? measured.standardUncertainty : halfRange(limits) / limitsAtDeviations, scaleOfExact),
   };
 }
 
@@ -94,7 +99,7 @@ function sizeOfRound({ id, diameter, diameterLimits }: Round, book: SourceBook):
     nominal: diameter,
     batch: diameterLimits ? batchDeviation(name, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0),
     measured: undefined,
-    scale: (diameterLimits && halfRange(diameterLimits)) || scaleWithoutLimits,
+    scale: diameterLimits ? Math.max(halfRange(diameterLimits) / limitsAtDeviations, scaleOfExact) : scaleWithoutLimits,
   };
 }
 

@@ -257,8 +257,10 @@ export function workingSide({ setup, book }: PartLocation, axis: 0 | 1 | 2): Unc
 function placeOf(zero: ZeroPlace, axis: 0 | 1 | 2, location: PartLocation, given: (size: number) => Uncertain): Uncertain {
   if (zero.kind === "coordinate") return certain(zero.value);
   const place = location.located.places.get(zero.element)?.[axis];
-  const index = new Map(location.sizes.sizes.map(({ id }, i) => [id, i]));
-  return sum([certain(place?.nominal ?? 0), ...[...(place?.gains ?? [])].map(([id, gain]) => given(index.get(id) as number).times(gain))]);
+  return sum([
+    certain(place?.nominal ?? 0),
+    ...[...(place?.gains ?? [])].map(([id, gain]) => given(location.sizes.indexOf(id)).times(gain)),
+  ]);
 }
 
 function nominalOf(zero: ZeroPlace, axis: 0 | 1 | 2, { located }: PartLocation): number {

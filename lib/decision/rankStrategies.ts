@@ -8,29 +8,26 @@ export interface Ranked {
   readonly thisPart: Outcome<Judgement>;
 }
 
+/** Chances from computed distributions carry an error near 1e-11: what is nearer does not decide. */
+const computedError = 1e-10;
+
 /**
  * Strategies in the order in which they should be preferred: by the chance that
  * this part meets all characteristics, then by that of the batch. Chances closer
- * than their own standard errors are told apart by the tighter share of the
- * tolerances instead; strategies whose chance is not known come last, in
- * document order.
+ * than their own standard errors are one group, told apart by the next question
+ * and at last by the tighter share of the tolerances; groups are joined
+ * neighbour by neighbour, so that the result does not depend on the order of the
+ * document. Strategies whose chance is not known come last.
  */
 export function rankStrategies(strategies: readonly Ranked[]): string[] {
-  return strategies
-    .map((strategy, order) => ({ id: strategy.id, order, keys: [keyOf(strategy.thisPart), keyOf(strategy.batch)] }))
-    .sort((a, b) => {
-      for (const [i, key] of a.keys.entries()) {
-        const other = b.keys[i] as Key;
-        const apart = other.chance - key.chance;
-        if (apart !== 0 && Math.abs(apart) > key.standardError + other.standardError) return apart;
-      }
-      for (const [i, key] of a.keys.entries()) {
-        const apart = key.share - (b.keys[i] as Key).share;
-        if (apart !== 0) return apart;
-      }
-      return a.order - b.order;
-    })
-    .map(({ id }) => id);
+  const entries = strategies.map(({ id, thisPart, batch }): Entry => ({ id, keys: [keyOf(thisPart), keyOf(batch)] }));
+  return byChance(entries, 0).map(({ id }) => id);
+}
+
+interface Entry {
+  readonly id: string;
+  /** This part, the batch. */
+  readonly keys: readonly [Key, Key];
 }
 
 interface Key {
@@ -38,6 +35,32 @@ interface Key {
   readonly standardError: number;
   /** Largest share of a tolerance at its root sum square. */
   readonly share: number;
+}
+
+function byChance(entries: readonly Entry[], question: 0 | 1): Entry[] {
+  const key = (entry: Entry) => entry.keys[question];
+  const sorted = [...entries].sort((a, b) => key(b).chance - key(a).chance);
+  const groups: Entry[][] = [];
+  for (const entry of sorted) {
+    const group = groups[groups.length - 1];
+    const neighbour = group?.[group.length - 1];
+    if (group !== undefined && neighbour !== undefined && areTied(key(neighbour), key(entry))) group.push(entry);
+    else groups.push([entry]);
+  }
+  return groups.flatMap((group) => (question === 0 ? byChance(inOrderOf(group, entries), 1) : byShare(inOrderOf(group, entries))));
+}
+
+function areTied(a: Key, b: Key): boolean {
+  return Math.abs(a.chance - b.chance) <= a.standardError + b.standardError + computedError;
+}
+
+/** The document's order decides between equals. */
+function inOrderOf(group: readonly Entry[], entries: readonly Entry[]): Entry[] {
+  return entries.filter((entry) => group.includes(entry));
+}
+
+function byShare(entries: readonly Entry[]): Entry[] {
+  return [...entries].sort((a, b) => a.keys[0].share - b.keys[0].share || a.keys[1].share - b.keys[1].share);
 }
 
 function keyOf(judgement: Outcome<Judgement>): Key {

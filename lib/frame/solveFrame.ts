@@ -29,6 +29,8 @@ export interface FrameSolution {
   readonly sizes: readonly Uncertain[];
   /** Which of X, Y, Z, rotation the contacts determine. */
   readonly determined: readonly [boolean, boolean, boolean, boolean];
+  /** Whether the touches determine the rotation by themselves, without leaning on the given value of a preferred size. */
+  readonly turnsByTouches: boolean;
   /** For every size: whether the contacts determine it. */
   readonly sizesDetermined: readonly boolean[];
   /** Number of independent equations, and of unknowns, among pose and free sizes. */
@@ -81,6 +83,7 @@ export function solveFrame(contacts: readonly FrameContact[], sizes: readonly Fr
     rotation,
     sizes: found,
     determined: [fixed(0), fixed(1), fixed(2), !rotates || fixed(3)],
+    turnsByTouches: rotates && freeTogether.every((direction) => Math.abs(direction[together.indexOf(3)] as number) <= notMoved),
     sizesDetermined: sizes.map(({ mode }, s) => {
       const k = together.indexOf(poseUnknowns + s);
       return mode !== "held" && freeTogether.every((direction) => Math.abs(direction[k] as number) <= notMoved);

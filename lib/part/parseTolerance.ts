@@ -12,8 +12,14 @@ export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limit
   const trimmed = text.trim();
   const both = /^(?:±|\+\s*\/\s*[-−])\s*(.+)$/u.exec(trimmed);
   if (both) return symmetric(both[1] as string, unit, text);
-  const two = /^(\S+(?:\s?[a-zµμ]+)?)\s*[/;\s]\s*([-+−]?\s*[\d.,]+(?:\s?[a-zµμ]+)?)$/iu.exec(trimmed);
-  if (two) {
+  // Two signed numbers need nothing between them: +0.1-0.02 is no subtraction.
+  const signed = /^([+−-]\s*[\d.,]+)\s*([+−-]\s*[\d.,]+)$/u.exec(trimmed);
+  const two = signed ?? /^(\S+(?:\s?[a-zµμ]+)?)\s*[/;\s]\s*([-+−]?\s*[\d.,]+(?:\s?[a-zµμ]+)?)$/iu.exec(trimmed);
+  // Without a sign or a zero, 1/64 is one fraction.
+  if (
+    two &&
+    (two.slice(1).some((part) => /^\s*[+−-]/u.test(part as string)) || two.slice(1).some((part) => Number.parseFloat(part as string) === 0))
+  ) {
     const first = parseLength(two[1] as string, { unit });
     const second = parseLength(two[2] as string, { unit });
     if (first.ok && second.ok) return ordered(first.value.value, second.value.value, text);

@@ -60,7 +60,7 @@ export function plainResults(evaluation: SetupEvaluation) {
         origin: { X, Y, Z },
         rotation: plainOutcome(rotation, (budget) => plainQuantity(budget, "rad")),
         sizesDetermined: location.sizes.sizes.map(({ id }, i) => ({ id, determined: frame.sizesDetermined[i] as boolean })),
-        ...plainDeterminacy(frame, location.contacts, frameTurns(frame)),
+        ...plainDeterminacy(frame, location.counted, frameTurns(frame)),
       };
     }),
     ranking: [...ranking],

@@ -55,7 +55,8 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   const estimate = useExcess ? 1 - chances.reduce((total, chance) => total + (1 - chance), 0) + excess : counted;
   return {
     chance: Math.min(highest, Math.max(lowest, estimate)),
-    standardError: Math.sqrt(useExcess ? excessVariance : countedVariance),
+    // What no trial has seen may still happen about once in as many trials, within the bounds.
+    standardError: Math.hypot(Math.sqrt(useExcess ? excessVariance : countedVariance), Math.min(highest - lowest, 1 / trials) / 2),
     trials,
     seed,
   };

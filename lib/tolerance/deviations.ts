@@ -117,8 +117,8 @@ function placeDeviation(element: Element, axis: 0 | 1 | 2, scene: Scene): Uncert
   if (element.made === "here") return cutDeviation(element, scene)[axis];
   const place = scene.location.located.places.get(element.id)?.[axis];
   if (place === undefined) return undefined;
-  const sizes = scene.location.sizes.sizes;
-  return sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.findIndex((size) => size.id === id)] as Uncertain).times(gain)));
+  const { sizes } = scene.location;
+  return sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain)));
 }
 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
