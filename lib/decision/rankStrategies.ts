@@ -8,20 +8,29 @@ export interface Ranked {
   readonly thisPart: Outcome<Judgement>;
 }
 
-/** Chances from computed distributions carry an error near 1e-11: what is nearer does not decide. */
-const computedError = 1e-10;
+/** Chances of single positions are good to a few parts in a million (see radialChance): what is nearer does not decide. */
+const numerical = 1e-5;
 
 /**
  * Strategies in the order in which they should be preferred: by the chance that
- * this part meets all characteristics, then by that of the batch. Chances closer
- * than their own standard errors are one group, told apart by the next question
- * and at last by the tighter share of the tolerances; groups are joined
- * neighbour by neighbour, so that the result does not depend on the order of the
- * document. Strategies whose chance is not known come last.
+ * this part meets all characteristics, then by that of the batch. In turn, the
+ * best of what is left and those that its own scatter does not tell from it are
+ * taken together; among them the next question decides, and at last the tighter
+ * share of the tolerances. So the result depends on the document's order only
+ * between equals. Strategies whose chance is not known come last.
+ *
+ * All strategies meet the same draws, so coincidences that no trial has seen are
+ * unseen for all, and only the scatter of what was seen counts here.
  */
 export function rankStrategies(strategies: readonly Ranked[]): string[] {
-  const entries = strategies.map(({ id, thisPart, batch }): Entry => ({ id, keys: [keyOf(thisPart), keyOf(batch)] }));
-  return byChance(entries, 0).map(({ id }) => id);
+  const left = strategies.map(({ id, thisPart, batch }): Entry => ({ id, keys: [keyOf(thisPart), keyOf(batch)] }));
+  const ranked: string[] = [];
+  while (left.length > 0) {
+    const next = byShare(leaders(leaders(left, 0), 1))[0] as Entry;
+    ranked.push(next.id);
+    left.splice(left.indexOf(next), 1);
+  }
+  return ranked;
 }
 
 interface Entry {
@@ -32,31 +41,19 @@ interface Entry {
 
 interface Key {
   readonly chance: number;
-  readonly standardError: number;
+  readonly scatter: number;
   /** Largest share of a tolerance at its root sum square. */
   readonly share: number;
 }
 
-function byChance(entries: readonly Entry[], question: 0 | 1): Entry[] {
-  const key = (entry: Entry) => entry.keys[question];
-  const sorted = [...entries].sort((a, b) => key(b).chance - key(a).chance);
-  const groups: Entry[][] = [];
-  for (const entry of sorted) {
-    const group = groups[groups.length - 1];
-    const neighbour = group?.[group.length - 1];
-    if (group !== undefined && neighbour !== undefined && areTied(key(neighbour), key(entry))) group.push(entry);
-    else groups.push([entry]);
-  }
-  return groups.flatMap((group) => (question === 0 ? byChance(inOrderOf(group, entries), 1) : byShare(inOrderOf(group, entries))));
-}
-
-function areTied(a: Key, b: Key): boolean {
-  return Math.abs(a.chance - b.chance) <= a.standardError + b.standardError + computedError;
-}
-
-/** The document's order decides between equals. */
-function inOrderOf(group: readonly Entry[], entries: readonly Entry[]): Entry[] {
-  return entries.filter((entry) => group.includes(entry));
+/** The entry with the best chance, and those that cannot be told from it. */
+function leaders(entries: readonly Entry[], question: 0 | 1): Entry[] {
+  const keys = entries.map((entry) => entry.keys[question]);
+  const best = keys.reduce((a, b) => (b.chance > a.chance ? b : a));
+  return entries.filter((_, i) => {
+    const { chance, scatter } = keys[i] as Key;
+    return best.chance - chance <= best.scatter + scatter + numerical;
+  });
 }
 
 function byShare(entries: readonly Entry[]): Entry[] {
@@ -64,8 +61,8 @@ function byShare(entries: readonly Entry[]): Entry[] {
 }
 
 function keyOf(judgement: Outcome<Judgement>): Key {
-  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return { chance: -1, standardError: 0, share: Number.MAX_VALUE };
-  const { chance, standardError } = judgement.value.chanceOfAll.value;
+  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return { chance: -1, scatter: 0, share: Number.MAX_VALUE };
+  const { chance, scatter } = judgement.value.chanceOfAll.value;
   const share = judgement.value.stacks.reduce((most, stack) => (stack.ok ? Math.max(most, stack.value.shares.rootSumSquare) : most), 0);
-  return { chance, standardError, share };
+  return { chance, scatter, share };
 }

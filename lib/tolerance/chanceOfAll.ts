@@ -7,6 +7,8 @@ export interface SampledChance {
   readonly chance: number;
   /** Standard error from the trials; 0 where none was needed. */
   readonly standardError: number;
+  /** The part of it that comes from the scatter of what the trials have seen. */
+  readonly scatter: number;
   readonly trials: number;
   readonly seed: number;
 }
@@ -30,7 +32,7 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   const chances = stacks.map(({ chance }) => chance);
   const highest = Math.min(1, ...chances);
   const lowest = Math.max(0, 1 - chances.reduce((total, chance) => total + (1 - chance), 0));
-  if (highest - lowest <= neverSeen) return { chance: highest, standardError: 0, trials, seed };
+  if (highest - lowest <= neverSeen) return { chance: highest, standardError: 0, scatter: 0, trials, seed };
 
   // One that hardly ever fails cannot coincide with others often enough to be seen in the trials.
   const failing = stacks.filter(({ chance }) => 1 - chance > neverSeen);
@@ -52,11 +54,13 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   const excess = coinciding / trials;
   const excessVariance = (coincidingSquares / trials - excess ** 2) / trials;
   const useExcess = excessVariance < countedVariance || passed === trials;
+  const scatter = Math.sqrt(useExcess ? excessVariance : countedVariance);
   const estimate = useExcess ? 1 - chances.reduce((total, chance) => total + (1 - chance), 0) + excess : counted;
   return {
     chance: Math.min(highest, Math.max(lowest, estimate)),
+    scatter,
     // What no trial has seen may still happen about once in as many trials, within the bounds.
-    standardError: Math.hypot(Math.sqrt(useExcess ? excessVariance : countedVariance), Math.min(highest - lowest, 1 / trials) / 2),
+    standardError: Math.hypot(scatter, Math.min(highest - lowest, 1 / trials) / 2),
     trials,
     seed,
   };

@@ -9,7 +9,7 @@ function judged(chance: number, standardError = 0, share = 0.5): Outcome<Judgeme
   const stack = { shares: { deviation: 0, worstCase: share, rootSumSquare: share } } as unknown as Stack;
   return success({
     stacks: [success(stack)],
-    chanceOfAll: success({ chance, standardError, trials: 4096, seed: 1 }),
+    chanceOfAll: success({ chance, standardError, scatter: standardError, trials: 4096, seed: 1 }),
     bottleneck: undefined,
   });
 }

@@ -143,7 +143,7 @@ describe("chanceOfAll", () => {
 
   it("chanceOfAll([one]) is its chance without trials; chanceOfAll([]) is certain", () => {
     const stack = distanceStack(combination(0, [[1, gaussian("a", 0.02)]]), -0.03, 0.03);
-    expect(chanceOfAll([stack], draws)).toEqual({ chance: stack.chance, standardError: 0, trials: 4000, seed });
+    expect(chanceOfAll([stack], draws)).toEqual({ chance: stack.chance, standardError: 0, scatter: 0, trials: 4000, seed });
     expect(chanceOfAll([], draws).chance).toBe(1);
   });
 

@@ -73,7 +73,7 @@ function chanceOf(strategy: StrategyEvaluation, view: View): string {
 function tooClose([first, second]: readonly StrategyEvaluation[]): string[] {
   if (!first?.thisPart.chanceOfAll.ok || !second?.thisPart.chanceOfAll.ok) return [];
   const [a, b] = [first.thisPart.chanceOfAll.value, second.thisPart.chanceOfAll.value];
-  if (Math.abs(a.chance - b.chance) > a.standardError + b.standardError) return [];
+  if (Math.abs(a.chance - b.chance) > a.scatter + b.scatter) return [];
   return [
     `For this part "${first.id}" (${chanceText(a.chance)}) and "${second.id}" (${chanceText(b.chance)}) cannot be told apart by chance; the batch decides, and after it the share of the tolerances that is used.`,
   ];
