@@ -6,6 +6,11 @@ export { describeProblem, type Outcome, type Problem } from "./base/outcome.ts";
 export { parseDocument } from "./document/parseDocument.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
+// What leaves the notebook: plain data, a readable sheet, judgement in sentences, cautions.
+export { cautions } from "./record/cautions.ts";
+export { judgementSentences } from "./record/judgementSentences.ts";
+export { plainResults } from "./record/plainResults.ts";
+export { summaryText } from "./record/summaryText.ts";
 export { type Budget, byFamily, type Contribution } from "./uncertainty/budget.ts";
 export type { Distribution } from "./uncertainty/distribution.ts";
 export { type Family, families, type Source } from "./uncertainty/source.ts";

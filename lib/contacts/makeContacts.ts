@@ -17,13 +17,19 @@ export interface ContactMaking {
   readonly problems: readonly Problem[];
 }
 
-export interface Bench {
+/** What a person states about touching. */
+export interface Touching {
   readonly part: Part;
-  readonly located: LocatedPart;
   readonly tools: readonly Tool[];
   readonly spacers: readonly Spacer[];
   readonly machine: Machine;
   readonly touches: readonly Touch[];
+  /** Rows that are there and could not be read, as `tools.probe`; `machine` when one of its entries could not. */
+  readonly unread: ReadonlySet<string>;
+}
+
+interface Bench extends Touching {
+  readonly located: LocatedPart;
 }
 
 /**
@@ -36,6 +42,8 @@ export interface Bench {
  * without radius, an element that is not there) is told and left out.
  */
 export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
+  // Every touch carries the machine's doubts: with one of them unread, no number would be honest.
+  if (bench.unread.has("machine")) return { contacts: [], problems: [] };
   const elements = new Map(bench.part.elements.map((element) => [element.id, element]));
   const tools = new Map(bench.tools.map((tool) => [tool.id, tool]));
   const spacers = new Map(bench.spacers.map((spacer) => [spacer.id, spacer]));
@@ -54,10 +62,16 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
     const element = elements.get(touch.element);
     const tool = tools.get(touch.tool);
     const spacer = touch.spacer === undefined ? undefined : spacers.get(touch.spacer);
-    if (element === undefined) problems.push(missing(`${at}.element`, "element of the part", touch.element));
-    else if (tool === undefined) problems.push(missing(`${at}.tool`, "tool", touch.tool));
-    else if (touch.spacer !== undefined && spacer === undefined) problems.push(missing(`${at}.spacer`, "spacer", touch.spacer));
+    if (element === undefined) problems.push(missing(`${at}.element`, "element of the part", "part.elements", touch.element, bench));
+    else if (tool === undefined) problems.push(missing(`${at}.tool`, "tool", "tools", touch.tool, bench));
+    else if (touch.spacer !== undefined && spacer === undefined)
+      problems.push(missing(`${at}.spacer`, "spacer", "spacers", touch.spacer, bench));
     else {
+      const awry = wrongSide(touch, element, bench.touches);
+      if (awry !== undefined) {
+        problems.push({ ...awry, at: `${at}.travelling` });
+        continue;
+      }
       const made = contactsOf(touch, element, tool, spacer, travels.get(touch.id), bench.located, sources, at);
       if ("what" in made) problems.push(made);
       else contacts.push(...made);
@@ -66,8 +80,10 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
   return { contacts, problems };
 }
 
-function missing(at: string, kind: string, got: string): Problem {
-  return { at, what: `there is no such ${kind}`, got, remedy: `name one that the document lists, or add it` };
+function missing(at: string, kind: string, table: string, got: string, { unread }: Touching): Problem {
+  return unread.has(`${table}.${got}`)
+    ? { at, what: `this ${kind} cannot be read`, got, remedy: "see what is said there" }
+    : { at, what: `there is no such ${kind}`, got, remedy: "name one that the document lists, or add it" };
 }
 
 function contactsOf(
@@ -224,6 +240,28 @@ function radialTravel(touch: Touch, element: Element, touches: readonly Touch[])
   const side = element.kind === "bore" ? 1 : -1;
   return [(side * x) / length, (side * y) / length, 0];
 }
+
+/** The touches of a round wall, as a circle, tell on which side of its axis each was taken: a tool meets a bore outwards, a boss inwards. */
+function wrongSide(touch: Touch, element: Element, touches: readonly Touch[]): Omit<Problem, "at"> | undefined {
+  const { travelling } = touch;
+  if ((element.kind !== "bore" && element.kind !== "boss") || travelling === "radial" || travelling === "sweep") return undefined;
+  const places = touches.filter((other) => other.element === element.id && other.travelling !== "sweep").map(placeOf);
+  const middle = circleCentre(places);
+  if (middle === undefined) return undefined;
+  const [x, y] = addScaled(placeOf(touch), -1, middle);
+  const travel = unitVector(travelling);
+  const outwards = (x * travel[0] + y * travel[1]) / Math.sqrt(x * x + y * y);
+  if ((element.kind === "bore" ? outwards : -outwards) > -clearlyBackwards) return undefined;
+  return {
+    what: `a tool travelling ${travelling} there moves away from the wall of "${element.id}"`,
+    expected: `travelling ${opposite(travelling)}`,
+    got: travelling,
+    remedy: "correct the direction of travel, or the place of the touch",
+  };
+}
+
+/** Cosine from which a direction is taken for a mistake rather than for a touch along the wall. */
+const clearlyBackwards = 0.3;
 
 /** Mean place in the plane; 0 where a coordinate was not noted. */
 function placeOf(touch: Touch): Vector {

@@ -46,7 +46,7 @@ export function locatePart(setup: Setup): PartLocation {
     sizes,
     contacts: made.contacts,
     counted: found.counted,
-    thisPart: made.contacts.length === 0 ? failure(noTouch(setup)) : found.frame,
+    thisPart: made.contacts.length === 0 ? failure(setup.unread.has("machine") ? machineUnread("touches") : noTouch(setup)) : found.frame,
     problems: [...located.problems, ...made.problems, ...found.problems],
   };
 }
@@ -86,6 +86,15 @@ function askForPlace({ touch, travel }: Contact): Problem {
     what: `this part is turned, so "${touch}" tells nothing until the ${axis} where it was taken is known; it is left out`,
     got: "",
     remedy: `note the ${axis} of the touch`,
+  };
+}
+
+/** Why nothing is worked out while an entry of the machine cannot be read: its doubt would be missing from every result. */
+export function machineUnread(at: string): Problem {
+  return {
+    at,
+    what: "an entry of the machine cannot be read, and its doubt would be missing here",
+    remedy: "see what is said at the machine",
   };
 }
 

@@ -7,7 +7,7 @@ import { type FrameContact, type FrameSize, type FrameSolution, solveFrame } fro
 import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
 import { certain, sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
-import { canTurn, type PartLocation } from "./locatePart.ts";
+import { canTurn, machineUnread, type PartLocation } from "./locatePart.ts";
 import { halfOutward } from "./partSizes.ts";
 import { simulateReadings } from "./simulateReadings.ts";
 import type { Strategy, ZeroPlace } from "./strategy.ts";
@@ -93,9 +93,10 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
 
 function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonly Contact[], at: string): Problem[] {
   const problems: Problem[] = [];
+  if (setup.unread.has("machine")) return [machineUnread(at)];
   for (const id of strategy.touches) {
     if (contacts.some(({ touch }) => touch === id)) continue;
-    const exists = setup.touches.some((touch) => touch.id === id);
+    const exists = setup.touches.some((touch) => touch.id === id) || setup.unread.has(`touches.${id}`);
     problems.push({
       at: `${at}.touches`,
       what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch",

@@ -24,13 +24,28 @@ export function readSetup(document: SetupDocument): ReadSetup {
   const problems: Problem[] = [];
   const part = readPart(document, problems);
   const workFrames = readWorkFrames(document, problems);
+  const tools = readTools(document, problems);
+  const spacers = readSpacers(document, problems);
+  const touches = readTouches(document, workFrames, problems);
+  const machineProblems: Problem[] = [];
+  const machine = readMachine(document, machineProblems);
+  problems.push(...machineProblems);
+  const unread = new Set([
+    ...unreadRows("part.elements", document.part.elements, part.elements),
+    ...unreadRows("part.characteristics", document.part.characteristics, part.characteristics),
+    ...unreadRows("tools", document.tools, tools),
+    ...unreadRows("spacers", document.spacers, spacers),
+    ...unreadRows("touches", document.touches, touches),
+    ...(machineProblems.length > 0 ? ["machine"] : []),
+  ]);
   const setup: Setup = {
     title: document.title,
     part,
-    tools: readTools(document, problems),
-    spacers: readSpacers(document, problems),
-    machine: readMachine(document, problems),
-    touches: readTouches(document, workFrames, problems),
+    tools,
+    spacers,
+    machine,
+    touches,
+    unread,
     strategies: readRows(document.strategies, "strategies", document.unit, problems, (entry, row) => readStrategy(entry, row, part)),
     chosen: document.chosen,
     unit: document.unit,
@@ -45,6 +60,12 @@ export function readSetup(document: SetupDocument): ReadSetup {
     });
   }
   return { setup, problems };
+}
+
+/** Rows that the document lists and that did not come through. */
+function unreadRows(table: string, listed: readonly { readonly id: string }[], read: readonly { readonly id: string }[]): string[] {
+  const through = new Set(read.map(({ id }) => id));
+  return listed.flatMap(({ id }) => (through.has(id) ? [] : [`${table}.${id}`]));
 }
 
 function readStrategy(entry: StrategyEntry, row: RowReader, part: Part): Strategy {

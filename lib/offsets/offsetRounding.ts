@@ -1,15 +1,21 @@
+import { millimetresPerInch } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
 import type { Machine } from "../equipment/equipment.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 
-/** What typing an offset in the register's steps may change, mm; one source per axis, nothing when the step is not stated. */
+/** What typing an offset may change, mm: half of the register's step, or of the last decimal typed where that is coarser. One source per axis, nothing when the step is not stated. */
 export function offsetRounding(machine: Machine, axis: 0 | 1 | 2, book: SourceBook): Uncertain {
   return book.value({
     id: `machine, offset step ${axes[axis]}`,
     label: `rounding of the typed offset ${axes[axis]}`,
     family: "machine",
-    distribution: { shape: "rectangular", halfWidth: machine.offsetStep / 2 },
+    distribution: { shape: "rectangular", halfWidth: stepOf(machine) / 2 },
     evidence: { kind: "stated" },
   });
+}
+
+function stepOf({ offsetStep, decimals, controllerUnit }: Machine): number {
+  const lastDecimal = 10 ** -decimals * (controllerUnit === "inch" ? millimetresPerInch : 1);
+  return offsetStep === 0 ? 0 : Math.max(offsetStep, lastDecimal);
 }

@@ -24,6 +24,15 @@ export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limit
     const second = parseLength(two[2] as string, { unit });
     if (first.ok && second.ok) return ordered(first.value.value, second.value.value, text);
   }
+  if (/^[+−-]/u.test(trimmed)) {
+    return failure({
+      at: "",
+      what: "one signed deviation leaves the other limit open",
+      expected: wanted,
+      got: text,
+      remedy: `write ±, or both limits, such as ${trimmed} 0`,
+    });
+  }
   return symmetric(trimmed, unit, text);
 }
 

@@ -1,4 +1,5 @@
 import { describeProblem, type Problem } from "../base/outcome.ts";
+import { machineUnread } from "../datum/locatePart.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 
 /**
@@ -26,7 +27,8 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
 }
 
 /** Whether something only misses a row because that row could not be read or used, which is told at the row itself. */
-function isConsequence({ at, got }: Problem, all: readonly Problem[]): boolean {
+function isConsequence({ at, what, got }: Problem, all: readonly Problem[]): boolean {
+  if (what === machineUnread(at).what) return true;
   if (/^strategies\..*\.touches$/s.test(at) && all.some((other) => other.at === "touches")) return true;
   const table = missedTables.find(([entry]) => entry.test(at))?.[1];
   if (table === undefined || got === undefined) return false;

@@ -100,8 +100,9 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
 
 function elementOf(id: string, at: string, { location }: Scene): Outcome<Element> {
   const element = location.setup.part.elements.find((each) => each.id === id);
-  return element
-    ? success(element)
+  if (element !== undefined) return success(element);
+  return location.setup.unread.has(`part.elements.${id}`)
+    ? failure({ at, what: "this element of the part cannot be read", got: id, remedy: "see what is said there" })
     : failure({ at, what: "there is no such element of the part", got: id, remedy: "name one that the document lists, or add it" });
 }
 

@@ -31,11 +31,21 @@ export function judgeStrategy(solution: StrategySolution, location: PartLocation
     return success(stackOf(characteristics[i] as Characteristic, components));
   });
   const known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
-  return { stacks, chanceOfAll: together(stacks, known, draws), bottleneck: tightest(known)?.characteristic };
+  return { stacks, chanceOfAll: together(stacks, known, location.setup.unread, draws), bottleneck: tightest(known)?.characteristic };
 }
 
-function together(stacks: readonly Outcome<Stack>[], known: readonly Stack[], draws: Draws): Outcome<SampledChance> {
-  const problems: Problem[] = stacks.flatMap((stack) => (stack.ok ? [] : stack.problems));
+function together(
+  stacks: readonly Outcome<Stack>[],
+  known: readonly Stack[],
+  unread: ReadonlySet<string>,
+  draws: Draws,
+): Outcome<SampledChance> {
+  // A demand that cannot be read is one that nobody knows to be met.
+  const unknown = [...unread].filter((row) => row.startsWith("part.characteristics."));
+  const problems: Problem[] = [
+    ...unknown.map((at) => ({ at, what: "this characteristic cannot be read, so the chance that all are met is not known" })),
+    ...stacks.flatMap((stack) => (stack.ok ? [] : stack.problems)),
+  ];
   if (stacks.length === 0)
     return failure({ at: "part.characteristics", what: "the drawing demands nothing yet", remedy: "add a characteristic" });
   return problems.length > 0 ? failure(...problems) : success(chanceOfAll(known, draws));

@@ -30,11 +30,15 @@ export class Draws {
     if (column === undefined) {
       const unit = withScale(distribution, 1);
       column = Float64Array.from(uniformDraws(this.seed, id, this.trials), (probability) => quantileOf(unit, probability));
+      if (this.columns.size >= mostColumns) this.columns.clear();
       this.columns.set(key, column);
     }
     return column;
   }
 }
+
+/** Names come and go while a person types: what is kept of them has an end. */
+const mostColumns = 1000;
 
 /** The one length that a distribution is proportional to: half-width, standard deviation, or scale. */
 export function scaleOf(distribution: SourceDistribution): number {

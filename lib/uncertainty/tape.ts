@@ -57,11 +57,10 @@ type Step =
   | { readonly kind: "binary"; readonly value: number; readonly name: Binary; readonly left: number; readonly right: number }
   | { readonly kind: "solved"; readonly value: number; readonly work: SolvedWork; readonly index: number };
 
-/** What the unknowns of one solution share: its input steps, and its derivatives once they are asked for. */
+/** What the unknowns of one solution share: the steps of its inputs. */
 interface SolvedWork {
   readonly solution: Solution;
   readonly inputs: readonly number[];
-  sensitivities?: Float64Array;
 }
 
 function layOut(outputs: readonly Uncertain[]) {
@@ -161,13 +160,10 @@ function forwardRows(steps: readonly Step[], width: number): Float64Array {
       }
       case "solved": {
         const { work } = step;
-        work.sensitivities ??= work.solution.solver.sensitivities(
-          Float64Array.from(work.inputs, (input) => (steps[input] as Step).value),
-          work.solution.values,
-        );
+        const sensitivities = work.solution.sensitivities();
         const first = step.index * work.inputs.length;
         work.inputs.forEach((input, i) => {
-          addScaled(rows, row, input * width, (work.sensitivities as Float64Array)[first + i] as number, width);
+          addScaled(rows, row, input * width, sensitivities[first + i] as number, width);
         });
       }
     }

@@ -29,6 +29,7 @@ export class Solution {
   readonly solver: Solver;
   readonly inputs: readonly Uncertain[];
   readonly values: Float64Array;
+  private derivatives: Float64Array | undefined;
 
   /** @throws Error when the rule finds no solution at the inputs' best estimates; a caller checks that first. */
   constructor(solver: Solver, inputs: readonly Uncertain[]) {
@@ -43,6 +44,15 @@ export class Solution {
     ) {
       throw new Error("Solution: the solver found no solution at the best estimates of its inputs");
     }
+  }
+
+  /** Derivatives of every unknown by every input at the best estimates, row-major unknown × input; worked out once. */
+  sensitivities(): Float64Array {
+    this.derivatives ??= this.solver.sensitivities(
+      Float64Array.from(this.inputs, (input) => input.value),
+      this.values,
+    );
+    return this.derivatives;
   }
 
   outputs(): Uncertain[] {

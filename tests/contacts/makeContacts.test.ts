@@ -145,4 +145,21 @@ describe("makeContacts, touches that need thought", () => {
     );
     expect(problems[0]).toMatchObject({ at: "touches.t0.travelling", expected: "travelling +X", got: "-X" });
   });
+
+  // A bore about (40, 30): at its +X side the tool can only have been travelling +X.
+  it("makeContacts(a bore touched towards its axis) says that the tool moves away from the wall", () => {
+    const place = (x: number, y: number, axis: "X" | "Y", travelling: string) => ({
+      element: "bore",
+      travelling,
+      readings: String(axis === "X" ? x : y),
+      ...(axis === "X" ? { y: String(y) } : { x: String(x) }),
+    });
+    const rest = [place(40, 37, "Y", "+Y"), place(33, 30, "X", "-X"), place(40, 23, "Y", "-Y")];
+    const told = (travelling: string) => {
+      const document = setup([{ ...bore, x: "40", y: "30" }], [place(47, 30, "X", travelling), ...rest]);
+      return evaluateSetup(document).problems.map(({ at }) => at);
+    };
+    expect(told("-X")).toEqual(["touches.t0.travelling"]);
+    expect(told("+X")).toEqual([]);
+  });
 });

@@ -36,7 +36,7 @@ describe("parseTolerance", () => {
     if (found !== undefined) expect(found).toEqual(near(-0.02, 0.1));
   });
 
-  it.each(["", "-0.1", "0.1 0.1", "abc", "+0.1 -"])("parseTolerance(%j) is refused", (text) => {
+  it.each(["", "-0.1", "+0.1", "0.1 0.1", "abc", "+0.1 -"])("parseTolerance(%j) is refused", (text) => {
     expect(limits(text)).toBeUndefined();
   });
 });
