@@ -11,10 +11,11 @@ import type { SetupEvaluation, StrategyEvaluation } from "./decision/setupEvalua
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
 import { enteredOffset } from "./offsets/enteredOffset.ts";
-import type { View } from "./tolerance/deviations.ts";
+import { type Deviation, deviations, type View } from "./tolerance/deviations.ts";
 import { judgeStrategy } from "./tolerance/judgeStrategy.ts";
-import { type Budget, budgetsOf } from "./uncertainty/budget.ts";
+import { type Budget, budgetsTogether } from "./uncertainty/budget.ts";
 import { Draws } from "./uncertainty/draws.ts";
+import type { Uncertain } from "./uncertainty/uncertain.ts";
 
 export type { SetupEvaluation, StrategyEvaluation };
 
@@ -45,12 +46,32 @@ export function drawsFor({ sampling: { seed, trials } }: Setup, earlier?: Draws)
   return earlier?.seed === seed && earlier.trials === trials ? earlier : new Draws(seed, trials);
 }
 
-/** Every strategy solved and judged, in document order. */
+/** Every strategy solved and judged, in document order: all of them are one computation. */
 export function evaluateStrategies(location: PartLocation, draws: Draws): SetupEvaluation["strategies"] {
-  return location.setup.strategies.map((strategy) => {
-    const solved = solveStrategy(strategy, location);
-    return { id: strategy.id, evaluation: solved.ok ? success(evaluateStrategy(solved.value, location, draws)) : solved };
+  const solved = location.setup.strategies.map((strategy) => {
+    const outcome = solveStrategy(strategy, location);
+    return { id: strategy.id, results: outcome.ok ? success(resultsOf(outcome.value, location)) : outcome };
   });
+  const budgetOf = budgetsTogether(solved.flatMap(({ results }) => (results.ok ? uncertainResults(results.value) : [])));
+  return solved.map(({ id, results }) => ({
+    id,
+    evaluation: results.ok ? success(evaluateStrategy(results.value, location, budgetOf, draws)) : results,
+  }));
+}
+
+/** What a strategy makes of the touches, and what that does to the characteristics, before anything is read off. */
+interface StrategyResults {
+  readonly solution: StrategySolution;
+  readonly thisPart: readonly Outcome<Deviation>[];
+  readonly batch: readonly Outcome<Deviation>[];
+}
+
+function resultsOf(solution: StrategySolution, location: PartLocation): StrategyResults {
+  return { solution, thisPart: deviations(solution, location, "thisPart"), batch: deviations(solution, location, "batch") };
+}
+
+function uncertainResults({ solution: { fromReadings }, thisPart, batch }: StrategyResults): Uncertain[] {
+  return [...fromReadings.zero, fromReadings.rotation, ...[...thisPart, ...batch].flatMap((each) => (each.ok ? each.value : []))];
 }
 
 /** Names of the strategies, the one to be preferred first (see rankStrategies). */
@@ -61,19 +82,23 @@ export function rankEvaluations(strategies: SetupEvaluation["strategies"]): stri
   );
 }
 
-function evaluateStrategy(solution: StrategySolution, location: PartLocation, draws: Draws): StrategyEvaluation {
+function evaluateStrategy(
+  { solution, thisPart, batch }: StrategyResults,
+  { setup }: PartLocation,
+  budgetOf: (result: Uncertain) => Budget,
+  draws: Draws,
+): StrategyEvaluation {
   const { fromReadings, determined, strategy } = solution;
-  const [x, y, z, rotation] = budgetsOf([...fromReadings.zero, fromReadings.rotation]) as [Budget, Budget, Budget, Budget];
   const turnKnown = strategy.rotation === "ignored" || determined[3];
-  const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> =>
+  const along = (axis: 0 | 1 | 2): Outcome<Budget> =>
     determined[axis] && (axis === 2 || turnKnown)
-      ? success(budget)
+      ? success(budgetOf(fromReadings.zero[axis]))
       : failure({
           at: `strategies.${strategy.id}`,
           what: `no touch of this strategy fixes ${axes[axis]}`,
           remedy: `add a touch that meets the part along ${axes[axis]}`,
         });
-  const zero = [along(0, x), along(1, y), along(2, z)] as const;
+  const zero = [along(0), along(1), along(2)] as const;
   return {
     id: strategy.id,
     zero,
@@ -81,7 +106,7 @@ function evaluateStrategy(solution: StrategySolution, location: PartLocation, dr
       strategy.rotation === "ignored"
         ? failure({ at: `strategies.${strategy.id}.rotation`, what: "this strategy does not look at the skew of the part" })
         : turnKnown
-          ? success(rotation)
+          ? success(budgetOf(fromReadings.rotation))
           : failure({
               at: `strategies.${strategy.id}`,
               what: "the touches of this strategy do not fix the turn about Z",
@@ -89,29 +114,33 @@ function evaluateStrategy(solution: StrategySolution, location: PartLocation, dr
             }),
     offset: enteredOffset(
       zero.map((budget) => (budget.ok ? budget.value.value : undefined)),
-      location.setup.machine,
+      setup.machine,
     ),
     solution,
-    thisPart: judgeStrategy(solution, location, "thisPart", draws),
-    batch: judgeStrategy(solution, location, "batch", draws),
+    thisPart: judgeStrategy(setup, thisPart, budgetOf, draws),
+    batch: judgeStrategy(setup, batch, budgetOf, draws),
   };
 }
 
-/** Faces, sizes and predicted readings of this part: they share one computation, and so one pass over it. */
+/** Faces, sizes and predicted readings of this part: all of them are one computation. */
 export function measurePart(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "predictions"> {
   const faces = measureFaces(location);
   const sizes = measureSizes(location);
   const predictions = predictReadings(location);
-  const budgets = budgetsOf([
+  const budgetOf = budgetsTogether([
     ...faces.map(({ coordinate }) => coordinate),
     ...predictions.map(({ reading }) => reading),
-    ...sizes.map(({ size }) => size),
-    ...sizes.flatMap(({ difference }) => difference ?? []),
+    ...sizes.flatMap(({ size, difference }) => [size, ...(difference ? [difference] : [])]),
   ]);
-  const take = () => budgets.shift() as Budget;
   return {
-    faces: faces.map(({ touch, element, axis }) => ({ id: touch, element, axis, budget: take() })),
-    predictions: predictions.map(({ touch, element, tool, axis }) => ({ id: touch, element, tool, axis, budget: take() })),
-    sizes: sizes.map(({ id }) => ({ id, budget: take() })).map((size, i) => ({ ...size, difference: sizes[i]?.difference && take() })),
+    faces: faces.map(({ touch, element, axis, coordinate }) => ({ id: touch, element, axis, budget: budgetOf(coordinate) })),
+    predictions: predictions.map(({ touch, element, tool, axis, reading }) => ({
+      id: touch,
+      element,
+      tool,
+      axis,
+      budget: budgetOf(reading),
+    })),
+    sizes: sizes.map(({ id, size, difference }) => ({ id, budget: budgetOf(size), difference: difference && budgetOf(difference) })),
   };
 }

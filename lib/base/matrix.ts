@@ -41,7 +41,9 @@ export function multiply(a: Matrix, b: Matrix): Matrix {
 export function addMatrix(a: Matrix, factor: number, b: Matrix): Matrix {
   if (a.rows !== b.rows || a.columns !== b.columns)
     throw new RangeError(`addMatrix: expected ${a.rows} x ${a.columns}, got ${b.rows} x ${b.columns}`);
-  return { ...a, entries: a.entries.map((entry, i) => entry + factor * (b.entries[i] as number)) };
+  const sum = matrix(a.rows, a.columns);
+  for (let i = 0; i < sum.entries.length; i++) sum.entries[i] = (a.entries[i] as number) + factor * (b.entries[i] as number);
+  return sum;
 }
 
 /** A matrix from a rule for its entries. */

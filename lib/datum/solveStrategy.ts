@@ -6,11 +6,12 @@ import type { Movement } from "../frame/contactResidual.ts";
 import { type FrameContact, type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
-import { certain, sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
+import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { canTurn, machineUnread, type PartLocation } from "./locatePart.ts";
 import { halfOutward } from "./partSizes.ts";
 import { simulateReadings } from "./simulateReadings.ts";
 import type { Strategy, ZeroPlace } from "./strategy.ts";
+import { turnBy, turned } from "./turn.ts";
 
 /** A work frame: the machine coordinates of part zero and the turn of the coordinates. */
 export interface WorkFrameEstimate {
@@ -231,8 +232,8 @@ function workFrame(
 ): WorkFrameEstimate {
   const place = strategy.zero.map((zero, axis) => placeOf(zero, axis as 0 | 1 | 2, location, given)) as [Uncertain, Uncertain, Uncertain];
   const { origin, rotation } = frame;
-  const turned = turn(place, rotation);
-  return { zero: origin.map((o, axis) => o.plus(turned[axis] as Uncertain)) as [Uncertain, Uncertain, Uncertain], rotation };
+  const fromOrigin = turned(place, turnBy(rotation));
+  return { zero: origin.map((o, axis) => o.plus(fromOrigin[axis] as Uncertain)) as [Uncertain, Uncertain, Uncertain], rotation };
 }
 
 /** The zero that would be right for working: less the side to which each axis hangs when it works. */
@@ -241,13 +242,6 @@ function wantedFrame({ zero, rotation }: WorkFrameEstimate, location: PartLocati
     zero: zero.map((value, axis) => value.minus(workingSide(location, axis as 0 | 1 | 2))) as [Uncertain, Uncertain, Uncertain],
     rotation,
   };
-}
-
-/** The vector turned about Z by an uncertain angle. */
-export function turn([x, y, z]: readonly [Uncertain, Uncertain, Uncertain], angle: Uncertain): [Uncertain, Uncertain, Uncertain] {
-  const cosine = unary("cosine", angle);
-  const sine = unary("sine", angle);
-  return [x.times(cosine).minus(y.times(sine)), x.times(sine).plus(y.times(cosine)), z];
 }
 
 /** Where an axis stands off while working: half the lost motion, to the stated side, or to either. */

@@ -1,7 +1,7 @@
 import { type Axis, axes, turnAboutZ } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
-import { turn } from "../datum/solveStrategy.ts";
+import { turnBy, turned } from "../datum/turn.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
@@ -50,7 +50,7 @@ function predict(
     certain(surface.point[0] * surface.outward[0] + surface.point[1] * surface.outward[1] + surface.point[2] * surface.outward[2]),
     ...shifts,
   ]);
-  const normal = turn([certain(surface.outward[0]), certain(surface.outward[1]), certain(surface.outward[2])], part.rotation);
+  const normal = turned([certain(surface.outward[0]), certain(surface.outward[1]), certain(surface.outward[2])], turnBy(part.rotation));
   const others = ([0, 1, 2] as const).filter((each) => each !== index);
   if (others.some((each) => Math.abs([mx, my, mz][each] as number) > 0 && !noted[each])) return undefined;
   const aside = sum(others.map((each) => (normal[each] as Uncertain).times(certain(centre[each]).minus(part.origin[each]))));

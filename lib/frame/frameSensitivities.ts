@@ -8,8 +8,14 @@ import { columnsOf, type Linearisation } from "./linearisation.ts";
  * the implicit function theorem on the normal equations Jᵀg = 0, with the terms
  * in which the residuals g multiply second derivatives, so that the result is
  * exact also where redundant contacts disagree.
+ *
+ * @param bends second derivatives by contact; undefined where its residual is nothing
  */
-export function frameSensitivities(linear: Linearisation, bends: readonly ContactBend[], sizes: readonly SizeRule[]): Float64Array {
+export function frameSensitivities(
+  linear: Linearisation,
+  bends: readonly (ContactBend | undefined)[],
+  sizes: readonly SizeRule[],
+): Float64Array {
   const { residuals, firm, soft, units, firmResponse, softResponse, softColumns } = linear;
   const contacts = residuals.length;
   const inputs = 2 * contacts + sizes.length;
@@ -33,16 +39,22 @@ export function frameSensitivities(linear: Linearisation, bends: readonly Contac
   const softChange = addMatrix(softGiven, -1, multiply(softResponse, addMatrix(withHeld, 1, multiply(softColumns, softGiven))));
   const change = addMatrix(withHeld, 1, multiply(softColumns, softChange));
 
-  const bend = (a: readonly number[], b: readonly number[]) => curvatureOf(residuals, bends, a, b, units);
-  const gradientChange = addMatrix(
-    addMatrix(advanceBend(linear, bends, inputs), 1, multiply(bend(firm, held), heldChange)),
-    1,
-    multiply(bend(firm, soft), softChange),
-  );
-  const inverseNormal = multiply(firmResponse, transpose(firmResponse));
-  const settled = addMatrix(multiply(firmResponse, change), 1, multiply(inverseNormal, gradientChange));
-  const correction = addMatrix(identity(firm.length), 1, multiply(inverseNormal, bend(firm, firm)));
-  const firmChange = multiply(pseudoInverse(correction, 0), settled);
+  const settledFlat = multiply(firmResponse, change);
+  const firmChange = bends.some((bend) => bend !== undefined) ? bent() : settledFlat;
+
+  /** With the turning of the gradients, where residuals are left for it to act on. */
+  function bent(): Matrix {
+    const bend = (a: readonly number[], b: readonly number[]) => curvatureOf(residuals, bends, a, b, units);
+    const gradientChange = addMatrix(
+      addMatrix(advanceBend(linear, bends, inputs), 1, multiply(bend(firm, held), heldChange)),
+      1,
+      multiply(bend(firm, soft), softChange),
+    );
+    const inverseNormal = multiply(firmResponse, transpose(firmResponse));
+    const settled = addMatrix(settledFlat, 1, multiply(inverseNormal, gradientChange));
+    const correction = addMatrix(identity(firm.length), 1, multiply(inverseNormal, bend(firm, firm)));
+    return multiply(pseudoInverse(correction, 0), settled);
+  }
 
   const result = new Float64Array((poseUnknowns + sizes.length) * inputs);
   const write = (unknowns: readonly number[], changes: Matrix, sign: number) => {
@@ -60,7 +72,7 @@ export function frameSensitivities(linear: Linearisation, bends: readonly Contac
 /** Σ residual · second derivative, scaled. */
 function curvatureOf(
   residuals: readonly ContactResidual[],
-  bends: readonly ContactBend[],
+  bends: readonly (ContactBend | undefined)[],
   a: readonly number[],
   b: readonly number[],
   units: Float64Array,
@@ -69,21 +81,22 @@ function curvatureOf(
   return matrixOf(a.length, b.length, (i, j) => {
     const row = a[i] as number;
     const column = b[j] as number;
-    const total = residuals.reduce(
-      (sum, { value }, i) => sum + value * ((bends[i] as ContactBend).curvature[row * unknowns + column] as number),
-      0,
-    );
+    let total = 0;
+    for (let k = 0; k < residuals.length; k++) {
+      const bend = bends[k];
+      if (bend) total += (residuals[k] as ContactResidual).value * (bend.curvature[row * unknowns + column] as number);
+    }
     return total * (units[row] as number) * (units[column] as number);
   });
 }
 
 /** The part of the normal equations' change that comes from the gradients turning as a tool advances. */
-function advanceBend({ residuals, firm, units }: Linearisation, bends: readonly ContactBend[], inputs: number): Matrix {
+function advanceBend({ residuals, firm, units }: Linearisation, bends: readonly (ContactBend | undefined)[], inputs: number): Matrix {
   return matrixOf(firm.length, inputs, (k, input) => {
     if (input >= 2 * residuals.length || input % 2 !== 0) return 0;
-    const { value } = residuals[input / 2] as ContactResidual;
-    const { gradientByAdvance } = bends[input / 2] as ContactBend;
+    const bend = bends[input / 2];
+    if (bend === undefined) return 0;
     const unknown = firm[k] as number;
-    return value * (gradientByAdvance[unknown] as number) * (units[unknown] as number);
+    return (residuals[input / 2] as ContactResidual).value * (bend.gradientByAdvance[unknown] as number) * (units[unknown] as number);
   });
 }

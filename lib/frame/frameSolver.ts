@@ -76,8 +76,18 @@ export class FrameSolver implements Solver {
   sensitivities(inputs: Float64Array, outputs: Float64Array): Float64Array {
     const linear = this.linearise(inputs, outputs);
     if (linear === undefined) throw new Error("FrameSolver: expected a solution, got a tool on the axis of a round wall");
+    return this.sensitivitiesAbout(linear, inputs, outputs);
+  }
+
+  /** The same where the equations about the solution are at hand. */
+  sensitivitiesAbout(linear: Linearisation, inputs: Float64Array, outputs: Float64Array): Float64Array {
     const { pose, sizes } = this.unknownsAt(outputs);
-    const bends = this.contacts.map((contact, i) => contactBend(contact, pose, sizes, inputs[2 * i] as number));
+    // Second derivatives matter only where something is left of an equation.
+    const bends = this.contacts.map((contact, i) =>
+      Math.abs((linear.residuals[i] as ContactResidual).value) > this.rounding
+        ? contactBend(contact, pose, sizes, inputs[2 * i] as number)
+        : undefined,
+    );
     return frameSensitivities(linear, bends, this.sizes);
   }
 

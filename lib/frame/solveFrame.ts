@@ -73,9 +73,8 @@ export function solveFrame(contacts: readonly FrameContact[], sizes: readonly Fr
   const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
   const together = [...linear.firm, ...linear.soft];
   const freeTogether = linear.soft.length > 0 ? freeDirections(columnsOf(linear.residuals, together, linear.units)) : free;
-  const solution = new Solution(solver, inputs);
-  const outputs = solution.outputs();
-  const sensitivities = solution.sensitivities();
+  const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
+  const outputs = new Solution(solver, inputs, { values: unknowns, derivatives: sensitivities }).outputs();
   const sharesAlong = (axis: 0 | 1 | 2) =>
     Float64Array.from(contacts, ({ travel }, i) => (sensitivities[axis * inputs.length + 2 * i] as number) * travel[axis]);
   const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];

@@ -1,7 +1,8 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, axes, indexOfAxis, type Vector } from "../base/vector.ts";
+import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
-import { type StrategySolution, turn, workingSide } from "../datum/solveStrategy.ts";
+import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { offsetRounding } from "../offsets/offsetRounding.ts";
 import { basicPlace, type Characteristic, type Element } from "../part/part.ts";
@@ -24,10 +25,14 @@ type Triple = readonly [Uncertain, Uncertain, Uncertain];
 interface Scene {
   readonly location: PartLocation;
   readonly solution: StrategySolution;
-  /** Machine coordinates at which the programme's zero ends up, and the turn of its coordinates. */
-  readonly work: { readonly zero: Triple; readonly rotation: Uncertain };
-  /** Where the drawing's frame is. */
-  readonly drawing: { readonly origin: Triple; readonly rotation: Uncertain };
+  /** The programme's coordinates. */
+  readonly programme: Turn;
+  /** The drawing's frame, seen from the machine. */
+  readonly drawing: Turn;
+  /** How far the programme's zero ends up from the drawing's origin, in machine axes, with all errors of the machine that do not depend on the place. */
+  readonly between: Triple;
+  /** Positioning per mm of distance from the touches. */
+  readonly positioning: Triple;
   /** Deviations of the part's sizes from nominal. */
   readonly sizes: readonly Uncertain[];
   /** Axes X, Y, Z for which both frames are determined. */
@@ -41,34 +46,88 @@ export function deviations(solution: StrategySolution, location: PartLocation, v
   return characteristics.map((characteristic) => (scene.ok ? deviationOf(characteristic, scene.value) : scene));
 }
 
+/** Where the programme's zero and the drawing's frame are, and how they are turned. */
+interface Frames {
+  readonly zero: Triple;
+  readonly programme: Uncertain;
+  readonly origin: Triple;
+  readonly drawing: Uncertain;
+}
+
 function thisPartScene(solution: StrategySolution, location: PartLocation): Outcome<Scene> {
   if (!location.thisPart.ok) return location.thisPart;
   const part: FrameSolution = location.thisPart.value;
   const { zero, rotation } = solution.fromReadings;
-  return success({
-    location,
-    solution,
-    work: {
-      zero: zero.map(({ value }) => certain(value)) as unknown as Triple,
-      rotation: certain(solution.appliesRotation ? rotation.value : 0),
-    },
-    drawing: { origin: part.origin, rotation: part.rotation },
-    sizes: part.sizes,
-    determined: bothDetermined(solution, part),
-  });
+  return success(
+    sceneOf(
+      {
+        zero: exactly(zero),
+        programme: certain(solution.appliesRotation ? rotation.value : 0),
+        origin: part.origin,
+        drawing: part.rotation,
+      },
+      part.sizes,
+      part,
+      solution,
+      location,
+    ),
+  );
 }
 
 function batchScene(solution: StrategySolution, location: PartLocation): Scene {
   const part = location.thisPart.ok ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
+  return sceneOf(
+    {
+      zero,
+      programme: solution.appliesRotation ? rotation : certain(0),
+      origin: exactly(part.origin),
+      drawing: certain(part.rotation.value),
+    },
+    location.sizes.sizes.map(({ batch }) => batch),
+    part,
+    solution,
+    location,
+  );
+}
+
+function exactly(values: Triple): Triple {
+  return values.map(({ value }) => certain(value)) as unknown as Triple;
+}
+
+/** What all characteristics share is made once. */
+function sceneOf(
+  { zero, programme, origin, drawing }: Frames,
+  sizes: readonly Uncertain[],
+  part: FrameSolution,
+  solution: StrategySolution,
+  location: PartLocation,
+): Scene {
+  const { book, setup } = location;
+  const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
   return {
     location,
     solution,
-    work: { zero, rotation: solution.appliesRotation ? rotation : certain(0) },
-    drawing: { origin: part.origin.map(({ value }) => certain(value)) as unknown as Triple, rotation: certain(part.rotation.value) },
-    sizes: location.sizes.sizes.map(({ batch }) => batch),
+    programme: turnBy(programme),
+    drawing: turnBy(drawing.negated()),
+    // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
+    between: along((axis) => sum([zero[axis].minus(origin[axis]), workingSide(location, axis), offsetRounding(setup.machine, axis, book)])),
+    positioning: along((axis) => positioningOf(axis, location)),
+    sizes,
     determined: bothDetermined(solution, part),
   };
+}
+
+/** The machine's positioning error per mm from where the touches were, one source per axis. */
+function positioningOf(axis: 0 | 1 | 2, { book, setup }: PartLocation): Uncertain {
+  const name = axes[axis] as Axis;
+  return book.value({
+    id: `machine, positioning ${name}`,
+    label: `positioning ${name}, growing with distance`,
+    family: "machine",
+    distribution: { shape: "rectangular", halfWidth: setup.machine.positioningRate },
+    evidence: { kind: "stated" },
+  });
 }
 
 function bothDetermined({ determined, appliesRotation }: StrategySolution, part: FrameSolution): [boolean, boolean, boolean] {
@@ -123,46 +182,30 @@ function placeDeviation(element: Element, axis: 0 | 1 | 2, scene: Scene): Uncert
 }
 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
-function cutDeviation(element: Element, { location, solution, work, drawing }: Scene): Triple {
+function cutDeviation(element: Element, { location, solution, programme, drawing, between, positioning }: Scene): Triple {
   const basic = basicPlace(element);
-  const fromZero = basic.map((value, axis) => certain(value - solution.zeroOnPart[axis as 0 | 1 | 2])) as unknown as Triple;
-  const programmed = turn(fromZero, work.rotation);
-  const machine = programmed.map((value, axis) => {
-    const index = axis as 0 | 1 | 2;
-    // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
-    return (work.zero[index] as Uncertain)
-      .minus(drawing.origin[index] as Uncertain)
-      .plus(value)
-      .plus(machineError(element, index, basic, location, solution));
-  }) as unknown as Triple;
-  const seen = turn(machine, drawing.rotation.negated());
-  return seen.map((value, axis) => value.minus(basic[axis as 0 | 1 | 2])) as unknown as Triple;
+  const { touchCentre, zeroOnPart } = solution;
+  const programmed = turned(
+    [certain(basic[0] - zeroOnPart[0]), certain(basic[1] - zeroOnPart[1]), certain(basic[2] - zeroOnPart[2])],
+    programme,
+  );
+  const machine = (axis: 0 | 1 | 2) =>
+    between[axis]
+      .plus(programmed[axis])
+      .plus(positioning[axis].times(basic[axis] - touchCentre[axis]))
+      .plus(processOf(element, axis, location));
+  const [x, y, z] = turned([machine(0), machine(1), machine(2)], drawing);
+  return [x.minus(basic[0]), y.minus(basic[1]), z.minus(basic[2])];
 }
 
-/** What the machine and the cut add: the working side of the lost motion, positioning that grows with the distance from the touches, process scatter. */
-function machineError(
-  element: Element,
-  axis: 0 | 1 | 2,
-  basic: Vector,
-  location: PartLocation,
-  { touchCentre }: StrategySolution,
-): Uncertain {
-  const { book, setup } = location;
+/** Scatter of the cut itself. */
+function processOf(element: Element, axis: 0 | 1 | 2, { book }: PartLocation): Uncertain {
   const name = axes[axis] as Axis;
-  const positioning = book.value({
-    id: `machine, positioning ${name}`,
-    label: `positioning ${name}, growing with distance`,
-    family: "machine",
-    distribution: { shape: "rectangular", halfWidth: setup.machine.positioningRate },
-    evidence: { kind: "stated" },
-  });
-  const process = book.value({
+  return book.value({
     id: `element ${element.id}, process ${name}`,
     label: `cutting ${element.id}, ${name}`,
     family: "process",
     distribution: { shape: "normal", standardDeviation: element.process },
     evidence: { kind: "stated" },
   });
-  const rounding = offsetRounding(setup.machine, axis, book);
-  return sum([workingSide(location, axis), rounding, positioning.times(basic[axis] - touchCentre[axis]), process]);
 }

@@ -1,12 +1,12 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
 import { failure, success } from "../base/outcome.ts";
-import type { PartLocation } from "../datum/locatePart.ts";
-import type { StrategySolution } from "../datum/solveStrategy.ts";
+import type { Setup } from "../datum/setup.ts";
 import type { Characteristic } from "../part/part.ts";
-import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
+import type { Budget } from "../uncertainty/budget.ts";
 import type { Draws } from "../uncertainty/draws.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { chanceOfAll, type SampledChance } from "./chanceOfAll.ts";
-import { deviations, type View } from "./deviations.ts";
+import type { Deviation } from "./deviations.ts";
 import { type Stack, stackOf } from "./stack.ts";
 
 /** What a strategy does to the drawing's characteristics, in one view. */
@@ -19,19 +19,22 @@ export interface Judgement {
   readonly bottleneck: string | undefined;
 }
 
-export function judgeStrategy(solution: StrategySolution, location: PartLocation, view: View, draws: Draws): Judgement {
-  const { characteristics } = location.setup.part;
-  const found = deviations(solution, location, view);
-  const budgets = budgetsOf(found.flatMap((deviation) => (deviation.ok ? deviation.value : [])));
-  let next = 0;
-  const stacks = found.map((deviation, i): Outcome<Stack> => {
-    if (!deviation.ok) return deviation;
-    const components: Budget[] = budgets.slice(next, next + deviation.value.length);
-    next += deviation.value.length;
-    return success(stackOf(characteristics[i] as Characteristic, components));
-  });
+/**
+ * @param found deviation of every characteristic, in document order
+ * @param budgetOf budget of a component of a deviation
+ */
+export function judgeStrategy(
+  { part, unread }: Setup,
+  found: readonly Outcome<Deviation>[],
+  budgetOf: (component: Uncertain) => Budget,
+  draws: Draws,
+): Judgement {
+  const stacks = found.map(
+    (deviation, i): Outcome<Stack> =>
+      deviation.ok ? success(stackOf(part.characteristics[i] as Characteristic, deviation.value.map(budgetOf))) : deviation,
+  );
   const known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
-  return { stacks, chanceOfAll: together(stacks, known, location.setup.unread, draws), bottleneck: tightest(known)?.characteristic };
+  return { stacks, chanceOfAll: together(stacks, known, unread, draws), bottleneck: tightest(known)?.characteristic };
 }
 
 function together(

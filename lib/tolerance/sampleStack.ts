@@ -1,27 +1,30 @@
 import type { Budget } from "../uncertainty/budget.ts";
 import { type Draws, scaleOf } from "../uncertainty/draws.ts";
+import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import type { Stack } from "./stack.ts";
 
-/** A source with a smaller part in a component changes its variance by a millionth: less than any number of trials can see. */
-const unseen = 1e-3;
+/** Sources with a smaller part in a component than this change its variance by a ten-thousandth at most: less than any number of trials can see. */
+const unseen = 1e-2;
 
 /**
  * Deviation of every trial of a characteristic: mm, or mm of diameter for a position.
  *
  * @param into two columns of one entry per trial to write to, for callers that sample many characteristics; the first is returned
  */
-export function sampleStack({ kind, components, rows }: Stack, draws: Draws, into = columnsFor(draws)): Float64Array {
+export function sampleStack({ kind, components, effects }: Stack, draws: Draws, into = columnsFor(draws)): Float64Array {
   const { trials } = draws;
   const [first, second] = into;
   components.forEach(({ value, standardUncertainty }: Budget, component) => {
-    const column = into[component as 0 | 1];
-    column.fill(value);
-    for (const { source, amounts, sensitivities } of rows) {
-      if (Math.abs(amounts[component] as number) <= unseen * standardUncertainty) continue;
-      const factor = (sensitivities[component] as number) * scaleOf(source.distribution);
-      const unit = draws.unitColumn(source);
-      for (let trial = 0; trial < trials; trial++) column[trial] = (column[trial] as number) + factor * (unit[trial] as number);
-    }
+    const seen = effects.filter(
+      ({ source, sensitivities }) =>
+        Math.abs(sensitivities[component] as number) * standardUncertaintyOf(source.distribution) > unseen * standardUncertainty,
+    );
+    const factors = seen.map(({ source, sensitivities }) => (sensitivities[component] as number) * scaleOf(source.distribution));
+    addColumns(
+      into[component as 0 | 1].fill(value),
+      factors,
+      seen.map(({ source }) => draws.unitColumn(source)),
+    );
   });
   if (kind !== "position") return first;
   for (let trial = 0; trial < trials; trial++) {
@@ -30,6 +33,21 @@ export function sampleStack({ kind, components, rows }: Stack, draws: Draws, int
     first[trial] = 2 * Math.sqrt(x * x + y * y);
   }
   return first;
+}
+
+/** column + Σ factor · unit, four at a time: the column is read and written as seldom. */
+function addColumns(column: Float64Array, factors: readonly number[], units: readonly Float64Array[]): void {
+  for (let k = 0; k < units.length; k += 4) {
+    const a = units[k] as Float64Array;
+    const b = units[k + 1] ?? a;
+    const c = units[k + 2] ?? a;
+    const d = units[k + 3] ?? a;
+    const [fa = 0, fb = 0, fc = 0, fd = 0] = factors.slice(k, k + 4);
+    for (let trial = 0; trial < column.length; trial++)
+      column[trial] =
+        (column[trial] as number) +
+        (fa * (a[trial] as number) + fb * (b[trial] as number) + (fc * (c[trial] as number) + fd * (d[trial] as number)));
+  }
 }
 
 /** Room for the trials of one characteristic. */

@@ -1,10 +1,11 @@
 import { farthestOfZonotope } from "../base/zonotope.ts";
-import type { Characteristic, Limits } from "../part/part.ts";
+import type { Characteristic } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
-import { linearDistribution } from "../uncertainty/linearDistribution.ts";
+import { linearChance } from "../uncertainty/linearChance.ts";
+import { type LinearTerm, linearDistribution } from "../uncertainty/linearDistribution.ts";
 import { radialChance } from "../uncertainty/radialChance.ts";
-import { radialDistribution } from "../uncertainty/radialDistribution.ts";
+import { type RadialTerm, radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 
@@ -13,6 +14,12 @@ import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
  * (99.73 % of a normal distribution): common practice, no source.
  */
 export const unlimitedAt = 3;
+
+/** How a characteristic follows one source: X and Y for a position, one entry otherwise. */
+export interface Effect {
+  readonly source: Source;
+  readonly sensitivities: readonly number[];
+}
 
 /** What one source can do to a characteristic, mm: X and Y for a position, one entry otherwise. */
 export interface StackRow {
@@ -37,7 +44,8 @@ export interface Range {
 /**
  * How a characteristic meets its tolerance: three readings of one row of
  * sensitivities. For a position everything is told as the diameter 2·√(x² + y²),
- * which the zone's diameter limits.
+ * which the zone's diameter limits. What only a shown stack needs is worked out
+ * when it is first asked for.
  */
 export interface Stack {
   readonly characteristic: string;
@@ -53,78 +61,159 @@ export interface Stack {
   readonly shares: { readonly deviation: number; readonly worstCase: number; readonly rootSumSquare: number };
   /** Chance of being within the tolerance. */
   readonly chance: number;
-  /** Of what is compared with the limits; computed when it is first asked for. */
+  /** Derivatives of the components by every source that has any effect. */
+  readonly effects: readonly Effect[];
+  /** Of what is compared with the limits. */
   readonly distribution: Distribution;
+  /** By source, largest reach first. */
   readonly rows: readonly StackRow[];
 }
 
 /** The stack of a characteristic from the budgets of its deviation (first order, sources with their own distributions). */
 export function stackOf(characteristic: Characteristic, components: readonly Budget[]): Stack {
-  return characteristic.kind === "position" ? positionStack(characteristic, components) : lineStack(characteristic, components);
+  return characteristic.kind === "position" ? new PositionStack(characteristic, components) : new LineStack(characteristic, components);
 }
 
-function positionStack({ id, zone }: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]): Stack {
-  const rows = rowsOf(components);
-  const [x, y] = components.map(({ value }) => value) as [number, number];
-  const terms = rows.map(({ source, sensitivities }) => ({
-    coefficient: sensitivities as readonly [number, number],
-    distribution: source.distribution,
-  }));
-  const whole = once(() =>
-    radialDistribution(
-      [2 * x, 2 * y],
-      terms.map(({ coefficient: [a, b], distribution }) => ({ coefficient: [2 * a, 2 * b], distribution })),
-    ),
-  );
-  const [rootX, rootY] = rootsOf(rows, 2) as [number, number];
-  const deviation = diameter(x, y);
-  const worst =
-    2 *
-    farthestOfZonotope(
-      [x, y],
-      rows.map(({ reaches }) => reaches as readonly [number, number]),
-    );
-  const root = diameter(Math.abs(x) + rootX, Math.abs(y) + rootY);
-  return {
-    characteristic: id,
-    kind: "position",
-    components,
-    rows,
-    limits: { lower: 0, upper: zone },
-    deviation,
-    worstCase: { lower: 0, upper: worst },
-    rootSumSquare: { lower: 0, upper: root },
-    shares: { deviation: deviation / zone, worstCase: worst / zone, rootSumSquare: root / zone },
-    chance: radialChance([x, y], terms, zone / 2).chance,
-    get distribution() {
-      return whole();
-    },
-  };
+abstract class LazyStack implements Stack {
+  readonly characteristic: string;
+  readonly kind: Stack["kind"];
+  readonly components: readonly Budget[];
+  readonly limits: Range;
+  readonly effects: readonly Effect[];
+  abstract readonly deviation: number;
+  abstract readonly chance: number;
+  private readonly made: { -readonly [K in "worstCase" | "rootSumSquare" | "distribution" | "rows"]?: Stack[K] } = {};
+
+  constructor({ id, kind }: Characteristic, components: readonly Budget[], { lower, upper }: Range) {
+    this.characteristic = id;
+    this.kind = kind;
+    this.components = components;
+    this.limits = { lower, upper };
+    this.effects = effectsOf(components);
+  }
+
+  get worstCase(): Range {
+    this.made.worstCase ??= this.worst();
+    return this.made.worstCase;
+  }
+
+  get rootSumSquare(): Range {
+    this.made.rootSumSquare ??= this.root();
+    return this.made.rootSumSquare;
+  }
+
+  get shares(): Stack["shares"] {
+    const stack = this;
+    return {
+      get deviation() {
+        return stack.shareOf({ lower: stack.deviation, upper: stack.deviation });
+      },
+      get worstCase() {
+        return stack.shareOf(stack.worstCase);
+      },
+      get rootSumSquare() {
+        return stack.shareOf(stack.rootSumSquare);
+      },
+    };
+  }
+
+  get distribution(): Distribution {
+    this.made.distribution ??= this.whole();
+    return this.made.distribution;
+  }
+
+  get rows(): readonly StackRow[] {
+    this.made.rows ??= rowsOf(this.effects);
+    return this.made.rows;
+  }
+
+  protected abstract worst(): Range;
+  protected abstract root(): Range;
+  protected abstract whole(): Distribution;
+  protected abstract shareOf(range: Range): number;
+
+  /** Root of the summed squares of the reaches along one component. */
+  protected rootAlong(component: number): number {
+    return Math.sqrt(this.effects.reduce((total, { source, sensitivities }) => total + reachOf(source, sensitivities[component]) ** 2, 0));
+  }
 }
 
-function lineStack({ id, kind, limits }: Exclude<Characteristic, { kind: "position" }>, components: readonly Budget[]): Stack {
-  const rows = rowsOf(components);
-  const deviation = (components[0] as Budget).value;
-  const distribution = linearDistribution(
-    deviation,
-    rows.map(({ source, sensitivities }) => ({ coefficient: sensitivities[0] as number, distribution: source.distribution })),
-  );
-  const reach = rows.reduce((total, { reaches }) => total + Math.abs(reaches[0] as number), 0);
-  const [root] = rootsOf(rows, 1) as [number];
-  const about = (half: number): Range => ({ lower: deviation - half, upper: deviation + half });
-  return {
-    characteristic: id,
-    kind,
-    components,
-    rows,
-    limits,
-    deviation,
-    worstCase: about(reach),
-    rootSumSquare: about(root),
-    shares: { deviation: shareOf(about(0), limits), worstCase: shareOf(about(reach), limits), rootSumSquare: shareOf(about(root), limits) },
-    chance: distribution.chanceWithin(limits.lower, limits.upper),
-    distribution,
-  };
+class PositionStack extends LazyStack {
+  readonly deviation: number;
+  readonly chance: number;
+  private readonly mean: readonly [number, number];
+
+  constructor(characteristic: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
+    super(characteristic, components, { lower: 0, upper: characteristic.zone });
+    this.mean = components.map(({ value }) => value) as [number, number];
+    this.deviation = diameter(...this.mean);
+    this.chance = radialChance(this.mean, this.terms(1), characteristic.zone / 2).chance;
+  }
+
+  protected worst(): Range {
+    const reaches = this.effects.map(({ source, sensitivities: [x, y] }) => [reachOf(source, x), reachOf(source, y)] as const);
+    return { lower: 0, upper: 2 * farthestOfZonotope(this.mean, reaches) };
+  }
+
+  protected root(): Range {
+    const [x, y] = this.mean;
+    return { lower: 0, upper: diameter(Math.abs(x) + this.rootAlong(0), Math.abs(y) + this.rootAlong(1)) };
+  }
+
+  protected whole(): Distribution {
+    return radialDistribution([2 * this.mean[0], 2 * this.mean[1]], this.terms(2));
+  }
+
+  protected shareOf({ upper }: Range): number {
+    return upper / this.limits.upper;
+  }
+
+  private terms(factor: number): RadialTerm[] {
+    return this.effects.map(({ source, sensitivities: [x, y] }) => ({
+      coefficient: [factor * (x as number), factor * (y as number)],
+      distribution: source.distribution,
+    }));
+  }
+}
+
+class LineStack extends LazyStack {
+  readonly deviation: number;
+  readonly chance: number;
+
+  constructor(characteristic: Exclude<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
+    super(characteristic, components, characteristic.limits);
+    this.deviation = (components[0] as Budget).value;
+    this.chance = linearChance(this.deviation, this.terms(), this.limits.lower, this.limits.upper).chance;
+  }
+
+  protected worst(): Range {
+    return this.about(this.effects.reduce((total, { source, sensitivities }) => total + Math.abs(reachOf(source, sensitivities[0])), 0));
+  }
+
+  protected root(): Range {
+    return this.about(this.rootAlong(0));
+  }
+
+  protected whole(): Distribution {
+    return linearDistribution(this.deviation, this.terms());
+  }
+
+  /** Largest departure of a range from the middle of the limits, as a share of half their width. */
+  protected shareOf({ lower, upper }: Range): number {
+    const middle = (this.limits.lower + this.limits.upper) / 2;
+    return Math.max(Math.abs(lower - middle), Math.abs(upper - middle)) / ((this.limits.upper - this.limits.lower) / 2);
+  }
+
+  private about(half: number): Range {
+    return { lower: this.deviation - half, upper: this.deviation + half };
+  }
+
+  private terms(): LinearTerm[] {
+    return this.effects.map(({ source, sensitivities }) => ({
+      coefficient: sensitivities[0] as number,
+      distribution: source.distribution,
+    }));
+  }
 }
 
 /** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis). */
@@ -132,51 +221,44 @@ function diameter(x: number, y: number): number {
   return 2 * Math.sqrt(x * x + y * y);
 }
 
-/** One row per source over all components, largest reach first. */
-function rowsOf(components: readonly Budget[]): StackRow[] {
-  const zeros = components.map(() => 0);
-  const gathered = new Map<Source, { amounts: number[]; sensitivities: number[] }>();
+/** The sources of all components together. */
+function effectsOf(components: readonly Budget[]): Effect[] {
+  if (components.length === 1)
+    return (components[0] as Budget).contributions.map(({ source, sensitivity }) => ({ source, sensitivities: [sensitivity] }));
+  const gathered = new Map<Source, number[]>();
   components.forEach(({ contributions }, component) => {
-    for (const { source, amount, sensitivity } of contributions) {
-      let row = gathered.get(source);
-      if (row === undefined) {
-        row = { amounts: [...zeros], sensitivities: [...zeros] };
-        gathered.set(source, row);
-      }
-      row.amounts[component] = amount;
-      row.sensitivities[component] = sensitivity;
+    for (const { source, sensitivity } of contributions) {
+      const known = gathered.get(source);
+      const sensitivities = known ?? components.map(() => 0);
+      if (known === undefined) gathered.set(source, sensitivities);
+      sensitivities[component] = sensitivity;
     }
   });
-  const rows = Array.from(gathered, ([source, { amounts, sensitivities }]) => {
-    const limit = source.limit ?? limitOf(source);
-    const scale = limit ?? unlimitedAt * standardUncertaintyOf(source.distribution);
-    const reaches = sensitivities.map((sensitivity) => sensitivity * scale);
-    const size = reaches.reduce((total, reach) => total + reach * reach, 0);
-    return { size, row: { source, family: source.family, sensitivities, amounts, reaches, unlimited: limit === undefined } };
+  return Array.from(gathered, ([source, sensitivities]) => ({ source, sensitivities }));
+}
+
+function rowsOf(effects: readonly Effect[]): StackRow[] {
+  const sizeOf = ({ reaches }: StackRow) => reaches.reduce((total, reach) => total + reach * reach, 0);
+  const rows = effects.map(({ source, sensitivities }): StackRow => {
+    const standardUncertainty = standardUncertaintyOf(source.distribution);
+    return {
+      source,
+      family: source.family,
+      sensitivities,
+      amounts: sensitivities.map((sensitivity) => sensitivity * standardUncertainty),
+      reaches: sensitivities.map((sensitivity) => reachOf(source, sensitivity)),
+      unlimited: limitOf(source) === undefined,
+    };
   });
-  return rows.sort((a, b) => b.size - a.size || (a.row.source.id < b.row.source.id ? -1 : 1)).map(({ row }) => row);
+  return rows.sort((a, b) => sizeOf(b) - sizeOf(a) || (a.source.id < b.source.id ? -1 : 1));
 }
 
-function rootsOf(rows: readonly StackRow[], components: number): number[] {
-  return Array.from({ length: components }, (_, component) =>
-    Math.sqrt(rows.reduce((total, { reaches }) => total + (reaches[component] as number) ** 2, 0)),
-  );
+/** Signed effect of a source at its limit. */
+function reachOf(source: Source, sensitivity: number | undefined): number {
+  return (sensitivity as number) * (limitOf(source) ?? unlimitedAt * standardUncertaintyOf(source.distribution));
 }
 
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
-
-function limitOf({ distribution }: Source): number | undefined {
+function limitOf({ distribution, limit }: Source): number | undefined {
+  if (limit !== undefined) return limit;
   return distribution.shape === "normal" || distribution.shape === "scaledT" ? undefined : distribution.halfWidth;
-}
-
-/** Largest departure of a range from the middle of the limits, as a share of half their width. */
-function shareOf({ lower, upper }: Range, limits: Limits): number {
-  const middle = (limits.lower + limits.upper) / 2;
-  return Math.max(Math.abs(lower - middle), Math.abs(upper - middle)) / ((limits.upper - limits.lower) / 2);
 }

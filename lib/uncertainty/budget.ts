@@ -31,6 +31,17 @@ export function budgetsOf(results: readonly Uncertain[]): Budget[] {
   return budgetsOnTape(new Tape(results));
 }
 
+/** The same as a lookup, for callers whose results are of many kinds: what they share is worked out once. */
+export function budgetsTogether(results: readonly Uncertain[]): (result: Uncertain) => Budget {
+  const budgets = budgetsOf(results);
+  const indices = new Map(results.map((result, i) => [result, i]));
+  return (result) => {
+    const index = indices.get(result);
+    if (index === undefined) throw new Error("budgetsTogether: expected one of the results of this computation");
+    return budgets[index] as Budget;
+  };
+}
+
 export function budgetOf(result: Uncertain): Budget {
   return budgetsOf([result])[0] as Budget;
 }

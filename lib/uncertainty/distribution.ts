@@ -27,3 +27,9 @@ export interface Distribution {
   /** How it was computed, in a few words for a person. */
   readonly method: string;
 }
+
+/** A chance, and a bound of its absolute error. */
+export interface ChanceWithError {
+  readonly chance: number;
+  readonly error: number;
+}

@@ -13,6 +13,7 @@ export class Tape {
   readonly outputs: readonly Uncertain[];
   private readonly steps: readonly Step[];
   private readonly outputSteps: readonly number[];
+  /** Derivative rows of the results, one after the other. */
   private rows: Float64Array | undefined;
 
   /** @throws Error when two different sources carry the same id */
@@ -29,10 +30,9 @@ export class Tape {
    * order of `sources`. A view into the tape: do not write to it.
    */
   sensitivities(output: number): Float64Array {
-    this.rows ??= forwardRows(this.steps, this.sources.length);
+    this.rows ??= forwardRows(this.steps, this.outputSteps, this.sources.length);
     const width = this.sources.length;
-    const start = (this.outputSteps[output] as number) * width;
-    return this.rows.subarray(start, start + width);
+    return this.rows.subarray(output * width, (output + 1) * width);
   }
 
   /**
@@ -110,17 +110,18 @@ function layOut(outputs: readonly Uncertain[]) {
       stack.pop();
       continue;
     }
-    const missing = operandsOf(node).filter((operand) => !index.has(operand));
-    if (missing.length > 0) {
-      for (let i = missing.length - 1; i >= 0; i--) stack.push(missing[i] as Uncertain);
-      continue;
-    }
+    const height = stack.length;
+    const operands = operandsOf(node);
+    for (let i = operands.length - 1; i >= 0; i--) if (!index.has(operands[i] as Uncertain)) stack.push(operands[i] as Uncertain);
+    if (stack.length > height) continue;
     stack.pop();
     index.set(node, steps.length);
     steps.push(toStep(node));
   }
   return { steps, sources, index };
 }
+
+const none: readonly never[] = [];
 
 function operandsOf({ operation }: Uncertain): readonly Uncertain[] {
   switch (operation.kind) {
@@ -131,49 +132,122 @@ function operandsOf({ operation }: Uncertain): readonly Uncertain[] {
     case "solved":
       return operation.solution.inputs;
     default:
-      return [];
+      return none;
   }
 }
 
-function forwardRows(steps: readonly Step[], width: number): Float64Array {
-  const rows = new Float64Array(steps.length * width);
-  steps.forEach((step, position) => {
-    const row = position * width;
-    switch (step.kind) {
-      case "constant":
-        return;
-      case "source":
-        rows[row + step.source] = 1;
-        return;
-      case "unary": {
-        const x = (steps[step.operand] as Step).value;
-        addScaled(rows, row, step.operand * width, unaryDerivative(step.name, x, step.value), width);
-        return;
-      }
-      case "binary": {
-        const x = (steps[step.left] as Step).value;
-        const y = (steps[step.right] as Step).value;
-        const [byLeft, byRight] = binaryDerivatives(step.name, x, y, step.value);
-        addScaled(rows, row, step.left * width, byLeft, width);
-        addScaled(rows, row, step.right * width, byRight, width);
-        return;
-      }
-      case "solved": {
-        const { work } = step;
-        const sensitivities = work.solution.sensitivities();
-        const first = step.index * work.inputs.length;
-        work.inputs.forEach((input, i) => {
-          addScaled(rows, row, input * width, sensitivities[first + i] as number, width);
-        });
-      }
+/**
+ * The derivative row of every step, kept only as long as a later step needs it, so that a long computation works in the memory of a short one.
+ */
+function forwardRows(steps: readonly Step[], outputs: readonly number[], width: number): Float64Array {
+  const kept = new Float64Array(outputs.length * width);
+  const keep = (position: number, row: Float64Array) => {
+    for (let output = 0; output < outputs.length; output++) if (outputs[output] === position) kept.set(row, output * width);
+  };
+  const isOutput = new Uint8Array(steps.length);
+  for (const output of outputs) isOutput[output] = 1;
+  const uses = usesOf(steps);
+  const rows = new RowStore(width);
+  const rowOf = new Array<Float64Array | undefined>(steps.length);
+  for (let position = 0; position < steps.length; position++) {
+    const step = steps[position] as Step;
+    const row = rowOfStep(step, steps, rowOf, rows);
+    rowOf[position] = row;
+    if (row && isOutput[position]) keep(position, row);
+    if (uses[position] === 0) rows.release(row);
+    for (const operand of operandsOfStep(step)) {
+      uses[operand] = (uses[operand] as number) - 1;
+      if (uses[operand] === 0) rows.release(rowOf[operand]);
     }
-  });
-  return rows;
+  }
+  return kept;
 }
 
-function addScaled(rows: Float64Array, to: number, from: number, factor: number, width: number): void {
-  if (factor === 0) return;
-  for (let i = 0; i < width; i++) rows[to + i] = (rows[to + i] as number) + factor * (rows[from + i] as number);
+/** Derivatives of one step by every source; nothing where they are all zero. */
+function rowOfStep(
+  step: Step,
+  steps: readonly Step[],
+  rowOf: readonly (Float64Array | undefined)[],
+  rows: RowStore,
+): Float64Array | undefined {
+  switch (step.kind) {
+    case "constant":
+      return undefined;
+    case "source": {
+      const row = rows.take();
+      row[step.source] = 1;
+      return row;
+    }
+    case "unary": {
+      const { value: x } = steps[step.operand] as Step;
+      return rows.added(undefined, unaryDerivative(step.name, x, step.value), rowOf[step.operand]);
+    }
+    case "binary": {
+      const { value: x } = steps[step.left] as Step;
+      const { value: y } = steps[step.right] as Step;
+      const [byLeft, byRight] = binaryDerivatives(step.name, x, y, step.value);
+      return rows.added(rows.added(undefined, byLeft, rowOf[step.left]), byRight, rowOf[step.right]);
+    }
+    case "solved": {
+      const { solution, inputs } = step.work;
+      const sensitivities = solution.sensitivities();
+      const first = step.index * inputs.length;
+      let row: Float64Array | undefined;
+      for (let i = 0; i < inputs.length; i++) row = rows.added(row, sensitivities[first + i] as number, rowOf[inputs[i] as number]);
+      return row;
+    }
+  }
+}
+
+/** Rows of one width, used again when they are given back. */
+class RowStore {
+  private readonly width: number;
+  private readonly free: Float64Array[] = [];
+
+  constructor(width: number) {
+    this.width = width;
+  }
+
+  /** A row of zeros. */
+  take(): Float64Array {
+    return this.free.pop()?.fill(0) ?? new Float64Array(this.width);
+  }
+
+  release(row: Float64Array | undefined): void {
+    if (row) this.free.push(row);
+  }
+
+  /** `to` + factor · row, in the place of `to`; a missing row is zero. */
+  added(to: Float64Array | undefined, factor: number, row: Float64Array | undefined): Float64Array | undefined {
+    if (factor === 0 || row === undefined) return to;
+    if (to === undefined) {
+      const fresh = this.free.pop() ?? new Float64Array(this.width);
+      for (let i = 0; i < fresh.length; i++) fresh[i] = factor * (row[i] as number);
+      return fresh;
+    }
+    for (let i = 0; i < to.length; i++) to[i] = (to[i] as number) + factor * (row[i] as number);
+    return to;
+  }
+}
+
+/** How often each step is an operand of later ones. */
+function usesOf(steps: readonly Step[]): Int32Array {
+  const uses = new Int32Array(steps.length);
+  for (const step of steps) for (const operand of operandsOfStep(step)) uses[operand] = (uses[operand] as number) + 1;
+  return uses;
+}
+
+function operandsOfStep(step: Step): readonly number[] {
+  switch (step.kind) {
+    case "unary":
+      return [step.operand];
+    case "binary":
+      return [step.left, step.right];
+    case "solved":
+      return step.work.inputs;
+    default:
+      return none;
+  }
 }
 
 function unaryDerivative(name: Unary, x: number, value: number): number {

@@ -31,28 +31,28 @@ export class Solution {
   readonly values: Float64Array;
   private derivatives: Float64Array | undefined;
 
-  /** @throws Error when the rule finds no solution at the inputs' best estimates; a caller checks that first. */
-  constructor(solver: Solver, inputs: readonly Uncertain[]) {
+  /**
+   * @param known the unknowns and their derivatives at the inputs' best estimates, where a caller has them
+   * @throws Error when the rule finds no solution at the inputs' best estimates; a caller checks that first
+   */
+  constructor(solver: Solver, inputs: readonly Uncertain[], known?: { readonly values: Float64Array; readonly derivatives: Float64Array }) {
     this.solver = solver;
     this.inputs = inputs;
-    this.values = new Float64Array(solver.outputCount);
-    if (
-      !solver.solve(
-        Float64Array.from(inputs, (input) => input.value),
-        this.values,
-      )
-    ) {
+    this.values = known?.values ?? new Float64Array(solver.outputCount);
+    this.derivatives = known?.derivatives;
+    if (known === undefined && !solver.solve(this.estimates(), this.values)) {
       throw new Error("Solution: the solver found no solution at the best estimates of its inputs");
     }
   }
 
   /** Derivatives of every unknown by every input at the best estimates, row-major unknown × input; worked out once. */
   sensitivities(): Float64Array {
-    this.derivatives ??= this.solver.sensitivities(
-      Float64Array.from(this.inputs, (input) => input.value),
-      this.values,
-    );
+    this.derivatives ??= this.solver.sensitivities(this.estimates(), this.values);
     return this.derivatives;
+  }
+
+  private estimates(): Float64Array {
+    return Float64Array.from(this.inputs, ({ value }) => value);
   }
 
   outputs(): Uncertain[] {

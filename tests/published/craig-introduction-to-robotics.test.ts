@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { addScaled, turnAboutZ } from "../../lib/base/vector.ts";
-import { turn } from "../../lib/datum/solveStrategy.ts";
+import { turnBy, turned } from "../../lib/datum/turn.ts";
 import { certain } from "../../lib/uncertainty/uncertain.ts";
 
 const thirtyDegrees = Math.PI / 6;
@@ -15,7 +15,7 @@ it("frame-craig-2-1: turnAboutZ([0, 2, 0], 30°) is [-1, 1.732, 0] (example 2.1)
 
 it("frame-craig-2-2: a frame at [10, 5, 0] turned by 30° carries [3, 7, 0] to [9.098, 12.562, 0] (example 2.2)", () => {
   const moved = addScaled([10, 5, 0], 1, turnAboutZ([3, 7, 0], thirtyDegrees));
-  const uncertain = turn([certain(3), certain(7), certain(0)], certain(thirtyDegrees)).map(
+  const uncertain = turned([certain(3), certain(7), certain(0)], turnBy(certain(thirtyDegrees))).map(
     ({ value }, axis) => value + ([10, 5, 0][axis] as number),
   );
   for (const [x, y, z] of [moved, uncertain] as [number, number, number][]) {

@@ -61,9 +61,9 @@ interface Direction {
   readonly weight: number;
 }
 
-const leastAngles = 5;
-/** Natural logarithms of accuracy, of the nearly normal part: 6e-9. */
-const digits = 19;
+const leastAngles = 16;
+/** Natural logarithms of accuracy, of the nearly normal part: 4e-11. */
+const digits = 24;
 /** Numbers of angles go up in steps of √2, so that few sets of projections are made. */
 const levelsPerOctave = 2;
 /** Up to here a kink |x|^ν would need more equal angles than the smooth rest. */

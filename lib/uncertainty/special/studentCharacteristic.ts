@@ -71,9 +71,9 @@ function tabulatedForm(degreesOfFreedom: number): (s: number) => number {
 const smallestTabulated = 1e-13;
 const largestTabulated = 1e6;
 const lowestLogarithm = -30; // e^-30 < smallestTabulated
-/** Half a unit of ln s to a piece: near normal, φ grows off the real axis, and wider pieces would need many more points. */
-const piecesPerUnit = 2;
-const piecePoints = 16;
+/** An eighth of a unit of ln s to a piece: near normal, φ grows off the real axis, and wider pieces would need many more points. */
+const piecesPerUnit = 8;
+const piecePoints = 10;
 
 function chebyshevPiece(f: (u: number) => number): Float64Array {
   const values = Array.from({ length: piecePoints }, (_, j) => f(0.5 + 0.5 * Math.cos((Math.PI * (j + 0.5)) / piecePoints)));

@@ -1,0 +1,58 @@
+import type { SourceDistribution } from "../sourceDistribution.ts";
+
+/** Cumulants of even order of a distribution that is symmetric about zero; the others are zero. */
+export interface Cumulants {
+  readonly second: number;
+  readonly fourth: number;
+  readonly sixth: number;
+  readonly eighth: number;
+}
+
+/**
+ * The first four cumulants of a source, or nothing where it does not have them all (a t with 8 degrees of freedom or fewer).
+ *
+ * Rectangle of half-width a: Bₙ (2a)ⁿ / n with the Bernoulli numbers Bₙ; triangle and trapezoid are sums of two rectangles. Arcsine: from
+ * the series of ln J₀. Student's t: from its moments (JCGM 101:2008, 6.4.9 for the distribution). The sum of independent
+ * sources has the sum of their cumulants.
+ */
+export function cumulantsOf(distribution: SourceDistribution): Cumulants | undefined {
+  switch (distribution.shape) {
+    case "normal":
+      return { second: distribution.standardDeviation ** 2, fourth: 0, sixth: 0, eighth: 0 };
+    case "rectangular":
+      return rectangle(distribution.halfWidth, 0);
+    case "triangular":
+      return rectangle(distribution.halfWidth / 2, distribution.halfWidth / 2);
+    case "trapezoidal":
+      return rectangle(
+        (distribution.halfWidth * (1 + distribution.topRatio)) / 2,
+        (distribution.halfWidth * (1 - distribution.topRatio)) / 2,
+      );
+    case "arcsine": {
+      const square = distribution.halfWidth ** 2;
+      return { second: square / 2, fourth: (-3 / 8) * square ** 2, sixth: (5 / 4) * square ** 3, eighth: (-1155 / 128) * square ** 4 };
+    }
+    case "scaledT":
+      return student(distribution.scale, distribution.degreesOfFreedom);
+  }
+}
+
+/** Of one rectangle, or of the sum of two. */
+function rectangle(a: number, b: number): Cumulants {
+  const squares = [a * a, b * b] as const;
+  const powers = (n: number) => squares[0] ** n + squares[1] ** n;
+  return { second: powers(1) / 3, fourth: (-2 / 15) * powers(2), sixth: (16 / 63) * powers(3), eighth: (-16 / 15) * powers(4) };
+}
+
+function student(scale: number, degreesOfFreedom: number): Cumulants | undefined {
+  if (degreesOfFreedom === Number.POSITIVE_INFINITY) return { second: scale ** 2, fourth: 0, sixth: 0, eighth: 0 };
+  if (!(degreesOfFreedom > 8)) return undefined;
+  const n = degreesOfFreedom;
+  const second = (scale ** 2 * n) / (n - 2);
+  return {
+    second,
+    fourth: (second ** 2 * 6) / (n - 4),
+    sixth: (second ** 3 * 240) / ((n - 4) * (n - 6)),
+    eighth: (second ** 4 * 5040 * (5 * n - 22)) / ((n - 4) ** 2 * (n - 6) * (n - 8)),
+  };
+}

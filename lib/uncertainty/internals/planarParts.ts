@@ -1,0 +1,201 @@
+import { type SourceDistribution, standardUncertaintyOf } from "../sourceDistribution.ts";
+import { besselJ0 } from "../special/besselJ.ts";
+import { addBends, type Bends, noBends } from "./bends.ts";
+import type { Covariance2, Vector2 } from "./chords.ts";
+import { cumulantsOf } from "./cumulants.ts";
+import { addSource, type Ingredients, noIngredients } from "./ingredients.ts";
+import { eighthOrder, isNormal, omittedEffect, tailOf } from "./nearNormal.ts";
+import type { PlanarTerm } from "./planarIngredients.ts";
+
+/**
+ * The sources of a point in the plane by what their joint characteristic function needs: a normal with correlation, sums along either axis,
+ * small sources by their cumulants, and shaped ones that act on both axes. All in coordinates along and square to the line on which most
+ * shaped sources act; a disc about the origin is the same from every side.
+ */
+export interface PlanarParts {
+  readonly mean: Vector2;
+  readonly normal: Covariance2;
+  readonly alongX: Ingredients;
+  readonly alongY: Ingredients;
+  readonly bends: Bends;
+  readonly mixed: readonly MixedSource[];
+  /** Number of sources that are not normal. */
+  readonly shaped: number;
+  /** What the cumulants leave out may change in a chance. */
+  readonly error: number;
+  /** How far the cloud reaches along X and Y. */
+  readonly reach: Vector2;
+}
+
+/** Equal sources of one shape that act on both axes; their scale is in the vector. */
+interface MixedSource {
+  readonly x: number;
+  readonly y: number;
+  readonly times: number;
+  readonly characteristic: (s: number) => number;
+}
+
+/** How many standard deviations the cloud is taken to reach. */
+const reachDeviations = 6;
+/** Chance of a heavy tail beyond the box. */
+const cutTail = 1e-8;
+/** What taking one small source by its first cumulants may change, and all of them together. */
+const mostOmitted = 5e-7;
+const mostOmittedTogether = 3e-6;
+/** Sine of the angle up to which two lines count as one, or as square to each other, and share up to which two vectors count as equal. */
+const aligned = 1e-9;
+
+/** Nothing where the normal sources, or all of them, leave a direction without doubt. */
+export function planarParts(mean: Vector2, terms: readonly PlanarTerm[]): PlanarParts | undefined {
+  const axis = commonAxis(terms);
+  const seen = terms.map(({ coefficient, distribution }): PlanarTerm => ({ coefficient: turned(coefficient, axis), distribution }));
+  const normal = covarianceOf(seen, isNormal);
+  const whole = covarianceOf(seen, () => true);
+  if (!(isRegular(normal) && isRegular(whole))) return undefined;
+  const centre = turned(mean, axis);
+  const brief = sorted(centre, seen, normal, whole, mostOmitted);
+  return brief.error > mostOmittedTogether ? sorted(centre, seen, normal, whole, 0) : brief;
+}
+
+/** Shaped sources that act on both axes, at (s, t). */
+export function mixedFactor(mixed: readonly MixedSource[], s: number, t: number): number {
+  let factor = 1;
+  for (const { x, y, times, characteristic } of mixed) {
+    const value = characteristic(Math.abs(x * s + y * t));
+    factor *= times === 1 ? value : times === 2 ? value * value : value ** times;
+  }
+  return factor;
+}
+
+/** The unit vector along which, or square to which, the shaped sources with the largest variance together act. */
+function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
+  const lines = terms.flatMap(({ coefficient: [a, b], distribution }) => {
+    const size = Math.sqrt(a * a + b * b);
+    const shaped = size > 0 && !isNormal(distribution);
+    return shaped ? [{ x: a / size, y: b / size, weight: (size * standardUncertaintyOf(distribution)) ** 2 }] : [];
+  });
+  let best: Vector2 = [1, 0];
+  let most = 0;
+  for (const { x, y } of lines) {
+    let weight = 0;
+    for (const line of lines) if (Math.abs((x * line.y - y * line.x) * (x * line.x + y * line.y)) <= aligned) weight += line.weight;
+    if (weight > most) {
+      most = weight;
+      best = [x, y];
+    }
+  }
+  return best;
+}
+
+/** The vector in coordinates along and square to the axis; parts that are rounding are nothing. */
+function turned([x, y]: Vector2, [along, across]: Vector2): Vector2 {
+  const first = x * along + y * across;
+  const second = y * along - x * across;
+  if (Math.abs(first) <= aligned * Math.abs(second)) return [0, second];
+  return Math.abs(second) <= aligned * Math.abs(first) ? [first, 0] : [first, second];
+}
+
+function covarianceOf(terms: readonly PlanarTerm[], counts: (distribution: SourceDistribution) => boolean): Covariance2 {
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  for (const { coefficient, distribution } of terms) {
+    if (!counts(distribution)) continue;
+    const [a, b] = coefficient;
+    const variance = standardUncertaintyOf(distribution) ** 2;
+    xx += a * a * variance;
+    xy += a * b * variance;
+    yy += b * b * variance;
+  }
+  return [xx, xy, yy];
+}
+
+function isRegular([xx, xy, yy]: Covariance2): boolean {
+  return xx * yy - xy * xy > 1e-9 * xx * yy && xx * yy < Number.POSITIVE_INFINITY;
+}
+
+function sorted(
+  mean: Vector2,
+  terms: readonly PlanarTerm[],
+  normal: Covariance2,
+  [varianceX, , varianceY]: Covariance2,
+  omitted: number,
+): PlanarParts {
+  let [nxx, nxy, nyy] = normal;
+  const determinant = nxx * nyy - nxy * nxy;
+  const alongX = noIngredients();
+  const alongY = noIngredients();
+  const bends = noBends();
+  const mixed: MixedSource[] = [];
+  const sigmas = [Math.sqrt(varianceX), Math.sqrt(varianceY)] as const;
+  const reach: [number, number] = [reachDeviations * sigmas[0], reachDeviations * sigmas[1]];
+  let shaped = 0;
+  let error = 0;
+  for (const { coefficient, distribution } of terms) {
+    const [a, b] = coefficient;
+    if ((a === 0 && b === 0) || isNormal(distribution)) continue;
+    shaped++;
+    const cumulants = cumulantsOf(distribution);
+    const whole = cumulants ? omittedEffect(cumulants, (a * a * normal[2] - 2 * a * b * normal[1] + b * b * normal[0]) / determinant) : 1;
+    if (cumulants && whole <= omitted) {
+      nxx += a * a * cumulants.second;
+      nxy += a * b * cumulants.second;
+      nyy += b * b * cumulants.second;
+      addBends(bends, a, b, cumulants);
+      error += whole;
+      continue;
+    }
+    if (distribution.shape === "scaledT") {
+      const tail = distribution.scale * tailOf(distribution.degreesOfFreedom, cutTail);
+      reach[0] = Math.max(reach[0], Math.abs(a) * tail + 3 * sigmas[0]);
+      reach[1] = Math.max(reach[1], Math.abs(b) * tail + 3 * sigmas[1]);
+    }
+    if (b === 0) addSource(alongX, distribution, Math.abs(a));
+    else if (a === 0) addSource(alongY, distribution, Math.abs(b));
+    else {
+      const sizes = [Math.abs(a) / Math.sqrt(normal[0]), Math.abs(b) / Math.sqrt(normal[2])] as const;
+      const onX = sizes[0] > sizes[1];
+      // Nearly along one axis: there as it is, and what it does beside by its cumulants.
+      const beside = cumulants ? asideEffect(eighthOrder(cumulants), Math.max(...sizes), Math.min(...sizes)) : 1;
+      if (cumulants && beside <= omitted) {
+        nxy += a * b * cumulants.second;
+        if (onX) nyy += b * b * cumulants.second;
+        else nxx += a * a * cumulants.second;
+        addSource(onX ? alongX : alongY, distribution, Math.abs(onX ? a : b));
+        addBends(bends, a, b, cumulants, onX ? "s" : "t");
+        error += beside;
+      } else addMixed(mixed, a, b, distribution);
+    }
+  }
+  return { mean, normal: [nxx, nxy, nyy], alongX, alongY, bends, mixed, shaped, error, reach };
+}
+
+/** What leaving out the terms of the eighth order and above may change that are not powers of `along` alone. */
+function asideEffect(eighth: number, along: number, aside: number): number {
+  return eighth * ((along + aside) ** 8 - along ** 8);
+}
+
+function addMixed(to: MixedSource[], a: number, b: number, distribution: SourceDistribution): void {
+  const single = noIngredients();
+  addSource(single, distribution, 1);
+  for (const half of single.boxes) addEqual(to, a * half, b * half, sine);
+  for (const half of single.arcsines) addEqual(to, a * half, b * half, besselJ0);
+  for (const { scale, characteristic } of single.students) addEqual(to, a * scale, b * scale, characteristic);
+}
+
+/** Touches of one face at two places, for one, move a point by opposite vectors. */
+function addEqual(to: MixedSource[], x: number, y: number, characteristic: (s: number) => number): void {
+  const size = aligned * (Math.abs(x) + Math.abs(y));
+  const equal = to.findIndex(
+    (other) =>
+      other.characteristic === characteristic &&
+      Math.min(Math.abs(other.x - x) + Math.abs(other.y - y), Math.abs(other.x + x) + Math.abs(other.y + y)) <= size,
+  );
+  const known = to[equal];
+  if (known === undefined) to.push({ x, y, times: 1, characteristic });
+  else to[equal] = { ...known, times: known.times + 1 };
+}
+
+function sine(x: number): number {
+  return x > 0 ? Math.sin(x) / x : 1;
+}
