@@ -3,7 +3,7 @@ export interface Matrix {
   readonly rows: number;
   readonly columns: number;
   /** Row-major entries; its length is rows × columns. */
-  readonly entries: Float64Array;
+  readonly entries: number[];
 }
 
 /** A = U · diag(values) · Vᵀ with the values in falling order. */
@@ -18,7 +18,7 @@ export interface SingularValues {
 const maximumSweeps = 60;
 
 export function matrix(rows: number, columns: number): Matrix {
-  return { rows, columns, entries: new Float64Array(rows * columns) };
+  return { rows, columns, entries: new Array<number>(rows * columns).fill(0) };
 }
 
 export function multiply(a: Matrix, b: Matrix): Matrix {
@@ -120,7 +120,7 @@ export function pseudoInverse(a: Matrix, threshold: number): Matrix {
 }
 
 /** Turns columns p and q until they are orthogonal; false when they already were. */
-function rotate(work: Float64Array, rows: number, columns: number, right: Float64Array, p: number, q: number): boolean {
+function rotate(work: number[], rows: number, columns: number, right: number[], p: number, q: number): boolean {
   let pp = 0;
   let qq = 0;
   let pq = 0;
@@ -141,7 +141,7 @@ function rotate(work: Float64Array, rows: number, columns: number, right: Float6
   return true;
 }
 
-function turn(entries: Float64Array, rows: number, columns: number, p: number, q: number, cosine: number, sine: number): void {
+function turn(entries: number[], rows: number, columns: number, p: number, q: number, cosine: number, sine: number): void {
   for (let i = 0; i < rows; i++) {
     const x = entries[i * columns + p] as number;
     const y = entries[i * columns + q] as number;
@@ -150,7 +150,7 @@ function turn(entries: Float64Array, rows: number, columns: number, p: number, q
   }
 }
 
-function columnLength(work: Float64Array, rows: number, columns: number, column: number): number {
+function columnLength(work: number[], rows: number, columns: number, column: number): number {
   let square = 0;
   for (let i = 0; i < rows; i++) square += (work[i * columns + column] as number) ** 2;
   return Math.sqrt(square);

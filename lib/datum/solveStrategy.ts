@@ -2,7 +2,7 @@ import { failure, type Outcome, type Problem, success, within } from "../base/ou
 import { axes, unitVector, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
-import type { Movement } from "../frame/contactResidual.ts";
+import type { Movement, Pose } from "../frame/contactResidual.ts";
 import { type FrameContact, type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
@@ -53,14 +53,14 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   if (problems.length > 0) return failure(...problems);
 
   const freed = freedSizes(strategy, location);
-  const solve = (from: readonly FrameContact[], given: (size: number) => Uncertain): Outcome<FrameSolution> => {
+  const solve = (from: readonly FrameContact[], given: (size: number) => Uncertain, near?: Pose): Outcome<FrameSolution> => {
     const sizes: FrameSize[] = location.sizes.sizes.map(({ scale }, i) => ({
       mode: isDiameter(location, i) ? "preferred" : "held",
       scale,
       given: given(i),
     }));
     const free: FrameSize[] = freed.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
-    return solveFrame(from, [...sizes, ...free], rotates(strategy));
+    return solveFrame(from, [...sizes, ...free], rotates(strategy), near);
   };
   const frameContacts = contacts.map((contact) => ({ ...contact, movements: movementsOf(contact, location, freed) }));
   const own = givenSizes(strategy, location);
@@ -71,12 +71,9 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   if (undetermined.length > 0) return failure(...undetermined);
 
   const truth = location.thisPart.ok ? location.thisPart.value : frame;
-  const simulated = simulateReadings(frameContacts, location.sizes.sizes, {
-    origin: truth.origin.map(({ value }) => value) as unknown as Vector,
-    rotation: truth.rotation.value,
-  });
+  const pose: Pose = { origin: truth.origin.map(({ value }) => value) as unknown as Vector, rotation: truth.rotation.value };
   const batchSizes = givenInBatch(strategy, location);
-  const inBatch = solve(simulated, batchSizes);
+  const inBatch = solve(simulateReadings(frameContacts, location.sizes.sizes, pose), batchSizes, pose);
   if (!inBatch.ok) return failure(...inBatch.problems.map((problem) => ({ ...problem, at })));
 
   return success({

@@ -40,37 +40,57 @@ export class FrameSolver implements Solver {
   readonly contacts: readonly ContactGeometry[];
   readonly sizes: readonly SizeRule[];
   readonly rotates: boolean;
+  private readonly near: ArrayLike<number> | undefined;
   private readonly units: Float64Array;
   /** What rounding does to a residual at the size of the coordinates, mm. */
   private readonly rounding: number;
 
-  /** @throws RangeError if the scale of a size is not above 0 */
-  constructor(contacts: readonly ContactGeometry[], sizes: readonly SizeRule[], rotates: boolean) {
+  /**
+   * @param near unknowns to start from, where they are about known; from the contacts themselves otherwise
+   * @throws RangeError if the scale of a size is not above 0
+   */
+  constructor(contacts: readonly ContactGeometry[], sizes: readonly SizeRule[], rotates: boolean, near?: ArrayLike<number>) {
     for (const { scale } of sizes) if (!(scale > 0)) throw new RangeError(`scale: expected > 0 mm, got ${scale}`);
     this.contacts = contacts;
     this.sizes = sizes;
     this.rotates = rotates;
+    this.near = near;
     this.outputCount = poseUnknowns + sizes.length;
     this.rounding = roundings * Number.EPSILON * (1 + Math.max(0, ...contacts.flatMap(({ centre }) => centre.map(Math.abs))));
     this.units = Float64Array.from([1, 1, 1, 1 / spread(contacts), ...sizes.map(({ mode, scale }) => (mode === "preferred" ? scale : 1))]);
   }
 
   solve(inputs: Float64Array, outputs: Float64Array): boolean {
-    const given = inputs.subarray(2 * this.contacts.length);
+    return this.settle(inputs, outputs) !== undefined;
+  }
+
+  /** As `solve`, and the equations about the solution; undefined when there is none. */
+  settle(inputs: Float64Array, outputs: Float64Array): Linearisation | undefined {
+    if (this.near !== undefined) {
+      outputs.set(this.near);
+      const linear = this.settleFrom(inputs, outputs);
+      if (linear !== undefined) return linear;
+    }
     const start = startingPose(this.contacts, inputs, this.rotates);
-    outputs.set([...start.origin, start.rotation, ...given]);
+    outputs.set([...start.origin, start.rotation, ...inputs.subarray(2 * this.contacts.length)]);
+    return this.settleFrom(inputs, outputs);
+  }
+
+  private settleFrom(inputs: Float64Array, outputs: Float64Array): Linearisation | undefined {
+    const given = inputs.subarray(2 * this.contacts.length);
     let before = Number.POSITIVE_INFINITY;
     for (let iteration = 0; iteration < maximumIterations; iteration++) {
       const linear = this.linearise(inputs, outputs);
-      if (linear === undefined) return false;
+      if (linear === undefined) return undefined;
       const step = this.step(linear, outputs, given);
       const size = step.reduce((largest, change, i) => Math.max(largest, Math.abs(change) / (this.units[i] as number)), 0);
-      if (!Number.isFinite(size)) return false;
-      if (size <= this.rounding || (size < nearlyThere && size >= before / 2)) return true;
-      if (!this.take(step, inputs, outputs, cost(linear.residuals))) return size < nearlyThere;
+      if (!Number.isFinite(size)) return undefined;
+      if (size <= this.rounding || (size < nearlyThere && size >= before / 2)) return linear;
+      if (!this.take(step, inputs, outputs, cost(linear.residuals)))
+        return size < nearlyThere ? this.linearise(inputs, outputs) : undefined;
       before = size;
     }
-    return false;
+    return undefined;
   }
 
   sensitivities(inputs: Float64Array, outputs: Float64Array): Float64Array {

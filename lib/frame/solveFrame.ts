@@ -1,7 +1,7 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
-import { type ContactGeometry, poseUnknowns } from "./contactResidual.ts";
+import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
 import { columnsOf, freeDirections } from "./linearisation.ts";
@@ -54,27 +54,38 @@ const notMoved = 1e-7;
  *
  * Undetermined motions are no failure: they are reported, and what the contacts
  * do determine is still given.
+ *
+ * @param near about where the part lies, if that is known: what no contact determines stays there
  */
-export function solveFrame(contacts: readonly FrameContact[], sizes: readonly FrameSize[], rotates: boolean): Outcome<FrameSolution> {
-  const solver = new FrameSolver(contacts, sizes, rotates);
+export function solveFrame(
+  contacts: readonly FrameContact[],
+  sizes: readonly FrameSize[],
+  rotates: boolean,
+  near?: Pose,
+): Outcome<FrameSolution> {
   const inputs = [...contacts.flatMap(({ advance, reach }) => [advance, reach]), ...sizes.map(({ given }) => given)];
   const values = Float64Array.from(inputs, ({ value }) => value);
+  const start = near && [...near.origin, rotates ? near.rotation : 0, ...sizes.map(({ given }) => given.value)];
+  const solver = new FrameSolver(contacts, sizes, rotates, start);
   const unknowns = new Float64Array(solver.outputCount);
-  if (!solver.solve(values, unknowns)) {
+  const linear = solver.settle(values, unknowns);
+  if (linear === undefined) {
     return failure({
       at: "",
       what: "no position of the part fits these touches",
       remedy: "look for a touch on another face than named, or touches of a round wall that lie on one line or at one point",
     });
   }
-  const linear = solver.linearise(values, unknowns);
-  if (linear === undefined) throw new Error("solveFrame: expected a linearisation at the solution");
   const free = freeDirections(linear.firmColumns);
   const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
   const together = [...linear.firm, ...linear.soft];
   const freeTogether = linear.soft.length > 0 ? freeDirections(columnsOf(linear.residuals, together, linear.units)) : free;
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
-  const outputs = new Solution(solver, inputs, { values: unknowns, derivatives: sensitivities }).outputs();
+  // Trials are solved from here: they differ by small errors.
+  const outputs = new Solution(new FrameSolver(contacts, sizes, rotates, unknowns), inputs, {
+    values: unknowns,
+    derivatives: sensitivities,
+  }).outputs();
   const sharesAlong = (axis: 0 | 1 | 2) =>
     Float64Array.from(contacts, ({ travel }, i) => (sensitivities[axis * inputs.length + 2 * i] as number) * travel[axis]);
   const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];

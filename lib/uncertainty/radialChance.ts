@@ -1,9 +1,9 @@
 import type { ChanceWithError } from "./distribution.ts";
+import { discTransform } from "./internals/discTransform.ts";
 import { characteristicAt, type Ingredients } from "./internals/ingredients.ts";
 import { mixedFactor, type PlanarParts, planarParts } from "./internals/planarParts.ts";
 import { normalDiscChance } from "./normalDiscChance.ts";
 import { type RadialTerm, radialDistribution } from "./radialDistribution.ts";
-import { besselJ1 } from "./special/besselJ.ts";
 
 /** Exponent at which the normal part has silenced the characteristic function: e^-17 is 4e-8. */
 const silence = 17;
@@ -23,7 +23,7 @@ const discError = 1e-10;
  *
  * The density is a Fourier series on a box that holds disc and cloud; its
  * coefficients are samples of the joint characteristic function, those of the
- * disc are 2πR·J1(Rρ)/ρ (DLMF 10.9.2 integrated over the radius), and the chance
+ * disc are 2πR·J1(Rρ)/ρ (see discTransform), and the chance
  * is the sum of their products. Sources that act along one axis only, most of
  * them, enter through a row or a column; small ones by their cumulants together,
  * in one polynomial. Where the normal part is too small to silence the series
@@ -81,8 +81,7 @@ function lattice(
       const odd = s * t * (f1 * ss + f3 * tt + g1 * ss * ss + g3 * ss * tt + g5 * tt * tt - nxy);
       const size = both * (column.size[k] as number) * Math.exp(even + Math.abs(odd));
       if (Math.abs(size) < negligible) continue;
-      const distance = Math.sqrt(ss + tt);
-      const disc = distance === 0 ? Math.PI * radius * radius : (2 * Math.PI * radius * besselJ1(radius * distance)) / distance;
+      const disc = discTransform(radius * Math.sqrt(ss + tt));
       const inPhase = (row.cosine[j] as number) * (column.cosine[k] as number);
       const quadrature = (row.sine[j] as number) * (column.sine[k] as number);
       const lesser = Math.exp(-2 * Math.abs(odd));
@@ -95,7 +94,7 @@ function lattice(
       total += size * disc * (along * (inPhase - quadrature) + across * (inPhase + quadrature));
     }
   }
-  const chance = (total * stepS * stepT) / (4 * Math.PI * Math.PI);
+  const chance = (total * radius * radius * stepS * stepT) / (4 * Math.PI);
   return { chance: Math.min(1, Math.max(0, chance)), error: error + latticeError };
 }
 

@@ -1,8 +1,8 @@
 import type { SvgDocument } from "./svgBuilder.ts";
 
 /**
- * The smallest document that figures can be drawn in, for Node: elements with
- * attributes and text, and `outerHTML`. What comes out is the same text, byte
+ * The smallest document that figures can be drawn in, for Node and for a view
+ * that only changes what differs: elements with attributes and text, and `outerHTML`. What comes out is the same text, byte
  * for byte, that a browser gives for the same figure; being well-formed XML it
  * can be saved as an SVG file.
  */
@@ -14,7 +14,7 @@ export function miniDocument(): SvgDocument {
   return document as unknown as SvgDocument;
 }
 
-class MiniText {
+export class MiniText {
   readonly textContent: string;
 
   constructor(text: string) {
@@ -26,10 +26,10 @@ class MiniText {
   }
 }
 
-class MiniElement {
+export class MiniElement {
   readonly tagName: string;
-  private readonly attributes = new Map<string, string>();
-  private readonly children: (MiniElement | MiniText)[] = [];
+  readonly attributes = new Map<string, string>();
+  readonly children: (MiniElement | MiniText)[] = [];
 
   constructor(name: string) {
     this.tagName = name;

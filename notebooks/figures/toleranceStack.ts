@@ -23,14 +23,20 @@ export interface ToleranceStackOptions extends FigureOptions {
  */
 export function toleranceStack(stack: Stack, options: ToleranceStackOptions, environment: FigureEnvironment = {}): SVGSVGElement {
   const writer = writerOf(options.unit);
-  const description = stackInWords(stack, writer).join(" ");
+  const words = stackInWords(stack, writer);
   const sheet = openSheet(
-    { ...options, kind: "stack", subject: options.title, title: `How the tolerance is used: ${options.title}`, description },
+    {
+      ...options,
+      kind: "stack",
+      subject: options.title,
+      title: `How the tolerance is used: ${options.title}`,
+      description: words.join(" "),
+    },
     environment,
   );
   const scene = sceneOf(stack, sheet, writer);
   const key = drawFamilyKey(scene, firstRow + 2 * rowHeight + 2);
-  const [, chance = "", ...others] = stackInWords(stack, writer);
+  const [, chance = "", ...others] = words;
   const told = writeLines(sheet, [chance], key.bottom + 6, "fig-strong");
   const notes = writeLines(sheet, others, told.bottom, "fig-small fig-soft");
   const definitions = [...familyPatterns(sheet.draw, sheet.id), outsidePattern(sheet.draw, sheet.id)];

@@ -1,4 +1,6 @@
+import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
+import { FigureView } from "../figures/figureView.ts";
 import { html, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 
@@ -11,7 +13,7 @@ export interface FigureSlotOptions {
 export interface DrawnFigure {
   /** Says everything that the figure shows: the same key, the same figure. */
   readonly key: string;
-  readonly draw: (width: number) => SVGSVGElement;
+  readonly draw: (width: number, environment: FigureEnvironment) => SVGSVGElement;
   readonly table?: () => FigureTable;
 }
 
@@ -19,6 +21,7 @@ export interface DrawnFigure {
 export class FigureSlot {
   readonly element: HTMLElement;
   private readonly view = html("div", { class: "view" });
+  private readonly picture = new FigureView(this.view);
   private readonly numbers: HTMLDetailsElement;
   private readonly numbersBox = html("div");
   private figure: DrawnFigure | undefined;
@@ -40,7 +43,7 @@ export class FigureSlot {
     const key = `${this.width} ${figure.key}`;
     if (key === this.shownKey) return;
     this.shownKey = key;
-    this.view.replaceChildren(figure.draw(this.width || usualWidth));
+    this.picture.show((document) => figure.draw(this.width || usualWidth, { document }));
     if (this.numbers.open) this.showNumbers();
   }
 

@@ -1,7 +1,6 @@
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
 import type { NamedResult } from "../../lib/decision/namedResults.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
-import type { Stack } from "../../lib/tolerance/stack.ts";
 import { budgetBars } from "../figures/budgetBars.ts";
 import { budgetTable } from "../figures/budgetTable.ts";
 import { comparisonTable } from "../figures/comparisonTable.ts";
@@ -35,6 +34,9 @@ export class Figures {
   private readonly characteristicChoice: HTMLSelectElement;
   private results: SheetResults | undefined;
   private failure = "";
+  /** The results drawn last, and how many there have been: figures of one computation differ only by what a person looks at. */
+  private drawn: SheetResults | undefined;
+  private computations = 0;
   private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
 
   constructor(onLook: (looking: Looking) => void) {
@@ -67,28 +69,30 @@ export class Figures {
         slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
       return;
     }
-    const picture = pictureKey(results);
-    this.drawSketch(results, picture);
-    this.drawComparison(results, picture);
+    if (this.drawn !== results) this.computations += 1;
+    this.drawn = results;
+    this.drawSketch(results);
+    this.drawComparison(results);
     this.drawBudget(results);
     this.drawStack(results);
   }
 
-  private drawSketch({ evaluation, chosen }: SheetResults, picture: string): void {
+  private drawSketch({ evaluation, chosen }: SheetResults): void {
     const { setup } = evaluation;
     const strategy = chosen.ok ? chosen.value.id : "";
     const highlight = setup.touches.some(({ id }) => id === this.looking.touch) ? { highlight: this.looking.touch } : {};
     this.sketch.show({
-      key: JSON.stringify([picture, strategy, highlight]),
-      draw: (width) => setupSketch(evaluation, strategy, { unit: setup.unit, width, id: "sketch", ...highlight }),
+      key: JSON.stringify([this.computations, strategy, highlight]),
+      draw: (width, environment) => setupSketch(evaluation, strategy, { unit: setup.unit, width, id: "sketch", ...highlight }, environment),
       table: () => setupSketchTable(evaluation, strategy, { unit: setup.unit }),
     });
   }
 
-  private drawComparison({ evaluation, view }: SheetResults, picture: string): void {
+  private drawComparison({ evaluation, view }: SheetResults): void {
     this.comparison.show({
-      key: `${view} ${evaluation.setup.chosen} ${picture}`,
-      draw: (width) => strategyComparison(evaluation, { view, unit: evaluation.setup.unit, width, id: "comparison" }),
+      key: `${view} ${this.computations}`,
+      draw: (width, environment) =>
+        strategyComparison(evaluation, { view, unit: evaluation.setup.unit, width, id: "comparison" }, environment),
       table: () => comparisonTable(evaluation, { view }),
     });
   }
@@ -111,14 +115,8 @@ export class Figures {
     const strategy = result.group === "zero" && chosen.ok ? `, ${chosen.value.id}` : "";
     const title = `${resultText(result.id, result.group)}${strategy}`;
     this.budget.show({
-      key: JSON.stringify([
-        title,
-        unit,
-        budget.value,
-        budget.standardUncertainty,
-        budget.contributions.map(({ source, amount }) => [source.label, source.degreesOfFreedom, amount]),
-      ]),
-      draw: (width) => budgetBars(budget, { title, unit, width, id: "budget" }),
+      key: JSON.stringify([this.computations, title]),
+      draw: (width, environment) => budgetBars(budget, { title, unit, width, id: "budget" }, environment),
       table: () => budgetTable(budget, { title, unit }),
     });
   }
@@ -150,8 +148,8 @@ export class Figures {
     const title = `${wanted}, ${chosen.value.id}, ${viewName(view)}`;
     const { unit } = evaluation.setup;
     this.stack.show({
-      key: JSON.stringify([title, unit, stackKey(stack.value)]),
-      draw: (width) => toleranceStack(stack.value, { title, unit, width, id: "stack" }),
+      key: JSON.stringify([this.computations, title]),
+      draw: (width, environment) => toleranceStack(stack.value, { title, unit, width, id: "stack" }, environment),
       table: () => stackTable(stack.value, { title, unit }),
     });
   }
@@ -174,40 +172,6 @@ function resultText(id: string, group: NamedResult["group"]): string {
 
 function reasonOf(problems: readonly Problem[]): string {
   return problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" ") || "This is not known.";
-}
-
-/** Everything that the sketch and the comparison are drawn from. */
-function pictureKey({ evaluation: { setup, sizes, strategies, ranking, location } }: SheetResults): string {
-  return JSON.stringify([
-    setup,
-    sizes.map(({ budget }) => [budget.value, budget.standardUncertainty]),
-    ranking,
-    location.thisPart.ok,
-    strategies.map(({ evaluation }) =>
-      evaluation.ok
-        ? [
-            [...evaluation.value.zero, evaluation.value.rotation].map((result) =>
-              result.ok ? [result.value.value, result.value.standardUncertainty] : result.problems,
-            ),
-            ...[evaluation.value.thisPart, evaluation.value.batch].map(({ stacks, chanceOfAll }) => [
-              stacks.map((stack) => (stack.ok ? [stack.value.deviation, stack.value.shares, stack.value.chance] : stack.problems)),
-              chanceOfAll,
-            ]),
-          ]
-        : evaluation.problems,
-    ),
-  ]);
-}
-
-function stackKey({ limits, deviation, worstCase, rootSumSquare, chance, rows }: Stack): unknown {
-  return [
-    limits,
-    deviation,
-    worstCase,
-    rootSumSquare,
-    chance,
-    rows.map(({ source, reaches, amounts }) => [source.label, reaches, amounts]),
-  ];
 }
 
 interface Choice {

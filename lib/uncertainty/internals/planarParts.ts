@@ -40,8 +40,8 @@ const reachDeviations = 6;
 /** Chance of a heavy tail beyond the box. */
 const cutTail = 1e-8;
 /** What taking one small source by its first cumulants may change, and all of them together. */
-const mostOmitted = 5e-7;
-const mostOmittedTogether = 3e-6;
+const mostOmitted = 2e-6;
+const mostOmittedTogether = 5e-6;
 /** Sine of the angle up to which two lines count as one, or as square to each other, and share up to which two vectors count as equal. */
 const aligned = 1e-9;
 

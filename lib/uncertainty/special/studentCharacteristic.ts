@@ -1,4 +1,5 @@
 import { binetFunction } from "./logGamma.ts";
+import { polynomialPiece } from "./polynomialPiece.ts";
 
 /**
  * The characteristic function E[cos(s T)] of Student's t with `degreesOfFreedom` > 0 (whole or not), as a function of s >= 0;
@@ -44,45 +45,48 @@ function polynomialForm(degreesOfFreedom: number): (s: number) => number {
 }
 
 /**
- * Chebyshev interpolation on pieces in ln s. There φ is analytic in a strip (its only singularity, at s = 0, has gone to -∞), so
- * few points reach an absolute error of 1e-13 for every ν, though φ itself behaves like |s|^ν near zero.
+ * Short polynomials on pieces, sixteen to every doubling of s: φ is analytic in a strip about the real axis of ln s (its only singularity, at
+ * s = 0, has gone to -∞), so few points reach an absolute error of 1e-13 for every ν, though φ itself behaves like |s|^ν near zero.
+ * The exponent and the first bits of s, as it is stored, name the piece.
  */
 function tabulatedForm(degreesOfFreedom: number): (s: number) => number {
   const valueAt = integralForm(degreesOfFreedom);
-  const pieces: (Float64Array | undefined)[] = [];
+  const pieces = new Array<Float64Array | undefined>(60 * piecesPerOctave);
+  const stored = new Float64Array(1);
+  const words = new Uint32Array(stored.buffer);
+  const fill = (index: number) => {
+    const from = (1 + (index % piecesPerOctave) / piecesPerOctave) * 2 ** (Math.floor(index / piecesPerOctave) - exponentBias);
+    const width = 2 ** (Math.floor(index / piecesPerOctave) - exponentBias) / piecesPerOctave;
+    const made = polynomialPiece((t) => valueAt(from + (width * (t + 1)) / 2), piecePoints);
+    pieces[index - firstPiece] = made;
+    return made;
+  };
   return (s) => {
     if (!(s > smallestTabulated && s < largestTabulated)) return valueAt(s);
-    const w = piecesPerUnit * (Math.log(s) - lowestLogarithm);
-    const index = Math.floor(w);
-    pieces[index] ??= chebyshevPiece((u) => valueAt(Math.exp((index + u) / piecesPerUnit + lowestLogarithm)));
-    const piece = pieces[index];
-    const t = 2 * (w - index) - 1;
-    let next = 0;
-    let after = 0;
-    for (let k = piecePoints - 1; k > 0; k -= 1) {
-      const current = 2 * t * next - after + (piece[k] as number);
-      after = next;
-      next = current;
-    }
-    return t * next - after + (piece[0] as number);
+    stored[0] = s;
+    const high = words[highWord] as number;
+    const index = high >>> indexShift;
+    const piece = pieces[index - firstPiece] ?? fill(index);
+    // The same digits with the exponent of 1: from 1 to 2, and from there to the place within the piece.
+    words[highWord] = (high & 0xfffff) | (exponentBias << 20);
+    const place = ((stored[0] as number) - 1) * piecesPerOctave;
+    const t = 2 * (place - (index & (piecesPerOctave - 1))) - 1;
+    let sum = piece[0] as number;
+    for (let k = 1; k < piecePoints; k++) sum = sum * t + (piece[k] as number);
+    return sum;
   };
 }
 
-const smallestTabulated = 1e-13;
-const largestTabulated = 1e6;
-const lowestLogarithm = -30; // e^-30 < smallestTabulated
-/** An eighth of a unit of ln s to a piece: near normal, φ grows off the real axis, and wider pieces would need many more points. */
-const piecesPerUnit = 8;
-const piecePoints = 10;
-
-function chebyshevPiece(f: (u: number) => number): Float64Array {
-  const values = Array.from({ length: piecePoints }, (_, j) => f(0.5 + 0.5 * Math.cos((Math.PI * (j + 0.5)) / piecePoints)));
-  return Float64Array.from({ length: piecePoints }, (_, k) => {
-    let sum = 0;
-    for (const [j, value] of values.entries()) sum += value * Math.cos((k * Math.PI * (j + 0.5)) / piecePoints);
-    return (sum * (k === 0 ? 1 : 2)) / piecePoints;
-  });
-}
+const smallestTabulated = 2 ** -40;
+const largestTabulated = 2 ** 20;
+/** Bits of a double (IEEE 754): 20 bits of the fraction are in the word with the exponent, 4 of them name the piece. */
+const piecesPerOctave = 16;
+const indexShift = 16;
+const exponentBias = 1023;
+const firstPiece = (exponentBias - 40) * piecesPerOctave;
+const piecePoints = 8;
+/** Where that word is: the order of bytes differs between machines. */
+const highWord = new Uint32Array(Float64Array.of(1).buffer)[1] === exponentBias << 20 ? 1 : 0;
 
 /**
  * φ by the trapezoid rule: T is normal with the random variance e^(-x), where e^x is chi-square over its degrees of freedom, so
