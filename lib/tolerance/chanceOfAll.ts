@@ -1,5 +1,5 @@
 import type { Draws } from "../uncertainty/draws.ts";
-import { columnsFor, sampleStack } from "./sampleStack.ts";
+import { columnsFor, countFailures } from "./sampleStack.ts";
 import type { Stack } from "./stack.ts";
 
 /** A chance found with the help of trials. */
@@ -38,7 +38,7 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   const failing = stacks.filter(({ chance }) => 1 - chance > neverSeen);
   const failures = new Uint16Array(trials);
   const columns = columnsFor(draws);
-  for (const stack of failing) countFailures(stack, sampleStack(stack, draws, columns), failures);
+  for (const stack of failing) countFailures(stack, draws, columns, failures);
   let passed = 0;
   let coinciding = 0;
   let coincidingSquares = 0;
@@ -64,11 +64,4 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
     trials,
     seed,
   };
-}
-
-function countFailures({ limits: { lower, upper } }: Stack, deviations: Float64Array, failures: Uint16Array): void {
-  for (let trial = 0; trial < failures.length; trial++) {
-    const value = deviations[trial] as number;
-    if (value < lower || value > upper) failures[trial] = (failures[trial] as number) + 1;
-  }
 }

@@ -6,14 +6,35 @@ import type { Stack } from "./stack.ts";
 /** Sources with a smaller part in a component than this change its variance by a ten-thousandth at most: less than any number of trials can see. */
 const unseen = 1e-2;
 
-/**
- * Deviation of every trial of a characteristic: mm, or mm of diameter for a position.
- *
- * @param into two columns of one entry per trial to write to, for callers that sample many characteristics; the first is returned
- */
-export function sampleStack({ kind, components, effects }: Stack, draws: Draws, into = columnsFor(draws)): Float64Array {
-  const { trials } = draws;
-  const [first, second] = into;
+/** Deviation of every trial of a characteristic: mm, or mm of diameter for a position. */
+export function sampleStack(stack: Stack, draws: Draws): Float64Array {
+  const columns = columnsFor(draws);
+  sampleComponents(stack, draws, columns);
+  const [first, second] = columns;
+  return stack.kind === "position" ? first.map((x, trial) => 2 * Math.sqrt(x * x + (second[trial] as number) ** 2)) : first;
+}
+
+/** Adds one to the count of every trial in which the characteristic is not within its limits. */
+export function countFailures(stack: Stack, draws: Draws, columns: Columns, failures: Uint16Array): void {
+  sampleComponents(stack, draws, columns);
+  const [first, second] = columns;
+  const { lower, upper } = stack.limits;
+  const squaredRadius = (upper / 2) ** 2;
+  for (let trial = 0; trial < failures.length; trial++) {
+    const x = first[trial] as number;
+    const fails = stack.kind === "position" ? x * x + (second[trial] as number) ** 2 > squaredRadius : x < lower || x > upper;
+    if (fails) failures[trial] = (failures[trial] as number) + 1;
+  }
+}
+
+/** Room for the trials of one characteristic: X and Y for a position, the first alone otherwise. */
+export type Columns = readonly [Float64Array, Float64Array];
+
+export function columnsFor({ trials }: Draws): Columns {
+  return [new Float64Array(trials), new Float64Array(trials)];
+}
+
+function sampleComponents({ components, effects }: Stack, draws: Draws, into: Columns): void {
   components.forEach(({ value, standardUncertainty }: Budget, component) => {
     const seen = effects.filter(
       ({ source, sensitivities }) =>
@@ -26,13 +47,6 @@ export function sampleStack({ kind, components, effects }: Stack, draws: Draws, 
       seen.map(({ source }) => draws.unitColumn(source)),
     );
   });
-  if (kind !== "position") return first;
-  for (let trial = 0; trial < trials; trial++) {
-    const x = first[trial] as number;
-    const y = second[trial] as number;
-    first[trial] = 2 * Math.sqrt(x * x + y * y);
-  }
-  return first;
 }
 
 /** column + Σ factor · unit, four at a time: the column is read and written as seldom. */
@@ -48,9 +62,4 @@ function addColumns(column: Float64Array, factors: readonly number[], units: rea
         (column[trial] as number) +
         (fa * (a[trial] as number) + fb * (b[trial] as number) + (fc * (c[trial] as number) + fd * (d[trial] as number)));
   }
-}
-
-/** Room for the trials of one characteristic. */
-export function columnsFor({ trials }: Draws): readonly [Float64Array, Float64Array] {
-  return [new Float64Array(trials), new Float64Array(trials)];
 }

@@ -10,7 +10,7 @@ const silence = 17;
 /** More samples than this, and the whole distribution is the better way. */
 const mostSamples = 8000;
 /** Samples below this cannot be seen in the sum. */
-const negligible = 1e-11;
+const negligible = 1e-10;
 /** Images and silence together: bounded by comparison with radialDistribution over random sums (tests). */
 const latticeError = 2e-7;
 /** Of normalDiscChance. */
@@ -79,7 +79,10 @@ function lattice(
       // The cross terms of the exponent: those that stay when t changes its sign, and those that change theirs.
       const even = ss * tt * (f2 + g2 * ss + g4 * tt);
       const odd = s * t * (f1 * ss + f3 * tt + g1 * ss * ss + g3 * ss * tt + g5 * tt * tt - nxy);
-      const size = both * (column.size[k] as number) * Math.exp(even + Math.abs(odd));
+      const exponent = even + Math.abs(odd);
+      const plain = both * (column.size[k] as number);
+      if (Math.abs(plain) < negligible && exponent < 1) continue;
+      const size = plain * Math.exp(exponent);
       if (Math.abs(size) < negligible) continue;
       const disc = discTransform(radius * Math.sqrt(ss + tt));
       const inPhase = (row.cosine[j] as number) * (column.cosine[k] as number);

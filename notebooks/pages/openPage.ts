@@ -18,19 +18,41 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
     else sheet.warn(words);
   });
   const { id, document, trouble } = await restore(keeper);
-  let last: KeptSetup | undefined;
-  addEventListener("pagehide", () => last && tabMemory.leaveBehind(last));
+  let last: { readonly document: SetupDocument; readonly changed: number } | undefined;
+  const asKept = ({ document: kept, changed }: NonNullable<typeof last>): KeptSetup => ({ id, text: JSON.stringify(kept), changed });
+  addEventListener("pagehide", () => last && tabMemory.leaveBehind(asKept(last)));
   sheet = new Sheet(document, {
     commands: createCommands(() => sheet as Sheet),
-    onDocument: (changed) => {
-      last = { id, text: JSON.stringify(changed), changed: Date.now() };
-      keeper.keep(last);
+    onDocument: (edited) => {
+      const now = { document: edited, changed: Date.now() };
+      last = now;
+      // After the results of the edit; of several edits in a row the last is kept.
+      setTimeout(() => last === now && keeper.keep(asKept(now)));
     },
   });
   body.append(sheet.element);
+  rehearse(sheet);
   for (const words of [...failures, ...trouble]) sheet.warn(words);
   acceptDroppedFiles(body, sheet);
   return sheet;
+}
+
+/** How often the sheet is worked out before anybody types. */
+const rehearsals = 25;
+
+/**
+ * A browser compiles well only what has run some times. That is done while it has nothing else to do, so that the first edits of a person are
+ * answered as fast as the later ones.
+ */
+function rehearse(sheet: Sheet): void {
+  if (typeof requestIdleCallback !== "function") return;
+  let left = rehearsals;
+  const again = () => {
+    sheet.workOutAgain();
+    left -= 1;
+    if (left > 0) requestIdleCallback(again);
+  };
+  requestIdleCallback(again);
 }
 
 interface Restored {
@@ -40,22 +62,40 @@ interface Restored {
 }
 
 async function restore(keeper: Keeper): Promise<Restored> {
-  const own = tabMemory.ownSetup();
-  const kept = own === undefined ? await keeper.latest().catch(() => undefined) : await ownKept(own, keeper);
+  const own = await claimed(tabMemory.ownSetup());
+  const kept = own === undefined ? await copied(tabMemory.ownSetup(), keeper) : await ownKept(own, keeper);
   // A new tab works on a copy, so that two tabs do not write over each other.
-  const id = own ?? crypto.randomUUID();
+  const id = own ?? (await claimed(crypto.randomUUID())) ?? crypto.randomUUID();
   tabMemory.setOwnSetup(id);
   if (kept === undefined) return { id, document: demoDocument(), trouble: [] };
   const parsed = parseDocument(kept.text);
   if (parsed.ok) return { id, document: parsed.value, trouble: [] };
   // What cannot be read is not written over.
-  const fresh = crypto.randomUUID();
+  const fresh = (await claimed(crypto.randomUUID())) ?? crypto.randomUUID();
   tabMemory.setOwnSetup(fresh);
   return {
     id: fresh,
     document: demoDocument(),
     trouble: [`What was kept from the last visit cannot be read. ${refusalInWords(labelOf(kept), parsed.problems)}`],
   };
+}
+
+/** The setup as this tab's own, or nothing while another tab has it: a tab that was duplicated remembers what the first one remembers. */
+async function claimed(id: string | undefined): Promise<string | undefined> {
+  if (id === undefined || !("locks" in navigator)) return id;
+  return new Promise((resolve) => {
+    void navigator.locks.request(`datumbook-setup ${id}`, { ifAvailable: true }, (lock) => {
+      resolve(lock === null ? undefined : id);
+      // Held for as long as the page is open.
+      return lock === null ? undefined : new Promise(() => {});
+    });
+  });
+}
+
+/** What a tab without a setup of its own begins with: that of the tab that it was duplicated from, else the one last worked on. */
+async function copied(from: string | undefined, keeper: Keeper): Promise<KeptSetup | undefined> {
+  const original = from === undefined ? undefined : await ownKept(from, keeper);
+  return original ?? (await keeper.latest().catch(() => undefined));
 }
 
 /** What was typed just before a reload may be in the tab's own memory alone. */

@@ -115,6 +115,11 @@ export class Sheet {
     this.store.edit(() => document, what);
   }
 
+  /** Works out once more what is shown; nothing changes by it. */
+  workOutAgain(): void {
+    this.notebook.set("note", this.document.note);
+  }
+
   undo(): void {
     this.endEditing();
     const what = this.store.undo();
