@@ -27,6 +27,7 @@ export class FigureSlot {
   private figure: DrawnFigure | undefined;
   private shownKey = "";
   private width = 0;
+  private isNear = true;
 
   constructor({ title, controls = [] }: FigureSlotOptions) {
     this.numbers = html("details", { class: "numbers" }, html("summary", {}, "the numbers"), this.numbersBox);
@@ -34,17 +35,34 @@ export class FigureSlot {
     this.element = html("figure", {}, html("figcaption", {}, html("h3", {}, title), ...controls), this.view, this.numbers);
     if (typeof ResizeObserver === "function")
       new ResizeObserver(([entry]) => this.resize(entry?.contentRect.width ?? 0)).observe(this.view);
+    if (typeof IntersectionObserver === "function" && typeof requestIdleCallback === "function") {
+      const near = ([entry]: readonly IntersectionObserverEntry[]) => this.approach(entry?.isIntersecting !== false);
+      new IntersectionObserver(near, { rootMargin: "50%" }).observe(this.element);
+      addEventListener("beforeprint", () => this.draw());
+    }
   }
 
-  /** Drawn again only where it differs. */
+  /** Drawn again only where it differs; one that is out of sight after those in sight, before it can come into sight. */
   show(figure: DrawnFigure): void {
     this.figure = figure;
     this.numbers.hidden = figure.table === undefined;
+    if (this.isNear) this.draw();
+    else requestIdleCallback(() => this.draw());
+  }
+
+  private draw(): void {
+    const { figure } = this;
+    if (figure === undefined) return;
     const key = `${this.width} ${figure.key}`;
     if (key === this.shownKey) return;
     this.shownKey = key;
     this.picture.show((document) => figure.draw(this.width || usualWidth, { document }));
     if (this.numbers.open) this.showNumbers();
+  }
+
+  private approach(isNear: boolean): void {
+    this.isNear = isNear;
+    if (isNear) this.draw();
   }
 
   /** In place of a figure, why there is none: an old one never stays. */
@@ -61,7 +79,7 @@ export class FigureSlot {
   private resize(width: number): void {
     if (Math.abs(width - this.width) < 1 || width === 0) return;
     this.width = Math.floor(width);
-    if (this.figure !== undefined) this.show(this.figure);
+    this.draw();
   }
 
   private showNumbers(): void {

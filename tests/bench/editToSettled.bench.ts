@@ -83,7 +83,7 @@ function evaluateAlone(page: Page): Promise<number> {
     const draws = new library.Draws(seed, trials);
     const times = Array.from({ length: 25 }, (_, i) => {
       const touches = parsed.value.touches.map((touch) =>
-        touch.id === "left" ? { ...touch, readings: `-401.4${10 + i} -401.467` } : touch,
+        touch.id === "left" ? { ...touch, readings: `-401.4${45 + i} -401.467 -401.460 -401.464` } : touch,
       );
       const start = performance.now();
       library.evaluateSetup({ ...parsed.value, touches }, draws);
@@ -102,7 +102,7 @@ function enterReading(page: Page): Promise<number> {
     const times: number[] = [];
     for (let i = 0; i < 25; i++) {
       const settled = new Promise<number>((resolve) => sheet.addEventListener("settled", () => resolve(performance.now()), { once: true }));
-      control.value = `-401.4${10 + i} -401.467`;
+      control.value = `-401.4${45 + i} -401.467 -401.460 -401.464`;
       const start = performance.now();
       control.dispatchEvent(new InputEvent("input", { bubbles: true }));
       times.push((await settled) - start);

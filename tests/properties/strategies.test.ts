@@ -159,7 +159,8 @@ describe.each(kinds)("$name", (kind) => {
           1,
         );
         results.forEach(({ value }, i) => {
-          expect(columns[i]?.[0]).toBe(value);
+          // The solver starts from its solution and may still take a step of a few roundings.
+          expect(columns[i]?.[0]).toBeCloseTo(value, 10);
         });
       }),
       { ...runs, numRuns: 4 },

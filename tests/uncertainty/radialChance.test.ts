@@ -46,6 +46,36 @@ describe("radialChance", () => {
     );
   });
 
+  it("radialChance(…) does so for clouds that are long, far off the centre or strongly correlated, with many small sources", () => {
+    const small = fc
+      .tuple(term, fc.double({ min: -5, max: 0, noNaN: true }))
+      .map(([{ coefficient, distribution }, logarithm]): RadialTerm => {
+        const factor = Math.exp(logarithm);
+        return { coefficient: [factor * coefficient[0], factor * coefficient[1]], distribution };
+      });
+    const long = fc.record({ length: fc.double({ min: 0.3, max: 3, noNaN: true }), direction: fc.double({ min: 0, max: 3, noNaN: true }) });
+    fc.assert(
+      fc.property(
+        fc.array(small, { minLength: 0, maxLength: 22 }),
+        long,
+        fc.tuple(fc.double({ min: -4, max: 4, noNaN: true }), fc.double({ min: -4, max: 4, noNaN: true })),
+        fc.double({ min: 0.2, max: 6, noNaN: true }),
+        (terms, { length, direction }, mean, radius) => {
+          const axis: RadialTerm = {
+            coefficient: [length * Math.cos(direction), length * Math.sin(direction)],
+            distribution: { shape: "normal", standardDeviation: 1 },
+          };
+          const all = [...terms, axis, ...always];
+          const { chance, error } = radialChance(mean, all, radius);
+          const whole = radialDistribution(mean, all);
+          expect(Math.abs(chance - whole.cumulative(radius))).toBeLessThan(error + whole.error);
+          expect(error).toBeLessThan(6e-6);
+        },
+      ),
+      { numRuns: 150, seed: 22 },
+    );
+  });
+
   it("radialChance(…) leaves what a series cannot do to the whole distribution: no normal part, one direction, a point", () => {
     const cases: readonly (readonly [readonly [number, number], readonly RadialTerm[]])[] = [
       [

@@ -1,0 +1,70 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { linearChance } from "../../lib/uncertainty/linearChance.ts";
+import { type LinearTerm, linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
+import { normalCumulative } from "../../lib/uncertainty/special/normalCumulative.ts";
+
+// Two ways to the same chance: a Fourier series with cumulants for small sources here, inversion of the characteristic function there.
+const shapes = ["normal", "rectangular", "triangular", "trapezoidal", "arcsine", "scaledT"] as const;
+
+const term: fc.Arbitrary<LinearTerm> = fc
+  .record({
+    shape: fc.constantFrom(...shapes),
+    logarithm: fc.double({ min: -6, max: 0.5, noNaN: true }),
+    sign: fc.constantFrom(-1, 1),
+    freedom: fc.integer({ min: 2, max: 60 }),
+  })
+  .map(({ shape, logarithm, sign, freedom }) => ({
+    coefficient: sign * Math.exp(logarithm),
+    distribution:
+      shape === "normal"
+        ? { shape, standardDeviation: 0.5 }
+        : shape === "scaledT"
+          ? { shape, scale: 0.4, degreesOfFreedom: freedom }
+          : shape === "trapezoidal"
+            ? { shape, halfWidth: 1, topRatio: 0.3 }
+            : { shape, halfWidth: 1 },
+  }));
+
+const always: LinearTerm = { coefficient: 1, distribution: { shape: "normal", standardDeviation: 0.3 } };
+
+describe("linearChance", () => {
+  it("linearChance(mean, terms, lower, upper) agrees with the whole distribution to its stated error, which is below 1e-9", () => {
+    fc.assert(
+      fc.property(
+        fc.array(term, { minLength: 0, maxLength: 24 }),
+        fc.double({ min: -3, max: 3, noNaN: true }),
+        fc.tuple(fc.double({ min: -9, max: 9, noNaN: true }), fc.double({ min: -9, max: 9, noNaN: true })),
+        (terms, mean, [a, b]) => {
+          const all = [...terms, always];
+          const [lower, upper] = [Math.min(a, b), Math.max(a, b)];
+          const { chance, error } = linearChance(mean, all, lower, upper);
+          const whole = linearDistribution(mean, all);
+          expect(Math.abs(chance - whole.chanceWithin(lower, upper))).toBeLessThan(error + 2 * whole.error);
+          expect(error).toBeLessThan(1e-9);
+        },
+      ),
+      { numRuns: 400, seed: 21 },
+    );
+  });
+
+  it("linearChance(0, [normal], -1, 1.5 σ) is that of the normal, and one-sided limits leave one tail", () => {
+    const normal: readonly LinearTerm[] = [{ coefficient: 2, distribution: { shape: "normal", standardDeviation: 0.5 } }];
+    expect(linearChance(0, normal, -1, 1.5).chance).toBeCloseTo(normalCumulative(1.5) - normalCumulative(-1), 9);
+    expect(linearChance(0, normal, Number.NEGATIVE_INFINITY, 1.5).chance).toBeCloseTo(normalCumulative(1.5), 9);
+    expect(linearChance(0, normal, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY).chance).toBeCloseTo(1, 9);
+    expect(linearChance(0, normal, 40, 50).chance).toBe(0);
+    expect(linearChance(0, normal, 1, -1).chance).toBe(0);
+  });
+
+  it("linearChance(…) leaves to the whole distribution what has no normal part, and a point", () => {
+    const rectangle: LinearTerm = { coefficient: 1, distribution: { shape: "rectangular", halfWidth: 1 } };
+    expect(linearChance(0.2, [rectangle], 0, 9).chance).toBeCloseTo(0.6, 12);
+    expect(linearChance(0.2, [], 0, 1).chance).toBe(1);
+    expect(linearChance(0.2, [], 0.3, 1).chance).toBe(0);
+  });
+
+  it("linearChance(…, NaN) is refused", () => {
+    expect(() => linearChance(0, [always], Number.NaN, 1)).toThrow("limits: expected numbers, got NaN to 1");
+  });
+});
