@@ -1,7 +1,8 @@
-import { scaleLinear, ticks } from "d3";
+import { ticks } from "d3";
 import { decimalsOfStep } from "../decimalsOfStep.ts";
 import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
+import { linearScale } from "../linearScale.ts";
 import { pathOf } from "../svgBuilder.ts";
 import type { ZeroEllipse } from "../zeroEllipse.ts";
 import type { FoundZero } from "./foundZero.ts";
@@ -30,8 +31,8 @@ export function zeroMap({ ellipses, typed, step }: FoundZero, sheet: Sheet, writ
   const left = Math.max(62, (sheet.width - side) / 2);
   const largest = Math.max(...ellipses.map(({ ellipse }) => ellipse.major), ...(typed ?? []).map(Math.abs), step * 0.75);
   const half = largest > 0 ? largest * 1.15 : 1;
-  const x = scaleLinear([-half, half], [left, left + side]);
-  const y = scaleLinear([-half, half], [top + side, top]);
+  const x = linearScale([-half, half], [left, left + side]);
+  const y = linearScale([-half, half], [top + side, top]);
   return {
     sheet,
     writer,

@@ -1,7 +1,8 @@
-import { scaleLinear } from "d3";
+import { ticks } from "d3";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
+import { linearScale } from "../linearScale.ts";
 
 /** A stack and the axis that everything of it is drawn on. */
 export interface Scene {
@@ -12,6 +13,7 @@ export interface Scene {
   /** What is drawn of the axis, in the unit of the stack. */
   readonly from: number;
   readonly to: number;
+  /** At round numbers of the shown unit. */
   readonly ticks: readonly number[];
 }
 
@@ -35,15 +37,13 @@ export function sceneOf(stack: Stack, sheet: Sheet, writer: UnitWriter): Scene {
   const margin = 0.04 * (upper - lower);
   const from = oneSided ? 0 : lower - margin;
   const to = upper + margin;
-  // Ticks at round numbers of the shown unit.
-  const scale = scaleLinear([from * writer.factor, to * writer.factor], [side, sheet.width - side]);
   return {
     stack,
     sheet,
     writer,
     from,
     to,
-    x: (value) => scale(value * writer.factor),
-    ticks: scale.ticks(Math.max(3, Math.floor(sheet.width / 90))),
+    x: linearScale([from, to], [side, sheet.width - side]),
+    ticks: ticks(from * writer.factor, to * writer.factor, Math.max(3, Math.floor(sheet.width / 90))),
   };
 }
