@@ -1,4 +1,5 @@
 import { circleCentre } from "../base/circleCentre.ts";
+import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { type AxisDirection, addScaled, axisOf, opposite, unitVector, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
@@ -62,10 +63,11 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
     const element = elements.get(touch.element);
     const tool = tools.get(touch.tool);
     const spacer = touch.spacer === undefined ? undefined : spacers.get(touch.spacer);
-    if (element === undefined) problems.push(missing(`${at}.element`, "element of the part", "part.elements", touch.element, bench));
-    else if (tool === undefined) problems.push(missing(`${at}.tool`, "tool", "tools", touch.tool, bench));
+    if (element === undefined)
+      problems.push(missing(`${at}.element`, "element of the part", "part.elements", touch.element, elements, bench));
+    else if (tool === undefined) problems.push(missing(`${at}.tool`, "tool", "tools", touch.tool, tools, bench));
     else if (touch.spacer !== undefined && spacer === undefined)
-      problems.push(missing(`${at}.spacer`, "spacer", "spacers", touch.spacer, bench));
+      problems.push(missing(`${at}.spacer`, "spacer", "spacers", touch.spacer, spacers, bench));
     else {
       const awry = wrongSide(touch, element, bench.touches);
       if (awry !== undefined) {
@@ -80,10 +82,16 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
   return { contacts, problems };
 }
 
-function missing(at: string, kind: string, table: string, got: string, { unread }: Touching): Problem {
+function missing(at: string, kind: string, table: string, got: string, known: ReadonlyMap<string, unknown>, { unread }: Touching): Problem {
   return unread.has(`${table}.${got}`)
     ? { at, what: `this ${kind} cannot be read`, got, remedy: "see what is said there" }
-    : { at, what: `there is no such ${kind}`, got, remedy: "name one that the document lists, or add it" };
+    : {
+        at,
+        what: `there is no such ${kind}`,
+        got,
+        remedy: "name one that the document lists, or add it",
+        ...suggestName(got, known.keys()),
+      };
 }
 
 function contactsOf(

@@ -1,3 +1,4 @@
+import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success, within } from "../base/outcome.ts";
 import { axes, unitVector, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
@@ -99,6 +100,12 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
       at: `${at}.touches`,
       what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch",
       got: id,
+      ...(exists
+        ? {}
+        : suggestName(
+            id,
+            setup.touches.map((touch) => touch.id),
+          )),
     });
   }
   if (strategy.touches.length === 0) problems.push({ at: `${at}.touches`, what: "a strategy needs at least one touch", got: "" });
@@ -145,6 +152,10 @@ function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonl
         at: `${at}.zero.${name.toLowerCase()}`,
         what: `there is no element with a place along ${name} by this name`,
         got: place.element,
+        ...suggestName(
+          place.element,
+          setup.part.elements.map(({ id }) => id),
+        ),
       });
   });
   return problems;

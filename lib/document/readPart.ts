@@ -1,3 +1,4 @@
+import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import type { Axis } from "../base/vector.ts";
@@ -123,7 +124,12 @@ function readCharacteristic(entry: CharacteristicEntry, row: RowReader, known: R
 function endOf(id: string, entry: string, row: RowReader, known: ReadonlyMap<string, Element>): Element | undefined {
   const element = known.get(id);
   if (element === undefined)
-    row.refuse(entry, { what: "there is no readable element by this name", expected: "the name of an element of the part", got: id });
+    row.refuse(entry, {
+      what: "there is no readable element by this name",
+      expected: "the name of an element of the part",
+      got: id,
+      ...suggestName(id, known.keys()),
+    });
   return element;
 }
 

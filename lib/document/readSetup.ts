@@ -1,3 +1,4 @@
+import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
@@ -57,6 +58,10 @@ export function readSetup(document: SetupDocument): ReadSetup {
       what: "there is no strategy by this name",
       expected: "the name of a listed strategy",
       got: document.chosen,
+      ...suggestName(
+        document.chosen,
+        document.strategies.map(({ id }) => id),
+      ),
     });
   }
   return { setup, problems };

@@ -1,3 +1,4 @@
+import { suggestName } from "../base/nearestName.ts";
 import type { Outcome, Problem } from "../base/outcome.ts";
 import { failure, success } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
@@ -45,6 +46,7 @@ function frameOf({ frame }: TouchEntry, workFrames: readonly WorkFrame[], row: R
       expected: `machine, or one of the listed work frames`,
       got: frame,
       remedy: "state the offset that was active, or read the machine coordinates",
+      ...suggestName(frame, ["machine", ...workFrames.map(({ id }) => id)]),
     });
   return known?.origin;
 }

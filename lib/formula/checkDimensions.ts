@@ -1,3 +1,4 @@
+import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import {
   angleDimension,
@@ -11,7 +12,6 @@ import {
 } from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
 import type { Expression } from "./expression.ts";
-import { suggestName } from "./nearestName.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
 import type { Unit } from "./units.ts";
 

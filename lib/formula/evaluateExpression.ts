@@ -1,6 +1,6 @@
+import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import type { Expression, FunctionName, NumberExpression, Operator } from "./expression.ts";
-import { suggestName } from "./nearestName.ts";
 import { toBaseUnit } from "./units.ts";
 
 /**

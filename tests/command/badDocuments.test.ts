@@ -86,12 +86,20 @@ it.each<[string, Edit, string]>([
     (job) => Object.assign(job["part"].characteristics[0], { tolerance: "0" }),
     "part.characteristics.dowel 1 position.tolerance: ",
   ],
-  ["an unknown face", touch("left", "element", "lefty"), 'touches.left.element: there is no such element of the part; got "lefty"'],
+  [
+    "an unknown face",
+    touch("left", "element", "lefty"),
+    'touches.left.element: there is no such element of the part; got "lefty". Perhaps "left" was meant.',
+  ],
   ["an unknown tool", touch("left", "tool", "probe"), 'touches.left.tool: there is no such tool; got "probe"'],
   ["an unknown spacer", touch("top", "spacer", "sheet"), 'touches.top.spacer: there is no such spacer; got "sheet"'],
-  ["an unknown touch", strategy("middle", "touches", ["left", "rigth"]), 'strategies.middle.touches: there is no such touch; got "rigth"'],
+  [
+    "an unknown touch",
+    strategy("middle", "touches", ["left", "rigth"]),
+    'strategies.middle.touches: there is no such touch; got "rigth". Perhaps "right" was meant.',
+  ],
   ["an unknown place of the zero", strategy("middle", "zero", { x: "midle" }), "strategies.middle.zero.x: "],
-  ["an unknown strategy in use", document("chosen", "midle"), "chosen: there is no strategy by this name"],
+  ["an unknown strategy in use", document("chosen", "midle"), 'got "midle". Perhaps "middle" was meant.'],
   ["an unknown work frame", touch("left", "frame", "G54"), "touches.left.frame: there is no work frame by this name"],
   ["a name used twice", strategy("middle", "id", "left face"), "strategies.left face.id: this name is used twice"],
   [

@@ -1,3 +1,4 @@
+import { suggestName } from "../../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
 import { checkDimensions } from "../checkDimensions.ts";
 import {
@@ -13,7 +14,6 @@ import {
 import { evaluateExpression } from "../evaluateExpression.ts";
 import type { Expression } from "../expression.ts";
 import { formatExpression } from "../formatExpression.ts";
-import { suggestName } from "../nearestName.ts";
 import { normaliseText } from "../normaliseText.ts";
 import { numberArithmetic } from "../numberArithmetic.ts";
 import { parseExpression } from "../parseExpression.ts";

@@ -1,6 +1,6 @@
+import { suggestName } from "../../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
 import { functionNames, isFunctionName } from "../expression.ts";
-import { suggestName } from "../nearestName.ts";
 import { normaliseText } from "../normaliseText.ts";
 import { type NumberOptions, parseNumber } from "../parseNumber.ts";
 import { constants, refusedWords } from "../reservedNames.ts";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { nearestName } from "../../lib/formula/nearestName.ts";
+import { nearestName } from "../../lib/base/nearestName.ts";
 
 const known = ["zero_x", "boss_radius", "bore_radius", "d", "sqrt", "mm"];
 
