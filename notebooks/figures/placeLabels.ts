@@ -9,11 +9,19 @@ export interface Box {
 /** A label that may stand at several places, the best one first. */
 export interface Placeable {
   readonly candidates: readonly Box[];
+  /** What it names: a spot, and how far off the spot a label beside it stands. */
+  readonly names?: { readonly spot: readonly [x: number, y: number]; readonly gap: number };
 }
+
+/** Standing by what another label names costs as much as covering this share of the label. */
+const mistakable = 0.7;
+/** So near to a thing, pixels, a label seems to name it. */
+const besideIt = 3;
 
 /**
  * Places labels one after another where they overlap least with what is drawn
- * and with labels before them; among equally free places the first one is taken.
+ * and with labels before them, and do not seem to name what another label names;
+ * among equally free places the first one is taken.
  * Labels that matter most come first.
  *
  * @param sheet what may not be left
@@ -28,14 +36,18 @@ export function placeLabels(
 ): { readonly box: Box; readonly covered: number }[] {
   const taken: Box[] = [...obstacles];
   const overlaps = (box: Box, others: readonly Box[]) => others.reduce((sum, other) => sum + overlap(box, other), 0);
-  return labels.map(({ candidates }) => {
+  const seemsToName = (box: Box, self: Placeable) =>
+    labels.some((other) => other !== self && other.names !== undefined && distance(box, other.names.spot) < other.names.gap + besideIt);
+  return labels.map((label) => {
+    const { candidates } = label;
     let best: Box | undefined;
     let least = Number.POSITIVE_INFINITY;
     for (const candidate of candidates) {
       const inside = kept(candidate, sheet);
       // Being pushed back onto the sheet costs as much as covering something of that size.
       const pushed = (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
-      const cost = overlaps(inside, taken) + overlaps(inside, lines) + pushed;
+      const misleading = seemsToName(inside, label) ? mistakable * inside.width * inside.height : 0;
+      const cost = overlaps(inside, taken) + overlaps(inside, lines) + pushed + misleading;
       if (cost < least - 1e-6) {
         least = cost;
         best = inside;
@@ -46,6 +58,10 @@ export function placeLabels(
     taken.push(best);
     return { box: best, covered };
   });
+}
+
+function distance({ x, y, width, height }: Box, [px, py]: readonly [number, number]): number {
+  return Math.hypot(Math.max(x - px, 0, px - x - width), Math.max(y - py, 0, py - y - height));
 }
 
 function overlap(a: Box, b: Box): number {

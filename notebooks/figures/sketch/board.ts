@@ -46,7 +46,14 @@ export function label(
   const { room = 96, gap = 6, prefer = ["right", "left", "above", "below"], className = "", optional = false } = options;
   const shown = fitText(text, room, className.includes("fig-small") ? smallSize : undefined);
   const width = textWidth(shown, className.includes("fig-small") ? smallSize : undefined);
-  board.labels.push({ text: shown, whole: text, className, optional, candidates: prefer.map((side) => boxAt(side, about, width, gap)) });
+  board.labels.push({
+    text: shown,
+    whole: text,
+    className,
+    optional,
+    candidates: prefer.map((side) => boxAt(side, about, width, gap)),
+    names: { spot: about, gap },
+  });
 }
 
 export type Side = "right" | "left" | "above" | "below" | "above right" | "above left" | "below right" | "below left";
