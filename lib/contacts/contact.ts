@@ -20,6 +20,8 @@ export interface Contact {
   readonly advance: Uncertain;
   /** Distance from the tool's centre to the metal along the normal. */
   readonly reach: Uncertain;
+  /** Standard uncertainty of what no other touch shares (scatter, display step), mm: of touches that disagree, the better ones count more. */
+  readonly ownUncertainty: number;
   /** The same two for a touch that is still to come: same tool and face, fresh scatter. */
   readonly next: { readonly advance: Uncertain; readonly reach: Uncertain };
 }

@@ -15,6 +15,8 @@ export interface TouchErrors {
   readonly advance: Uncertain;
   readonly nextAdvance: Uncertain;
   readonly reach: Uncertain;
+  /** Standard uncertainty of what this touch shares with no other, mm. */
+  readonly ownUncertainty: number;
 }
 
 const stated: Evidence = { kind: "stated" };
@@ -75,20 +77,22 @@ export class ContactSources {
     const scatter = this.scatterOf(touch, tool, travel);
     if ("what" in scatter) return scatter;
     const display = this.displayOf(touch, travel, "");
+    const ownUncertainty = Math.hypot(scatter.standardUncertainty, this.machine.displayStep / 2 / Math.sqrt(3));
     const nextDisplay = this.displayOf(touch, travel, " of a check");
     // A sweep meets the wall on all sides alike: what is the same on every side moves no axis.
     if (touch.travelling === "sweep")
-      return { advance: scatter.now.plus(display), nextAdvance: scatter.next.plus(nextDisplay), reach: certain(0) };
+      return { advance: scatter.now.plus(display), nextAdvance: scatter.next.plus(nextDisplay), reach: certain(0), ownUncertainty };
     const shared = this.eccentricityOf(touch, tool, travel).plus(this.lostMotionOf(travel));
     return {
       advance: sum([scatter.now, display, shared]),
       nextAdvance: sum([scatter.next, nextDisplay, shared]),
       reach: sum([this.lateTriggerOf(tool, travel), this.roughnessOf(element), this.leanOf(element)]),
+      ownUncertainty,
     };
   }
 
   /** The mean's scatter, and that of a single touch to come, along the travel: a reading's error counts with the sign of the travel. */
-  private scatterOf(touch: Touch, tool: Tool, travel: Vector): { now: Uncertain; next: Uncertain } | Problem {
+  private scatterOf(touch: Touch, tool: Tool, travel: Vector): { now: Uncertain; next: Uncertain; standardUncertainty: number } | Problem {
     const n = touch.positions.length;
     const single = this.singleScatter(touch, tool, travel);
     if ("what" in single) return single;
@@ -106,6 +110,7 @@ export class ContactSources {
         standardDeviation / Math.sqrt(n),
       ),
       next: make(`touch ${touch.id}, scatter of a check${axis}`, `scatter of a check of ${touch.id}`, standardDeviation),
+      standardUncertainty: standardDeviation / Math.sqrt(n),
     };
   }
 

@@ -139,6 +139,7 @@ function contactsOf(
       travel: along,
       advance: errors.advance,
       reach: reach.plus(errors.reach),
+      ownUncertainty: errors.ownUncertainty,
       next: { advance: errors.nextAdvance, reach: reach.plus(errors.reach) },
     };
   };

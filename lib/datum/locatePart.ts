@@ -4,6 +4,7 @@ import { makeContacts } from "../contacts/makeContacts.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
+import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
 import type { Setup } from "./setup.ts";
 
@@ -32,12 +33,15 @@ export function locatePart(setup: Setup): PartLocation {
   const made = makeContacts({ ...setup, located }, book);
   const sizes = partSizes(setup.part, located, book);
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
-  const solve = (contacts: readonly Contact[], rotates: boolean) =>
-    solveFrame(
-      contacts.map((contact) => ({ ...contact, movements: sizes.movementsOf(contact.element) })),
+  const letters = new Map(setup.part.elements.map(({ id, datum }) => [id, datum]));
+  const solve = (contacts: readonly Contact[], rotates: boolean) => {
+    const weights = weightsByPrecedence(contacts, (element) => letters.get(element) ?? "");
+    return solveFrame(
+      contacts.map((contact, i) => ({ ...contact, movements: sizes.movementsOf(contact.element), weight: weights[i] as number })),
       rules,
       rotates,
     );
+  };
   const found = turnedIfDetermined(made.contacts, solve);
   return {
     setup,

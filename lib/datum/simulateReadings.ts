@@ -26,11 +26,11 @@ export function simulateReadings(contacts: readonly FrameContact[], sizes: reado
       residual = contactResidual({ ...contact, centre }, pose, nominal, 0, reach);
     }
     if (residual === undefined) throw new Error("simulateReadings: expected a tool off the axis of its round wall");
-    const { byAdvance, gradient } = residual;
-    // residual + byAdvance · (reading + advance) + Σ gradient · size - (reach - its estimate) = 0, solved for the reading.
+    const { byAdvance, byReach, gradient } = residual;
+    // residual + byAdvance · (reading + advance) + Σ gradient · size + byReach · (reach - its estimate) = 0, solved for the reading.
     const stop = sizes.reduce<Uncertain>(
       (total, { batch }, s) => total.minus(batch.times(gradient[4 + s] as number)),
-      contact.reach.minus(reach),
+      contact.reach.minus(reach).times(-byReach),
     );
     return { ...contact, centre, advance: stop.over(byAdvance).minus(contact.advance), reach: certain(reach) };
   });

@@ -8,6 +8,7 @@ import { type FrameContact, type FrameSize, type FrameSolution, solveFrame } fro
 import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+import { weightsByUncertainty } from "./contactWeights.ts";
 import { canTurn, machineUnread, type PartLocation } from "./locatePart.ts";
 import { halfOutward } from "./partSizes.ts";
 import { simulateReadings } from "./simulateReadings.ts";
@@ -63,7 +64,12 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
     const free: FrameSize[] = freed.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
     return solveFrame(from, [...sizes, ...free], rotates(strategy), near);
   };
-  const frameContacts = contacts.map((contact) => ({ ...contact, movements: movementsOf(contact, location, freed) }));
+  const weights = weightsByUncertainty(contacts);
+  const frameContacts = contacts.map((contact, i) => ({
+    ...contact,
+    movements: movementsOf(contact, location, freed),
+    weight: weights[i] as number,
+  }));
   const own = givenSizes(strategy, location);
   const solved = solve(frameContacts, own);
   if (!solved.ok) return failure(...solved.problems.map((problem) => ({ ...problem, at })));

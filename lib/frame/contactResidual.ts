@@ -20,6 +20,8 @@ export interface ContactGeometry {
   /** Unit vector along which the tool travelled, machine axes. */
   readonly travel: Vector;
   readonly movements: readonly Movement[];
+  /** How much this contact counts beside others that disagree with it, above 0: its residual is multiplied by it. 1 where left out, and for the most reliable. */
+  readonly weight?: number;
 }
 
 /** The pose of the part in the machine: machine = origin + turn(rotation) · part. */
@@ -29,13 +31,18 @@ export interface Pose {
   readonly rotation: number;
 }
 
-/** A contact seen from one pose: how far it is from fulfilled, and how that changes. Derivatives are by X, Y, Z, rotation and every size, in this order. */
+/**
+ * A contact seen from one pose: how far it is from fulfilled, and how that changes. Derivatives are by X, Y, Z, rotation and every size, in this
+ * order. All of it multiplied by the contact's weight.
+ */
 export interface ContactResidual {
-  /** Distance by which the tool, as placed, stands off the surface; 0 when the contact is fulfilled, mm. */
+  /** Distance by which the tool, as placed, stands off the surface; 0 when the contact is fulfilled, mm times the weight. */
   readonly value: number;
   readonly gradient: Float64Array;
   /** By the advance of the tool along its travel. */
   readonly byAdvance: number;
+  /** By the reach. */
+  readonly byReach: number;
 }
 
 /** Second derivatives of a contact's residual. */
@@ -83,11 +90,13 @@ export function contactResidual(
     const unknown = poseUnknowns + size;
     gradient[unknown] = (gradient[unknown] as number) - dot(normal, shift) + growthSign * growth;
   }
-  const { travel } = contact;
-  return { value: distance - reach, gradient, byAdvance: -(gradient[0] * travel[0] + gradient[1] * travel[1] + gradient[2] * travel[2]) };
+  const { travel, weight = 1 } = contact;
+  const byAdvance = -(gradient[0] * travel[0] + gradient[1] * travel[1] + gradient[2] * travel[2]);
+  if (weight !== 1) for (let k = 0; k < gradient.length; k++) gradient[k] = (gradient[k] as number) * weight;
+  return { value: (distance - reach) * weight, gradient, byAdvance: byAdvance * weight, byReach: -weight };
 }
 
-/** Second derivatives of the residual at the same place; only where it has a value. */
+/** Second derivatives of the residual at the same place, without its weight; only where it has a value. */
 export function contactBend(contact: ContactGeometry, pose: Pose, sizes: ArrayLike<number>, advance: number): ContactBend {
   const seen = seenFrom(pose, contact, advance);
   const wall = wallAt(contact, seen, sizes);

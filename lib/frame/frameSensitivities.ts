@@ -24,7 +24,7 @@ export function frameSensitivities(
   // What the inputs do directly: to the residuals, and to the sizes that follow their given value.
   const direct = matrixOf(contacts, inputs, (i, input) => {
     if (input === 2 * i) return (residuals[i] as ContactResidual).byAdvance;
-    return input === 2 * i + 1 ? -1 : 0;
+    return input === 2 * i + 1 ? (residuals[i] as ContactResidual).byReach : 0;
   });
   const given = (unknowns: readonly number[]) =>
     matrixOf(unknowns.length, inputs, (k, input) => {
@@ -84,10 +84,15 @@ function curvatureOf(
     let total = 0;
     for (let k = 0; k < residuals.length; k++) {
       const bend = bends[k];
-      if (bend) total += (residuals[k] as ContactResidual).value * (bend.curvature[row * unknowns + column] as number);
+      if (bend) total += weighted(residuals[k] as ContactResidual) * (bend.curvature[row * unknowns + column] as number);
     }
     return total * (units[row] as number) * (units[column] as number);
   });
+}
+
+/** The residual, which has its weight, times the weight that second derivatives do not have. */
+function weighted({ value, byReach }: ContactResidual): number {
+  return -value * byReach;
 }
 
 /** The part of the normal equations' change that comes from the gradients turning as a tool advances. */
@@ -97,6 +102,6 @@ function advanceBend({ residuals, firm, units }: Linearisation, bends: readonly 
     const bend = bends[input / 2];
     if (bend === undefined) return 0;
     const unknown = firm[k] as number;
-    return (residuals[input / 2] as ContactResidual).value * (bend.gradientByAdvance[unknown] as number) * (units[unknown] as number);
+    return weighted(residuals[input / 2] as ContactResidual) * (bend.gradientByAdvance[unknown] as number) * (units[unknown] as number);
   });
 }

@@ -104,7 +104,7 @@ export class FrameSolver implements Solver {
     const { pose, sizes } = this.unknownsAt(outputs);
     // Second derivatives matter only where something is left of an equation.
     const bends = this.contacts.map((contact, i) =>
-      Math.abs((linear.residuals[i] as ContactResidual).value) > this.rounding
+      Math.abs((linear.residuals[i] as ContactResidual).value) > this.rounding * (contact.weight ?? 1)
         ? contactBend(contact, pose, sizes, inputs[2 * i] as number)
         : undefined,
     );

@@ -56,6 +56,15 @@ export function columnsOf(residuals: readonly ContactResidual[], unknowns: reado
   });
 }
 
+/** The same without the contacts' weights: what the contacts can tell does not depend on how much they count. */
+export function unweightedColumnsOf(residuals: readonly ContactResidual[], unknowns: readonly number[], units: Float64Array): Matrix {
+  return matrixOf(residuals.length, unknowns.length, (i, k) => {
+    const unknown = unknowns[k] as number;
+    const { gradient, byReach } = residuals[i] as ContactResidual;
+    return (-(gradient[unknown] as number) / byReach) * (units[unknown] as number);
+  });
+}
+
 /** Directions in which the unknowns can move without any contact noticing, in scaled units, one array per free motion. */
 export function freeDirections(columns: Matrix): Float64Array[] {
   const { values, right } = singularValues(columns);

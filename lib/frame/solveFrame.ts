@@ -4,7 +4,7 @@ import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
-import { columnsOf, freeDirections } from "./linearisation.ts";
+import { freeDirections, unweightedColumnsOf } from "./linearisation.ts";
 
 /** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */
 export interface FrameContact extends ContactGeometry {
@@ -76,10 +76,10 @@ export function solveFrame(
       remedy: "look for a touch on another face than named, or touches of a round wall that lie on one line or at one point",
     });
   }
-  const free = freeDirections(linear.firmColumns);
+  const free = freeDirections(unweightedColumnsOf(linear.residuals, linear.firm, linear.units));
   const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
   const together = [...linear.firm, ...linear.soft];
-  const freeTogether = linear.soft.length > 0 ? freeDirections(columnsOf(linear.residuals, together, linear.units)) : free;
+  const freeTogether = linear.soft.length > 0 ? freeDirections(unweightedColumnsOf(linear.residuals, together, linear.units)) : free;
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
   // Trials are solved from here: they differ by small errors.
   const outputs = new Solution(new FrameSolver(contacts, sizes, rotates, unknowns), inputs, {
@@ -102,7 +102,7 @@ export function solveFrame(
     rank: linear.firm.length - free.length,
     unknowns: linear.firm.length,
     freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, [x.value, y.value, z.value] as Vector)),
-    residuals: linear.residuals.map(({ value }) => value),
+    residuals: linear.residuals.map(({ value, byReach }) => -value / byReach),
     redundancy: contacts.length - (linear.firm.length - free.length),
     shares: [sharesAlong(0), sharesAlong(1), sharesAlong(2)],
   });

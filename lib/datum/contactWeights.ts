@@ -1,0 +1,40 @@
+import type { Contact } from "../contacts/contact.ts";
+
+/** However much better one touch is than another, the worse one is not forgotten. */
+const leastShare = 0.2;
+/** A lower datum counts so much less that what it disagrees by moves a higher one by a hundred-thousandth of that at most. */
+const lowerDatum = 1e-3;
+/** Below this a contact could not be told from none at all. */
+const leastWeight = 1e-6;
+
+/**
+ * How much each contact counts where touches disagree: in inverse proportion to its own standard uncertainty, the best counting 1 (least squares
+ * with weights; all equal for touches of one tool with as many repeats). What touches share has no part in it.
+ */
+export function weightsByUncertainty(contacts: readonly Contact[]): number[] {
+  const certainOnes = contacts.filter(({ ownUncertainty }) => ownUncertainty > 0).map(({ ownUncertainty }) => ownUncertainty);
+  const best = Math.min(...certainOnes);
+  return contacts.map(({ ownUncertainty }) =>
+    certainOnes.length < contacts.length ? (ownUncertainty > 0 ? leastShare : 1) : Math.max(leastShare, best / ownUncertainty),
+  );
+}
+
+/**
+ * The same for the drawing's frame: its datums count in the order of their letters (ISO 5459: primary, secondary, tertiary), each only for
+ * what those before it leave open, and what is no datum last. So the first face that can turn the part turns it, and the first bore
+ * places it, however the others lie.
+ *
+ * @param datumOf datum letter by element, empty for none
+ */
+export function weightsByPrecedence(contacts: readonly Contact[], datumOf: (element: string) => string): number[] {
+  // A face along Z shares no unknown with the others, and takes no rank from them.
+  const upright = contacts.filter(({ travel }) => travel[2] === 0);
+  const letters = [...new Set(upright.map(({ element }) => datumOf(element)).filter((letter) => letter !== ""))].sort();
+  const own = weightsByUncertainty(contacts);
+  return contacts.map(({ element, travel }, i) => {
+    if (travel[2] !== 0) return own[i] as number;
+    const rank = letters.indexOf(datumOf(element));
+    const level = rank < 0 ? letters.length : rank;
+    return Math.max(leastWeight, (own[i] as number) * lowerDatum ** level);
+  });
+}
