@@ -96,13 +96,15 @@ export class ContactSources {
     const n = touch.positions.length;
     const single = this.singleScatter(touch, tool, travel);
     if ("what" in single) return single;
-    const { standardDeviation, degreesOfFreedom, evidence } = single;
+    const { standardDeviation, degreesOfFreedom, evidence, varianceEstimate } = single;
     const distribution = (scale: number): SourceDistribution =>
       Number.isFinite(degreesOfFreedom) ? { shape: "scaledT", scale, degreesOfFreedom } : { shape: "normal", standardDeviation: scale };
     const axis = directionName(travel, touch.travelling);
     const sign = touch.travelling !== "radial" && dot(travel, [1, 1, 1]) < 0 ? -1 : 1;
     const make = (id: string, label: string, scale: number) =>
-      this.book.value({ id, label, family: "contact tool", distribution: distribution(scale), degreesOfFreedom, evidence }).times(sign);
+      this.book
+        .value({ id, label, family: "contact tool", distribution: distribution(scale), degreesOfFreedom, evidence, varianceEstimate })
+        .times(sign);
     return {
       now: make(
         `touch ${touch.id}, scatter${axis}`,
@@ -118,10 +120,15 @@ export class ContactSources {
     touch: Touch,
     tool: Tool,
     travel: Vector,
-  ): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence } | Problem {
+  ): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence; varianceEstimate: string } | Problem {
     if (tool.scatterFrom === "stated") {
       if (tool.scatter !== undefined)
-        return { standardDeviation: tool.scatter, degreesOfFreedom: Number.POSITIVE_INFINITY, evidence: tool.scatterEvidence };
+        return {
+          standardDeviation: tool.scatter,
+          degreesOfFreedom: Number.POSITIVE_INFINITY,
+          evidence: tool.scatterEvidence,
+          varianceEstimate: `scatter of ${tool.id}`,
+        };
       return {
         at: `tools.${tool.id}.scatter`,
         what: `the scatter of one touch with "${tool.id}" is not stated`,
@@ -133,7 +140,12 @@ export class ContactSources {
     if (tool.scatterFrom === "own repeats") {
       const { standardDeviation, degreesOfFreedom } = summariseRepeats(alongTravel(touch, travel));
       if (standardDeviation !== undefined)
-        return { standardDeviation, degreesOfFreedom, evidence: { kind: "measured", readings: degreesOfFreedom + 1 } };
+        return {
+          standardDeviation,
+          degreesOfFreedom,
+          evidence: { kind: "measured", readings: degreesOfFreedom + 1 },
+          varianceEstimate: `scatter of ${touch.id}, own repeats`,
+        };
       return tooFewRepeats(
         `touches.${touch.id}.readings`,
         `the scatter of "${touch.id}" is to come from its own repeats, and there is only one reading`,
@@ -146,7 +158,7 @@ export class ContactSources {
         : undefined;
     if (pooled !== undefined) {
       const readings = groups.reduce((total, group) => total + group.positions.length, 0);
-      return { ...pooled, evidence: { kind: "measured", readings } };
+      return { ...pooled, evidence: { kind: "measured", readings }, varianceEstimate: `scatter of ${tool.id}, pooled` };
     }
     return tooFewRepeats(`tools.${tool.id}.scatterFrom`, `no touch with "${tool.id}" has repeats from which its scatter could be pooled`);
   }

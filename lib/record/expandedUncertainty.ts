@@ -21,7 +21,11 @@ export interface ExpandedUncertainty {
 /** Expanded uncertainty U = k · u of a result (JCGM 100:2008, 6.2.1 and G.6.4). */
 export function expandedUncertainty({ standardUncertainty, contributions }: Budget): ExpandedUncertainty {
   const degreesOfFreedom = effectiveDegreesOfFreedom(
-    contributions.map(({ amount, source }) => ({ contribution: amount, degreesOfFreedom: source.degreesOfFreedom })),
+    contributions.map(({ amount, source: { degreesOfFreedom, varianceEstimate } }) => ({
+      contribution: amount,
+      degreesOfFreedom,
+      varianceEstimate,
+    })),
   );
   const factor = coverageFactor(coverageProbability, degreesOfFreedom);
   return { expandedUncertainty: factor * standardUncertainty, coverageFactor: factor, coverageProbability, degreesOfFreedom };

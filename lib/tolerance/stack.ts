@@ -8,6 +8,7 @@ import { radialChance } from "../uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
+import { independentTerms } from "./independentTerms.ts";
 
 /**
  * Sources without an end enter a worst case at this many standard uncertainties
@@ -169,9 +170,9 @@ class PositionStack extends LazyStack {
   }
 
   private terms(factor: number): RadialTerm[] {
-    return this.effects.map(({ source, sensitivities: [x, y] }) => ({
+    return independentTerms(this.effects).map(({ sensitivities: [x, y], distribution }) => ({
       coefficient: [factor * (x as number), factor * (y as number)],
-      distribution: source.distribution,
+      distribution,
     }));
   }
 }
@@ -209,10 +210,7 @@ class LineStack extends LazyStack {
   }
 
   private terms(): LinearTerm[] {
-    return this.effects.map(({ source, sensitivities }) => ({
-      coefficient: sensitivities[0] as number,
-      distribution: source.distribution,
-    }));
+    return independentTerms(this.effects).map(({ sensitivities: [x], distribution }) => ({ coefficient: x as number, distribution }));
   }
 }
 

@@ -2,6 +2,8 @@ import { philox } from "./philox.ts";
 import { quantileOf } from "./quantileOf.ts";
 import type { Source } from "./source.ts";
 import type { SourceDistribution } from "./sourceDistribution.ts";
+import { chiSquareQuantile } from "./special/chiSquare.ts";
+import { normalQuantile } from "./special/normalQuantile.ts";
 
 /**
  * Draws of sources, reproducible by (seed, source id, trial): the same trial of
@@ -24,12 +26,32 @@ export class Draws {
   }
 
   /** Deviations of the source from its estimate for a distribution of scale 1, trial by trial; multiply by `scaleOf`. */
-  unitColumn({ id, distribution }: Source): Float64Array {
-    const key = `${distribution.shape} ${shapeParameter(distribution)} ${id}`;
+  unitColumn({ id, distribution, varianceEstimate }: Source): Float64Array {
+    if (varianceEstimate !== undefined && distribution.shape === "scaledT" && Number.isFinite(distribution.degreesOfFreedom))
+      return this.studentColumn(id, distribution.degreesOfFreedom, varianceEstimate);
+    const unit = withScale(distribution, 1);
+    return this.column(`${distribution.shape} ${shapeParameter(distribution)} ${id}`, id, (probability) => quantileOf(unit, probability));
+  }
+
+  /** A normal deviation over the common error of the estimate, s/σ = √(χ²/ν): what rests on one estimate is too wide in the same trials. */
+  private studentColumn(id: string, degreesOfFreedom: number, estimate: string): Float64Array {
+    return this.kept(`shared t ${degreesOfFreedom} ${estimate} ${id}`, () => {
+      const normal = this.column(`normal 0 ${id}`, id, normalQuantile);
+      const widening = this.column(`widening ${degreesOfFreedom} ${estimate}`, `estimate ${estimate}`, (probability) =>
+        Math.sqrt(degreesOfFreedom / chiSquareQuantile(probability, degreesOfFreedom)),
+      );
+      return normal.map((deviation, trial) => deviation * (widening[trial] as number));
+    });
+  }
+
+  private column(key: string, id: string, valueAt: (probability: number) => number): Float64Array {
+    return this.kept(key, () => Float64Array.from(uniformDraws(this.seed, id, this.trials), valueAt));
+  }
+
+  private kept(key: string, make: () => Float64Array): Float64Array {
     let column = this.columns.get(key);
     if (column === undefined) {
-      const unit = withScale(distribution, 1);
-      column = Float64Array.from(uniformDraws(this.seed, id, this.trials), (probability) => quantileOf(unit, probability));
+      column = make();
       if (this.columns.size >= mostColumns) this.columns.clear();
       this.columns.set(key, column);
     }

@@ -36,6 +36,11 @@ export interface Source {
   /** Degrees of freedom of the standard uncertainty; `Infinity` when it is taken as exactly known (JCGM 100, G.4.3). */
   readonly degreesOfFreedom: number;
   readonly evidence: Evidence;
+  /**
+   * Name of the standard deviation that this source's uncertainty rests on, where others rest on the same: repeats pooled for a tool, for instance.
+   * The deviations are independent, what is not known of their size is common.
+   */
+  readonly varianceEstimate?: string;
   /** Half-width that a worst-case stack uses where the distribution itself has no end: a drawing's tolerance, for instance. */
   readonly limit?: number;
 }

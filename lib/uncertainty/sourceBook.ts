@@ -14,6 +14,7 @@ export interface SourceEntry {
   /** Exactly known (infinite) when left out. */
   readonly degreesOfFreedom?: number;
   readonly limit?: number;
+  readonly varianceEstimate?: string;
 }
 
 /** The sources of one evaluation: each exists once, whoever asks for it. */
@@ -24,8 +25,8 @@ export class SourceBook {
   value(entry: SourceEntry): Uncertain {
     const known = this.values.get(entry.id);
     if (known !== undefined) return known;
-    const { estimate = 0, degreesOfFreedom = Number.POSITIVE_INFINITY, limit } = entry;
-    const source: Source = { ...entry, estimate, degreesOfFreedom, ...(limit === undefined ? {} : { limit }) };
+    const { estimate = 0, degreesOfFreedom = Number.POSITIVE_INFINITY } = entry;
+    const source: Source = { ...entry, estimate, degreesOfFreedom };
     const value = standardUncertaintyOf(entry.distribution) === 0 ? certain(estimate) : fromSource(source);
     this.values.set(entry.id, value);
     return value;
