@@ -1,7 +1,9 @@
 import type { Contact } from "../contacts/contact.ts";
 
 /** However much better one touch is than another, the worse one is not forgotten. */
-const leastShare = 0.2;
+const leastShare = 1e-3;
+/** The same among touches of one datum, which must all count more than those of the next. */
+const leastShareOfDatum = 0.2;
 /** A lower datum counts so much less that what it disagrees by moves a higher one by a hundred-thousandth of that at most. */
 const lowerDatum = 1e-3;
 /** Below this a contact could not be told from none at all. */
@@ -11,11 +13,11 @@ const leastWeight = 1e-6;
  * How much each contact counts where touches disagree: in inverse proportion to its own standard uncertainty, the best counting 1 (least squares
  * with weights; all equal for touches of one tool with as many repeats). What touches share has no part in it.
  */
-export function weightsByUncertainty(contacts: readonly Contact[]): number[] {
+export function weightsByUncertainty(contacts: readonly Contact[], least = leastShare): number[] {
   const certainOnes = contacts.filter(({ ownUncertainty }) => ownUncertainty > 0).map(({ ownUncertainty }) => ownUncertainty);
   const best = Math.min(...certainOnes);
   return contacts.map(({ ownUncertainty }) =>
-    certainOnes.length < contacts.length ? (ownUncertainty > 0 ? leastShare : 1) : Math.max(leastShare, best / ownUncertainty),
+    certainOnes.length < contacts.length ? (ownUncertainty > 0 ? least : 1) : Math.max(least, best / ownUncertainty),
   );
 }
 
@@ -30,7 +32,7 @@ export function weightsByPrecedence(contacts: readonly Contact[], datumOf: (elem
   // A face along Z shares no unknown with the others, and takes no rank from them.
   const upright = contacts.filter(({ travel }) => travel[2] === 0);
   const letters = [...new Set(upright.map(({ element }) => datumOf(element)).filter((letter) => letter !== ""))].sort();
-  const own = weightsByUncertainty(contacts);
+  const own = weightsByUncertainty(contacts, leastShareOfDatum);
   return contacts.map(({ element, travel }, i) => {
     if (travel[2] !== 0) return own[i] as number;
     const rank = letters.indexOf(datumOf(element));

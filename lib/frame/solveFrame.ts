@@ -1,7 +1,10 @@
+import { once } from "../base/once.ts";
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
+import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
+import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
 import { freeDirections, unweightedColumnsOf } from "./linearisation.ts";
@@ -40,6 +43,8 @@ export interface FrameSolution {
   readonly freeMotions: readonly FreeMotion[];
   /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
   readonly residuals: readonly number[];
+  /** Whether the contacts fit each other within their doubts; undefined where they are just enough. Worked out when it is first asked for. */
+  readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
   /** How much of each contact's own shift the origin follows, per axis: X, Y, Z by contact. */
@@ -86,6 +91,14 @@ export function solveFrame(
     values: unknowns,
     derivatives: sensitivities,
   }).outputs();
+  const agreement = once(() => {
+    const known = {
+      values: Float64Array.from(residualsOf(linear)),
+      derivatives: residualSensitivities(linear, sensitivities, inputs.length),
+    };
+    const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
+    return agreementOf(new Solution(new FrameResiduals(solver), inputs, known).outputs(), patterns);
+  });
   const sharesAlong = (axis: 0 | 1 | 2) =>
     Float64Array.from(contacts, ({ travel }, i) => (sensitivities[axis * inputs.length + 2 * i] as number) * travel[axis]);
   const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
@@ -102,7 +115,10 @@ export function solveFrame(
     rank: linear.firm.length - free.length,
     unknowns: linear.firm.length,
     freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, [x.value, y.value, z.value] as Vector)),
-    residuals: linear.residuals.map(({ value, byReach }) => -value / byReach),
+    residuals: residualsOf(linear),
+    get agreement() {
+      return agreement();
+    },
     redundancy: contacts.length - (linear.firm.length - free.length),
     shares: [sharesAlong(0), sharesAlong(1), sharesAlong(2)],
   });

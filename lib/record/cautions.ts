@@ -75,7 +75,7 @@ const rules: readonly Rule[] = [
   },
   {
     id: "no promise",
-    text: 'Nothing here says that a programme may be run. The most it says is "consistent with the readings within" a stated uncertainty.',
+    text: 'Nothing here says that a programme may be run. The most it says is that touches are "consistent with each other" within stated doubts.',
   },
 ];
 

@@ -1,4 +1,5 @@
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { agreementSentences } from "./internals/agreementSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
 import { rankingSentences } from "./internals/rankingSentences.ts";
 import { sizeSentences } from "./internals/sizeSentences.ts";
@@ -6,7 +7,16 @@ import { zeroSentences } from "./internals/zeroSentences.ts";
 
 /** A judgement in words, where numbers alone would leave the reader to guess. */
 export interface JudgementSentence {
-  readonly kind: "ranking" | "evidence" | "choice" | "bottleneck" | "worst case" | "smaller uncertainty" | "size disagrees" | "consistency";
+  readonly kind:
+    | "ranking"
+    | "evidence"
+    | "choice"
+    | "bottleneck"
+    | "worst case"
+    | "smaller uncertainty"
+    | "size disagrees"
+    | "touches disagree"
+    | "consistency";
   /** Path of what it is about in the document. */
   readonly at: string;
   readonly text: string;
@@ -23,5 +33,10 @@ export function judgementSentences(
   { unit = evaluation.setup.unit }: { readonly unit?: "mm" | "inch" } = {},
 ): JudgementSentence[] {
   const figures = figuresIn(unit);
-  return [...rankingSentences(evaluation, figures), ...zeroSentences(evaluation, figures), ...sizeSentences(evaluation, figures)];
+  return [
+    ...rankingSentences(evaluation, figures),
+    ...zeroSentences(evaluation, figures),
+    ...agreementSentences(evaluation, figures),
+    ...sizeSentences(evaluation, figures),
+  ];
 }

@@ -24,7 +24,7 @@ export interface Budget {
 }
 
 /** A source whose part in a result is below this share of its standard uncertainty has cancelled: what is left of it is rounding. */
-const cancelled = 1e-12;
+const cancelled = 1e-9;
 
 /** Budgets of several results from one computation. */
 export function budgetsOf(results: readonly Uncertain[]): Budget[] {

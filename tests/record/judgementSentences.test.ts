@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import { evaluateJob, type Job, openJob, rowOf } from "../documents/openJob.ts";
+import { boreOfFour } from "./boreOfFour.ts";
 
 function sentences(edit: (job: Job) => void = () => {}, unit?: "mm" | "inch") {
   const job = openJob("pinBlock");
@@ -85,10 +86,20 @@ it("judgementSentences(evaluation) says so where the strategy in use is not the 
   expect(chosen).toContain('The strategy in use, "middle", is not the one ranked first');
 });
 
-it("judgementSentences(evaluation) gives the limits of the zero in use and promises nothing more", () => {
+it("judgementSentences(evaluation) gives the expanded uncertainty of the zero in use, and says that touches which are just enough show no mistake", () => {
   const text = sentence("consistency");
-  expect(text).toContain('The zero of "left face" is consistent with the readings within X 0.0049, Y 0.0046 and Z 0.0054 mm');
-  expect(text).toContain("no promise");
+  expect(text).toContain('The expanded uncertainty of the zero of "left face" is X 0.0049, Y 0.0046 and Z 0.0054 mm');
+  expect(text).toContain("just enough");
+  expect(sentence("touches disagree")).toBe("");
+});
+
+it("judgementSentences(evaluation) names the touch that others contradict, and withholds that they are consistent", () => {
+  const kinds = judgementSentences(boreOfFour(-0.2)).map(({ kind }) => kind);
+  expect(kinds).toContain("touches disagree");
+  expect(kinds).not.toContain("consistency");
+  const told = judgementSentences(boreOfFour(-0.2)).find(({ kind }) => kind === "touches disagree")?.text ?? "";
+  expect(told).toContain("disagree by more than their doubts explain (chance of so much: less than one in ten thousand)");
+  expect(judgementSentences(boreOfFour(0.001)).find(({ kind }) => kind === "consistency")?.text).toContain("consistent with each other");
 });
 
 it("judgementSentences(evaluation) says why there is no ranking where the drawing demands nothing", () => {

@@ -16,7 +16,7 @@ export function plainWarnings(evaluation: SetupEvaluation) {
   return [
     ...told,
     ...judgementSentences(evaluation).filter(
-      ({ kind }) => kind === "choice" || kind === "smaller uncertainty" || kind === "size disagrees",
+      ({ kind }) => kind === "choice" || kind === "smaller uncertainty" || kind === "size disagrees" || kind === "touches disagree",
     ),
   ];
 }

@@ -2,29 +2,13 @@ import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { View } from "../../tolerance/deviations.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
-import { strategyInUse } from "../strategyInUse.ts";
 import { chanceText, shareText } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
 import { listText } from "./listText.ts";
 import { bottleneckStack, stackNamed } from "./stackNamed.ts";
 
-/** How well the zero in use is known, and why the zero that is known best is not always the best zero. */
-export function zeroSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
-  return [...smallerUncertainty(evaluation, figures), ...consistency(evaluation, figures)];
-}
-
-function consistency(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
-  const inUse = strategyInUse(evaluation);
-  if (inUse === undefined) return [];
-  const { id, zero } = inUse.evaluation;
-  const limits = zero.flatMap((axis, i) => (axis.ok ? [`${axes[i]} ${figures.result(axis.value).expandedUncertainty}`] : []));
-  if (limits.length === 0) return [];
-  const text = `The zero of "${id}" is consistent with the readings within ${listText(limits)} ${figures.unit} (expanded uncertainty); that is no promise about what was not read.`;
-  return [{ kind: "consistency", at: `strategies.${id}`, text }];
-}
-
-/** The two rankings, by chance and by the zero's own uncertainty, where they disagree. */
-function smallerUncertainty({ strategies, ranking }: SetupEvaluation, figures: Figures): JudgementSentence[] {
+/** Why the zero that is known best is not always the best zero: the two rankings, by chance and by the zero's own uncertainty, where they disagree. */
+export function zeroSentences({ strategies, ranking }: SetupEvaluation, figures: Figures): JudgementSentence[] {
   const solved = ranking.flatMap((id) =>
     strategies.flatMap(({ evaluation }) => (evaluation.ok && evaluation.value.id === id ? [evaluation.value] : [])),
   );

@@ -1,3 +1,4 @@
+import { once } from "../../base/once.ts";
 import type { Distribution } from "../distribution.ts";
 import { gaussLegendre } from "../special/gaussLegendre.ts";
 import type { Covariance2, Vector2 } from "./chords.ts";
@@ -132,11 +133,3 @@ function farMoments([x, y]: Vector2, distance: number, [xx, xy, yy]: Covariance2
 
 /** In spreads: from here the moments by expansion are good to 1e-4. */
 const farOff = 100;
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
