@@ -68,6 +68,10 @@ export class FrameSolver implements Solver {
   settle(inputs: Float64Array, outputs: Float64Array): Linearisation | undefined {
     if (this.near !== undefined) {
       outputs.set(this.near);
+      // Held sizes are what they are given, wherever the start was found.
+      this.sizes.forEach(({ mode }, s) => {
+        if (mode === "held") outputs[poseUnknowns + s] = inputs[2 * this.contacts.length + s] as number;
+      });
       const linear = this.settleFrom(inputs, outputs);
       if (linear !== undefined) return linear;
     }

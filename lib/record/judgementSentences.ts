@@ -1,4 +1,6 @@
+import { describeProblem } from "../base/outcome.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { suspicions } from "../decision/suspicions.ts";
 import { agreementSentences } from "./internals/agreementSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
 import { rankingSentences } from "./internals/rankingSentences.ts";
@@ -16,6 +18,7 @@ export interface JudgementSentence {
     | "smaller uncertainty"
     | "size disagrees"
     | "touches disagree"
+    | "suspicious entry"
     | "consistency";
   /** Path of what it is about in the document. */
   readonly at: string;
@@ -38,5 +41,10 @@ export function judgementSentences(
     ...zeroSentences(evaluation, figures),
     ...agreementSentences(evaluation, figures),
     ...sizeSentences(evaluation, figures),
+    ...suspicions(evaluation).map((problem) => ({
+      kind: "suspicious entry" as const,
+      at: problem.at,
+      text: `Look again: ${describeProblem(problem)}`,
+    })),
   ];
 }

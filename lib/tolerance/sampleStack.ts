@@ -1,10 +1,12 @@
 import type { Budget } from "../uncertainty/budget.ts";
 import { type Draws, scaleOf } from "../uncertainty/draws.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
-import type { Stack } from "./stack.ts";
+import type { Effect, Stack } from "./stack.ts";
 
-/** Sources with a smaller part in a component than this change its variance by a ten-thousandth at most: less than any number of trials can see. */
-const unseen = 1e-2;
+/** Sources that change the variance of a component by this share of it together: less than any number of trials can see. */
+const unseen = 1e-3;
+/** Tails of a t with fewer degrees of freedom are seen however small it is. */
+const lightTails = 8;
 
 /** Deviation of every trial of a characteristic: mm, or mm of diameter for a position. */
 export function sampleStack(stack: Stack, draws: Draws): Float64Array {
@@ -36,10 +38,7 @@ export function columnsFor({ trials }: Draws): Columns {
 
 function sampleComponents({ components, effects }: Stack, draws: Draws, into: Columns): void {
   components.forEach(({ value, standardUncertainty }: Budget, component) => {
-    const seen = effects.filter(
-      ({ source, sensitivities }) =>
-        Math.abs(sensitivities[component] as number) * standardUncertaintyOf(source.distribution) > unseen * standardUncertainty,
-    );
+    const seen = seenEffects(effects, component, unseen * standardUncertainty ** 2);
     const factors = seen.map(({ source, sensitivities }) => (sensitivities[component] as number) * scaleOf(source.distribution));
     addColumns(
       into[component as 0 | 1].fill(value),
@@ -47,6 +46,25 @@ function sampleComponents({ components, effects }: Stack, draws: Draws, into: Co
       seen.map(({ source }) => draws.unitColumn(source)),
     );
   });
+}
+
+/** All but the smallest, as long as the variances of those left out stay below `most`. */
+function seenEffects(effects: readonly Effect[], component: number, most: number): Effect[] {
+  const sized = effects.map((effect) => ({
+    effect,
+    variance: ((effect.sensitivities[component] as number) * standardUncertaintyOf(effect.source.distribution)) ** 2,
+  }));
+  let left = most;
+  return sized
+    .sort((a, b) => a.variance - b.variance)
+    .filter(({ effect: { source }, variance }) => {
+      if (variance === 0) return false;
+      const { distribution } = source;
+      if (variance > left || (distribution.shape === "scaledT" && distribution.degreesOfFreedom < lightTails)) return true;
+      left -= variance;
+      return false;
+    })
+    .map(({ effect }) => effect);
 }
 
 /** column + Σ factor · unit, four at a time: the column is read and written as seldom. */

@@ -1,7 +1,8 @@
 import type { ChanceWithError } from "./distribution.ts";
+import { checkSource } from "./internals/checkSource.ts";
 import { cumulantsOf } from "./internals/cumulants.ts";
 import { addSource, characteristicAt, noIngredients } from "./internals/ingredients.ts";
-import { isNormal, omittedEffect, tailOf } from "./internals/nearNormal.ts";
+import { isNormal, omittedEffect, tailOf, wideningOf } from "./internals/nearNormal.ts";
 import { type LinearTerm, linearDistribution } from "./linearDistribution.ts";
 import { standardUncertaintyOf } from "./sourceDistribution.ts";
 
@@ -36,18 +37,36 @@ export function linearChance(mean: number, terms: readonly LinearTerm[], lower: 
 
 function wholeChance(mean: number, terms: readonly LinearTerm[], lower: number, upper: number): ChanceWithError {
   const distribution = linearDistribution(mean, terms);
-  return { chance: distribution.chanceWithin(lower, upper), error: 2 * distribution.error };
+  if (lower > upper) return { chance: 0, error: 0 };
+  // The ends are taken as what they are; laws are made for numbers.
+  const below = upper === Number.POSITIVE_INFINITY ? 1 : distribution.cumulative(upper);
+  const chance =
+    lower === Number.NEGATIVE_INFINITY
+      ? below
+      : upper === Number.POSITIVE_INFINITY
+        ? 1 - distribution.cumulative(lower)
+        : distribution.chanceWithin(lower, upper);
+  return { chance: upper === Number.NEGATIVE_INFINITY || lower === Number.POSITIVE_INFINITY ? 0 : chance, error: 2 * distribution.error };
 }
 
-function seriesChance(mean: number, terms: readonly LinearTerm[], lower: number, upper: number): ChanceWithError | undefined {
+function seriesChance(given: number, unscaled: readonly LinearTerm[], least: number, most: number): ChanceWithError | undefined {
+  let scale = 0;
+  for (const { coefficient, distribution } of unscaled) {
+    checkSource(distribution);
+    scale = Math.max(scale, Math.abs(coefficient) * standardUncertaintyOf(distribution));
+  }
+  if (!(scale > 0 && scale < Number.POSITIVE_INFINITY && Number.isFinite(given))) return undefined;
+  // In units of the largest standard uncertainty, so that powers neither overflow nor vanish.
+  const terms = unscaled.map(({ coefficient, distribution }): LinearTerm => ({ coefficient: coefficient / scale, distribution }));
+  const [mean, lower, upper] = [given / scale, least / scale, most / scale];
   let normal = 0;
   let variance = 0;
   for (const { coefficient, distribution } of terms) {
     const own = (coefficient * standardUncertaintyOf(distribution)) ** 2;
-    variance += own;
+    variance += own * wideningOf(distribution);
     if (isNormal(distribution)) normal += own;
   }
-  if (!(normal > 0 && variance < Number.POSITIVE_INFINITY && Number.isFinite(mean))) return undefined;
+  if (!(normal > 0 && variance < Number.POSITIVE_INFINITY)) return undefined;
 
   const shaped = noIngredients();
   let [second, fourth, sixth] = [normal, 0, 0];

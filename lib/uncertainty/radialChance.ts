@@ -1,16 +1,19 @@
 import type { ChanceWithError } from "./distribution.ts";
+import { checkSource } from "./internals/checkSource.ts";
 import { discTransform } from "./internals/discTransform.ts";
 import { characteristicAt, type Ingredients } from "./internals/ingredients.ts";
 import { mixedFactor, type PlanarParts, planarParts } from "./internals/planarParts.ts";
 import { normalDiscChance } from "./normalDiscChance.ts";
 import { type RadialTerm, radialDistribution } from "./radialDistribution.ts";
+import { standardUncertaintyOf } from "./sourceDistribution.ts";
 
 /** Exponent at which the normal part has silenced the characteristic function: e^-17 is 4e-8. */
 const silence = 17;
 /** More samples than this, and the whole distribution is the better way. */
 const mostSamples = 8000;
-/** Samples below this cannot be seen in the sum. */
+/** Samples below this cannot be seen in the sum, and what its exponent alone says of that. */
 const negligible = 1e-10;
+const silent = Math.log(negligible / 2);
 /** Images and silence together: bounded by comparison with radialDistribution over random sums (tests). */
 const latticeError = 2e-7;
 /** Of normalDiscChance. */
@@ -42,12 +45,21 @@ function wholeChance(mean: readonly [number, number], terms: readonly RadialTerm
 }
 
 function seriesChance(mean: readonly [number, number], terms: readonly RadialTerm[], radius: number): ChanceWithError | undefined {
-  if (!(radius > 0) || !mean.every(Number.isFinite) || !terms.every(({ coefficient }) => coefficient.every(Number.isFinite)))
-    return undefined;
-  const parts = planarParts(mean, terms);
+  if (!mean.every(Number.isFinite)) return undefined;
+  let scale = 0;
+  for (const { coefficient, distribution } of terms) {
+    if (!coefficient.every(Number.isFinite)) return undefined;
+    checkSource(distribution);
+    scale = Math.max(scale, Math.hypot(...coefficient) * standardUncertaintyOf(distribution));
+  }
+  if (radius === Number.POSITIVE_INFINITY) return { chance: 1, error: 0 };
+  if (!(radius > 0 && scale > 0 && scale < Number.POSITIVE_INFINITY)) return undefined;
+  // In units of the largest standard uncertainty, so that powers neither overflow nor vanish.
+  const scaled = terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x / scale, y / scale], distribution }));
+  const parts = planarParts([mean[0] / scale, mean[1] / scale], scaled);
   if (parts === undefined) return undefined;
-  if (parts.shaped === 0) return { chance: normalDiscChance(parts.mean, parts.normal, radius), error: discError };
-  return lattice(parts, radius);
+  if (parts.shaped === 0) return { chance: normalDiscChance(parts.mean, parts.normal, radius / scale), error: discError };
+  return lattice(parts, radius / scale);
 }
 
 function lattice(
@@ -73,16 +85,17 @@ function lattice(
     const ss = s * s;
     // (s, t) with its mirror image (-s, -t), and (s, -t) with its own; on the axes two of the four are one.
     const both = (row.size[j] as number) * (j === 0 ? 1 : 2);
+    const rowExponent = row.exponent[j] as number;
     for (let k = 0; k <= countT; k++) {
       const t = k * stepT;
       const tt = t * t;
       // The cross terms of the exponent: those that stay when t changes its sign, and those that change theirs.
       const even = ss * tt * (f2 + g2 * ss + g4 * tt);
       const odd = s * t * (f1 * ss + f3 * tt + g1 * ss * ss + g3 * ss * tt + g5 * tt * tt - nxy);
-      const exponent = even + Math.abs(odd);
-      const plain = both * (column.size[k] as number);
-      if (Math.abs(plain) < negligible && exponent < 1) continue;
-      const size = plain * Math.exp(exponent);
+      // Summed before it is raised: with strong correlation each part alone would overflow or vanish.
+      const exponent = rowExponent + (column.exponent[k] as number) + even + Math.abs(odd);
+      if (exponent < silent) continue;
+      const size = both * (column.size[k] as number) * Math.exp(exponent);
       if (Math.abs(size) < negligible) continue;
       const disc = discTransform(radius * Math.sqrt(ss + tt));
       const inPhase = (row.cosine[j] as number) * (column.cosine[k] as number);
@@ -104,14 +117,16 @@ function lattice(
 /** What an axis alone contributes at every sample along it. */
 function axisFactors(sum: Ingredients, variance: number, fourth: number, sixth: number, mean: number, step: number, count: number) {
   const size = new Float64Array(count + 1);
+  const exponent = new Float64Array(count + 1);
   const cosine = new Float64Array(count + 1);
   const sine = new Float64Array(count + 1);
   for (let j = 0; j <= count; j++) {
     const s = j * step;
     const square = s * s;
-    size[j] = j === 0 ? 1 : Math.exp(square * (-variance / 2 + square * (fourth + square * sixth))) * characteristicAt(sum, s);
+    size[j] = j === 0 ? 1 : characteristicAt(sum, s);
+    exponent[j] = square * (-variance / 2 + square * (fourth + square * sixth));
     cosine[j] = Math.cos(s * mean);
     sine[j] = Math.sin(s * mean);
   }
-  return { size, cosine, sine };
+  return { size, exponent, cosine, sine };
 }

@@ -24,6 +24,8 @@ export interface EntryColumn<Row extends object> {
   readonly understand?: (text: string, row: Row, context: CellContext) => Outcome<string>;
   /** Hidden while no row uses it: while all hold nothing, or this text. */
   readonly usual?: string;
+  /** Whether the rest of the document gives a reason to show it although no row uses it yet. */
+  readonly isWanted?: (context: CellContext) => boolean;
   /** Numbers and formulas are set in even figures. */
   readonly figures?: boolean;
   /** Widest text that is usual, in characters. */

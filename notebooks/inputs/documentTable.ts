@@ -54,6 +54,7 @@ export class DocumentTable<Row extends object, Results> {
   private showsAll = false;
   /** Key of the row that a person stands on or last stood on. */
   private standing: string | undefined;
+  private isLayingOut = false;
 
   constructor(options: DocumentTableOptions<Row, Results>) {
     this.options = options;
@@ -224,7 +225,7 @@ export class DocumentTable<Row extends object, Results> {
     const { rows, filled: cells, added, refused } = filled.value;
     edits.edit(() => rows, "pasted block");
     const more = added > 0 ? `, ${added} ${added === 1 ? "row" : "rows"} added` : "";
-    edits.say(`${cells} cells filled${more}.${refused.length > 0 ? ` Left out: ${refused.join("; ")}.` : ""}`);
+    edits.say(`${cells} ${cells === 1 ? "cell" : "cells"} filled${more}.${refused.length > 0 ? ` Left out: ${refused.join("; ")}.` : ""}`);
   }
 
   private add(): void {
@@ -274,10 +275,17 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   private layOut(): void {
-    setChildren(
-      this.body,
-      this.rows.flatMap((row) => this.viewOf(row).elements()),
-    );
+    // A row that is taken away while it has the focus is left, and leaving asks for the layout again.
+    if (this.isLayingOut) return;
+    this.isLayingOut = true;
+    try {
+      setChildren(
+        this.body,
+        this.rows.flatMap((row) => this.viewOf(row).elements()),
+      );
+    } finally {
+      this.isLayingOut = false;
+    }
     for (const view of this.views.values()) view.markCells();
     this.showColumns();
     this.showNote();
@@ -292,6 +300,7 @@ export class DocumentTable<Row extends object, Results> {
 
   private isShown(column: EntryColumn<Row>): boolean {
     if (column.usual === undefined || this.showsAll) return true;
+    if (column.isWanted?.(this.context)) return true;
     return this.rows.some(
       (row) =>
         !["", column.usual].includes(column.read(row)) || this.problems.some(({ at }) => at === `${this.placeOf(row)}.${column.key}`),

@@ -34,7 +34,7 @@ export function withRows<P extends Place>(document: SetupDocument, place: P, row
 
 /**
  * The document with a row renamed, and with it every entry that names it. A name that two rows have says
- * nothing about which of them is meant: then only the row itself changes.
+ * nothing about which of them is meant: then only the row itself changes, whether they have it before or after.
  */
 export function renameRow(document: SetupDocument, place: Place, index: number, name: string): SetupDocument {
   const rows = rowsAt(document, place) as { readonly id: string }[];
@@ -45,7 +45,8 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
     place,
     rows.map((row, i) => (i === index ? changeRow(row, { id: name }) : row)) as RowsByPlace[typeof place],
   );
-  return rows.filter(({ id }) => id === old).length === 1 ? renameReferences(renamed, place, (id) => (id === old ? name : id)) : renamed;
+  const isOnlyOne = rows.filter(({ id }) => id === old).length === 1 && !rows.some(({ id }) => id === name);
+  return isOnlyOne ? renameReferences(renamed, place, (id) => (id === old ? name : id)) : renamed;
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {

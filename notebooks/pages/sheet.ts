@@ -152,9 +152,13 @@ export class Sheet {
   }
 
   private changed(document: SetupDocument, before: SetupDocument): void {
-    this.showDocument(document, before);
-    fillSections(this.notebook, document, before);
-    this.options.onDocument(document);
+    // Whatever the page makes of it: an edit is worked out and kept.
+    try {
+      this.showDocument(document, before);
+    } finally {
+      fillSections(this.notebook, document, before);
+      this.options.onDocument(document);
+    }
   }
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
@@ -190,7 +194,15 @@ export class Sheet {
     );
     this.notebook.free.watch("sheet", {
       pending: () => setAttribute(this.element, "data-state", "computing"),
-      fulfilled: (results) => this.showResults(results as SheetResults, ""),
+      fulfilled: (results) => {
+        try {
+          this.showResults(results as SheetResults, "");
+        } catch (error) {
+          // Half of what was shown may be old: none of it stays.
+          this.showResults(undefined, error instanceof Error ? error.message : String(error));
+          throw error;
+        }
+      },
       failed: ({ error }) => this.showResults(undefined, error instanceof Error ? error.message : String(error)),
     });
   }
@@ -319,7 +331,11 @@ function namesOf(document: SetupDocument): string[] {
 
 function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
-  return { unit, names: { elements: idsOf(part.elements), tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) } };
+  const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
+  return {
+    unit,
+    names: { elements: idsOf(part.elements), middles, tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) },
+  };
 }
 
 const views = { thisPart: "this part, after its readings", batch: "the batch, before them" } as const satisfies Record<View, string>;

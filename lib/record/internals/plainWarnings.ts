@@ -1,8 +1,17 @@
 import { describeProblem } from "../../base/outcome.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
-import { judgementSentences } from "../judgementSentences.ts";
+import { type JudgementSentence, judgementSentences } from "../judgementSentences.ts";
 import { obstacles } from "../obstacles.ts";
 import { strategyInUse } from "../strategyInUse.ts";
+
+/** Sentences that contradict a first impression. */
+const contradicting: ReadonlySet<JudgementSentence["kind"]> = new Set([
+  "choice",
+  "smaller uncertainty",
+  "size disagrees",
+  "touches disagree",
+  "suspicious entry",
+]);
 
 /** What a reader of the numbers alone would miss, one line each: what is not known, and the sentences that contradict a first impression. */
 export function plainWarnings(evaluation: SetupEvaluation) {
@@ -13,10 +22,5 @@ export function plainWarnings(evaluation: SetupEvaluation) {
     text: describeProblem(problem),
   }));
   const told = problems.filter(({ text }, i) => problems.findIndex((other) => other.text === text) === i);
-  return [
-    ...told,
-    ...judgementSentences(evaluation).filter(
-      ({ kind }) => kind === "choice" || kind === "smaller uncertainty" || kind === "size disagrees" || kind === "touches disagree",
-    ),
-  ];
+  return [...told, ...judgementSentences(evaluation).filter(({ kind }) => contradicting.has(kind))];
 }

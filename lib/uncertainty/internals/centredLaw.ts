@@ -24,7 +24,8 @@ export interface CentredLaw {
 
 /** The law moved to `mean`. */
 export function distributionAt(mean: number, law: CentredLaw): Distribution {
-  const tailAt = (z: number) => Math.min(0.5, Math.max(0, law.evaluate(z)[0]));
+  // So far out that squares overflow, nothing is left.
+  const tailAt = (z: number) => (z > outermost * law.standardDeviation ? 0 : Math.min(0.5, Math.max(0, law.evaluate(z)[0])));
   return completeDistribution(
     {
       mean,
@@ -41,6 +42,9 @@ export function distributionAt(mean: number, law: CentredLaw): Distribution {
     law.unimodal,
   );
 }
+
+/** In standard deviations. */
+const outermost = 1e120;
 
 /** The z >= 0 that the law exceeds with chance `tail`, 0 to ½. */
 function tailQuantileOf(law: CentredLaw, tail: number): number {

@@ -7,6 +7,8 @@ import type { RadialLaw } from "./radialLaw.ts";
 export interface PlanarVariable {
   readonly vector: Vector2;
   readonly law: CentredLaw;
+  /** Where the law bends sharply although it is smooth, for z >= 0: about the edges of bounded sources that little else blurs. */
+  readonly bends: readonly number[];
 }
 
 export interface ConditionedPlan {
@@ -15,6 +17,8 @@ export interface ConditionedPlan {
   readonly d: Vector2;
   /** Law of all that moves the point along `d`. */
   readonly along: CentredLaw;
+  /** Where that law bends sharply, as those of the variables. */
+  readonly bends: readonly number[];
   /** The variable that moves it across; its vector is not parallel to `d`. */
   readonly across: PlanarVariable;
   /** A further variable, or nothing. */
@@ -27,16 +31,21 @@ export interface ConditionedPlan {
  * along the chords of the disc, one across them by quadrature, a third about both by an outer quadrature.
  */
 export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: number; make(): RadialLaw } {
-  const { mean, d, along, across, outer, error } = plan;
-  const rule = gaussLegendre(along.knots.length > 0 || !across.law.unimodal ? 20 : 10);
+  const { mean, d, along, bends, across, outer, error } = plan;
+  const rule = gaussLegendre(along.knots.length + bends.length > 0 || !across.law.unimodal ? 20 : 10);
   const formB: Vector2 = [-d[1], d[0]];
   const stepAcross = across.vector[0] * formB[0] + across.vector[1] * formB[1];
   const slant = (across.vector[0] * d[0] + across.vector[1] * d[1]) / stepAcross;
   const reach = reachOf(across.law);
-  const breaks = mirrored([...across.law.knots, ...(Number.isFinite(across.law.halfWidth) ? [] : spread(across.law, reach)), reach]);
-  const alongKnots = mirrored(along.knots);
+  const breaks = mirrored([
+    ...across.law.knots,
+    ...across.bends.filter((x) => x < reach),
+    ...(Number.isFinite(across.law.halfWidth) ? [] : spread(across.law, reach)),
+    reach,
+  ]);
+  const alongKnots = mirrored([...along.knots, ...bends]);
   const acrossDensity = across.law.density ?? ((x: number) => across.law.evaluate(x)[1]);
-  const outerNodes = outer ? nodesOf(outer.law) : [{ x: 0, weight: 1 }];
+  const outerNodes = outer ? nodesOf(outer) : [{ x: 0, weight: 1 }];
   const outerVector = outer?.vector ?? [0, 0];
 
   /** Adds one value of the outer variable to the sums [chance, density]. */
@@ -104,10 +113,10 @@ function mirrored(knots: readonly number[]): number[] {
   return knots.length > 0 ? [...knots.map((knot) => -knot), 0, ...knots] : [];
 }
 
-function nodesOf(law: CentredLaw): { x: number; weight: number }[] {
+function nodesOf({ law, bends }: PlanarVariable): { x: number; weight: number }[] {
   const reach = reachOf(law);
   const even = Array.from({ length: outerPanels }, (_, k) => (k / outerPanels) * Math.min(reach, 4 * law.standardDeviation));
-  const knots = [...even, ...law.knots, ...spread(law, reach), reach].sort((a, b) => a - b);
+  const knots = [...even, ...law.knots, ...bends.filter((x) => x < reach), ...spread(law, reach), reach].sort((a, b) => a - b);
   const nodes: { x: number; weight: number }[] = [];
   for (let k = 1; k < knots.length; k += 1) {
     const from = knots[k - 1] as number;

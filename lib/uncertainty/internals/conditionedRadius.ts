@@ -34,18 +34,44 @@ export function planConditioned(
   );
   const { sigmaA, sigmaB, e } = frameAlong(d, [0, 0], covariance);
   const along = linearLaw({ ...first.sum, normalVariance: first.sum.normalVariance + sigmaA * sigmaA });
-  const chosen = (blur ? [second] : [second, third]).flatMap((one): PlanarVariable[] =>
-    one ? [{ vector: one.direction, law: linearLaw(one.sum) }] : [],
-  );
-  if (blur) chosen.unshift({ vector: e, law: sourceLaw({ shape: "normal", standardDeviation: sigmaB }) });
+  const chosen = (blur ? [second] : [second, third]).flatMap((one): PlanarVariable[] => (one ? [variableOf(one)] : []));
+  if (blur) chosen.unshift({ vector: e, law: sourceLaw({ shape: "normal", standardDeviation: sigmaB }), bends: [] });
   const [across, outer] = chosen;
   if (!across) {
     const place = distributionAt(mean[0] * d[0] + mean[1] * d[1], along);
     return { error: narrowest, evaluation: 1e4, make: () => foldedLaw(place, Math.abs(mean[1] * d[0] - mean[0] * d[1]), narrowest) };
   }
   const error = (outer ? 1e-6 : 1e-9) + normalError(replaced, directions, covariance);
-  const plan: ConditionedPlan = { mean, d, along: along.knots.length > 0 ? along : tabulatedLaw(along), across, outer, error };
+  const bends = along.knots.length > 0 ? [] : bendsOf({ ...first.sum, normalVariance: first.sum.normalVariance + sigmaA * sigmaA });
+  const isSmooth = along.knots.length === 0 && bends.length === 0;
+  const plan: ConditionedPlan = { mean, d, along: isSmooth ? tabulatedLaw(along) : along, bends, across, outer, error };
   return { ...conditionedLaw(plan), error };
+}
+
+function variableOf({ direction, sum }: DirectedSum): PlanarVariable {
+  const law = linearLaw(sum);
+  return { vector: direction, law, bends: law.knots.length > 0 ? [] : bendsOf(sum) };
+}
+
+/** A bounded source that is this many times as wide as what blurs its edge has an edge that quadrature would step over. */
+const sharp = 2;
+/** More edges than those of this many sources run into each other. */
+const mostSharp = 4;
+
+/** About the edges of the wide bounded sources of a sum, as far as the others blur them. */
+function bendsOf({ normalVariance, boxes, arcsines, students }: Ingredients): number[] {
+  const bounded = [...boxes, ...arcsines].sort((a, b) => b - a);
+  const smooth = normalVariance + students.reduce((sum, { scale }) => sum + scale * scale, 0);
+  const blurOf = (count: number) => Math.sqrt(smooth + bounded.slice(count).reduce((sum, half) => sum + (half * half) / 3, 0));
+  let count = 0;
+  while (count < Math.min(mostSharp, bounded.length) && (bounded[count] as number) > sharp * blurOf(count + 1)) count += 1;
+  if (count === 0) return [];
+  const edges = bounded.slice(0, count).reduce<number[]>((sums, half) => sums.flatMap((sum) => [sum + half, sum - half]), [0]);
+  const blur = blurOf(count);
+  const places = edges
+    .filter((edge) => edge >= 0)
+    .flatMap((edge) => [0, 0.7, 1.5, 3, 6, 12].flatMap((steps) => [edge + steps * blur, edge - steps * blur]));
+  return [...new Set(places.filter((place) => place > 0))].sort((a, b) => a - b);
 }
 
 interface DirectedSum {

@@ -27,6 +27,15 @@ export function eighthOrder({ eighth }: Cumulants): number {
   return (28.36 / 40320) * Math.abs(eighth);
 }
 
+/**
+ * Variance over the square of the standard uncertainty: ν/(ν - 2) for a t, and 5 where it has none or nearly none; what is missing then is in its
+ * tail, which is looked at by itself.
+ */
+export function wideningOf(distribution: SourceDistribution): number {
+  if (distribution.shape !== "scaledT" || distribution.degreesOfFreedom === Number.POSITIVE_INFINITY) return 1;
+  return distribution.degreesOfFreedom > 2.5 ? distribution.degreesOfFreedom / (distribution.degreesOfFreedom - 2) : 5;
+}
+
 /** The value that a standard t exceeds with the given chance. */
 export function tailOf(degreesOfFreedom: number, chance: number): number {
   const key = `${degreesOfFreedom} ${chance}`;

@@ -4,7 +4,7 @@ import { addBends, type Bends, noBends } from "./bends.ts";
 import type { Covariance2, Vector2 } from "./chords.ts";
 import { cumulantsOf } from "./cumulants.ts";
 import { addSource, type Ingredients, noIngredients } from "./ingredients.ts";
-import { eighthOrder, isNormal, omittedEffect, tailOf } from "./nearNormal.ts";
+import { eighthOrder, isNormal, omittedEffect, tailOf, wideningOf } from "./nearNormal.ts";
 import type { PlanarTerm } from "./planarIngredients.ts";
 
 /**
@@ -50,7 +50,7 @@ export function planarParts(mean: Vector2, terms: readonly PlanarTerm[]): Planar
   const axis = commonAxis(terms);
   const seen = terms.map(({ coefficient, distribution }): PlanarTerm => ({ coefficient: turned(coefficient, axis), distribution }));
   const normal = covarianceOf(seen, isNormal);
-  const whole = covarianceOf(seen, () => true);
+  const whole = covarianceOf(seen, () => true, wideningOf);
   if (!(isRegular(normal) && isRegular(whole))) return undefined;
   const centre = turned(mean, axis);
   const brief = sorted(centre, seen, normal, whole, mostOmitted);
@@ -95,14 +95,18 @@ function turned([x, y]: Vector2, [along, across]: Vector2): Vector2 {
   return Math.abs(second) <= aligned * Math.abs(first) ? [first, 0] : [first, second];
 }
 
-function covarianceOf(terms: readonly PlanarTerm[], counts: (distribution: SourceDistribution) => boolean): Covariance2 {
+function covarianceOf(
+  terms: readonly PlanarTerm[],
+  counts: (distribution: SourceDistribution) => boolean,
+  widening: (distribution: SourceDistribution) => number = () => 1,
+): Covariance2 {
   let xx = 0;
   let xy = 0;
   let yy = 0;
   for (const { coefficient, distribution } of terms) {
     if (!counts(distribution)) continue;
     const [a, b] = coefficient;
-    const variance = standardUncertaintyOf(distribution) ** 2;
+    const variance = standardUncertaintyOf(distribution) ** 2 * widening(distribution);
     xx += a * a * variance;
     xy += a * b * variance;
     yy += b * b * variance;
@@ -149,11 +153,13 @@ function sorted(
       const tail = distribution.scale * tailOf(distribution.degreesOfFreedom, cutTail);
       reach[0] = Math.max(reach[0], Math.abs(a) * tail + 3 * sigmas[0]);
       reach[1] = Math.max(reach[1], Math.abs(b) * tail + 3 * sigmas[1]);
+      error += cutTail;
     }
     if (b === 0) addSource(alongX, distribution, Math.abs(a));
     else if (a === 0) addSource(alongY, distribution, Math.abs(b));
     else {
-      const sizes = [Math.abs(a) / Math.sqrt(normal[0]), Math.abs(b) / Math.sqrt(normal[2])] as const;
+      // Beside the normal along each axis that is left where the other is held.
+      const sizes = [Math.abs(a) * Math.sqrt(normal[2] / determinant), Math.abs(b) * Math.sqrt(normal[0] / determinant)] as const;
       const onX = sizes[0] > sizes[1];
       // Nearly along one axis: there as it is, and what it does beside by its cumulants.
       const beside = cumulants ? asideEffect(eighthOrder(cumulants), Math.max(...sizes), Math.min(...sizes)) : 1;

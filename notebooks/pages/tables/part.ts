@@ -56,6 +56,7 @@ function betweenColumn(side: 0 | 1, label: string): EntryColumn<ElementEntry> {
     label,
     width: 6,
     usual: "",
+    isWanted: ({ names }) => (names["middles"] ?? []).length > 0,
     choices: orNone,
     read: ({ of }) => of?.[side] ?? "",
     write: (row, text) => {

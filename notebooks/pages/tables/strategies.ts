@@ -56,7 +56,11 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
   ),
   namesColumn("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
-  namesColumn("hold", "holds", 8, { usual: "", hint: "Middles that sit at their drawing place, whatever the width between their faces" }),
+  namesColumn("hold", "holds", 8, {
+    usual: "",
+    isWanted: ({ names }) => (names["middles"] ?? []).length > 0,
+    hint: "Middles that sit at their drawing place, whatever the width between their faces",
+  }),
   strategy.choice("sizes", "sizes", 8, () => sizes, {
     only: sizes,
     usual: "nominal",

@@ -28,6 +28,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   touch.choice("spacer", "upon", 8, ({ names }) => ["", ...(names["spacers"] ?? [])], {
     hint: "What lay between tool and face",
     usual: "",
+    isWanted: ({ names }) => (names["spacers"] ?? []).length > 0,
   }),
   ...(["x", "y", "z"] as const).map((axis) =>
     touch.text(axis, `at ${axis.toUpperCase()}`, 8, {
@@ -47,6 +48,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   ),
   touch.choice("frame", "screen showed", 9, ({ names }) => ["machine", ...(names["workFrames"] ?? [])], {
     usual: "machine",
+    isWanted: ({ names }) => (names["workFrames"] ?? []).length > 0,
     hint: "Machine coordinates, or those of an older work frame",
   }),
   touch.choice("spindle", "spindle", 12, () => spindles, { usual: "as calibrated", only: spindles }),

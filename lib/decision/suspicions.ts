@@ -1,0 +1,70 @@
+import type { Problem } from "../base/outcome.ts";
+import { axes } from "../base/vector.ts";
+import type { Setup } from "../datum/setup.ts";
+import type { Touch } from "../readings/touch.ts";
+import type { SetupEvaluation } from "./setupEvaluation.ts";
+
+/** Repeats of one touch farther apart than this, mm, are no scatter: half a turn of a fine screw and more than any contact tool here scatters (common practice, no source). */
+const farApart = 0.1;
+/** Larger coordinates, mm, than machines of this kind have: a decimal point was left out. */
+const outOfReach = 20_000;
+
+/**
+ * Entries that can be worked with and still look like a slip: repeats far apart, readings beyond any machine, sizes that the touches find outside of
+ * what the drawing allows, a spacer that lies between nothing. Each is worth a second look before a zero is typed.
+ */
+export function suspicions({ setup, sizes }: Pick<SetupEvaluation, "setup" | "sizes">): Problem[] {
+  return [...setup.touches.flatMap(suspiciousReadings), ...suspiciousSizes(setup, sizes), ...unusedSpacers(setup)];
+}
+
+function suspiciousReadings({ id, positions, travelling }: Touch): Problem[] {
+  const problems: Problem[] = [];
+  const at = `touches.${id}.readings`;
+  axes.forEach((axis, index) => {
+    const values = positions.flatMap((position) => position[index as 0 | 1 | 2] ?? []);
+    if (values.length === 0) return;
+    const [least, most] = [Math.min(...values), Math.max(...values)];
+    // Points of a round wall are places, and no repeats of one.
+    if (travelling !== "radial" && most - least > farApart)
+      problems.push({
+        at,
+        what: `these readings of one touch lie ${formatSpan(most - least)} mm apart along ${axis}: that is no scatter`,
+        remedy: "look for a slip in one of them",
+      });
+    if (Math.max(Math.abs(least), Math.abs(most)) > outOfReach)
+      problems.push({
+        at,
+        what: `a reading of more than ${outOfReach / 1000} m along ${axis} is not likely`,
+        remedy: "look for a missing decimal point",
+      });
+  });
+  return problems;
+}
+
+function suspiciousSizes({ part }: Setup, sizes: SetupEvaluation["sizes"]): Problem[] {
+  return sizes.flatMap(({ id, budget: { value, standardUncertainty } }): Problem[] => {
+    const dimension = part.dimensions.find((each) => each.id === id);
+    if (dimension === undefined) return [];
+    const { nominal, limits } = dimension;
+    const off = value - nominal;
+    const beyond = Math.max(limits.lower - off, off - limits.upper);
+    if (!(beyond > 2 * standardUncertainty)) return [];
+    const found = `the touches find "${id}" ${formatSpan(beyond)} mm outside its limits`;
+    return [{ at: `part.dimensions.${id}`, what: found, remedy: "look for a wrong reading or side before blaming the part" }];
+  });
+}
+
+function unusedSpacers({ spacers, touches }: Setup): Problem[] {
+  return spacers
+    .filter(({ id }) => !touches.some(({ spacer }) => spacer === id))
+    .map(({ id }) => ({
+      at: `spacers.${id}`,
+      what: `"${id}" lies between no tool and face`,
+      remedy: 'name it under "upon" of the touch that was taken on it, or remove it',
+    }));
+}
+
+/** A distance for a sentence: three significant digits are enough to find a slip. */
+function formatSpan(millimetres: number): string {
+  return String(Number(millimetres.toPrecision(3)));
+}
