@@ -64,6 +64,21 @@ describe("linearChance", () => {
     expect(linearChance(0.2, [], 0.3, 1).chance).toBe(0);
   });
 
+  it("linearChance(…) takes limits without an end where the whole distribution answers, and any unit", () => {
+    const terms: readonly LinearTerm[] = [
+      { coefficient: 1, distribution: { shape: "scaledT", scale: 0.01, degreesOfFreedom: 5 } },
+      { coefficient: 1, distribution: { shape: "rectangular", halfWidth: 0.01 } },
+    ];
+    const { POSITIVE_INFINITY: endless } = Number;
+    const above = linearChance(0, terms, 0.01, endless).chance;
+    expect(linearChance(0, terms, -endless, 0.01).chance + above).toBeCloseTo(1, 9);
+    expect(linearChance(0, terms, -endless, endless).chance).toBe(1);
+    expect(linearChance(0, terms, -1e308, 1e308).chance).toBeCloseTo(1, 9);
+    const inUnit = (unit: number): LinearTerm[] => [...terms, always].map((each) => ({ ...each, coefficient: each.coefficient * unit }));
+    for (const unit of [1e-150, 1e60, 1e100])
+      expect(linearChance(0, inUnit(unit), -0.3 * unit, 0.4 * unit).chance).toBeCloseTo(linearChance(0, inUnit(1), -0.3, 0.4).chance, 9);
+  });
+
   it("linearChance(…, NaN) is refused", () => {
     expect(() => linearChance(0, [always], Number.NaN, 1)).toThrow("limits: expected numbers, got NaN to 1");
   });

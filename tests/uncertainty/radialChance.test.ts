@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { radialChance } from "../../lib/uncertainty/radialChance.ts";
@@ -27,6 +28,15 @@ const always: readonly RadialTerm[] = [
   { coefficient: [1, 0], distribution: { shape: "normal", standardDeviation: 0.4 } },
   { coefficient: [0.1, 1], distribution: { shape: "normal", standardDeviation: 0.3 } },
 ];
+
+interface HardCase {
+  readonly mean: readonly [number, number];
+  readonly terms: readonly RadialTerm[];
+  readonly radius: number;
+  readonly chance: number;
+}
+
+const hard: readonly HardCase[] = JSON.parse(readFileSync(new URL("../reference/radialChance.json", import.meta.url), "utf8"));
 
 describe("radialChance", () => {
   it("radialChance(mean, terms, radius) agrees with the whole distribution to its stated error", () => {
@@ -92,6 +102,29 @@ describe("radialChance", () => {
       const { chance, error } = radialChance(mean, terms, 0.9);
       expect(Math.abs(chance - radialDistribution(mean, terms).cumulative(0.9))).toBeLessThanOrEqual(error);
     }
+  });
+
+  // Nested quadrature by scipy: tests/reference/radialChance.py. Normals with correlation 0.98; edges that little blurs.
+  it.each(hard)("radialChance($mean, $terms, $radius) is within its error of $chance", ({ mean, terms, radius, chance }) => {
+    const found = radialChance(mean, terms, radius);
+    expect(Math.abs(found.chance - chance)).toBeLessThan(found.error + 1e-8);
+    const whole = radialDistribution(mean, terms);
+    expect(Math.abs(whole.cumulative(radius) - chance)).toBeLessThan(whole.error + 1e-8);
+  });
+
+  it("radialChance(…) does not depend on the unit, and everything lies within an infinite radius", () => {
+    const terms: readonly RadialTerm[] = [...always, { coefficient: [0.6, 0.3], distribution: { shape: "rectangular", halfWidth: 1 } }];
+    const inUnit = (unit: number) =>
+      terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x * unit, y * unit], distribution }));
+    const { chance } = radialChance([0.1, 0.2], terms, 0.9);
+    for (const unit of [1e-150, 1e-60, 1e60, 1e100])
+      expect(radialChance([0.1 * unit, 0.2 * unit], inUnit(unit), 0.9 * unit).chance).toBeCloseTo(chance, 9);
+    expect(radialChance([0, 0], terms, Number.POSITIVE_INFINITY).chance).toBe(1);
+  });
+
+  it("radialChance(…) refuses a source that is none beside good ones", () => {
+    const wrong: RadialTerm = { coefficient: [1, 0], distribution: { shape: "rectangular", halfWidth: -1 } };
+    expect(() => radialChance([0, 0], [...always, wrong], 1)).toThrow("halfWidth: expected finite and >= 0, got -1");
   });
 
   it("radialChance(…, radius) refuses a radius that is not a number of 0 or more", () => {
