@@ -2,6 +2,7 @@ import type { Problem } from "../base/outcome.ts";
 import { axes, dot, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
+import { positioningPerLength } from "../equipment/positioning.ts";
 import type { Element } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import { pooledStandardDeviation, summariseRepeats } from "../uncertainty/repeats.ts";
@@ -15,6 +16,8 @@ export interface TouchErrors {
   readonly advance: Uncertain;
   readonly nextAdvance: Uncertain;
   readonly reach: Uncertain;
+  /** What the machine's scale is off where the tool stood, along the travel. */
+  readonly scaleError: Uncertain;
   /** Standard uncertainty of what this touch shares with no other, mm. */
   readonly ownUncertainty: number;
 }
@@ -73,20 +76,29 @@ export class ContactSources {
     });
   }
 
-  errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector): TouchErrors | Problem {
+  /** @param touched machine coordinates of the metal that was touched, mm */
+  errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector, touched: Vector): TouchErrors | Problem {
     const scatter = this.scatterOf(touch, tool, travel);
     if ("what" in scatter) return scatter;
     const display = this.displayOf(touch, travel, "");
     const ownUncertainty = Math.hypot(scatter.standardUncertainty, this.machine.displayStep / 2 / Math.sqrt(3));
     const nextDisplay = this.displayOf(touch, travel, " of a check");
     // A sweep meets the wall on all sides alike: what is the same on every side moves no axis.
+    const scaleError = this.scaleErrorOf(travel, touched);
     if (touch.travelling === "sweep")
-      return { advance: scatter.now.plus(display), nextAdvance: scatter.next.plus(nextDisplay), reach: certain(0), ownUncertainty };
+      return {
+        advance: scatter.now.plus(display),
+        nextAdvance: scatter.next.plus(nextDisplay),
+        reach: certain(0),
+        scaleError,
+        ownUncertainty,
+      };
     const shared = this.eccentricityOf(touch, tool, travel).plus(this.lostMotionOf(travel));
     return {
       advance: sum([scatter.now, display, shared]),
       nextAdvance: sum([scatter.next, nextDisplay, shared]),
       reach: sum([this.lateTriggerOf(tool, travel), this.roughnessOf(element), this.leanOf(element)]),
+      scaleError,
       ownUncertainty,
     };
   }
@@ -203,6 +215,10 @@ export class ContactSources {
           : halfLostMotion(this.machine, axis, this.book).times(along);
       }),
     );
+  }
+
+  private scaleErrorOf(travel: Vector, touched: Vector): Uncertain {
+    return sum(([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(travel[axis] * touched[axis])));
   }
 
   private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {

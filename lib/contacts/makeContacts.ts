@@ -127,7 +127,8 @@ function contactsOf(
   const build = (kind: typeof surface, along: Vector): Contact | Problem => {
     const reach = reachOf(touch, tool, spacer, along, sources, at);
     if ("what" in reach) return reach;
-    const errors = sources.errorsOf(touch, tool, element, along);
+    // A tool of like size is taken to cut: what counts is the way between the metal here and there.
+    const errors = sources.errorsOf(touch, tool, element, along, addScaled(centre, reach.value, along));
     if ("what" in errors) return errors;
     return {
       touch: touch.id,
@@ -140,6 +141,7 @@ function contactsOf(
       advance: errors.advance,
       reach: reach.plus(errors.reach),
       ownUncertainty: errors.ownUncertainty,
+      scaleError: errors.scaleError,
       next: { advance: errors.nextAdvance, reach: reach.plus(errors.reach) },
     };
   };

@@ -32,6 +32,7 @@ export function simulateReadings(contacts: readonly FrameContact[], sizes: reado
       (total, { batch }, s) => total.minus(batch.times(gradient[4 + s] as number)),
       contact.reach.minus(reach).times(-byReach),
     );
-    return { ...contact, centre, advance: stop.over(byAdvance).minus(contact.advance), reach: certain(reach) };
+    const errors = contact.advance.plus(contact.scaleError ?? 0);
+    return { ...contact, centre, advance: stop.over(byAdvance).minus(errors), reach: certain(reach), scaleError: certain(0) };
   });
 }

@@ -35,8 +35,6 @@ export interface StrategySolution {
   readonly determined: FrameSolution["determined"];
   /** Whether the programme's coordinates are turned with the part. */
   readonly appliesRotation: boolean;
-  /** Weighted centre of the touches in the drawing's frame, mm: where the machine's positioning error is nothing. */
-  readonly touchCentre: Vector;
   /** Its contacts, in the order of the frame's residuals. */
   readonly contacts: readonly Contact[];
 }
@@ -91,7 +89,6 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
     zeroOnPart: strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector,
     determined: frame.determined,
     appliesRotation: strategy.rotation === "applied",
-    touchCentre: [0, 1, 2].map((axis) => centreAlong(axis as 0 | 1 | 2, contacts, frame)) as unknown as Vector,
     contacts,
   });
 }
@@ -274,15 +271,4 @@ function placeOf(zero: ZeroPlace, axis: 0 | 1 | 2, location: PartLocation, given
 
 function nominalOf(zero: ZeroPlace, axis: 0 | 1 | 2, { located }: PartLocation): number {
   return zero.kind === "coordinate" ? zero.value : (located.places.get(zero.element)?.[axis]?.nominal ?? 0);
-}
-
-/** Mean place of the touches along an axis, weighted by how much the origin follows each. */
-function centreAlong(axis: 0 | 1 | 2, contacts: readonly Contact[], { shares }: FrameSolution): number {
-  return contacts.reduce((sum, contact, i) => sum + (shares[axis][i] as number) * surfacePlace(contact, axis), 0);
-}
-
-function surfacePlace({ surface, travel }: Contact, axis: 0 | 1 | 2): number {
-  if (surface.kind === "plane") return surface.point[axis];
-  if (surface.kind === "axis") return surface.axis[axis];
-  return surface.axis[axis] + (surface.kind === "bore" ? 1 : -1) * surface.radius * travel[axis];
 }

@@ -32,13 +32,14 @@ export function predictReadings(location: PartLocation): PredictedReading[] {
 }
 
 function predict(
-  { surface, travel, centre, noted, reach, next, element }: Contact,
-  part: FrameSolution,
+  { surface, travel, centre, noted, reach, next, scaleError, element }: Contact,
+  frame: FrameSolution,
   { sizes }: PartLocation,
 ): { axis: Axis; reading: Uncertain } | undefined {
   const index = travel.findIndex((component) => Math.abs(component) === 1);
   if (index !== 0 && index !== 1 && index !== 2) return undefined;
-  if (surface.kind !== "plane" || !part.determined[index]) return undefined;
+  if (surface.kind !== "plane" || !frame.determined[index]) return undefined;
+  const part = frame.inTruth;
   const axis = axes[index] as Axis;
   const [mx, my, mz] = turnAboutZ(surface.outward, part.rotation.value);
   // The face's point that the tool meets, carried out: normal · (tool - origin) = normal · point + reach.
@@ -59,5 +60,5 @@ function predict(
     .minus(aside)
     .over(normal[index] as Uncertain)
     .plus(part.origin[index]);
-  return { axis, reading: stop.minus(next.advance.times(travel[index])) };
+  return { axis, reading: stop.minus(next.advance.plus(scaleError).times(travel[index])) };
 }

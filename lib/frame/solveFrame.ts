@@ -15,6 +15,8 @@ export interface FrameContact extends ContactGeometry {
   readonly advance: Uncertain;
   /** Distance from the tool's centre to the metal along the surface's normal, mm. */
   readonly reach: Uncertain;
+  /** What the machine's own scale is off there, along the travel, estimate 0, mm; nothing where left out. */
+  readonly scaleError?: Uncertain;
 }
 
 /** A size as the frame solver takes it: a rule, and the given deviation from nominal, mm. */
@@ -22,14 +24,20 @@ export interface FrameSize extends SizeRule {
   readonly given: Uncertain;
 }
 
-/** Where the part is, with all of its doubt. */
-export interface FrameSolution {
+/** A place of the part and its sizes. */
+export interface FrameEstimate {
   /** X, Y, Z of the part's origin in the machine, mm. */
   readonly origin: readonly [Uncertain, Uncertain, Uncertain];
   /** About Z, radians; exactly 0 when the frame was not asked to turn. */
   readonly rotation: Uncertain;
   /** Deviations of the sizes from nominal, mm, in the order asked. */
   readonly sizes: readonly Uncertain[];
+}
+
+/** Where the part is by the machine's own scale, with all other doubt. */
+export interface FrameSolution extends FrameEstimate {
+  /** The same in true lengths: with what the scale is off where the touches were, for work that is done elsewhere. */
+  readonly inTruth: FrameEstimate;
   /** Which of X, Y, Z, rotation the contacts determine. */
   readonly determined: readonly [boolean, boolean, boolean, boolean];
   /** Whether the touches determine the rotation by themselves, without leaning on the given value of a preferred size. */
@@ -47,8 +55,6 @@ export interface FrameSolution {
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
-  /** How much of each contact's own shift the origin follows, per axis: X, Y, Z by contact. */
-  readonly shares: readonly [Float64Array, Float64Array, Float64Array];
 }
 
 /** Sizes smaller than this in a free direction are rounding. */
@@ -68,7 +74,7 @@ export function solveFrame(
   rotates: boolean,
   near?: Pose,
 ): Outcome<FrameSolution> {
-  const inputs = [...contacts.flatMap(({ advance, reach }) => [advance, reach]), ...sizes.map(({ given }) => given)];
+  const inputs = inputsOf(contacts, sizes, ({ advance }) => advance);
   const values = Float64Array.from(inputs, ({ value }) => value);
   const start = near && [...near.origin, rotates ? near.rotation : 0, ...sizes.map(({ given }) => given.value)];
   const solver = new FrameSolver(contacts, sizes, rotates, start);
@@ -87,10 +93,15 @@ export function solveFrame(
   const freeTogether = linear.soft.length > 0 ? freeDirections(unweightedColumnsOf(linear.residuals, together, linear.units)) : free;
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
   // Trials are solved from here: they differ by small errors.
-  const outputs = new Solution(new FrameSolver(contacts, sizes, rotates, unknowns), inputs, {
-    values: unknowns,
-    derivatives: sensitivities,
-  }).outputs();
+  const trialSolver = new FrameSolver(contacts, sizes, rotates, unknowns);
+  const estimateFrom = (from: readonly Uncertain[]): FrameEstimate => {
+    const outputs = new Solution(trialSolver, from, { values: unknowns, derivatives: sensitivities }).outputs();
+    const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
+    return { origin: [x, y, z], rotation, sizes: found };
+  };
+  const estimate = estimateFrom(inputs);
+  const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
+  const inTruth = scaled ? estimateFrom(inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0))) : estimate;
   const agreement = once(() => {
     const known = {
       values: Float64Array.from(residualsOf(linear)),
@@ -99,13 +110,9 @@ export function solveFrame(
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
     return agreementOf(new Solution(new FrameResiduals(solver), inputs, known).outputs(), patterns);
   });
-  const sharesAlong = (axis: 0 | 1 | 2) =>
-    Float64Array.from(contacts, ({ travel }, i) => (sensitivities[axis * inputs.length + 2 * i] as number) * travel[axis]);
-  const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
   return success({
-    origin: [x, y, z],
-    rotation,
-    sizes: found,
+    ...estimate,
+    inTruth,
     determined: [fixed(0), fixed(1), fixed(2), !rotates || fixed(3)],
     turnsByTouches: rotates && freeTogether.every((direction) => Math.abs(direction[together.indexOf(3)] as number) <= notMoved),
     sizesDetermined: sizes.map(({ mode }, s) => {
@@ -114,12 +121,22 @@ export function solveFrame(
     }),
     rank: linear.firm.length - free.length,
     unknowns: linear.firm.length,
-    freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, [x.value, y.value, z.value] as Vector)),
+    freeMotions: free.map((direction) =>
+      freeMotionOf(direction, linear.firm, linear.units, estimate.origin.map(({ value }) => value) as unknown as Vector),
+    ),
     residuals: residualsOf(linear),
     get agreement() {
       return agreement();
     },
     redundancy: contacts.length - (linear.firm.length - free.length),
-    shares: [sharesAlong(0), sharesAlong(1), sharesAlong(2)],
   });
+}
+
+/** Advance and reach of every contact, then the given value of every size. */
+function inputsOf(
+  contacts: readonly FrameContact[],
+  sizes: readonly FrameSize[],
+  advance: (contact: FrameContact) => Uncertain,
+): Uncertain[] {
+  return [...contacts.flatMap((contact) => [advance(contact), contact.reach]), ...sizes.map(({ given }) => given)];
 }

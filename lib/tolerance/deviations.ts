@@ -1,8 +1,9 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
+import { type Axis, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
+import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { offsetRounding } from "../offsets/offsetRounding.ts";
 import { basicPlace, type Characteristic, type Element } from "../part/part.ts";
@@ -31,8 +32,10 @@ interface Scene {
   readonly drawing: Turn;
   /** How far the programme's zero ends up from the drawing's origin, in machine axes, with all errors of the machine that do not depend on the place. */
   readonly between: Triple;
-  /** Positioning per mm of distance from the touches. */
+  /** Positioning per mm of the machine's coordinates. */
   readonly positioning: Triple;
+  /** Machine coordinates of a place on the drawing, for the positioning there. */
+  readonly machinePlace: (place: Vector) => Vector;
   /** Deviations of the part's sizes from nominal. */
   readonly sizes: readonly Uncertain[];
   /** Axes X, Y, Z for which both frames are determined. */
@@ -63,10 +66,10 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
       {
         zero: exactly(zero),
         programme: certain(solution.appliesRotation ? rotation.value : 0),
-        origin: part.origin,
-        drawing: part.rotation,
+        origin: part.inTruth.origin,
+        drawing: part.inTruth.rotation,
       },
-      part.sizes,
+      part.inTruth.sizes,
       part,
       solution,
       location,
@@ -112,22 +115,14 @@ function sceneOf(
     drawing: turnBy(drawing.negated()),
     // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
     between: along((axis) => sum([zero[axis].minus(origin[axis]), workingSide(location, axis), offsetRounding(setup.machine, axis, book)])),
-    positioning: along((axis) => positioningOf(axis, location)),
+    positioning: along((axis) => positioningPerLength(setup.machine, axis, book)),
+    machinePlace: (place) => {
+      const [x, y, z] = turnAboutZ(place, part.rotation.value);
+      return [x + part.origin[0].value, y + part.origin[1].value, z + part.origin[2].value];
+    },
     sizes,
     determined: bothDetermined(solution, part),
   };
-}
-
-/** The machine's positioning error per mm from where the touches were, one source per axis. */
-function positioningOf(axis: 0 | 1 | 2, { book, setup }: PartLocation): Uncertain {
-  const name = axes[axis] as Axis;
-  return book.value({
-    id: `machine, positioning ${name}`,
-    label: `positioning ${name}, growing with distance`,
-    family: "machine",
-    distribution: { shape: "rectangular", halfWidth: setup.machine.positioningRate },
-    evidence: { kind: "stated" },
-  });
 }
 
 function bothDetermined({ determined, appliesRotation }: StrategySolution, part: FrameSolution): [boolean, boolean, boolean] {
@@ -182,9 +177,10 @@ function placeDeviation(element: Element, axis: 0 | 1 | 2, scene: Scene): Uncert
 }
 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
-function cutDeviation(element: Element, { location, solution, programme, drawing, between, positioning }: Scene): Triple {
+function cutDeviation(element: Element, { location, solution, programme, drawing, between, positioning, machinePlace }: Scene): Triple {
   const basic = basicPlace(element);
-  const { touchCentre, zeroOnPart } = solution;
+  const { zeroOnPart } = solution;
+  const place = machinePlace(basic);
   const programmed = turned(
     [certain(basic[0] - zeroOnPart[0]), certain(basic[1] - zeroOnPart[1]), certain(basic[2] - zeroOnPart[2])],
     programme,
@@ -192,7 +188,7 @@ function cutDeviation(element: Element, { location, solution, programme, drawing
   const machine = (axis: 0 | 1 | 2) =>
     between[axis]
       .plus(programmed[axis])
-      .plus(positioning[axis].times(basic[axis] - touchCentre[axis]))
+      .plus(positioning[axis].times(place[axis]))
       .plus(processOf(element, axis, location));
   const [x, y, z] = turned([machine(0), machine(1), machine(2)], drawing);
   return [x.minus(basic[0]), y.minus(basic[1]), z.minus(basic[2])];
@@ -200,7 +196,7 @@ function cutDeviation(element: Element, { location, solution, programme, drawing
 
 /** Scatter of the cut itself. */
 function processOf(element: Element, axis: 0 | 1 | 2, { book }: PartLocation): Uncertain {
-  const name = axes[axis] as Axis;
+  const name = (["X", "Y", "Z"] as const)[axis];
   return book.value({
     id: `element ${element.id}, process ${name}`,
     label: `cutting ${element.id}, ${name}`,

@@ -1,6 +1,7 @@
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
+import type { FrameSolution } from "../../frame/solveFrame.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { partFrame } from "../partFrame.ts";
 import type { Figures } from "./figures.ts";
@@ -49,7 +50,7 @@ function row(names: readonly string[], budget: Budget, figures: Figures): string
   return [...names, value, standardUncertainty, expandedUncertainty, coverageFactor];
 }
 
-function frameLines(frame: Parameters<typeof partFrame>[0], figures: Figures): string[] {
+function frameLines(frame: FrameSolution, figures: Figures): string[] {
   const { origin, rotation } = partFrame(frame);
   const places = origin.flatMap((axis, i) =>
     axis.ok ? [`${axes[i]} ${figures.result(axis.value).value} (u ${figures.result(axis.value).standardUncertainty})`] : [],
