@@ -1,5 +1,7 @@
 import type { Contact } from "../contacts/contact.ts";
 
+/** Up to so many times the standard uncertainty of the best, a touch counts as much: a mean of four opposite a single reading is still half of a middle. */
+const alike = 3;
 /** However much better one touch is than another, the worse one is not forgotten. */
 const leastShare = 1e-3;
 /** The same among touches of one datum, which must all count more than those of the next. */
@@ -10,14 +12,14 @@ const lowerDatum = 1e-3;
 const leastWeight = 1e-6;
 
 /**
- * How much each contact counts where touches disagree: in inverse proportion to its own standard uncertainty, the best counting 1 (least squares
- * with weights; all equal for touches of one tool with as many repeats). What touches share has no part in it.
+ * How much each contact counts where touches disagree: all alike, as in the hand formulas of the trade, except those that are clearly worse than
+ * the best; they count in inverse proportion to their own standard uncertainty. What touches share has no part in it.
  */
 export function weightsByUncertainty(contacts: readonly Contact[], least = leastShare): number[] {
   const certainOnes = contacts.filter(({ ownUncertainty }) => ownUncertainty > 0).map(({ ownUncertainty }) => ownUncertainty);
   const best = Math.min(...certainOnes);
   return contacts.map(({ ownUncertainty }) =>
-    certainOnes.length < contacts.length ? (ownUncertainty > 0 ? least : 1) : Math.max(least, best / ownUncertainty),
+    certainOnes.length < contacts.length ? (ownUncertainty > 0 ? least : 1) : Math.max(least, Math.min(1, (alike * best) / ownUncertainty)),
   );
 }
 

@@ -1,7 +1,7 @@
 import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
 import { FigureView } from "../figures/figureView.ts";
-import { html, setText } from "../inputs/html.ts";
+import { html, setAttribute, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 
 export interface FigureSlotOptions {
@@ -46,12 +46,17 @@ export class FigureSlot {
   show(figure: DrawnFigure): void {
     this.figure = figure;
     this.numbers.hidden = figure.table === undefined;
-    if (this.isNear) this.draw();
-    else requestIdleCallback(() => this.draw());
+    if (this.isNear) {
+      this.draw();
+      return;
+    }
+    setAttribute(this.element, "aria-busy", "true");
+    requestIdleCallback(() => this.draw(), { timeout: latest });
   }
 
   private draw(): void {
     const { figure } = this;
+    setAttribute(this.element, "aria-busy", undefined);
     if (figure === undefined) return;
     const key = `${this.width} ${figure.key}`;
     if (key === this.shownKey) return;
@@ -68,6 +73,7 @@ export class FigureSlot {
   /** In place of a figure, why there is none: an old one never stays. */
   say(words: string): void {
     this.figure = undefined;
+    setAttribute(this.element, "aria-busy", undefined);
     this.numbers.hidden = true;
     if (this.shownKey === words) return;
     this.shownKey = words;
@@ -92,3 +98,5 @@ export class FigureSlot {
 }
 
 const usualWidth = 480;
+/** A figure out of sight is drawn at last after this many ms, however busy the page is. */
+const latest = 300;

@@ -26,6 +26,8 @@ async function openSheet(options: Parameters<OpenBrowser["openPage"]>[1] = { vie
 
 /** What must never disagree: title block, tables and figures. */
 async function shown(page: Page) {
+  // What is out of sight is drawn last.
+  await page.locator("figure[aria-busy]").waitFor({ state: "detached" });
   const text = (selector: string) => page.locator(selector).allTextContents();
   return {
     zeros: await text(".title-block .zero b"),
@@ -96,6 +98,23 @@ describe("one reading entered anew", () => {
       return seen;
     });
     expect(stale).toEqual([]);
+  });
+
+  it("is worked out when a row is removed while the focus is in it, and when one is added and taken back", async () => {
+    const { page, errors } = await openSheet();
+    await page.getByLabel("top, face", { exact: true }).focus();
+    await page.keyboard.press("Alt+Delete");
+    const after = await shown(page);
+    expect(after.zeros[2]).not.toContain("284");
+    expect(after.problems).not.toContain("none");
+    expect(await page.locator(".lines").textContent()).not.toContain("Z-284");
+    await page.keyboard.press("Control+z");
+    expect((await shown(page)).zeros[2]).toContain("284.6005");
+    await readings(page, "b1").focus();
+    await page.keyboard.press("Alt+Enter");
+    await page.keyboard.press("Control+z");
+    expect((await shown(page)).problems).toContain("none");
+    expect(errors).toEqual([]);
   });
 
   it("keeps the focus and the caret while it is typed", async () => {

@@ -106,7 +106,8 @@ describe("the drawing's frame follows its datums in the order of their letters (
 });
 
 describe("of touches that disagree the better ones count more", () => {
-  // The weighted mean of -100.000 ± 0.001 and -100.040 ± 0.03 (weights 1/u²): -100.0000444, u = 0.00099944.
+  // -100.000 ± 0.001 with weight 1, -100.040 ± 0.03, thirty times worse and so ten times beyond what counts alike, with weight 1/10:
+  // (-100.000 - 100.040/100) / 1.01 = -100.00039604, u = √(0.001² + (0.03/100)²) / 1.01 = 0.00103370.
   it("a poor second touch of a face moves the zero by its weight and does not make it worse", () => {
     const poor = { ...probe, id: "pin", scatter: "0.03" };
     const { strategies } = evaluateSetup(
@@ -121,7 +122,7 @@ describe("of touches that disagree the better ones count more", () => {
       }),
     );
     const [x] = must((strategies[0] as (typeof strategies)[number]).evaluation).zero;
-    expect(must(x).value).toBeCloseTo(-100.0000444, 7);
-    expect(must(x).standardUncertainty).toBeCloseTo(0.00099944, 7);
+    expect(must(x).value).toBeCloseTo(-100.00039604, 7);
+    expect(must(x).standardUncertainty).toBeCloseTo(0.0010337, 7);
   });
 });
