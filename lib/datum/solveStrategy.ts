@@ -93,15 +93,18 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   });
 }
 
-function unusable(strategy: Strategy, { setup }: PartLocation, contacts: readonly Contact[], at: string): Problem[] {
+function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, contacts: readonly Contact[], at: string): Problem[] {
   const problems: Problem[] = [];
   if (setup.unread.has("machine")) return [machineUnread(at)];
   for (const id of strategy.touches) {
     if (contacts.some(({ touch }) => touch === id)) continue;
-    const exists = setup.touches.some((touch) => touch.id === id) || setup.unread.has(`touches.${id}`);
+    const touch = setup.touches.find((each) => each.id === id);
+    const exists = touch !== undefined || setup.unread.has(`touches.${id}`);
+    // What its tool lacks is told at the tool: the person who stands here must hear it.
+    const atTool = touch && known.find((problem) => problem.at.startsWith(`tools.${touch.tool}.`));
     problems.push({
       at: `${at}.touches`,
-      what: exists ? `the touch "${id}" cannot be used; see what is said there` : "there is no such touch",
+      what: exists ? `the touch "${id}" cannot be used; ${atTool?.what ?? "see what is said there"}` : "there is no such touch",
       got: id,
       ...(exists
         ? {}

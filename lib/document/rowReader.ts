@@ -45,7 +45,7 @@ export class RowReader {
     const parsed = this.take(entry, parseLength(text, { unit: this.unit }));
     if (parsed === undefined || this.tooLong(entry, parsed.value, text)) return undefined;
     const typedUnit = parsed.typedUnit === undefined && parsed.decimals !== undefined ? undefined : this.unit;
-    const doubt = plausible && checkUnitPlausible(parsed.value, typedUnit, plausible);
+    const doubt = plausible && checkUnitPlausible(parsed.value, typedUnit, this.unit, plausible);
     if (doubt === undefined) return parsed.value;
     this.refuse(entry, { ...doubt, got: text });
     return undefined;

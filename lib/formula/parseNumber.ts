@@ -167,7 +167,7 @@ function loneComma(mantissa: string, chosen: "." | "," | undefined): Marks | Com
   return {
     what: `the comma can be a decimal mark (${asDecimal}) or a thousands mark (${asThousands})`,
     expected: "a number with one reading",
-    remedy: `write ${asDecimal} or ${asThousands}, or choose a decimal mark`,
+    remedy: `write ${asDecimal} or ${asThousands}`,
     character: mantissa.indexOf(","),
   };
 }

@@ -42,11 +42,12 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   let passed = 0;
   let coinciding = 0;
   let coincidingSquares = 0;
-  for (const count of failures) {
-    if (count === 0) passed++;
+  for (let trial = 0; trial < trials; trial++) {
+    const more = (failures[trial] as number) - 1;
+    if (more < 0) passed++;
     else {
-      coinciding += count - 1;
-      coincidingSquares += (count - 1) ** 2;
+      coinciding += more;
+      coincidingSquares += more * more;
     }
   }
   const counted = passed / trials;

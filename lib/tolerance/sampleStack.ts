@@ -21,11 +21,18 @@ export function countFailures(stack: Stack, draws: Draws, columns: Columns, fail
   sampleComponents(stack, draws, columns);
   const [first, second] = columns;
   const { lower, upper } = stack.limits;
-  const squaredRadius = (upper / 2) ** 2;
+  if (stack.kind !== "position") {
+    for (let trial = 0; trial < failures.length; trial++) {
+      const x = first[trial] as number;
+      if (x < lower || x > upper) failures[trial] = (failures[trial] as number) + 1;
+    }
+    return;
+  }
+  const squaredRadius = (upper / 2) * (upper / 2);
   for (let trial = 0; trial < failures.length; trial++) {
     const x = first[trial] as number;
-    const fails = stack.kind === "position" ? x * x + (second[trial] as number) ** 2 > squaredRadius : x < lower || x > upper;
-    if (fails) failures[trial] = (failures[trial] as number) + 1;
+    const y = second[trial] as number;
+    if (x * x + y * y > squaredRadius) failures[trial] = (failures[trial] as number) + 1;
   }
 }
 
