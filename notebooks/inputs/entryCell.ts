@@ -107,8 +107,6 @@ export class EntryCell {
     this.startEditing();
     fitHeight(this.control);
     this.options.onEdit(this.control.value, this.session as object);
-    // A choice is made at once; the next one is an edit of its own.
-    if (this.control instanceof HTMLSelectElement) this.endEditing();
   }
 
   private abandon(): void {

@@ -171,3 +171,22 @@ describe("solveFrame", () => {
     expect(freeMotions.map(({ words }) => words)).toContain("a shift along Y");
   });
 });
+
+it("in trials a held size is what it is given there, wherever the solution was found", () => {
+  const face: FrameContact = {
+    surface: { kind: "plane", point: [10, 0, 0], outward: [-1, 0, 0] },
+    centre: [7, 0, 0],
+    travel: [1, 0, 0],
+    movements: [{ size: 0, shift: [1, 0, 0], growth: 0 }],
+    advance: certain(0),
+    reach: certain(3),
+  };
+  const solved = solveFrame([face], [{ mode: "held", scale: 1, given: fromSource(source("size", 0, 0.1)) }], false);
+  if (!solved.ok) throw new Error("expected a frame");
+  const [x] = solved.value.origin;
+  const tape = new Tape([x, solved.value.sizes[0] as Uncertain]);
+  const [places, sizes] = tape.evaluate([Float64Array.of(0, 0.1, -0.2)], 3);
+  // The face stands at 10 + size of the part and at 10 of the machine.
+  expect([...(places as Float64Array)].map((value) => value + 0)).toEqual([0, -0.1, 0.2].map((value) => expect.closeTo(value, 12)));
+  expect([...(sizes as Float64Array)]).toEqual([0, 0.1, -0.2].map((value) => expect.closeTo(value, 12)));
+});
