@@ -1,8 +1,9 @@
 import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
 import { FigureView } from "../figures/figureView.ts";
-import { html, setAttribute, setText } from "../inputs/html.ts";
+import { html, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
+import { InSight } from "./inSight.ts";
 
 export interface FigureSlotOptions {
   readonly title: string;
@@ -27,7 +28,7 @@ export class FigureSlot {
   private figure: DrawnFigure | undefined;
   private shownKey = "";
   private width = 0;
-  private isNear = true;
+  private readonly sight: InSight;
 
   constructor({ title, controls = [] }: FigureSlotOptions) {
     this.numbers = html("details", { class: "numbers" }, html("summary", {}, "the numbers"), this.numbersBox);
@@ -35,28 +36,18 @@ export class FigureSlot {
     this.element = html("figure", {}, html("figcaption", {}, html("h3", {}, title), ...controls), this.view, this.numbers);
     if (typeof ResizeObserver === "function")
       new ResizeObserver(([entry]) => this.resize(entry?.contentRect.width ?? 0)).observe(this.view);
-    if (typeof IntersectionObserver === "function" && typeof requestIdleCallback === "function") {
-      const near = ([entry]: readonly IntersectionObserverEntry[]) => this.approach(entry?.isIntersecting !== false);
-      new IntersectionObserver(near, { rootMargin: "50%" }).observe(this.element);
-      addEventListener("beforeprint", () => this.draw());
-    }
+    this.sight = new InSight(this.element);
   }
 
-  /** Drawn again only where it differs; one that is out of sight after those in sight, before it can come into sight. */
+  /** Drawn again only where it differs. */
   show(figure: DrawnFigure): void {
     this.figure = figure;
     this.numbers.hidden = figure.table === undefined;
-    if (this.isNear) {
-      this.draw();
-      return;
-    }
-    setAttribute(this.element, "aria-busy", "true");
-    requestIdleCallback(() => this.draw(), { timeout: latest });
+    this.sight.run(() => this.draw());
   }
 
   private draw(): void {
     const { figure } = this;
-    setAttribute(this.element, "aria-busy", undefined);
     if (figure === undefined) return;
     const key = `${this.width} ${figure.key}`;
     if (key === this.shownKey) return;
@@ -65,15 +56,9 @@ export class FigureSlot {
     if (this.numbers.open) this.showNumbers();
   }
 
-  private approach(isNear: boolean): void {
-    this.isNear = isNear;
-    if (isNear) this.draw();
-  }
-
   /** In place of a figure, why there is none: an old one never stays. */
   say(words: string): void {
     this.figure = undefined;
-    setAttribute(this.element, "aria-busy", undefined);
     this.numbers.hidden = true;
     if (this.shownKey === words) return;
     this.shownKey = words;
@@ -98,5 +83,3 @@ export class FigureSlot {
 }
 
 const usualWidth = 480;
-/** A figure out of sight is drawn at last after this many ms, however busy the page is. */
-const latest = 300;

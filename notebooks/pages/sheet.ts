@@ -15,6 +15,7 @@ import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { InSight } from "./inSight.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import type { SheetResults } from "./sheetResults.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
@@ -44,10 +45,12 @@ export class Sheet {
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
+  private readonly zeroInSight = new InSight(this.zero.element);
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
   private readonly sentences = html("div", { class: "sentences" });
+  private readonly sentencesInSight = new InSight(this.sentences);
   private readonly problemList = html("ul", { class: "open-problems" });
   private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
@@ -214,10 +217,12 @@ export class Sheet {
       table.showResults(results);
     }
     for (const field of [...this.machine.fields, ...this.job.fields]) field.showProblems(problems);
-    this.zero.show(results);
+    // Nothing old stays; what is new waits where nobody looks.
+    const inTurn = (sight: InSight, show: () => void) => (results === undefined ? sight.now(show) : sight.run(show));
+    inTurn(this.zeroInSight, () => this.zero.show(results));
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
-    this.showSentences(results);
+    inTurn(this.sentencesInSight, () => this.showSentences(results));
     this.showProblemList(problems, failure);
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");

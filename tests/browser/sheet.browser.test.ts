@@ -27,7 +27,7 @@ async function openSheet(options: Parameters<OpenBrowser["openPage"]>[1] = { vie
 /** What must never disagree: title block, tables and figures. */
 async function shown(page: Page) {
   // What is out of sight is drawn last.
-  await page.locator("figure[aria-busy]").waitFor({ state: "detached" });
+  await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
   const text = (selector: string) => page.locator(selector).allTextContents();
   return {
     zeros: await text(".title-block .zero b"),
