@@ -185,8 +185,10 @@ function rowOfStep(
     case "binary": {
       const { value: x } = steps[step.left] as Step;
       const { value: y } = steps[step.right] as Step;
-      const [byLeft, byRight] = binaryDerivatives(step.name, x, y, step.value);
-      return rows.added(rows.added(undefined, byLeft, rowOf[step.left]), byRight, rowOf[step.right]);
+      const left = rowOf[step.left];
+      const right = rowOf[step.right];
+      const row = left && rows.added(undefined, byLeft(step.name, x, y, step.value), left);
+      return right ? rows.added(row, byRight(step.name, x, y, step.value), right) : row;
     }
     case "solved": {
       const { solution, inputs } = step.work;
@@ -273,28 +275,48 @@ function unaryDerivative(name: Unary, x: number, value: number): number {
   }
 }
 
-function binaryDerivatives(name: Binary, x: number, y: number, value: number): readonly [number, number] {
+function byLeft(name: Binary, x: number, y: number, value: number): number {
   switch (name) {
     case "add":
-      return [1, 1];
     case "subtract":
-      return [1, -1];
+      return 1;
     case "multiply":
-      return [y, x];
+      return y;
     case "divide":
-      return [1 / y, -value / y];
-    case "arctangent2": {
-      const square = x * x + y * y;
-      return [y / square, -x / square];
-    }
+      return 1 / y;
+    case "arctangent2":
+      return y / (x * x + y * y);
     case "hypotenuse":
-      return [x / value, y / value];
+      return x / value;
     case "power":
-      return [y * x ** (y - 1), x > 0 ? value * Math.log(x) : 0];
+      return y * x ** (y - 1);
     case "minimum":
-      return x <= y ? [1, 0] : [0, 1];
+      return x <= y ? 1 : 0;
     case "maximum":
-      return x >= y ? [1, 0] : [0, 1];
+      return x >= y ? 1 : 0;
+  }
+}
+
+function byRight(name: Binary, x: number, y: number, value: number): number {
+  switch (name) {
+    case "add":
+      return 1;
+    case "subtract":
+      return -1;
+    case "multiply":
+      return x;
+    case "divide":
+      return -value / y;
+    case "arctangent2":
+      return -x / (x * x + y * y);
+    case "hypotenuse":
+      return y / value;
+    case "power":
+      return x > 0 ? value * Math.log(x) : 0;
+    case "minimum":
+      return x <= y ? 0 : 1;
+    case "maximum":
+      return x >= y ? 0 : 1;
   }
 }
 

@@ -116,7 +116,10 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   showProblems(problems: readonly Problem[]): void {
-    this.problems = problems;
+    const own = problems.filter(({ at }) => at === this.options.place || at.startsWith(`${this.options.place}.`));
+    const nothingChanged = own.length === 0 && this.problems.length === 0;
+    this.problems = own;
+    if (nothingChanged) return;
     for (const row of this.rows) this.viewOf(row).showProblems(this.problemsOf(row));
     this.layOut();
   }
