@@ -16,10 +16,10 @@ const leastWeight = 1e-6;
  * the best; they count in inverse proportion to their own standard uncertainty. What touches share has no part in it.
  */
 export function weightsByUncertainty(contacts: readonly Contact[], least = leastShare): number[] {
-  const certainOnes = contacts.filter(({ ownUncertainty }) => ownUncertainty > 0).map(({ ownUncertainty }) => ownUncertainty);
-  const best = Math.min(...certainOnes);
+  const best = Math.min(...contacts.map(({ ownUncertainty }) => ownUncertainty));
+  // One without any doubt of its own is as good as the best; beside it all others are clearly worse.
   return contacts.map(({ ownUncertainty }) =>
-    certainOnes.length < contacts.length ? (ownUncertainty > 0 ? least : 1) : Math.max(least, Math.min(1, (alike * best) / ownUncertainty)),
+    ownUncertainty === best ? 1 : Math.max(least, Math.min(1, (alike * best) / ownUncertainty)),
   );
 }
 

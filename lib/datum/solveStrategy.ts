@@ -101,7 +101,8 @@ function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, 
     const touch = setup.touches.find((each) => each.id === id);
     const exists = touch !== undefined || setup.unread.has(`touches.${id}`);
     // What its tool lacks is told at the tool: the person who stands here must hear it.
-    const atTool = touch && known.find((problem) => problem.at.startsWith(`tools.${touch.tool}.`));
+    const atTouch = known.some(({ at: place }) => place === `touches.${id}` || place.startsWith(`touches.${id}.`));
+    const atTool = atTouch ? undefined : known.find(({ at: place }) => touch !== undefined && place.startsWith(`tools.${touch.tool}.`));
     problems.push({
       at: `${at}.touches`,
       what: exists ? `the touch "${id}" cannot be used; ${atTool?.what ?? "see what is said there"}` : "there is no such touch",

@@ -37,16 +37,7 @@ export function linearChance(mean: number, terms: readonly LinearTerm[], lower: 
 
 function wholeChance(mean: number, terms: readonly LinearTerm[], lower: number, upper: number): ChanceWithError {
   const distribution = linearDistribution(mean, terms);
-  if (lower > upper) return { chance: 0, error: 0 };
-  // The ends are taken as what they are; laws are made for numbers.
-  const below = upper === Number.POSITIVE_INFINITY ? 1 : distribution.cumulative(upper);
-  const chance =
-    lower === Number.NEGATIVE_INFINITY
-      ? below
-      : upper === Number.POSITIVE_INFINITY
-        ? 1 - distribution.cumulative(lower)
-        : distribution.chanceWithin(lower, upper);
-  return { chance: upper === Number.NEGATIVE_INFINITY || lower === Number.POSITIVE_INFINITY ? 0 : chance, error: 2 * distribution.error };
+  return { chance: distribution.chanceWithin(lower, upper), error: 2 * distribution.error };
 }
 
 function seriesChance(given: number, unscaled: readonly LinearTerm[], least: number, most: number): ChanceWithError | undefined {

@@ -52,8 +52,7 @@ function seriesChance(mean: readonly [number, number], terms: readonly RadialTer
     checkSource(distribution);
     scale = Math.max(scale, Math.hypot(...coefficient) * standardUncertaintyOf(distribution));
   }
-  if (radius === Number.POSITIVE_INFINITY) return { chance: 1, error: 0 };
-  if (!(radius > 0 && scale > 0 && scale < Number.POSITIVE_INFINITY)) return undefined;
+  if (!(radius > 0 && radius < Number.POSITIVE_INFINITY && scale > 0 && scale < Number.POSITIVE_INFINITY)) return undefined;
   // In units of the largest standard uncertainty, so that powers neither overflow nor vanish.
   const scaled = terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x / scale, y / scale], distribution }));
   const parts = planarParts([mean[0] / scale, mean[1] / scale], scaled);

@@ -52,7 +52,13 @@ export class FigureSlot {
     const key = `${this.width} ${figure.key}`;
     if (key === this.shownKey) return;
     this.shownKey = key;
-    this.picture.show((document) => figure.draw(this.width || usualWidth, { document }));
+    try {
+      this.picture.show((document) => figure.draw(this.width || usualWidth, { document }));
+    } catch (error) {
+      // An old drawing never stays in the place of one that could not be made.
+      this.say(`Not drawn: ${error instanceof Error ? error.message : String(error)}`);
+      throw error;
+    }
     if (this.numbers.open) this.showNumbers();
   }
 

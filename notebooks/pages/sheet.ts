@@ -45,7 +45,6 @@ export class Sheet {
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
-  private readonly zeroInSight = new InSight(this.zero.element);
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
@@ -197,17 +196,19 @@ export class Sheet {
     );
     this.notebook.free.watch("sheet", {
       pending: () => setAttribute(this.element, "data-state", "computing"),
-      fulfilled: (results) => {
-        try {
-          this.showResults(results as SheetResults, "");
-        } catch (error) {
-          // Half of what was shown may be old: none of it stays.
-          this.showResults(undefined, error instanceof Error ? error.message : String(error));
-          throw error;
-        }
-      },
+      fulfilled: (results) => this.showOrBlank(() => this.showResults(results as SheetResults, "")),
       failed: ({ error }) => this.showResults(undefined, error instanceof Error ? error.message : String(error)),
     });
+  }
+
+  /** Where showing fails, half of what is shown may be old: none of it stays. */
+  private showOrBlank(show: () => void): void {
+    try {
+      show();
+    } catch (error) {
+      this.showResults(undefined, error instanceof Error ? error.message : String(error));
+      throw error;
+    }
   }
 
   private showResults(results: SheetResults | undefined, failure: string): void {
@@ -217,12 +218,12 @@ export class Sheet {
       table.showResults(results);
     }
     for (const field of [...this.machine.fields, ...this.job.fields]) field.showProblems(problems);
-    // Nothing old stays; what is new waits where nobody looks.
-    const inTurn = (sight: InSight, show: () => void) => (results === undefined ? sight.now(show) : sight.run(show));
-    inTurn(this.zeroInSight, () => this.zero.show(results));
+    // What is typed into a machine never waits.
+    this.zero.show(results);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
-    inTurn(this.sentencesInSight, () => this.showSentences(results));
+    if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
+    else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
     this.showProblemList(problems, failure);
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");

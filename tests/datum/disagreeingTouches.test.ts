@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { Agreement } from "../../lib/frame/agreement.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
 import { documentFrom, must } from "../properties/setups.ts";
 import { boreOfFour } from "../record/boreOfFour.ts";
 
@@ -125,4 +126,17 @@ describe("of touches that disagree the better ones count more", () => {
     expect(must(x).value).toBeCloseTo(-100.00039604, 7);
     expect(must(x).standardUncertainty).toBeCloseTo(0.0010337, 7);
   });
+});
+
+it("plainResults(evaluation) tells the test of the strategy and of this part, and nothing where touches are just enough", () => {
+  const { thisPart, strategies } = plainResults(boreOfFour(0.004)) as unknown as {
+    readonly thisPart: { readonly agreement: unknown };
+    readonly strategies: readonly { readonly agreement: unknown }[];
+  };
+  const agreement = { chance: expect.closeTo(0.0455, 4), degreesOfFreedom: 1, worst: { touch: expect.any(String), unit: "mm" } };
+  expect(thisPart).toMatchObject({ agreement });
+  expect(JSON.stringify(strategies)).toContain('"agreement":{"chance":0.045');
+  expect(JSON.stringify(plainResults(evaluateSetup({ ...twoFaces("A", "B"), touches: twoFaces("A", "B").touches.slice(0, 3) })))).toContain(
+    '"agreement":null',
+  );
 });

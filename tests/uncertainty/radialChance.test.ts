@@ -120,6 +120,7 @@ describe("radialChance", () => {
     for (const unit of [1e-150, 1e-60, 1e60, 1e100])
       expect(radialChance([0.1 * unit, 0.2 * unit], inUnit(unit), 0.9 * unit).chance).toBeCloseTo(chance, 9);
     expect(radialChance([0, 0], terms, Number.POSITIVE_INFINITY).chance).toBe(1);
+    expect(radialDistribution([0, 0], terms).cumulative(Number.POSITIVE_INFINITY)).toBe(1);
   });
 
   it("radialChance(…) refuses a source that is none beside good ones", () => {

@@ -9,7 +9,10 @@ import type { RadialLaw } from "./radialLaw.ts";
 
 /** The full distribution from the chance within a radius; all but `scale` in units of `scale`. */
 export function distributionOfRadius(law: RadialLaw, mean: Vector2, sum: PlanarIngredients, scale: number): Distribution {
-  const within = (radius: number) => (radius > 0 ? Math.min(1, Math.max(0, law.evaluate(radius)[0])) : 0);
+  const within = (radius: number) => {
+    if (radius === Number.POSITIVE_INFINITY) return 1;
+    return radius > 0 ? Math.min(1, Math.max(0, law.evaluate(radius)[0])) : 0;
+  };
   const fewest = Math.min(...sum.students.map(({ degreesOfFreedom }) => degreesOfFreedom));
   const [xx, xy, yy] = planarCovariance(sum, fewest > 2 ? Number.POSITIVE_INFINITY : heavyVariance);
   const meanSquare = mean[0] * mean[0] + mean[1] * mean[1] + xx + yy;
