@@ -20,10 +20,10 @@ export function simulateReadings(contacts: readonly FrameContact[], sizes: reado
   return contacts.map((contact) => {
     const reach = contact.reach.value;
     let { centre } = contact;
-    let residual = contactResidual(contact, pose, nominal, 0, reach);
+    let residual = contactResidual(contact, pose, nominal, new Float64Array([0, reach]));
     for (let i = 0; i < maximumIterations && residual !== undefined && Math.abs(residual.value) > placed; i++) {
       centre = addScaled(centre, -residual.value / residual.byAdvance, contact.travel);
-      residual = contactResidual({ ...contact, centre }, pose, nominal, 0, reach);
+      residual = contactResidual({ ...contact, centre }, pose, nominal, new Float64Array([0, reach]));
     }
     if (residual === undefined) throw new Error("simulateReadings: expected a tool off the axis of its round wall");
     const { byAdvance, byReach, gradient } = residual;

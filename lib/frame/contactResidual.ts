@@ -20,8 +20,8 @@ export interface ContactGeometry {
   /** Unit vector along which the tool travelled, machine axes. */
   readonly travel: Vector;
   readonly movements: readonly Movement[];
-  /** How much this contact counts beside others that disagree with it, above 0: its residual is multiplied by it. 1 where left out, and for the most reliable. */
-  readonly weight?: number;
+  /** How much this contact counts beside others that disagree with it, above 0: its residual is multiplied by it. 1 for the most reliable. */
+  readonly weight: number;
 }
 
 /** The pose of the part in the machine: machine = origin + turn(rotation) · part. */
@@ -68,31 +68,71 @@ export interface ContactBend {
  * @returns undefined when the tool's centre lies on the axis of a round wall, where the normal has no direction
  */
 export function contactResidual(
-  contact: ContactGeometry,
-  pose: Pose,
+  { surface, centre, travel, movements, weight }: ContactGeometry,
+  { origin, rotation }: Pose,
   sizes: ArrayLike<number>,
-  advance: number,
-  reach: number,
+  lengths: Float64Array,
+  first = 0,
 ): ContactResidual | undefined {
-  const seen = seenFrom(pose, contact, advance);
-  const wall = wallAt(contact, seen, sizes);
-  if (wall === undefined) return undefined;
-  const { distance, normal, growthSign } = wall;
-  const cosine = Math.cos(pose.rotation);
-  const sine = Math.sin(pose.rotation);
+  const advance = lengths[first] as number;
+  const reach = lengths[first + 1] as number;
+  // Coordinate by coordinate: this runs for every contact at every step of every frame.
+  const cosine = Math.cos(rotation);
+  const sine = Math.sin(rotation);
+  const dx = centre[0] + advance * travel[0] - origin[0];
+  const dy = centre[1] + advance * travel[1] - origin[1];
+  const dz = centre[2] + advance * travel[2] - origin[2];
+  // From the surface's point, or the foot of its axis, which the sizes may have moved; part axes.
+  const at = surface.kind === "plane" ? surface.point : surface.axis;
+  const seenX = cosine * dx + sine * dy;
+  const seenY = cosine * dy - sine * dx;
+  let x = seenX - at[0];
+  let y = seenY - at[1];
+  let z = dz - at[2];
+  let growth = 0;
+  for (let k = 0; k < movements.length; k++) {
+    const movement = movements[k] as Movement;
+    const size = sizes[movement.size] as number;
+    x -= size * movement.shift[0];
+    y -= size * movement.shift[1];
+    z -= size * movement.shift[2];
+    growth += size * movement.growth;
+  }
+  // The unit vector out of the metal, part axes, and what it meets.
+  let nx: number;
+  let ny: number;
+  let nz = 0;
+  let distance: number;
+  let growthSign = 0;
+  if (surface.kind === "plane" || surface.kind === "axis") {
+    const flat = surface.kind === "plane" ? surface.outward : surface.along;
+    nx = flat[0];
+    ny = flat[1];
+    nz = flat[2];
+    distance = nx * x + ny * y + nz * z;
+  } else {
+    const fromAxis = Math.sqrt(x * x + y * y);
+    if (!(fromAxis > 0)) return undefined;
+    const side = surface.kind === "boss" ? 1 : -1;
+    nx = (side * x) / fromAxis;
+    ny = (side * y) / fromAxis;
+    distance = side * (fromAxis - surface.radius - growth);
+    growthSign = -side;
+  }
   const gradient = new Float64Array(poseUnknowns + sizes.length);
   // The normal in machine axes, reversed: the part moving outwards closes the gap.
-  gradient[0] = -(cosine * normal[0] - sine * normal[1]);
-  gradient[1] = -(sine * normal[0] + cosine * normal[1]);
-  gradient[2] = -normal[2];
-  gradient[3] = dot(normal, quarterTurn(seen));
-  for (const { size, shift, growth } of contact.movements) {
-    const unknown = poseUnknowns + size;
-    gradient[unknown] = (gradient[unknown] as number) - dot(normal, shift) + growthSign * growth;
+  const byX = sine * ny - cosine * nx;
+  const byY = -(sine * nx + cosine * ny);
+  gradient[0] = byX * weight;
+  gradient[1] = byY * weight;
+  gradient[2] = -nz * weight;
+  gradient[3] = (nx * seenY - ny * seenX) * weight;
+  for (let k = 0; k < movements.length; k++) {
+    const { size, shift, growth: ownGrowth } = movements[k] as Movement;
+    const change = growthSign * ownGrowth - (nx * shift[0] + ny * shift[1] + nz * shift[2]);
+    gradient[poseUnknowns + size] = (gradient[poseUnknowns + size] as number) + change * weight;
   }
-  const { travel, weight = 1 } = contact;
-  const byAdvance = -(gradient[0] * travel[0] + gradient[1] * travel[1] + gradient[2] * travel[2]);
-  if (weight !== 1) for (let k = 0; k < gradient.length; k++) gradient[k] = (gradient[k] as number) * weight;
+  const byAdvance = nz * travel[2] - byX * travel[0] - byY * travel[1];
   return { value: (distance - reach) * weight, gradient, byAdvance: byAdvance * weight, byReach: -weight };
 }
 
@@ -130,39 +170,25 @@ function seenFrom({ origin, rotation }: Pose, { centre, travel }: ContactGeometr
 }
 
 interface Wall {
-  readonly distance: number;
   /** Unit vector out of the metal, part axes. */
   readonly normal: Vector;
-  /** Change of `distance` per unit growth of the radius. */
-  readonly growthSign: number;
-  /** Second derivative of the distance along two movements of the tool. */
+  /** Second derivative of the distance from the wall along two movements of the tool. */
   readonly curvature: (a: Vector, b: Vector) => number;
 }
 
 const flat = () => 0;
 
 function wallAt({ surface, movements }: ContactGeometry, seen: Vector, sizes: ArrayLike<number>): Wall | undefined {
-  let shift: Vector = [0, 0, 0];
-  let growth = 0;
-  for (const movement of movements) {
-    const size = sizes[movement.size] as number;
-    shift = addScaled(shift, size, movement.shift);
-    growth += size * movement.growth;
-  }
-  if (surface.kind === "plane") {
-    const { point, outward } = surface;
-    return { distance: dot(outward, addScaled(addScaled(seen, -1, point), -1, shift)), normal: outward, growthSign: 0, curvature: flat };
-  }
-  const [x, y] = addScaled(addScaled(seen, -1, surface.axis), -1, shift);
-  if (surface.kind === "axis") return { distance: dot(surface.along, [x, y, 0]), normal: surface.along, growthSign: 0, curvature: flat };
+  if (surface.kind === "plane") return { normal: surface.outward, curvature: flat };
+  if (surface.kind === "axis") return { normal: surface.along, curvature: flat };
+  const shifted = movements.reduce((at, { size, shift }) => addScaled(at, -(sizes[size] as number), shift), seen);
+  const [x, y] = addScaled(shifted, -1, surface.axis);
   const fromAxis = Math.sqrt(x * x + y * y);
   if (!(fromAxis > 0)) return undefined;
   const side = surface.kind === "boss" ? 1 : -1;
   const radial: Vector = [x / fromAxis, y / fromAxis, 0];
   return {
-    distance: side * (fromAxis - surface.radius - growth),
     normal: [side * radial[0], side * radial[1], 0],
-    growthSign: -side,
     curvature: (a, b) => (side * (a[0] * b[0] + a[1] * b[1] - dot(radial, a) * dot(radial, b))) / fromAxis,
   };
 }

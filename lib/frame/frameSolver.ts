@@ -108,7 +108,7 @@ export class FrameSolver implements Solver {
     const { pose, sizes } = this.unknownsAt(outputs);
     // Second derivatives matter only where something is left of an equation.
     const bends = this.contacts.map((contact, i) =>
-      Math.abs((linear.residuals[i] as ContactResidual).value) > this.rounding * (contact.weight ?? 1)
+      Math.abs((linear.residuals[i] as ContactResidual).value) > this.rounding * contact.weight
         ? contactBend(contact, pose, sizes, inputs[2 * i] as number)
         : undefined,
     );
@@ -127,13 +127,7 @@ export class FrameSolver implements Solver {
     const { pose, sizes } = this.unknownsAt(outputs);
     const residuals: ContactResidual[] = [];
     for (let i = 0; i < this.contacts.length; i++) {
-      const residual = contactResidual(
-        this.contacts[i] as ContactGeometry,
-        pose,
-        sizes,
-        inputs[2 * i] as number,
-        inputs[2 * i + 1] as number,
-      );
+      const residual = contactResidual(this.contacts[i] as ContactGeometry, pose, sizes, inputs, 2 * i);
       if (residual === undefined) return undefined;
       residuals.push(residual);
     }

@@ -43,48 +43,86 @@ export function columnsFor({ trials }: Draws): Columns {
   return [new Float64Array(trials), new Float64Array(trials)];
 }
 
-function sampleComponents({ components, effects }: Stack, draws: Draws, into: Columns): void {
-  components.forEach(({ value, standardUncertainty }: Budget, component) => {
-    const seen = seenEffects(effects, component, unseen * standardUncertainty ** 2);
-    const factors = seen.map(({ source, sensitivities }) => (sensitivities[component] as number) * scaleOf(source.distribution));
-    addColumns(
-      into[component as 0 | 1].fill(value),
-      factors,
-      seen.map(({ source }) => draws.unitColumn(source)),
-    );
+function sampleComponents({ components, effects }: Stack, draws: Draws, [first, second]: Columns): void {
+  const seen = seenEffects(effects, components);
+  const units = seen.map(({ source }) => draws.unitColumn(source));
+  const factorsOf = (component: number) =>
+    Float64Array.from(seen, ({ source, sensitivities }) => (sensitivities[component] as number) * scaleOf(source.distribution));
+  const [x, y] = components;
+  first.fill((x as Budget).value);
+  if (y === undefined) addColumns(first, factorsOf(0), units);
+  else addColumnsToBoth(first, second.fill(y.value), factorsOf(0), factorsOf(1), units);
+}
+
+/** All but the smallest, as long as those left out have no larger share of the variance of any component than can be seen. */
+function seenEffects(effects: readonly Effect[], components: readonly Budget[]): Effect[] {
+  const sized = effects.map((effect) => ({ effect, share: largestShare(effect, components) })).sort((a, b) => a.share - b.share);
+  let left = unseen;
+  return sized.flatMap(({ effect, share }) => {
+    const { distribution } = effect.source;
+    if (share > left || (distribution.shape === "scaledT" && distribution.degreesOfFreedom < lightTails)) return [effect];
+    left -= share;
+    return [];
   });
 }
 
-/** All but the smallest, as long as the variances of those left out stay below `most`. */
-function seenEffects(effects: readonly Effect[], component: number, most: number): Effect[] {
-  const sized = effects.map((effect) => ({
-    effect,
-    variance: ((effect.sensitivities[component] as number) * standardUncertaintyOf(effect.source.distribution)) ** 2,
-  }));
-  let left = most;
-  return sized
-    .sort((a, b) => a.variance - b.variance)
-    .filter(({ effect: { source }, variance }) => {
-      if (variance === 0) return false;
-      const { distribution } = source;
-      if (variance > left || (distribution.shape === "scaledT" && distribution.degreesOfFreedom < lightTails)) return true;
-      left -= variance;
-      return false;
-    })
-    .map(({ effect }) => effect);
+/** Of the variance of a component. */
+function largestShare({ source, sensitivities }: Effect, components: readonly Budget[]): number {
+  const uncertainty = standardUncertaintyOf(source.distribution);
+  let largest = 0;
+  for (let k = 0; k < components.length; k++) {
+    const { standardUncertainty } = components[k] as Budget;
+    const amount = (sensitivities[k] as number) * uncertainty;
+    if (amount !== 0) largest = Math.max(largest, (amount / standardUncertainty) ** 2);
+  }
+  return largest;
 }
 
-/** column + Σ factor · unit, four at a time: the column is read and written as seldom. */
-function addColumns(column: Float64Array, factors: readonly number[], units: readonly Float64Array[]): void {
-  for (let k = 0; k < units.length; k += 4) {
-    const a = units[k] as Float64Array;
-    const b = units[k + 1] ?? a;
-    const c = units[k + 2] ?? a;
-    const d = units[k + 3] ?? a;
-    const [fa = 0, fb = 0, fc = 0, fd = 0] = factors.slice(k, k + 4);
-    for (let trial = 0; trial < column.length; trial++)
-      column[trial] =
-        (column[trial] as number) +
-        (fa * (a[trial] as number) + fb * (b[trial] as number) + (fc * (c[trial] as number) + fd * (d[trial] as number)));
+/** column + Σ factor · unit. */
+function addColumns(column: Float64Array, factors: Float64Array, units: readonly Float64Array[]): void {
+  for (let k = 0; k < units.length; k++) addColumn(column, units[k] as Float64Array, factors[k] as number);
+}
+
+function addColumn(column: Float64Array, unit: Float64Array, factor: number): void {
+  for (let trial = 0; trial < column.length; trial++) column[trial] = (column[trial] as number) + factor * (unit[trial] as number);
+}
+
+/** The same for two columns at once, from three units at a time: what is read is used twice, and each column is read and written as seldom. */
+function addColumnsToBoth(
+  x: Float64Array,
+  y: Float64Array,
+  alongX: Float64Array,
+  alongY: Float64Array,
+  units: readonly Float64Array[],
+): void {
+  let k = 0;
+  for (; k + 2 < units.length; k += 3)
+    addThreeToBoth(x, y, alongX.subarray(k), alongY.subarray(k), units.slice(k, k + 3) as [Float64Array, Float64Array, Float64Array]);
+  for (; k < units.length; k++) {
+    addColumn(x, units[k] as Float64Array, alongX[k] as number);
+    addColumn(y, units[k] as Float64Array, alongY[k] as number);
+  }
+}
+
+/** By itself, so that it is compiled as a whole. */
+function addThreeToBoth(
+  x: Float64Array,
+  y: Float64Array,
+  alongX: Float64Array,
+  alongY: Float64Array,
+  [a, b, c]: readonly [Float64Array, Float64Array, Float64Array],
+): void {
+  const xa = alongX[0] as number;
+  const xb = alongX[1] as number;
+  const xc = alongX[2] as number;
+  const ya = alongY[0] as number;
+  const yb = alongY[1] as number;
+  const yc = alongY[2] as number;
+  for (let trial = 0; trial < x.length; trial++) {
+    const da = a[trial] as number;
+    const db = b[trial] as number;
+    const dc = c[trial] as number;
+    x[trial] = (x[trial] as number) + (xa * da + xb * db + xc * dc);
+    y[trial] = (y[trial] as number) + (ya * da + yb * db + yc * dc);
   }
 }

@@ -219,20 +219,16 @@ function diameter(x: number, y: number): number {
   return 2 * Math.sqrt(x * x + y * y);
 }
 
-/** The sources of all components together. */
+/** The sources that have an effect on any of the components. @throws Error if the components are not results of one computation */
 function effectsOf(components: readonly Budget[]): Effect[] {
-  if (components.length === 1)
-    return (components[0] as Budget).contributions.map(({ source, sensitivity }) => ({ source, sensitivities: [sensitivity] }));
-  const gathered = new Map<Source, number[]>();
-  components.forEach(({ contributions }, component) => {
-    for (const { source, sensitivity } of contributions) {
-      const known = gathered.get(source);
-      const sensitivities = known ?? components.map(() => 0);
-      if (known === undefined) gathered.set(source, sensitivities);
-      sensitivities[component] = sensitivity;
-    }
-  });
-  return Array.from(gathered, ([source, sensitivities]) => ({ source, sensitivities }));
+  const [{ sources }, ...others] = components as readonly [Budget, ...Budget[]];
+  if (others.some((other) => other.sources !== sources)) throw new Error("stackOf: expected components of one computation");
+  const effects: Effect[] = [];
+  for (let i = 0; i < sources.length; i++) {
+    const sensitivities = components.map((component) => component.sensitivities[i] as number);
+    if (sensitivities.some((sensitivity) => sensitivity !== 0)) effects.push({ source: sources[i] as Source, sensitivities });
+  }
+  return effects;
 }
 
 function rowsOf(effects: readonly Effect[]): StackRow[] {

@@ -1,3 +1,4 @@
+import { once } from "../base/once.ts";
 import { type Family, families, type Source } from "./source.ts";
 import { halfWidthOf, standardUncertaintyOf } from "./sourceDistribution.ts";
 import { Tape } from "./tape.ts";
@@ -19,7 +20,11 @@ export interface Budget {
   readonly value: number;
   /** Combined standard uncertainty (JCGM 100, 5.1.2), same unit as the value. */
   readonly standardUncertainty: number;
-  /** By source; every source that has any effect, largest amount first. */
+  /** The sources of the whole computation, the same array for all its results. */
+  readonly sources: readonly Source[];
+  /** Derivative by each of `sources`; 0 for those without effect. */
+  readonly sensitivities: Float64Array;
+  /** By source; every source that has any effect, largest amount first. Worked out when first asked for: most budgets are never read line by line. */
   readonly contributions: readonly Contribution[];
 }
 
@@ -52,27 +57,49 @@ export function budgetOf(result: Uncertain): Budget {
  * @throws RangeError when a result or its uncertainty is not finite: such a number must not be shown
  */
 function budgetsOnTape(tape: Tape): Budget[] {
-  const standardUncertainties = tape.sources.map(({ distribution }) => standardUncertaintyOf(distribution));
+  const { sources } = tape;
+  const standardUncertainties = Float64Array.from(sources, ({ distribution }) => standardUncertaintyOf(distribution));
   return tape.outputs.map(({ value }, output) => {
-    const sensitivities = tape.sensitivities(output);
-    const contributions: Contribution[] = [];
-    let variance = 0;
-    tape.sources.forEach((source, i) => {
-      const sensitivity = sensitivities[i] as number;
-      if (sensitivity === 0) return;
-      const amount = sensitivity * (standardUncertainties[i] as number);
-      variance += amount * amount;
-      const limit = source.limit ?? halfWidthOf(source.distribution);
-      contributions.push({ source, sensitivity, amount, reach: Math.abs(sensitivity) * limit });
-    });
-    const standardUncertainty = Math.sqrt(variance);
-    const effective = contributions.filter(({ amount }) => Math.abs(amount) > cancelled * standardUncertainty);
-    effective.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
+    const sensitivities = tape.sensitivities(output).slice();
+    const standardUncertainty = Math.sqrt(varianceOf(sensitivities, standardUncertainties));
     if (!Number.isFinite(value) || !Number.isFinite(standardUncertainty)) {
       throw new RangeError(`budgetsOnTape: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
-    return { value, standardUncertainty, contributions: effective };
+    cancelRounding(sensitivities, standardUncertainties, cancelled * standardUncertainty);
+    const contributions = once(() => contributionsOf(sources, sensitivities, standardUncertainties));
+    return {
+      value,
+      standardUncertainty,
+      sources,
+      sensitivities,
+      get contributions() {
+        return contributions();
+      },
+    };
   });
+}
+
+function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {
+  let variance = 0;
+  for (let i = 0; i < sensitivities.length; i++) {
+    const amount = (sensitivities[i] as number) * (standardUncertainties[i] as number);
+    variance += amount * amount;
+  }
+  return variance;
+}
+
+function cancelRounding(sensitivities: Float64Array, standardUncertainties: Float64Array, rounding: number): void {
+  for (let i = 0; i < sensitivities.length; i++)
+    if (!(Math.abs(sensitivities[i] as number) * (standardUncertainties[i] as number) > rounding)) sensitivities[i] = 0;
+}
+
+function contributionsOf(sources: readonly Source[], sensitivities: Float64Array, standardUncertainties: Float64Array): Contribution[] {
+  const contributions = sources.flatMap((source, i): Contribution[] => {
+    const sensitivity = sensitivities[i] as number;
+    const reach = Math.abs(sensitivity) * (source.limit ?? halfWidthOf(source.distribution));
+    return sensitivity === 0 ? [] : [{ source, sensitivity, amount: sensitivity * (standardUncertainties[i] as number), reach }];
+  });
+  return contributions.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
 }
 
 /** Standard uncertainty by family (root of the summed squares), in the fixed order of the families; those without effect are left out. */

@@ -115,10 +115,12 @@ function lattice(
 
 /** What an axis alone contributes at every sample along it. */
 function axisFactors(sum: Ingredients, variance: number, fourth: number, sixth: number, mean: number, step: number, count: number) {
-  const size = new Float64Array(count + 1);
-  const exponent = new Float64Array(count + 1);
-  const cosine = new Float64Array(count + 1);
-  const sine = new Float64Array(count + 1);
+  const samples = count + 1;
+  const all = new Float64Array(4 * samples);
+  const size = all.subarray(0, samples);
+  const exponent = all.subarray(samples, 2 * samples);
+  const cosine = all.subarray(2 * samples, 3 * samples);
+  const sine = all.subarray(3 * samples);
   for (let j = 0; j <= count; j++) {
     const s = j * step;
     const square = s * s;

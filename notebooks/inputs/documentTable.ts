@@ -3,6 +3,7 @@ import { alignDecimals } from "./alignDecimals.ts";
 import type { CellContext, Column, EntryColumn, ResultColumn } from "./column.ts";
 import { fillBlock } from "./fillBlock.ts";
 import { html, setAttribute, setChildren } from "./html.ts";
+import { InSight } from "./inSight.ts";
 import { RowNote } from "./rowNote.ts";
 import { insertRow, keyOf, moveRow, removeRow } from "./rows.ts";
 import { classOf, RowView } from "./rowView.ts";
@@ -50,6 +51,7 @@ export class DocumentTable<Row extends object, Results> {
   private rows: Row[] = [];
   private context: CellContext = { unit: "mm", names: {} };
   private results: Results | undefined;
+  private readonly inSight: InSight;
   private problems: readonly Problem[] = [];
   private showsAll = false;
   /** Key of the row that a person stands on or last stood on. */
@@ -84,6 +86,7 @@ export class DocumentTable<Row extends object, Results> {
     );
     // A frame that scrolls must be reachable by those who scroll with keys: its cells are.
     this.element = html("div", { class: "ledger", "data-table": options.place }, html("div", { class: "frame" }, table), this.note.element);
+    this.inSight = new InSight(this.element);
     this.element.addEventListener("keydown", (event) => this.pressed(event));
   }
 
@@ -107,12 +110,27 @@ export class DocumentTable<Row extends object, Results> {
   showResults(results: Results | undefined): void {
     this.results = results;
     setAttribute(this.element, "data-waiting", results === undefined ? "" : undefined);
+    if (results === undefined) this.inSight.now(() => this.fillResults(undefined));
+    else this.inSight.run(() => this.fillOrBlank(results));
+    this.showNote();
+  }
+
+  /** Where that fails, half of what is shown may be old: none of it stays. */
+  private fillOrBlank(results: Results): void {
+    try {
+      this.fillResults(results);
+    } catch (error) {
+      this.fillResults(undefined);
+      throw error;
+    }
+  }
+
+  private fillResults(results: Results | undefined): void {
     for (const column of this.resultColumns) {
       const shown = this.rows.map((row) => (results === undefined ? undefined : column.show(row, results)));
       const pads = column.isAligned === false ? [] : alignDecimals(shown.map((each) => each?.text ?? ""));
       for (const [i, row] of this.rows.entries()) this.viewOf(row).showResult(column, shown[i], pads[i] ?? "");
     }
-    this.showNote();
   }
 
   showProblems(problems: readonly Problem[]): void {

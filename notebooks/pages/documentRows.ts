@@ -15,20 +15,20 @@ export interface RowsByPlace {
 export type Place = keyof RowsByPlace;
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
-  const { part, ...sections } = document;
-  const all: RowsByPlace = {
-    ...sections,
-    "part.elements": part.elements,
-    "part.dimensions": part.dimensions,
-    "part.characteristics": part.characteristics,
-  };
-  return all[place];
+  const [section, table] = partsOf(place);
+  const rows = table === undefined ? document[section as keyof SetupDocument] : document.part[table as keyof SetupDocument["part"]];
+  return rows as RowsByPlace[P];
+}
+
+function partsOf(place: Place): readonly [section: string, table?: string] {
+  const dot = place.indexOf(".");
+  return dot < 0 ? [place] : [place.slice(0, dot), place.slice(dot + 1)];
 }
 
 /** The document with other rows in one of its tables; the document itself if they are the same. */
 export function withRows<P extends Place>(document: SetupDocument, place: P, rows: RowsByPlace[P]): SetupDocument {
   if (rowsAt(document, place) === rows) return document;
-  const [section, table] = place.split(".");
+  const [section, table] = partsOf(place);
   return table === undefined ? { ...document, [place]: rows } : { ...document, [section as "part"]: { ...document.part, [table]: rows } };
 }
 

@@ -2,8 +2,8 @@ import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
 import { FigureView } from "../figures/figureView.ts";
 import { html, setText } from "../inputs/html.ts";
+import { InSight } from "../inputs/inSight.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
-import { InSight } from "./inSight.ts";
 
 export interface FigureSlotOptions {
   readonly title: string;

@@ -38,7 +38,7 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
 }
 
 /** How often the sheet is worked out before anybody types. */
-const rehearsals = 25;
+const rehearsals = 100;
 
 /**
  * A browser compiles well only what has run some times. That is done while it has nothing else to do, so that the first edits of a person are

@@ -7,6 +7,7 @@ import type { CellContext } from "../inputs/column.ts";
 import type { DocumentTable, TableEdits } from "../inputs/documentTable.ts";
 import { cellOf } from "../inputs/entryCell.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
+import { InSight } from "../inputs/inSight.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
@@ -15,7 +16,6 @@ import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
-import { InSight } from "./inSight.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import type { SheetResults } from "./sheetResults.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
@@ -164,9 +164,8 @@ export class Sheet {
   }
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
-    const context = contextOf(document);
-    const sameContext = JSON.stringify(context) === JSON.stringify(this.context);
-    if (!sameContext) this.context = context;
+    const sameContext = before !== undefined && contextSections.every((section) => document[section] === before[section]);
+    if (!sameContext) this.context = contextOf(document);
     const names = namesOf(document);
     if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
@@ -334,6 +333,9 @@ function namesOf(document: SetupDocument): string[] {
   ];
   return [...new Set(places.flatMap((place) => (rowsAt(document, place) as { id: string }[]).map(({ id }) => id)))];
 }
+
+/** What a context is made of. */
+const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as const satisfies readonly (keyof SetupDocument)[];
 
 function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];

@@ -16,6 +16,7 @@ function touch(surface: Surface, centre: Vector, travel: Vector, reach: number, 
     centre,
     travel,
     movements: grows ? [{ size: 0, shift: [0, 0, 0], growth: 0.5 }] : [],
+    weight: 1,
     advance: certain(0),
     reach: certain(reach),
   };

@@ -32,6 +32,7 @@ function touch(
     centre,
     travel: unitVector(travel),
     movements: [],
+    weight: 1,
     advance: fromSource(source(`advance ${id}`, 0)),
     reach: typeof reach === "number" ? certain(reach) : reach,
   };
@@ -103,6 +104,7 @@ describe("solveFrame", () => {
           centre: [140 + 7.1 * Math.cos(angle) + 0.05 * Math.sin(7 * i), 230 + 7.1 * Math.sin(angle) + 0.04 * Math.cos(5 * i), 0],
           travel: [Math.cos(angle), Math.sin(angle), 0],
           movements: [{ size: 0, shift: [0, 0, 0], growth: 0.5 }],
+          weight: 1,
           advance: fromSource(source(`a${i}`, shifts[2 * i] as number)),
           reach: fromSource(source(`r${i}`, 3 + (shifts[2 * i + 1] as number))),
         }),
@@ -113,6 +115,7 @@ describe("solveFrame", () => {
           centre: [100 + x, 197 + 0.002 * x + 0.03 * Math.sin(i * 4), 0],
           travel: [0, 1, 0],
           movements: [],
+          weight: 1,
           advance: fromSource(source(`b${i}`, shifts[10 + 2 * i] as number)),
           reach: fromSource(source(`q${i}`, 3 + (shifts[11 + 2 * i] as number))),
         }),
@@ -163,6 +166,7 @@ describe("solveFrame", () => {
       centre: [x, 5, 0],
       travel: [1, 0, 0],
       movements: [{ size: 0, shift: [0, 0, 0], growth: 0.5 }],
+      weight: 1,
       advance: certain(0),
       reach: certain(3),
     });
@@ -178,6 +182,7 @@ it("in trials a held size is what it is given there, wherever the solution was f
     centre: [7, 0, 0],
     travel: [1, 0, 0],
     movements: [{ size: 0, shift: [1, 0, 0], growth: 0 }],
+    weight: 1,
     advance: certain(0),
     reach: certain(3),
   };

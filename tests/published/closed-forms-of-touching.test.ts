@@ -20,7 +20,15 @@ describe("closed forms of touching", () => {
       const front: Surface = { kind: "plane", point: [0, 0, 0], outward: [0, -1, 0] };
       const centres = [10, 90].map((along) => addScaled([20, 30, 0], 1, turnAboutZ([along, -3, 0], theta)));
       const outcome = solveFrame(
-        centres.map((centre) => ({ surface: front, centre, travel: [0, 1, 0], movements: [], advance: certain(0), reach: certain(3) })),
+        centres.map((centre) => ({
+          surface: front,
+          centre,
+          travel: [0, 1, 0],
+          movements: [],
+          weight: 1,
+          advance: certain(0),
+          reach: certain(3),
+        })),
         [],
         true,
       );

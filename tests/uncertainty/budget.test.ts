@@ -58,6 +58,6 @@ describe("SourceBook", () => {
 
   it("value(a source without doubt) is its estimate and no source", () => {
     const value = new SourceBook().value({ ...entry, estimate: 4, distribution: { shape: "rectangular", halfWidth: 0 } });
-    expect(budgetOf(value)).toEqual({ value: 4, standardUncertainty: 0, contributions: [] });
+    expect(budgetOf(value)).toMatchObject({ value: 4, standardUncertainty: 0, contributions: [] });
   });
 });

@@ -110,7 +110,7 @@ describe("Tape, what results share", () => {
 
   it("new Tape([]) has neither sources nor results; a constant has no sources", () => {
     expect(new Tape([]).sources).toEqual([]);
-    expect(budgetOf(certain(4))).toEqual({ value: 4, standardUncertainty: 0, contributions: [] });
+    expect(budgetOf(certain(4))).toMatchObject({ value: 4, standardUncertainty: 0, contributions: [] });
   });
 });
 

@@ -1,5 +1,6 @@
-import type { Budget, Contribution } from "../../../lib/uncertainty/budget.ts";
+import { type Budget, budgetsOf, type Contribution } from "../../../lib/uncertainty/budget.ts";
 import type { Family, Source } from "../../../lib/uncertainty/source.ts";
+import { fromSource, sum, type Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 
 /** A normal source with the given effect; invented. */
 export function contribution(
@@ -20,11 +21,11 @@ export function contribution(
   return { source, sensitivity: Math.sign(amount), amount, reach: Number.POSITIVE_INFINITY };
 }
 
-/** A budget of contributions, largest first as the library gives them. */
+/** The value with its contributions. */
+export function resultWith(value: number, contributions: readonly Pick<Contribution, "source" | "sensitivity">[]): Uncertain {
+  return sum(contributions.map(({ source, sensitivity }) => fromSource(source).times(sensitivity))).plus(value);
+}
+
 export function budget(value: number, ...contributions: readonly Contribution[]): Budget {
-  return {
-    value,
-    standardUncertainty: Math.hypot(...contributions.map(({ amount }) => amount)),
-    contributions: [...contributions].sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount)),
-  };
+  return budgetsOf([resultWith(value, contributions)])[0] as Budget;
 }

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { mm } from "../../../lib/base/quantity.ts";
 import { type Stack, stackOf } from "../../../lib/tolerance/stack.ts";
-import type { Contribution } from "../../../lib/uncertainty/budget.ts";
+import { budgetsOf, type Contribution } from "../../../lib/uncertainty/budget.ts";
 import { writerOf } from "../../../notebooks/figures/displayUnit.ts";
 import { stackInWords } from "../../../notebooks/figures/stackInWords.ts";
 import { stackTable } from "../../../notebooks/figures/stackTable.ts";
 import { toleranceStack } from "../../../notebooks/figures/toleranceStack.ts";
 import { drawn, faultsOf } from "./drawnFigure.ts";
-import { budget, contribution } from "./exampleBudget.ts";
+import { budget, contribution, resultWith } from "./exampleBudget.ts";
 
 const figure = (stack: Stack, width = 520) =>
   drawn((environment) => toleranceStack(stack, { title: "wall", unit: "mm", width }, environment));
@@ -16,10 +16,16 @@ const coordinate = (value: number, limits: [number, number], ...contributions: C
     budget(value, ...contributions),
   ]);
 const position = (x: number, y: number, zone: number, ...contributions: Contribution[]) =>
-  stackOf({ id: "hole", kind: "position", of: "hole", zone: mm(zone) }, [
-    budget(x, ...contributions),
-    budget(y, ...contributions.map((each) => ({ ...each, source: { ...each.source, id: `${each.source.id} y` } }))),
-  ]);
+  stackOf(
+    { id: "hole", kind: "position", of: "hole", zone: mm(zone) },
+    budgetsOf([
+      resultWith(x, contributions),
+      resultWith(
+        y,
+        contributions.map((each) => ({ ...each, source: { ...each.source, id: `${each.source.id} y` } })),
+      ),
+    ]),
+  );
 
 /** A source that ends, equally likely anywhere. */
 function bounded(label: string, halfWidth: number): Contribution {

@@ -2,10 +2,11 @@ import fc from "fast-check";
 import { expect, it } from "vitest";
 import { mm } from "../../../lib/base/quantity.ts";
 import { stackOf } from "../../../lib/tolerance/stack.ts";
-import type { Budget } from "../../../lib/uncertainty/budget.ts";
-import { families } from "../../../lib/uncertainty/source.ts";
+import { type Budget, budgetsOf } from "../../../lib/uncertainty/budget.ts";
+import { families, type Source } from "../../../lib/uncertainty/source.ts";
+import { certain } from "../../../lib/uncertainty/uncertain.ts";
 import { worstCaseByFamily } from "../../../notebooks/figures/stack/worstCaseByFamily.ts";
-import { budget, contribution } from "./exampleBudget.ts";
+import { budget, contribution, resultWith } from "./exampleBudget.ts";
 
 const rows = fc.array(fc.tuple(fc.integer({ min: 0, max: 5 }), fc.integer({ min: -50, max: 50 }), fc.integer({ min: -50, max: 50 })), {
   minLength: 1,
@@ -13,18 +14,14 @@ const rows = fc.array(fc.tuple(fc.integer({ min: 0, max: 5 }), fc.integer({ min:
 });
 
 /** Budgets of X and Y that share every source. */
-function components(effects: readonly (readonly [number, number, number])[], x: number, y: number): [Budget, Budget] {
+function components(effects: readonly (readonly [number, number, number])[], x: number, y: number): Budget[] {
+  const sources = effects.map(([family], i) => contribution(`s${i}`, 0.001, families[family]).source);
   const along = (axis: 1 | 2, value: number) =>
-    budget(
+    resultWith(
       value,
-      ...effects
-        .map((effect, i) => {
-          const made = contribution(`s${i}`, 0.001, families[effect[0]]);
-          return { ...made, sensitivity: effect[axis], amount: effect[axis] * 0.001 };
-        })
-        .filter(({ amount }) => amount !== 0),
+      effects.map((effect, i) => ({ source: sources[i] as Source, sensitivity: effect[axis] })),
     );
-  return [along(1, x), along(2, y)];
+  return budgetsOf([along(1, x), along(2, y)]);
 }
 
 it("worstCaseByFamily(stack) of a position adds up to the farthest corner, which the library finds by walking round it", () => {
@@ -56,6 +53,6 @@ it("worstCaseByFamily(stack) of a coordinate adds up to half of the range, famil
 });
 
 it("worstCaseByFamily(stack) of an exact position has no parts", () => {
-  const stack = stackOf({ id: "h", kind: "position", of: "h", zone: mm(1) }, [budget(0), budget(0)]);
+  const stack = stackOf({ id: "h", kind: "position", of: "h", zone: mm(1) }, budgetsOf([certain(0), certain(0)]));
   expect(worstCaseByFamily(stack)).toEqual({ estimate: 0, reaches: [] });
 });

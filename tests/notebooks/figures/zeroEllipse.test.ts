@@ -28,7 +28,7 @@ it("zeroEllipse(x, y, p) lies at 45° with axes √(1 ± ρ) for equal uncertain
 
 it("zeroEllipse(x, y, p) turns the other way when a shared source acts with opposite signs", () => {
   const x = budget(0, contribution("shared", 1));
-  const y = budget(0, { ...contribution("shared", 1), amount: -1 });
+  const y = budget(0, { ...contribution("shared", 1), sensitivity: -1, amount: -1 });
   const { minor, angle, correlation } = zeroEllipse(x, y, 0.95);
   expect([correlation, angle, minor]).toEqual([-1, -Math.PI / 4, 0]);
 });

@@ -1,8 +1,10 @@
-import { setAttribute } from "../inputs/html.ts";
+import { setAttribute } from "./html.ts";
 
 /** Room at the foot of the window that the title block covers, pixels. */
 const covered = 56;
-/** Work out of sight is done at last after this many ms, however busy the page is. */
+/** Work out of sight begins when nothing new has come for this many ms: a person who types is not kept waiting by what is not looked at. */
+const pauseOfTyping = 150;
+/** And is then done at last after this many ms, however busy the page is. */
 const latest = 300;
 
 /**
@@ -12,6 +14,7 @@ const latest = 300;
 export class InSight {
   private readonly element: HTMLElement;
   private isSeen = true;
+  private pause: ReturnType<typeof setTimeout> | undefined;
   private waiting: (() => void) | undefined;
 
   constructor(element: HTMLElement) {
@@ -33,7 +36,8 @@ export class InSight {
       return;
     }
     setAttribute(this.element, "aria-busy", "true");
-    requestIdleCallback(() => this.finish(), { timeout: latest });
+    clearTimeout(this.pause);
+    this.pause = setTimeout(() => requestIdleCallback(() => this.finish(), { timeout: latest }), pauseOfTyping);
   }
 
   /** At once, in sight or not, and in the place of what waits. */
