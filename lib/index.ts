@@ -2,15 +2,56 @@
 
 // What results are made of: outcomes with reasons, budgets by source, distributions.
 export { describeProblem, type Outcome, type Problem } from "./base/outcome.ts";
+// Whether a measured value conforms to its limits, by which rule, and at whose risk.
+export { type Conformance, conformance, type Interval } from "./decision/conformance.ts";
+export { type DecisionLimits, decisionLimits } from "./decision/decisionLimits.ts";
+export { type GlobalRisk, globalRisk } from "./decision/globalRisk.ts";
+export { type NormalKnowledge, normalPosterior } from "./decision/normalPosterior.ts";
+export { type Verdict, verdict } from "./decision/verdict.ts";
 // Start here: a setup document in, every result out.
 export { parseDocument } from "./document/parseDocument.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
+export { type DecisionRule, type Guard, iso14253Default } from "./part/decisionRule.ts";
 // What leaves the notebook: plain data, a readable sheet, judgement in sentences, cautions.
 export { cautions } from "./record/cautions.ts";
 export { judgementSentences } from "./record/judgementSentences.ts";
 export { plainResults } from "./record/plainResults.ts";
 export { summaryText } from "./record/summaryText.ts";
-export { type Budget, byFamily, type Contribution } from "./uncertainty/budget.ts";
-export type { Distribution } from "./uncertainty/distribution.ts";
+export { type Budget, budgetOf, budgetsOf, byFamily, type Contribution } from "./uncertainty/budget.ts";
+// Results that share sources: stated correlation coefficients in, covariance and joint coverage regions out.
+export { correlatedSources } from "./uncertainty/correlatedSources.ts";
+export { correlation, correlationsOf, covarianceMatrix, covarianceOfBudgets } from "./uncertainty/covariance.ts";
+export { type EllipticalRegion, ellipticalRegion, type RectangularRegion, rectangularRegion } from "./uncertainty/coverageRegion.ts";
+export type { ChanceWithError, Distribution } from "./uncertainty/distribution.ts";
+export { ellipseCoverage } from "./uncertainty/ellipseCoverage.ts";
+export { type LinearTerm, linearDistribution } from "./uncertainty/linearDistribution.ts";
+export type { RadialTerm } from "./uncertainty/radialDistribution.ts";
 export { type Family, families, type Source } from "./uncertainty/source.ts";
+export { type SourceDistribution, standardUncertaintyOf } from "./uncertainty/sourceDistribution.ts";
+// Sources from stated limits: asymmetric, inexactly known, or of a quantity that cannot be negative.
+export { betweenInexactLimits, betweenLimits, type EstimatedDistribution, nonNegative } from "./uncertainty/statedLimits.ts";
+
+// Statistics of readings: repeats, quantities read together, lines, groups; means and lines come as values that remember their sources.
+
+export { type FarthestReading, farthestCritical, farthestReading } from "./uncertainty/farthestReading.ts";
+export { harmonicAdjustment } from "./uncertainty/harmonicAdjustment.ts";
+export { judgedDegreesOfFreedom } from "./uncertainty/judgedDegreesOfFreedom.ts";
+export {
+  type GroupedMean,
+  type GroupSummary,
+  type OneWayAnalysis,
+  oneWayAnalysis,
+  oneWayAnalysisOfSummaries,
+} from "./uncertainty/oneWayAnalysis.ts";
+export { fitProportionalLine, type ProportionalLine } from "./uncertainty/proportionalLine.ts";
+export { pooledStandardDeviation, type RepeatSummary, summariseRepeats } from "./uncertainty/repeats.ts";
+export { scatterInterval } from "./uncertainty/scatterInterval.ts";
+export { type SimultaneousMeans, type SimultaneousQuantity, simultaneousReadings } from "./uncertainty/simultaneousReadings.ts";
+export { SourceBook } from "./uncertainty/sourceBook.ts";
+export { fisherQuantile } from "./uncertainty/special/fisherQuantile.ts";
+export { fitStraightLine, type LinePoint, type StraightLine } from "./uncertainty/straightLine.ts";
+export { type SuccessiveDifferences, successiveDifferences } from "./uncertainty/successiveDifferences.ts";
+export { type ToleranceRequest, toleranceFactor } from "./uncertainty/toleranceFactor.ts";
+export type { Uncertain } from "./uncertainty/uncertain.ts";
+export { type UncertainLine, uncertainLine } from "./uncertainty/uncertainLine.ts";

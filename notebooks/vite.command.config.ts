@@ -4,18 +4,18 @@ import { defineConfig } from "vite";
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 /**
- * The command line as one file that needs no node_modules: Node 20 cannot run TypeScript, and one file
+ * A command as one file that needs no node_modules, `--mode evaluate` or `--mode study`: Node 20 cannot run TypeScript, and one file
  * starts in a third of the time that the unbundled packages take to load.
  */
-export default defineConfig({
+export default defineConfig(({ mode }) => ({
   root: at("."),
   cacheDir: at("../.cache/vite-command"),
   ssr: { noExternal: true },
   build: {
-    ssr: at("command/evaluate.ts"),
+    ssr: at(`command/${mode}.ts`),
     target: "node20",
     outDir: at("../.cache/command"),
-    emptyOutDir: true,
-    rolldownOptions: { output: { entryFileNames: "evaluate.mjs", codeSplitting: false } },
+    emptyOutDir: false,
+    rolldownOptions: { output: { entryFileNames: `${mode}.mjs`, codeSplitting: false } },
   },
-});
+}));

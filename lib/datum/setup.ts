@@ -1,4 +1,6 @@
+import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
+import type { DecisionRule } from "../part/decisionRule.ts";
 import type { Strategy } from "./strategy.ts";
 
 /** Everything that a person states about a setup, read and checked; lengths in mm. */
@@ -7,6 +9,8 @@ export interface Setup extends Touching {
   readonly strategies: readonly Strategy[];
   /** The strategy in use; empty for none. */
   readonly chosen: string;
+  /** How this part's characteristics are judged; a problem where what is stated cannot be read. */
+  readonly decision: Outcome<DecisionRule>;
   /** The unit in which a person reads and types. */
   readonly unit: "mm" | "inch";
   readonly sampling: { readonly trials: number; readonly seed: number };

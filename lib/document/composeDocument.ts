@@ -5,7 +5,8 @@ export type DocumentSections = Omit<SetupDocument, "format" | "version">;
 
 /** The document that consists of these sections, its keys in the order in which it is saved. */
 export function composeDocument(sections: DocumentSections): SetupDocument {
-  const { title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling } = sections;
+  const { title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, sampling } =
+    sections;
   return {
     format: "datumbook",
     version: currentVersion,
@@ -21,6 +22,7 @@ export function composeDocument(sections: DocumentSections): SetupDocument {
     touches,
     strategies,
     chosen,
+    decision,
     sampling,
   };
 }

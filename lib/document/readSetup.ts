@@ -5,6 +5,7 @@ import { axes } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Strategy, ZeroPlace } from "../datum/strategy.ts";
 import type { Element, Part } from "../part/part.ts";
+import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
 import { readPart } from "./readPart.ts";
 import { readTouches } from "./readTouches.ts";
@@ -49,6 +50,7 @@ export function readSetup(document: SetupDocument): ReadSetup {
     unread,
     strategies: readRows(document.strategies, "strategies", document.unit, problems, (entry, row) => readStrategy(entry, row, part)),
     chosen: document.chosen,
+    decision: readDecision(document, problems),
     unit: document.unit,
     sampling: readSampling(document, problems),
   };

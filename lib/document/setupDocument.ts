@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { decisionRuleNames } from "../part/decisionRule.ts";
 
 /** The version that this program writes; older ones are migrated, newer ones refused. */
 export const currentVersion = 1;
@@ -150,6 +151,13 @@ const machineEntry = v.object({
   note: text,
 });
 
+const decisionEntry = v.object({
+  /** How a measured deviation is judged against its tolerance. */
+  rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
+  /** With guard bands: the least chance, such as `95 %`, with which what is accepted conforms, or what is rejected does not; 95 % when empty. */
+  conformanceProbability: text,
+});
+
 export const setupDocumentSchema = v.object({
   format: v.literal("datumbook"),
   version: v.literal(currentVersion),
@@ -171,6 +179,7 @@ export const setupDocumentSchema = v.object({
   touches: v.array(touchEntry),
   strategies: v.array(strategyEntry),
   chosen: text,
+  decision: v.optional(decisionEntry, {}),
   sampling: v.optional(v.object({ trials: v.optional(v.number(), 2048), seed: v.optional(v.number(), 1) }), {}),
 });
 

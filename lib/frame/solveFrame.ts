@@ -8,6 +8,7 @@ import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResid
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
 import { freeDirections, unweightedColumnsOf } from "./linearisation.ts";
+import { TrialFrameSolver } from "./trialFrameSolver.ts";
 
 /** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */
 export interface FrameContact extends ContactGeometry {
@@ -93,7 +94,7 @@ export function solveFrame(
   const freeTogether = linear.soft.length > 0 ? freeDirections(unweightedColumnsOf(linear.residuals, together, linear.units)) : free;
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
   // Trials are solved from here: they differ by small errors.
-  const trialSolver = new FrameSolver(contacts, sizes, rotates, unknowns);
+  const trialSolver = new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear);
   const estimateFrom = (from: readonly Uncertain[]): FrameEstimate => {
     const outputs = new Solution(trialSolver, from, { values: unknowns, derivatives: sensitivities }).outputs();
     const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];

@@ -65,6 +65,7 @@ export function plainResults(evaluation: SetupEvaluation) {
     }),
     ranking: [...ranking],
     chosen: setup.chosen,
+    decision: plainOutcome(setup.decision, (rule) => ({ ...rule })),
     strategies: ranking.map((id, i) =>
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),

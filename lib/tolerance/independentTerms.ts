@@ -31,17 +31,20 @@ export function independentTerms(effects: readonly { readonly source: Source; re
   return terms;
 }
 
+/** A width across below this share of the length is rounding of the square root of it. */
+const alongOneLine = 1e-7;
+
 /** Uncorrelated amounts with the same covariance: one for a sum, two for a point of the plane. */
 function principalAxes(amounts: readonly (readonly number[])[]): number[][] {
   const product = (i: number, j: number) => amounts.reduce((total, amount) => total + (amount[i] as number) * (amount[j] as number), 0);
+  if (amounts.length === 1) return [[...(amounts[0] as readonly number[])]];
   if (amounts[0]?.length === 1) return [[Math.sqrt(product(0, 0))]];
   const [xx, xy, yy] = [product(0, 0), product(0, 1), product(1, 1)];
   const angle = 0.5 * Math.atan2(2 * xy, xx - yy);
   const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
   const along = Math.sqrt(Math.max(0, xx * cosine * cosine + 2 * xy * cosine * sine + yy * sine * sine));
   const across = Math.sqrt(Math.max(0, xx * sine * sine - 2 * xy * cosine * sine + yy * cosine * cosine));
-  return [
-    [along * cosine, along * sine],
-    [-across * sine, across * cosine],
-  ];
+  const first = [along * cosine, along * sine];
+  // Amounts along one line leave nothing across it but rounding.
+  return across > alongOneLine * along ? [first, [-across * sine, across * cosine]] : [first];
 }

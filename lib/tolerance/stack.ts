@@ -7,7 +7,7 @@ import { type LinearTerm, linearDistribution } from "../uncertainty/linearDistri
 import { radialChance } from "../uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
-import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
+import { lowerReachOf, standardUncertaintyOf, upperReachOf } from "../uncertainty/sourceDistribution.ts";
 import { independentTerms } from "./independentTerms.ts";
 
 /**
@@ -30,8 +30,10 @@ export interface StackRow {
   readonly sensitivities: readonly number[];
   /** Signed: effect of one standard uncertainty. */
   readonly amounts: readonly number[];
-  /** Signed: effect of the source at its limit. */
+  /** Signed: effect of the source at its upper limit. */
   readonly reaches: readonly number[];
+  /** Signed: effect of the source at its lower limit, the opposite of `reaches` unless the source is skewed. */
+  readonly opposites: readonly number[];
   /** Whether the limit is `unlimitedAt` standard uncertainties for want of a real one. */
   readonly unlimited: boolean;
 }
@@ -137,6 +139,11 @@ abstract class LazyStack implements Stack {
   protected rootAlong(component: number): number {
     return Math.sqrt(this.effects.reduce((total, { source, sensitivities }) => total + reachOf(source, sensitivities[component]) ** 2, 0));
   }
+
+  /** What the middles of limits that are not symmetric add up to along one component. */
+  protected middleAlong(component: number): number {
+    return this.effects.reduce((total, { source, sensitivities }) => total + (sensitivities[component] as number) * middleOf(source), 0);
+  }
 }
 
 class PositionStack extends LazyStack {
@@ -153,16 +160,20 @@ class PositionStack extends LazyStack {
 
   protected worst(): Range {
     const reaches = this.effects.map(({ source, sensitivities: [x, y] }) => [reachOf(source, x), reachOf(source, y)] as const);
-    return { lower: 0, upper: 2 * farthestOfZonotope(this.mean, reaches) };
+    return { lower: 0, upper: 2 * farthestOfZonotope(this.middle(), reaches) };
   }
 
   protected root(): Range {
-    const [x, y] = this.mean;
+    const [x, y] = this.middle();
     return { lower: 0, upper: diameter(Math.abs(x) + this.rootAlong(0), Math.abs(y) + this.rootAlong(1)) };
   }
 
   protected whole(): Distribution {
     return radialDistribution([2 * this.mean[0], 2 * this.mean[1]], this.terms(2));
+  }
+
+  private middle(): [number, number] {
+    return [this.mean[0] + this.middleAlong(0), this.mean[1] + this.middleAlong(1)];
   }
 
   protected shareOf({ upper }: Range): number {
@@ -206,7 +217,8 @@ class LineStack extends LazyStack {
   }
 
   private about(half: number): Range {
-    return { lower: this.deviation - half, upper: this.deviation + half };
+    const middle = this.deviation + this.middleAlong(0);
+    return { lower: middle - half, upper: middle + half };
   }
 
   private terms(): LinearTerm[] {
@@ -240,19 +252,34 @@ function rowsOf(effects: readonly Effect[]): StackRow[] {
       family: source.family,
       sensitivities,
       amounts: sensitivities.map((sensitivity) => sensitivity * standardUncertainty),
-      reaches: sensitivities.map((sensitivity) => reachOf(source, sensitivity)),
-      unlimited: limitOf(source) === undefined,
+      reaches: sensitivities.map((sensitivity) => sensitivity * boundsOf(source)[1]),
+      opposites: sensitivities.map((sensitivity) => -sensitivity * boundsOf(source)[0]),
+      unlimited: !Number.isFinite(limitsOf(source)[0] + limitsOf(source)[1]),
     };
   });
   return rows.sort((a, b) => sizeOf(b) - sizeOf(a) || (a.source.id < b.source.id ? -1 : 1));
 }
 
-/** Signed effect of a source at its limit. */
+/** Signed effect of half of the way between the limits of a source: of its limit, if they are symmetric. */
 function reachOf(source: Source, sensitivity: number | undefined): number {
-  return (sensitivity as number) * (limitOf(source) ?? unlimitedAt * standardUncertaintyOf(source.distribution));
+  const [lower, upper] = boundsOf(source);
+  return ((sensitivity as number) * (lower + upper)) / 2;
 }
 
-function limitOf({ distribution, limit }: Source): number | undefined {
-  if (limit !== undefined) return limit;
-  return distribution.shape === "normal" || distribution.shape === "scaledT" ? undefined : distribution.halfWidth;
+/** How far the middle between the limits of a source lies above its best estimate. */
+function middleOf(source: Source): number {
+  const [lower, upper] = boundsOf(source);
+  return (upper - lower) / 2;
+}
+
+/** How far below and above its best estimate a source is taken to go. */
+function boundsOf(source: Source): [lower: number, upper: number] {
+  const [lower, upper] = limitsOf(source);
+  const unlimited = unlimitedAt * standardUncertaintyOf(source.distribution);
+  return [Number.isFinite(lower) ? lower : unlimited, Number.isFinite(upper) ? upper : unlimited];
+}
+
+/** How far below and above its best estimate a source can go; `Infinity` where nothing limits it. */
+function limitsOf({ distribution, limit }: Source): [lower: number, upper: number] {
+  return limit !== undefined ? [limit, limit] : [lowerReachOf(distribution), upperReachOf(distribution)];
 }

@@ -1,3 +1,4 @@
+import { wordsOfName } from "./internals/wordsOfName.ts";
 import { philox } from "./philox.ts";
 import { quantileOf } from "./quantileOf.ts";
 import type { Source } from "./source.ts";
@@ -62,13 +63,15 @@ export class Draws {
 /** Names come and go while a person types: what is kept of them has an end. */
 const mostColumns = 1000;
 
-/** The one length that a distribution is proportional to: half-width, standard deviation, or scale. */
+/** The one length that a distribution is proportional to: half-width, standard deviation, scale, or mean. */
 export function scaleOf(distribution: SourceDistribution): number {
   switch (distribution.shape) {
     case "normal":
       return distribution.standardDeviation;
     case "scaledT":
       return distribution.scale;
+    case "exponential":
+      return distribution.mean;
     default:
       return distribution.halfWidth;
   }
@@ -76,7 +79,7 @@ export function scaleOf(distribution: SourceDistribution): number {
 
 /** What a shape needs besides its scale. */
 function shapeParameter(distribution: SourceDistribution): number {
-  return distribution.shape === "trapezoidal"
+  return distribution.shape === "trapezoidal" || distribution.shape === "curvilinearTrapezoidal"
     ? distribution.topRatio
     : distribution.shape === "scaledT"
       ? distribution.degreesOfFreedom
@@ -85,7 +88,7 @@ function shapeParameter(distribution: SourceDistribution): number {
 
 /** Numbers in (0, 1), 53 bits each: two Philox words per trial. */
 function uniformDraws(seed: number, id: string, trials: number): Float64Array {
-  const [low, high] = hashOf(id);
+  const [low, high] = wordsOfName(id);
   const words = new Uint32Array(4);
   const draws = new Float64Array(trials);
   for (let trial = 0; trial < trials; trial++) {
@@ -98,20 +101,16 @@ function uniformDraws(seed: number, id: string, trials: number): Float64Array {
   return draws;
 }
 
-function withScale(distribution: SourceDistribution, scale: number): SourceDistribution {
+/** The same distribution with another scale (see `scaleOf`). */
+export function withScale(distribution: SourceDistribution, scale: number): SourceDistribution {
   switch (distribution.shape) {
     case "normal":
       return { shape: "normal", standardDeviation: scale };
     case "scaledT":
       return { ...distribution, scale };
+    case "exponential":
+      return { ...distribution, mean: scale };
     default:
       return { ...distribution, halfWidth: scale };
   }
-}
-
-/** Two words from a name: FNV-1a (draft-eastlake-fnv), forwards and backwards. */
-function hashOf(name: string): readonly [number, number] {
-  const fnv = (codes: readonly number[]) => codes.reduce((hash, code) => Math.imul(hash ^ code, 0x01000193) >>> 0, 0x811c9dc5);
-  const codes = Array.from(name, (letter) => letter.codePointAt(0) as number);
-  return [fnv(codes), fnv(codes.reverse())];
 }

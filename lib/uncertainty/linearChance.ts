@@ -1,7 +1,8 @@
 import type { ChanceWithError } from "./distribution.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { cumulantsOf } from "./internals/cumulants.ts";
-import { addSource, characteristicAt, noIngredients } from "./internals/ingredients.ts";
+import { addSource, angleAt, characteristicAt, isSkewed, noIngredients } from "./internals/ingredients.ts";
+import { lightReach } from "./internals/inversionGrid.ts";
 import { isNormal, omittedEffect, tailOf, wideningOf } from "./internals/nearNormal.ts";
 import { type LinearTerm, linearDistribution } from "./linearDistribution.ts";
 import { standardUncertaintyOf } from "./sourceDistribution.ts";
@@ -76,11 +77,15 @@ function seriesChance(given: number, unscaled: readonly LinearTerm[], least: num
       error += omitted;
       continue;
     }
-    addSource(shaped, distribution, Math.abs(coefficient));
+    addSource(shaped, distribution, coefficient);
     if (distribution.shape !== "scaledT") continue;
     reach = Math.max(reach, Math.abs(coefficient) * distribution.scale * tailOf(distribution.degreesOfFreedom, cutTail) + 3 * spread);
     error += cutTail;
   }
+
+  const skewed = isSkewed(shaped);
+  // Skewed sources reach farther to one side than a normal one with their variance.
+  if (skewed) reach = Math.max(reach, lightReach({ ...shaped, normalVariance: second }, cutTail));
 
   // Beyond the reach there is nothing: limits far away are brought near.
   const from = Math.max(lower - mean, -reach);
@@ -96,7 +101,8 @@ function seriesChance(given: number, unscaled: readonly LinearTerm[], least: num
     const s = k * step;
     const square = s * s;
     const exponent = square * (-second / 2 + square * (fourth / 24 - (square * sixth) / 720));
-    total += (2 * Math.exp(exponent) * characteristicAt(shaped, s) * (Math.sin(s * to) - Math.sin(s * from))) / s;
+    const angle = skewed ? angleAt(shaped, s) : 0;
+    total += (2 * Math.exp(exponent) * characteristicAt(shaped, s) * (Math.sin(s * to - angle) - Math.sin(s * from - angle))) / s;
   }
   return { chance: Math.min(1, Math.max(0, total / box)), error };
 }

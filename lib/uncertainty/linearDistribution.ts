@@ -1,5 +1,5 @@
 import type { Distribution } from "./distribution.ts";
-import { type CentredLaw, distributionAt } from "./internals/centredLaw.ts";
+import { type CentredLaw, distributionAt, type HalfLaw } from "./internals/centredLaw.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { addSource, noIngredients } from "./internals/ingredients.ts";
 import { isVisible } from "./internals/isVisible.ts";
@@ -14,7 +14,7 @@ export interface LinearTerm {
 }
 
 /**
- * The exact distribution of mean + Σ coefficientᵢ · Xᵢ with independent sources Xᵢ symmetric about zero: what a linear measurement
+ * The exact distribution of mean + Σ coefficientᵢ · Xᵢ with independent sources Xᵢ of expectation zero: what a linear measurement
  * model makes of its inputs, without trials and without the assumption of a normal output (JCGM 101:2008, clause 5.2 calls it the
  * analytical propagation of distributions).
  *
@@ -49,23 +49,33 @@ function unitLaw(terms: readonly LinearTerm[], scale: number): CentredLaw {
   const smallest = terms.some(({ distribution }) => distribution.shape === "arcsine") ? 1e-30 : 1e-15;
   const sum = noIngredients();
   for (const { coefficient, distribution } of terms) {
-    const factor = Math.abs(coefficient) / scale;
-    if (isVisible(distribution, factor, smallest)) addSource(sum, distribution, factor);
+    const factor = coefficient / scale;
+    if (isVisible(distribution, Math.abs(factor), smallest)) addSource(sum, distribution, factor);
   }
   return linearLaw(sum);
 }
 
 function scaledLaw(law: CentredLaw, scale: number): CentredLaw {
-  const { density: _unscaled, tailQuantile, ...rest } = law;
+  const { lowerHalf, unimodal, error, method } = law;
   return {
-    ...rest,
+    ...scaledHalf(law, scale),
+    ...(lowerHalf ? { lowerHalf: scaledHalf(lowerHalf, scale) } : {}),
+    standardDeviation: law.standardDeviation * scale,
+    unimodal,
+    error,
+    method,
+  };
+}
+
+function scaledHalf(half: HalfLaw, scale: number): HalfLaw {
+  const { tailQuantile } = half;
+  return {
     evaluate(z) {
-      const [tail, density] = law.evaluate(z / scale);
+      const [tail, density] = half.evaluate(z / scale);
       return [tail, density / scale];
     },
-    halfWidth: law.halfWidth * scale,
-    knots: law.knots.map((knot) => knot * scale),
-    standardDeviation: law.standardDeviation * scale,
+    halfWidth: half.halfWidth * scale,
+    knots: half.knots.map((knot) => knot * scale),
     ...(tailQuantile ? { tailQuantile: (tail: number) => tailQuantile(tail) * scale } : {}),
   };
 }

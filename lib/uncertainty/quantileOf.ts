@@ -1,12 +1,13 @@
 import type { SourceDistribution } from "./sourceDistribution.ts";
+import { curvilinearTailQuantile } from "./special/curvilinearTrapezoid.ts";
 import { normalQuantile } from "./special/normalQuantile.ts";
 import { studentQuantile } from "./special/studentT.ts";
 
 /**
  * Quantile of a source's deviation from its estimate, in the source's unit.
  *
- * Rectangular, triangular, trapezoidal and arcsine in closed form (inverses of
- * the distribution functions in JCGM 101:2008, 6.4.2 to 6.4.6).
+ * Rectangular, triangular, trapezoidal, arcsine and exponential in closed form (inverses of
+ * the distribution functions in JCGM 101:2008, 6.4.2 to 6.4.6 and 6.4.10).
  *
  * @param probability within (0, 1)
  */
@@ -21,10 +22,16 @@ export function quantileOf(distribution: SourceDistribution, probability: number
       return distribution.halfWidth * trapezoidQuantile(probability, 0);
     case "trapezoidal":
       return distribution.halfWidth * trapezoidQuantile(probability, distribution.topRatio);
+    case "curvilinearTrapezoidal": {
+      const magnitude = curvilinearTailQuantile(Math.min(probability, 1 - probability), distribution.topRatio);
+      return distribution.halfWidth * (probability < 0.5 ? -magnitude : magnitude);
+    }
     case "arcsine":
       return distribution.halfWidth * Math.sin(Math.PI * (probability - 0.5));
     case "scaledT":
       return distribution.scale * studentQuantile(probability, distribution.degreesOfFreedom);
+    case "exponential":
+      return distribution.mean * (-Math.log1p(-probability) - 1);
   }
 }
 

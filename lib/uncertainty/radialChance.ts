@@ -1,8 +1,8 @@
 import type { ChanceWithError } from "./distribution.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { discTransform } from "./internals/discTransform.ts";
-import { characteristicAt, type Ingredients } from "./internals/ingredients.ts";
-import { mixedFactor, type PlanarParts, planarParts } from "./internals/planarParts.ts";
+import { angleAt, characteristicAt, type Ingredients, isSkewed } from "./internals/ingredients.ts";
+import { mixedAngle, mixedFactor, type PlanarParts, planarParts } from "./internals/planarParts.ts";
 import { normalDiscChance } from "./normalDiscChance.ts";
 import { type RadialTerm, radialDistribution } from "./radialDistribution.ts";
 import { standardUncertaintyOf } from "./sourceDistribution.ts";
@@ -78,6 +78,7 @@ function lattice(
   const column = axisFactors(alongY, nyy, bends.fourth[4] as number, bends.sixth[6] as number, my, stepT, countT);
   const [, f1, f2, f3] = bends.fourth as ArrayLike<number> as readonly [number, number, number, number];
   const [, g1, g2, g3, g4, g5] = bends.sixth as ArrayLike<number> as readonly [number, number, number, number, number, number];
+  const mixedSkewed = mixed.some(({ angle }) => angle !== undefined);
   let total = 0;
   for (let j = 0; j <= countS; j++) {
     const s = j * stepS;
@@ -99,6 +100,14 @@ function lattice(
       const disc = discTransform(radius * Math.sqrt(ss + tt));
       const inPhase = (row.cosine[j] as number) * (column.cosine[k] as number);
       const quadrature = (row.sine[j] as number) * (column.sine[k] as number);
+      let cosineAlong = inPhase - quadrature;
+      let cosineAcross = inPhase + quadrature;
+      if (mixedSkewed) {
+        const halfSine = (row.sine[j] as number) * (column.cosine[k] as number);
+        const otherHalf = (row.cosine[j] as number) * (column.sine[k] as number);
+        cosineAlong = turnedCosine(cosineAlong, halfSine + otherHalf, mixedAngle(mixed, s, t));
+        cosineAcross = turnedCosine(cosineAcross, halfSine - otherHalf, mixedAngle(mixed, s, -t));
+      }
       const lesser = Math.exp(-2 * Math.abs(odd));
       let along = odd >= 0 ? 1 : lesser;
       let across = k === 0 ? 0 : odd >= 0 ? lesser : 1;
@@ -106,11 +115,16 @@ function lattice(
         along *= mixedFactor(mixed, s, t);
         across = j === 0 || k === 0 ? along * Math.sign(across) : across * mixedFactor(mixed, s, -t);
       }
-      total += size * disc * (along * (inPhase - quadrature) + across * (inPhase + quadrature));
+      total += size * disc * (along * cosineAlong + across * cosineAcross);
     }
   }
   const chance = (total * radius * radius * stepS * stepT) / (4 * Math.PI);
   return { chance: Math.min(1, Math.max(0, chance)), error: error + latticeError };
+}
+
+/** The cosine of an angle with the given cosine and sine, after a further turn. */
+function turnedCosine(cosine: number, sine: number, turn: number): number {
+  return cosine * Math.cos(turn) - sine * Math.sin(turn);
 }
 
 /** What an axis alone contributes at every sample along it. */
@@ -121,13 +135,15 @@ function axisFactors(sum: Ingredients, variance: number, fourth: number, sixth: 
   const exponent = all.subarray(samples, 2 * samples);
   const cosine = all.subarray(2 * samples, 3 * samples);
   const sine = all.subarray(3 * samples);
+  const skewed = isSkewed(sum);
   for (let j = 0; j <= count; j++) {
     const s = j * step;
     const square = s * s;
     size[j] = j === 0 ? 1 : characteristicAt(sum, s);
     exponent[j] = square * (-variance / 2 + square * (fourth + square * sixth));
-    cosine[j] = Math.cos(s * mean);
-    sine[j] = Math.sin(s * mean);
+    const angle = skewed && j > 0 ? s * mean + angleAt(sum, s) : s * mean;
+    cosine[j] = Math.cos(angle);
+    sine[j] = Math.sin(angle);
   }
   return { size, exponent, cosine, sine };
 }

@@ -27,7 +27,7 @@ export interface RadialTerm {
  *
  * Exact but for the error that `error` states, usually below 1e-8. By inversion of the characteristic function, averaged over directions
  * (Hankel) or, for clouds that are long or far from the origin, on a lattice in the cloud's own coordinates; one direction only: the folded
- * one-dimensional law; normal sources only: `normalDiscChance`. Where few bounded sources dominate, whose characteristic function falls
+ * one-dimensional law; normal sources only: `normalDiscChance`. Where few bounded or skewed sources dominate, whose characteristic function falls
  * off too slowly, up to three of them are integrated directly and any others taken as one normal, with the larger `error` that follows.
  *
  * `mean` and `standardDeviation` are ρ's own (not the GUM's first-order ones, which do not exist for a point near the origin);
@@ -70,7 +70,7 @@ function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
     return foldedLaw(along, Math.abs(mean[1] * line[0] - mean[0] * line[1]), parallel);
   }
   const sum = planarIngredients(terms);
-  if (sum.boxes.length + sum.arcsines.length + sum.students.length === 0) {
+  if (sum.boxes.length + sum.arcsines.length + sum.students.length + sum.shaped.length === 0) {
     const frame = chordFrame(mean, sum.normal);
     return { evaluate: (radius) => normalDisc(frame, radius), error: 1e-12, method: "bivariate normal" };
   }
@@ -93,9 +93,9 @@ function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number, limi
   if (isCheap(hankel)) return hankelLaw(hankel.average, hankel.grid, hankel.farTail);
   const lattice = planLattice(mean, sum, tolerance);
   const [least, law] =
-    totalCost(hankel) <= totalCost(lattice)
-      ? [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)]
-      : [lattice, () => latticeLaw(sum, lattice.grid)];
+    totalCost(lattice) < totalCost(hankel)
+      ? [lattice, () => latticeLaw(sum, lattice.grid)]
+      : [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)];
   return totalCost(least) <= limit ? law() : undefined;
 }
 

@@ -1,3 +1,6 @@
+import { compensatedSum } from "../base/compensatedSum.ts";
+import { centredValues } from "./internals/centredValues.ts";
+
 export interface RepeatSummary {
   readonly count: number;
   readonly mean: number;
@@ -15,23 +18,18 @@ export interface RepeatSummary {
  * Mean and scatter of repeated values, all in one unit.
  *
  * Two passes over deviations from the first value, with sums that carry their
- * rounding error along (A. Neumaier, Z. Angew. Math. Mech. 54 (1974) 39) and
- * the mean kept as a double and its remainder: readings of 412.607 that differ
- * in the last decimal lose nothing to their size.
+ * rounding error along and the mean kept as a double and its remainder:
+ * readings of 412.607 that differ in the last decimal lose nothing to their size.
  *
  * @throws RangeError if there is no value or one is not finite
  */
 export function summariseRepeats(values: readonly number[]): RepeatSummary {
-  const [first] = values;
-  if (first === undefined) throw new RangeError("values: expected at least one, got none");
-  const stray = values.find((value) => !Number.isFinite(value));
-  if (stray !== undefined) throw new RangeError(`values: expected finite numbers, got ${stray}`);
+  const { mean, sumOfSquares } = centredValues(values);
   const count = values.length;
   const degreesOfFreedom = count - 1;
-  const { mean, remainder } = meanOf(values, first);
   const range = largest(values) - smallest(values);
   if (count === 1) return { count, mean, standardDeviation: undefined, standardUncertaintyOfMean: undefined, degreesOfFreedom, range };
-  const standardDeviation = Math.sqrt(squaredDeviations(values, mean, remainder) / degreesOfFreedom);
+  const standardDeviation = Math.sqrt(sumOfSquares / degreesOfFreedom);
   return { count, mean, standardDeviation, standardUncertaintyOfMean: standardDeviation / Math.sqrt(count), degreesOfFreedom, range };
 }
 
@@ -54,35 +52,6 @@ export function pooledStandardDeviation(groups: readonly (readonly number[])[]):
   if (degreesOfFreedom === 0) return undefined;
   const sumOfSquares = compensatedSum(telling.map((group) => group.degreesOfFreedom * (group.standardDeviation ?? 0) ** 2));
   return { standardDeviation: Math.sqrt(sumOfSquares.sum / degreesOfFreedom), degreesOfFreedom };
-}
-
-function meanOf(values: readonly number[], first: number): { mean: number; remainder: number } {
-  const { sum, error } = compensatedSum(values.map((value) => value - first));
-  const shift = (sum + error) / values.length;
-  const mean = first + shift;
-  // What the addition rounded off (two-sum, D. E. Knuth, TAOCP 2, 4.2.2, theorem B).
-  const rounded = mean - first;
-  const remainder = first - (mean - rounded) + (shift - rounded);
-  return { mean, remainder };
-}
-
-/** Σd² − (Σd)²/n: the second term, nearly zero, takes out what the mean still lacks. */
-function squaredDeviations(values: readonly number[], mean: number, remainder: number): number {
-  const deviations = values.map((value) => value - mean - remainder);
-  const squares = compensatedSum(deviations.map((deviation) => deviation * deviation));
-  const rest = compensatedSum(deviations);
-  return Math.max(0, squares.sum + squares.error - (rest.sum + rest.error) ** 2 / values.length);
-}
-
-function compensatedSum(terms: readonly number[]): { sum: number; error: number } {
-  let sum = 0;
-  let error = 0;
-  for (const term of terms) {
-    const next = sum + term;
-    error += Math.abs(sum) >= Math.abs(term) ? sum - next + term : term - next + sum;
-    sum = next;
-  }
-  return { sum, error };
 }
 
 /** Not `Math.max(...values)`, which runs out of stack at some hundred thousand values. */

@@ -1,5 +1,7 @@
+import { BlockEvaluator } from "./internals/blockEvaluator.ts";
+import { operandsOfStep, type SolvedWork, type Step } from "./internals/step.ts";
 import type { Source } from "./source.ts";
-import { type Binary, binaryValue, type Solution, type Unary, type Uncertain, unaryValue } from "./uncertain.ts";
+import type { Binary, Solution, Unary, Uncertain } from "./uncertain.ts";
 
 /**
  * The computation behind some results, laid out flat: every step after the
@@ -15,6 +17,7 @@ export class Tape {
   private readonly outputSteps: readonly number[];
   /** Derivative rows of the results, one after the other. */
   private rows: Float64Array | undefined;
+  private evaluator: BlockEvaluator | undefined;
 
   /** @throws Error when two different sources carry the same id */
   constructor(outputs: readonly Uncertain[]) {
@@ -40,27 +43,12 @@ export class Tape {
    *
    * @param draws one column per source: its values (estimate included), trial by trial
    * @param count how many trials the columns hold
-   * @returns one column per result; NaN in a trial in which a solved step found no solution
+   * @returns one column per result, which the next call for as many trials writes over; NaN in a trial in which a solved step found no solution
    */
   evaluate(draws: readonly Float64Array[], count: number): Float64Array[] {
-    const columns: Float64Array[] = [];
-    const solved = new Map<SolvedWork, Float64Array[]>();
-    for (const step of this.steps) columns.push(evaluateStep(step, columns, solved, draws, count));
-    return this.outputSteps.map((step) => columns[step] as Float64Array);
+    if (this.evaluator?.count !== count) this.evaluator = new BlockEvaluator(this.steps, this.outputSteps, count);
+    return this.evaluator.evaluate(draws);
   }
-}
-
-type Step =
-  | { readonly kind: "constant"; readonly value: number }
-  | { readonly kind: "source"; readonly value: number; readonly source: number }
-  | { readonly kind: "unary"; readonly value: number; readonly name: Unary; readonly operand: number }
-  | { readonly kind: "binary"; readonly value: number; readonly name: Binary; readonly left: number; readonly right: number }
-  | { readonly kind: "solved"; readonly value: number; readonly work: SolvedWork; readonly index: number };
-
-/** What the unknowns of one solution share: the steps of its inputs. */
-interface SolvedWork {
-  readonly solution: Solution;
-  readonly inputs: readonly number[];
 }
 
 function layOut(outputs: readonly Uncertain[]) {
@@ -239,19 +227,6 @@ function usesOf(steps: readonly Step[]): Int32Array {
   return uses;
 }
 
-function operandsOfStep(step: Step): readonly number[] {
-  switch (step.kind) {
-    case "unary":
-      return [step.operand];
-    case "binary":
-      return [step.left, step.right];
-    case "solved":
-      return step.work.inputs;
-    default:
-      return none;
-  }
-}
-
 function unaryDerivative(name: Unary, x: number, value: number): number {
   switch (name) {
     case "negate":
@@ -318,47 +293,4 @@ function byRight(name: Binary, x: number, y: number, value: number): number {
     case "maximum":
       return x >= y ? 0 : 1;
   }
-}
-
-function evaluateStep(
-  step: Step,
-  columns: readonly Float64Array[],
-  solved: Map<SolvedWork, Float64Array[]>,
-  draws: readonly Float64Array[],
-  count: number,
-): Float64Array {
-  switch (step.kind) {
-    case "constant":
-      return new Float64Array(count).fill(step.value);
-    case "source":
-      return draws[step.source] as Float64Array;
-    case "unary":
-      return (columns[step.operand] as Float64Array).map((x) => unaryValue(step.name, x));
-    case "binary": {
-      const right = columns[step.right] as Float64Array;
-      return (columns[step.left] as Float64Array).map((x, trial) => binaryValue(step.name, x, right[trial] as number));
-    }
-    case "solved": {
-      const unknowns = solved.get(step.work) ?? solveTrials(step.work, columns, count);
-      solved.set(step.work, unknowns);
-      return unknowns[step.index] as Float64Array;
-    }
-  }
-}
-
-function solveTrials({ solution, inputs }: SolvedWork, columns: readonly Float64Array[], count: number): Float64Array[] {
-  const { solver } = solution;
-  const solved = Array.from({ length: solver.outputCount }, () => new Float64Array(count));
-  const values = new Float64Array(inputs.length);
-  const unknowns = new Float64Array(solver.outputCount);
-  for (let trial = 0; trial < count; trial++) {
-    inputs.forEach((input, i) => {
-      values[i] = (columns[input] as Float64Array)[trial] as number;
-    });
-    const found = solver.solve(values, unknowns);
-    solved.forEach((column, k) => {
-      column[trial] = found ? (unknowns[k] as number) : Number.NaN;
-    });
-  }
-  return solved;
 }

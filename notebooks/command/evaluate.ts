@@ -1,25 +1,15 @@
-import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { Problem } from "../../lib/base/outcome.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { obstacles } from "../../lib/record/obstacles.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
+import { evaluateEach } from "./evaluateEach.ts";
 import { type Request, readArguments, usage } from "./readArguments.ts";
 import { readText } from "./readText.ts";
+import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
 
-/** What the process ends with; 70 is "internal software error" in the BSD list of exit codes (sysexits). */
-const exitCodes = { done: 0, unusable: 2, internalError: 70 } as const;
-
-// A reader that has seen enough (`| head`) closes the pipe: that is no error of ours.
-process.stdout.on("error", ({ code }: NodeJS.ErrnoException) => process.exit(code === "EPIPE" ? exitCodes.done : exitCodes.internalError));
-
-try {
-  process.exitCode = await run(process.argv.slice(2));
-} catch (error) {
-  process.exitCode = exitCodes.internalError;
-  const message = error instanceof Error ? error.message : String(error);
-  tell({ at: "", what: `internal error: ${message}`, remedy: "this is a mistake of Datumbook, not of the file; nothing was evaluated" });
-}
+await runToExit(run);
 
 async function run(args: readonly string[]): Promise<number> {
   const request = readArguments(args);
@@ -28,6 +18,7 @@ async function run(args: readonly string[]): Promise<number> {
     process.stdout.write(usage);
     return exitCodes.done;
   }
+  if (request.value.each !== undefined) return evaluateEach(request.value.each);
   const text = await readText(request.value.file);
   if (!text.ok) return refuse(text.problems);
   const document = parseDocument(text.value);
@@ -37,12 +28,6 @@ async function run(args: readonly string[]): Promise<number> {
   if (problems.length > 0) refuse(problems);
   if (problems.length === 0 || request.value.keepGoing) process.stdout.write(show(evaluation, request.value));
   return problems.length === 0 ? exitCodes.done : exitCodes.unusable;
-}
-
-/** What is wrong with the text as a whole has no entry for its place. */
-function inFile(file: string, problem: Problem): Problem {
-  const name = file === "-" ? "standard input" : file;
-  return { ...problem, at: problem.at === "" ? name : problem.at.replace(/^line \d+$/, `${name}, $&`) };
 }
 
 function unknownStrategy({ strategy }: Request, known: readonly { readonly id: string }[]): Problem[] {
@@ -57,14 +42,4 @@ function show(evaluation: ReturnType<typeof evaluateSetup>, { json, unit, strate
   const results = plainResults(evaluation);
   const shown = strategy === undefined ? results : { ...results, strategies: results.strategies.filter(({ id }) => id === strategy) };
   return `${JSON.stringify(shown, undefined, 2)}\n`;
-}
-
-/** One line per problem on standard error. */
-function refuse(problems: readonly Problem[]): number {
-  for (const problem of problems) tell(problem);
-  return exitCodes.unusable;
-}
-
-function tell(problem: Problem): void {
-  process.stderr.write(`${describeProblem(problem)}\n`);
 }

@@ -6,6 +6,8 @@ export interface Request {
   readonly help: boolean;
   /** A path, or `-` for standard input. */
   readonly file: string;
+  /** Many documents, a line of JSON for each: these files, or one document per line of standard input. */
+  readonly each: readonly string[] | undefined;
   readonly json: boolean;
   /** Print what could be worked out although something could not. */
   readonly keepGoing: boolean;
@@ -17,6 +19,8 @@ export const usage = `Evaluates a saved setup: the part zero of every strategy w
 the drawing.
 
   npm run --silent evaluate -- FILE.json [options]
+  npm run --silent evaluate -- --each FILES ...
+  npm run --silent evaluate -- --each -  < documents, one per line
 
 FILE.json is a setup that Datumbook saved; - reads it from standard input. At most 20 MB.
 
@@ -24,6 +28,9 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input. At mo
                      uncertainties, sensitivities by source, problems at their place; without it a summary to read
   --strategy NAME    tell of this strategy alone
   --unit mm|inch     unit of the summary; the document's own unless given
+  --each             many documents, one after the other in the memory of one: for each a line of JSON with its
+                     zeros, chances and problems, as soon as it is worked out; one that cannot be used gets a line that
+                     says so, and the others go on
   --keep-going       print the results that there are although some are missing; the exit status stays 2
   --help             this text
 
@@ -37,20 +44,20 @@ export function readArguments(args: readonly string[]): Outcome<Request> {
   const parsed = parse(args);
   if (typeof parsed === "string") return failure({ at: "arguments", what: parsed, remedy: seeHelp });
   const { values, positionals } = parsed;
-  const { help = false, json = false, "keep-going": keepGoing = false, strategy, unit } = values;
+  const { help = false, json = false, each = false, "keep-going": keepGoing = false, strategy, unit } = values;
   if (unit !== undefined && unit !== "mm" && unit !== "inch")
     return failure({ at: "--unit", what: "there is no such unit", expected: "mm or inch", got: unit });
   const [file = "", ...more] = positionals;
-  if (!help && (file === "" || more.length > 0)) {
+  if (!help && (file === "" || (more.length > 0 && !each))) {
     return failure({
       at: "arguments",
-      what: "one file is evaluated at a time",
-      expected: "the path of a saved setup, or -",
+      what: each ? "there is nothing to evaluate" : "one file is evaluated at a time, or many with --each",
+      expected: each ? "the paths of saved setups, or -" : "the path of a saved setup, or -",
       got: positionals.join(" "),
       remedy: seeHelp,
     });
   }
-  return success({ help, file, json, keepGoing, strategy, unit });
+  return success({ help, file, each: each ? positionals : undefined, json, keepGoing, strategy, unit });
 }
 
 const seeHelp = "see --help";
@@ -63,6 +70,7 @@ function parse(args: readonly string[]) {
       options: {
         help: { type: "boolean" },
         json: { type: "boolean" },
+        each: { type: "boolean" },
         "keep-going": { type: "boolean" },
         strategy: { type: "string" },
         unit: { type: "string" },

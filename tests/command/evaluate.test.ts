@@ -79,7 +79,7 @@ it("evaluate FILE --keep-going prints what is known beside the problems, and sti
 });
 
 it("evaluate FILE ends quietly when the reader of its output has seen enough", () => {
-  const { stderr } = spawnSync("sh", ["-c", `"${process.execPath}" "${root}.ci/evaluate.mjs" "${rail}" --json | head -c 10`], {
+  const { stderr } = spawnSync("sh", ["-c", `"${process.execPath}" "${root}.ci/command.mjs" evaluate "${rail}" --json | head -c 10`], {
     encoding: "utf8",
   });
   expect(stderr).toBe("");
@@ -88,7 +88,10 @@ it("evaluate FILE ends quietly when the reader of its output has seen enough", (
 it.each([
   [["--nonsense", rail], "arguments: Unknown option '--nonsense'. See --help."],
   [["--strategy"], "arguments: Option '--strategy <value>' argument missing. See --help."],
-  [[], "arguments: one file is evaluated at a time; expected the path of a saved setup, or -, got nothing. See --help."],
+  [
+    [],
+    "arguments: one file is evaluated at a time, or many with --each; expected the path of a saved setup, or -, got nothing. See --help.",
+  ],
   [[rail, rail], "arguments: one file is evaluated at a time"],
   [[rail, "--unit", "furlong"], '--unit: there is no such unit; expected mm or inch, got "furlong".'],
   [[rail, "--strategy", "nobody's"], '--strategy: there is no strategy by this name; expected "as it lies" or "turned", got "nobody\'s".'],
@@ -96,4 +99,35 @@ it.each([
   const { status, output, errors } = runEvaluate(args);
   expect({ status, output, count: errors.length }).toEqual({ status: 2, output: "", count: 1 });
   expect(errors[0]).toContain(line);
+});
+
+it("evaluate --each FILES prints a line of JSON per document, and goes on after one that cannot be used", () => {
+  const missing = join(folder, "missing.json");
+  const { status, output } = runEvaluate(["--each", rail, missing, rail]);
+  const lines = output
+    .trimEnd()
+    .split("\n")
+    .map((line) => JSON.parse(line));
+  expect(status).toBe(2);
+  expect(lines.map(({ document }) => document)).toEqual([rail, missing, rail]);
+  expect(lines[1].problems).toEqual([`${missing}: there is no such file; expected a file that can be read.`]);
+  const whole = plainResults(evaluateJob(openJob("skewedRail")));
+  expect(lines[0].strategies.map(({ id }: { id: string }) => id)).toEqual(whole.ranking);
+  const [brief, full] = [lines[0].strategies[0], whole.strategies[0]] as [Plain, Plain];
+  expect(brief.zero.X.value).toBe(full.zero.X.value);
+  expect(lines[2]).toEqual(lines[0]);
+});
+
+interface Plain {
+  readonly zero: { readonly X: { readonly value: number } };
+}
+
+it("evaluate --each - reads one document per line of standard input, in the memory of one", () => {
+  const line = `${JSON.stringify(openJob("skewedRail"))}\n`;
+  const { status, output, errors } = runEvaluate(["--each", "-"], line.repeat(300));
+  expect({ status, errors }).toEqual({ status: 0, errors: [] });
+  const lines = output.trimEnd().split("\n");
+  expect(lines).toHaveLength(300);
+  const results = lines.map((text) => ({ ...JSON.parse(text), document: "" }));
+  expect(new Set(results.map((result) => JSON.stringify(result))).size).toBe(1);
 });

@@ -87,7 +87,7 @@ describe.each(kinds)("$name", (kind) => {
       fc.property(kind.job, fc.array(fc.integer({ min: -9, max: 9 }), { minLength: 12, maxLength: 12 }), (job, weights) => {
         const solution = solve(job);
         const results = [...zeroOf(kind, solution), ...solution.frame.sizes];
-        const { rows, columns, entries } = covarianceMatrix(results);
+        const { rows, columns, entries } = covarianceMatrix(budgetsOf(results));
         const entry = (i: number, j: number) => entries[i * columns + j] as number;
         let form = 0;
         let scale = 0;

@@ -57,23 +57,23 @@ describe("JCGM 101, 9.2, additive model", () => {
 const trials = 60_000;
 
 /** Every source drawn by its own shape, and the result of every trial, in rising order. */
-function propagate(result: Uncertain): { mean: number; u: number; sorted: Float64Array } {
+function propagate(result: Uncertain, count = trials): { mean: number; u: number; sorted: Float64Array } {
   const tape = new Tape([result]);
-  const draws = new Draws(101, trials);
+  const draws = new Draws(101, count);
   const columns = tape.sources.map((source) =>
     draws.unitColumn(source).map((unit) => source.estimate + scaleOf(source.distribution) * unit),
   );
-  const sorted = (tape.evaluate(columns, trials)[0] as Float64Array).slice().sort();
-  const mean = sorted.reduce((sum, value) => sum + value, 0) / trials;
-  const u = Math.sqrt(sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (trials - 1));
+  const sorted = (tape.evaluate(columns, count)[0] as Float64Array).slice().sort();
+  const mean = sorted.reduce((sum, value) => sum + value, 0) / count;
+  const u = Math.sqrt(sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (count - 1));
   return { mean, u, sorted };
 }
 
 /** The shortest interval that holds this share of the trials (JCGM 101, 7.7). */
 function shortest(sorted: Float64Array, probability: number): readonly [number, number] {
-  const count = Math.round(probability * trials);
+  const count = Math.round(probability * sorted.length);
   let best = 0;
-  for (let i = 0; i + count < trials; i++) {
+  for (let i = 0; i + count < sorted.length; i++) {
     const width = (from: number) => (sorted[from + count] as number) - (sorted[from] as number);
     if (width(i) < width(best)) best = i;
   }
@@ -156,5 +156,49 @@ describe("JCGM 101, 9.4, comparison loss", () => {
       expect(Math.abs(mean - 150)).toBeLessThanOrEqual((5 * expected) / Math.sqrt(trials));
       expect(Math.abs(u / expected - 1)).toBeLessThanOrEqual(0.02);
     }
+  });
+});
+
+// JCGM 101:2008, 9.5: gauge block calibration, nanometres and kelvins (values from memory, recomputed; table 11). The full model, not the
+// first-order one of JCGM 100, H.1.
+describe("JCGM 101, 9.5, gauge block calibration", () => {
+  const studentT = (id: string, estimate: number, scale: number, degreesOfFreedom: number) =>
+    input(id, estimate, { shape: "scaledT", scale, degreesOfFreedom });
+  const rectangular = (id: string, estimate: number, halfWidth: number) => input(id, estimate, { shape: "rectangular", halfWidth });
+  /** 6.4.3: a rectangle whose half-width is known to ± d only. */
+  const curvilinear = (id: string, halfWidth: number, d: number) =>
+    rectangular(`${id}, half-width`, halfWidth, d).times(rectangular(`${id}, place`, 0, 1));
+
+  const nominal = 50_000_000;
+  const temperature = input("mean", -0.1, { shape: "normal", standardDeviation: 0.2 }).plus(
+    input("cyclic", 0, { shape: "arcsine", halfWidth: 0.5 }),
+  );
+  const alpha = rectangular("alpha of the standard", 11.5e-6, 2e-6);
+  const alphaDifference = curvilinear("difference of alpha", 1e-6, 0.1e-6);
+  const temperatureDifference = curvilinear("difference of temperature", 0.05, 0.025);
+  const standard = studentT("standard", 50_000_623, 25, 18).times(alpha.times(temperature.minus(temperatureDifference)).plus(1));
+  const difference = studentT("difference", 215, 6, 24)
+    .plus(studentT("random", 0, 4, 5))
+    .plus(studentT("systematic", 0, 7, 8));
+  const deviation = standard.plus(difference).over(alpha.plus(alphaDifference).times(temperature).plus(1)).minus(nominal);
+
+  it("jcgm101-9.5, s1-9.5-gauge-mcm: trials of the tape have 838 nm and u = 36 nm, shortest 99 % from 745 to 932 nm", () => {
+    // Ends of 99 % scatter more than those of 95 %: more trials.
+    const { mean, u, sorted } = propagate(deviation, 120_000);
+    const [low, high] = shortest(sorted, 0.99);
+    expect(Math.abs(mean - 838)).toBeLessThanOrEqual(0.6);
+    expect(Math.abs(u - 36)).toBeLessThanOrEqual(0.6);
+    expect(Math.abs(low - 745)).toBeLessThanOrEqual(1.6);
+    expect(Math.abs(high - 932)).toBeLessThanOrEqual(1.6);
+  });
+
+  it("jcgm101-9.5: to first order 838 nm with u = 32 nm, 99 % from 745 to 931 nm", () => {
+    const { value, standardUncertainty } = budgetOf(deviation);
+    expect(Math.abs(value - 838)).toBeLessThanOrEqual(0.6);
+    expect(Math.abs(standardUncertainty - 32)).toBeLessThanOrEqual(0.6);
+    // JCGM 100, H.1.6: 16 degrees of freedom, k = 2.92.
+    const k = coverageFactor(0.99, 16);
+    expect(Math.abs(value - k * 32 - 745)).toBeLessThanOrEqual(1.5);
+    expect(Math.abs(value + k * 32 - 931)).toBeLessThanOrEqual(1.5);
   });
 });

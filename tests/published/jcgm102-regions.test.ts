@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { matrixOf } from "../../lib/base/matrix.ts";
+import { ellipticalRegion, rectangularRegion } from "../../lib/uncertainty/coverageRegion.ts";
 import { radialDistribution } from "../../lib/uncertainty/radialDistribution.ts";
 import { chiSquareQuantile } from "../../lib/uncertainty/special/chiSquare.ts";
 import { gaussLegendre } from "../../lib/uncertainty/special/gaussLegendre.ts";
@@ -51,4 +53,44 @@ it("s2-additive-normal: the square of k = 2.212 holds 95 %, by normalCumulative 
   };
   expect(chanceWithin(2.212 - 0.0006)).toBeLessThan(0.95);
   expect(chanceWithin(2.212 + 0.0006)).toBeGreaterThan(0.95);
+});
+
+// The same two checks through the regions themselves: 6.5.2 and 6.5.3, and the example of 9.2 with its ellipse and its square.
+describe("coverage regions", () => {
+  it.each([
+    [2, 2.24],
+    [3, 2.39],
+  ])("s2-6.5-rect-k: rectangularRegion of %d results has k_q = %d", (m, k) => {
+    const { boundFactor } = rectangularRegion(
+      matrixOf(m, m, (i, j) => (i === j ? 1 : 0.2)),
+      0.95,
+    );
+    expect(Math.abs(boundFactor - k)).toBeLessThanOrEqual(0.005);
+  });
+
+  it("s2-additive-normal, jcgm102-ellipse: Y1 = X1 + X3 and Y2 = X2 + X3 have k = 2.45 for the ellipse and 2.212 for the square", () => {
+    const covariance = matrixOf(2, 2, (i, j) => (i === j ? 2 : 1));
+    const ellipse = ellipticalRegion(covariance, 0.95);
+    expect(Math.abs(ellipse.factor - 2.4477)).toBeLessThanOrEqual(0.003);
+    // Eigenvalues 3 and 1 of the covariance, at 45°.
+    expect(ellipse.halfAxes.map((half) => half / ellipse.factor)).toEqual([Math.sqrt(3), 1].map((u) => expect.closeTo(u, 12)));
+    expect(ellipse.angle).toBeCloseTo(Math.PI / 4, 12);
+    const square = rectangularRegion(covariance, 0.95);
+    expect(Math.abs(square.factor - 2.212)).toBeLessThanOrEqual(0.0006);
+    expect(square.halfWidths).toEqual([0, 1].map(() => expect.closeTo(square.factor * Math.SQRT2, 12)));
+  });
+
+  // Trivariate normal (Maxwell's distribution): chance within k standard deviations (tables; value from memory, recomputed).
+  it.each([
+    [1, 0.1987],
+    [2, 0.7385],
+    [3, 0.9707],
+  ])("sphere-prob-123: the sphere of k = %d is the region of p = %d", (k, p) => {
+    const { factor } = ellipticalRegion(
+      matrixOf(3, 3, (i, j) => (i === j ? 1 : 0)),
+      p,
+    );
+    // Half a unit of the last digit of p, by the density of Maxwell's distribution.
+    expect(Math.abs(factor - k)).toBeLessThanOrEqual(5e-5 / (Math.sqrt(2 / Math.PI) * k * k * Math.exp((-k * k) / 2)) + 1e-9);
+  });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { entryOf } from "../../lib/base/matrix.ts";
+import { type Budget, budgetsOf } from "../../lib/uncertainty/budget.ts";
 import { correlation, covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
 import { normalDiscChance } from "../../lib/uncertainty/normalDiscChance.ts";
@@ -16,12 +17,12 @@ describe("JCGM 102", () => {
       ReturnType<typeof fromSource>,
     ];
     const [Y1, Y2] = [X1.plus(X3), X2.plus(X3)];
-    const covariance = covarianceMatrix([Y1, Y2]);
+    const covariance = covarianceMatrix(budgetsOf([Y1, Y2]));
     expect(Math.sqrt(entryOf(covariance, 0, 0)).toFixed(5)).toBe("1.41421");
     expect(Math.sqrt(entryOf(covariance, 1, 1)).toFixed(5)).toBe("1.41421");
-    expect(correlation(Y1, Y2)).toBeCloseTo(0.5, 12);
+    expect(correlation(...(budgetsOf([Y1, Y2]) as [Budget, Budget]))).toBeCloseTo(0.5, 12);
     // Along its axes, (Y1 + Y2)/√2 and (Y1 - Y2)/√2, the ellipse is a circle in units of √(1 + r) u and √(1 - r) u.
-    const axes = covarianceMatrix([Y1.plus(Y2).over(Math.sqrt(6)), Y1.minus(Y2).over(Math.sqrt(2))]);
+    const axes = covarianceMatrix(budgetsOf([Y1.plus(Y2).over(Math.sqrt(6)), Y1.minus(Y2).over(Math.sqrt(2))]));
     expect([...axes.entries]).toEqual([1, 0, 0, 1].map((value) => expect.closeTo(value, 12)));
     const [xx, xy, , yy] = axes.entries as unknown as [number, number, number, number];
     expect(Math.abs(normalDiscChance([0, 0], [xx, xy, yy], 2.4477) - 0.95)).toBeLessThanOrEqual(2e-5);

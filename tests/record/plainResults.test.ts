@@ -112,6 +112,26 @@ it("plainResults(evaluation) gives no covariance of X and Y where the mid-plane 
   expect(middle.covariance.covariance[0][1]).toBeCloseTo(0, 15);
 });
 
+// Half axes √(λ χ²) with the eigenvalues λ of the covariance above, angle ½ atan2(2 xy, xx - yy), χ² = -2 ln(1 - p) (JCGM 102:2011, 6.5.2).
+it("plainResults(evaluation) gives the ellipse and the rectangle that hold X and Y together", () => {
+  const [xx, yy, xy] = [10 / 12 + 1 + 4, 1 / 3 + 1 + 4, 1 + 4 / 3];
+  const { coverageProbability, ellipse, rectangle } = leftFace.regions;
+  const factor = Math.sqrt(-2 * Math.log(1 - coverageProbability));
+  const [middle, spread] = [(xx + yy) / 2, Math.hypot((xx - yy) / 2, xy)];
+  expect(ellipse.coverageFactor).toBeCloseTo(factor, 12);
+  expect(ellipse.halfAxes[0] * 1e3).toBeCloseTo(factor * Math.sqrt(middle + spread), 9);
+  expect(ellipse.halfAxes[1] * 1e3).toBeCloseTo(factor * Math.sqrt(middle - spread), 9);
+  expect(ellipse.angle).toBeCloseTo(Math.atan2(2 * xy, xx - yy) / 2, 9);
+  expect(ellipse.area * 1e6).toBeCloseTo(Math.PI * factor ** 2 * Math.sqrt(xx * yy - xy * xy), 6);
+  expect(rectangle.method).toBe("exact");
+  expect(rectangle.halfWidths.X * 1e3).toBeCloseTo(rectangle.coverageFactor * Math.sqrt(xx), 9);
+});
+
+it("plainResults(evaluation) gives the reason in the place of the regions where X or Y is not determined", () => {
+  const { regions } = strategyOf(plainResults(evaluateJob(oneFace("10.001 10.003"))), "end");
+  expect(Object.keys(regions)).toEqual(["problems"]);
+});
+
 // Welch-Satterthwaite (JCGM 100:2008, G.4.1): u⁴ / (u_scatter⁴ / 3), all other sources taken as known.
 it("plainResults(evaluation) gives effective degrees of freedom", () => {
   expect(leftFace.zero.X.degreesOfFreedom).toBeCloseTo((10 / 12 + 1 + 4) ** 2 / ((10 / 12) ** 2 / 3), 6);

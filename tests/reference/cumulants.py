@@ -33,11 +33,18 @@ def arcsine(n):
     return quad(lambda t: (a * sin(t)) ** n, [0, 2 * pi]) / (2 * pi)
 
 
+def curvilinear(top):
+    # A U H with U uniform on -1 to 1 and H uniform on top to 1: the moments factorise.
+    return lambda n: a**n * quad(lambda u: u**n, [0, 1]) * quad(lambda h: h**n, [top, 1]) / (1 - top)
+
+
 cases = [
     ({"shape": "normal", "standardDeviation": 1.3}, over(lambda x: exp(-x * x / (2 * a * a)) / (a * sqrt(2 * pi)), [0, 5, 30])),
     ({"shape": "rectangular", "halfWidth": 1.3}, over(lambda x: 1 / (2 * a), [0, a])),
     ({"shape": "triangular", "halfWidth": 1.3}, over(lambda x: (a - x) / (a * a), [0, a])),
     ({"shape": "trapezoidal", "halfWidth": 1.3, "topRatio": 0.4}, trapezoid(mpf("0.4"))),
+    ({"shape": "curvilinearTrapezoidal", "halfWidth": 1.3, "topRatio": 0.3}, curvilinear(mpf("0.3"))),
+    ({"shape": "curvilinearTrapezoidal", "halfWidth": 1.3, "topRatio": 0}, curvilinear(mpf(0))),
     ({"shape": "arcsine", "halfWidth": 1.3}, arcsine),
     ({"shape": "scaledT", "scale": 1.3, "degreesOfFreedom": 12}, student(mpf(12))),
     ({"shape": "scaledT", "scale": 1.3, "degreesOfFreedom": 24.5}, student(mpf("24.5"))),

@@ -30,6 +30,7 @@ def characteristic(s, nu):
 
 P = [1e-9, 1e-6, 0.001, 0.0013498980316300945, 0.025, 0.1, 0.3, 0.45, 0.6, 0.75, 0.9, 0.975, 0.995, 0.9999]
 print(json.dumps({
+    "sineIntegral": [[x, float(mp.si(mpf(x)))] for x in [0, 1e-9, 0.1, 1, 3.141592653589793, 5.9, 5.999999, 6, 6.1, 7, 8.5, 10, 15, 31, 100, 1e4, 1e8]],
     "normalTail": [[z, float(erfc(mpf(z) / sqrt(2)) / 2)] for z in [-8, -1, 0, 0.1, 0.67, 0.68, 1.959963984540054, 3, 5.6, 5.7, 8, 15, 30, 37]],
     "normalQuantile": [[p, float(stats.norm.ppf(p))] for p in [1e-300, 1e-100, 1e-30, 1e-12, *P]],
     "studentTail": [[t, nu, float(student_tail(t, nu))] for nu in [0.1, 0.5, 1, 1.3, 2, 3, 5, 10, 18.5, 100, 1234.5, 1e5] for t in [0, 1e-8, 0.3, 1, 2, 5, 20, 1000]],

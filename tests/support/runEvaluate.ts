@@ -13,15 +13,25 @@ export interface CommandResult {
   readonly errors: readonly string[];
 }
 
-/** Builds the command line where it is older than its sources, as `npm run evaluate` does. */
-export function buildEvaluate(): void {
-  const { status, stderr } = spawnSync(process.execPath, [`${root}.ci/evaluate.mjs`, "--help"], { encoding: "utf8" });
+/** Builds a command where it is older than its sources, as `npm run evaluate` and `npm run study` do. */
+export function buildCommand(name: CommandName): void {
+  const { status, stderr } = spawnSync(process.execPath, [`${root}.ci/command.mjs`, name, "--help"], { encoding: "utf8" });
   if (status !== 0) throw new Error(stderr);
 }
 
-/** Runs the built command line in a process of its own. */
+export function buildEvaluate(): void {
+  buildCommand("evaluate");
+}
+
 export function runEvaluate(args: readonly string[], input: string | Buffer = ""): CommandResult {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [`${root}.cache/command/evaluate.mjs`, ...args], {
+  return runCommand("evaluate", args, input);
+}
+
+type CommandName = "evaluate" | "study";
+
+/** Runs a built command in a process of its own. */
+export function runCommand(name: CommandName, args: readonly string[], input: string | Buffer = ""): CommandResult {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [`${root}.cache/command/${name}.mjs`, ...args], {
     encoding: "utf8",
     input,
     maxBuffer: 64_000_000,

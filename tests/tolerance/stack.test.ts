@@ -35,6 +35,29 @@ describe("stackOf, a distance", () => {
     );
   });
 
+  // By hand: an exponential of mean 0.01 goes 0.01 below its expectation at most, and without an end above, where 3 u = 0.03 are taken.
+  it("a skewed source reaches as far as it can to either side, whichever way it acts", () => {
+    const skewed = link("e", { shape: "exponential", mean: 0.01 });
+    const limited = link("r", { shape: "rectangular", halfWidth: 0.02 });
+    const stack = distanceStack(
+      combination(0.1, [
+        [2, skewed],
+        [1, limited],
+      ]),
+      -1,
+      1,
+    );
+    expect(stack.worstCase).toEqual({ lower: expect.closeTo(0.1 - 0.02 - 0.02, 12), upper: expect.closeTo(0.1 + 0.06 + 0.02, 12) });
+    const reversed = distanceStack(combination(0.1, [[-2, skewed]]), -1, 1);
+    expect(reversed.worstCase).toEqual({ lower: expect.closeTo(0.1 - 0.06, 12), upper: expect.closeTo(0.1 + 0.02, 12) });
+    expect(reversed.rows.map(({ reaches, opposites, unlimited }) => [reaches[0], opposites[0], unlimited])).toEqual([
+      [expect.closeTo(-0.06, 12), expect.closeTo(0.02, 12), true],
+    ]);
+    // Never above 0.12: P(0.1 - 2 (x - 0.01) <= 0.1) = P(x >= mean) = 1/e.
+    const atLimit = distanceStack(combination(0.1, [[-2, skewed]]), -1, 0.1);
+    expect(atLimit.chance).toBeCloseTo(Math.exp(-1), 9);
+  });
+
   it("shares are taken from the middle of limits that are not symmetric", () => {
     const stack = distanceStack(combination(0.05, [[1, link("a", { shape: "rectangular", halfWidth: 0.03 })]]), -0.1, 0.3);
     // Middle 0.1, half-width 0.2: the deviation 0.05 uses a quarter, 0.02 to 0.08 at most 0.08 / 0.2.

@@ -11,6 +11,8 @@ const shapes: readonly SourceDistribution[] = [
   { shape: "trapezoidal", halfWidth: 1, topRatio: 0.4 },
   { shape: "arcsine", halfWidth: 1 },
   { shape: "scaledT", scale: 1, degreesOfFreedom: 9 },
+  { shape: "curvilinearTrapezoidal", halfWidth: 1, topRatio: 0.4 },
+  { shape: "exponential", mean: 1 },
 ];
 
 const named = (id: string, distribution: SourceDistribution) => ({ ...sourceOf(id, 0), distribution });
@@ -68,7 +70,7 @@ describe("Draws", () => {
   );
 
   it("scaleOf(distribution) is what the distribution is proportional to", () => {
-    expect(shapes.map(scaleOf)).toEqual([1, 1, 1, 1, 1, 1]);
+    expect(shapes.map(scaleOf)).toEqual([1, 1, 1, 1, 1, 1, 1, 1]);
     expect(scaleOf({ shape: "scaledT", scale: 0.4, degreesOfFreedom: 3 })).toBe(0.4);
   });
 

@@ -5,7 +5,16 @@ import { type LinearTerm, linearDistribution } from "../../lib/uncertainty/linea
 import { normalCumulative } from "../../lib/uncertainty/special/normalCumulative.ts";
 
 // Two ways to the same chance: a Fourier series with cumulants for small sources here, inversion of the characteristic function there.
-const shapes = ["normal", "rectangular", "triangular", "trapezoidal", "arcsine", "scaledT"] as const;
+const shapes = [
+  "normal",
+  "rectangular",
+  "triangular",
+  "trapezoidal",
+  "arcsine",
+  "scaledT",
+  "curvilinearTrapezoidal",
+  "exponential",
+] as const;
 
 const term: fc.Arbitrary<LinearTerm> = fc
   .record({
@@ -21,9 +30,9 @@ const term: fc.Arbitrary<LinearTerm> = fc
         ? { shape, standardDeviation: 0.5 }
         : shape === "scaledT"
           ? { shape, scale: 0.4, degreesOfFreedom: freedom }
-          : shape === "trapezoidal"
-            ? { shape, halfWidth: 1, topRatio: 0.3 }
-            : { shape, halfWidth: 1 },
+          : shape === "exponential"
+            ? { shape, mean: 0.5 }
+            : { shape, halfWidth: 1, topRatio: 0.3 },
   }));
 
 const always: LinearTerm = { coefficient: 1, distribution: { shape: "normal", standardDeviation: 0.3 } };

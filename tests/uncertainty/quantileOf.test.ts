@@ -10,6 +10,9 @@ const closed: readonly (readonly [SourceDistribution, (x: number) => number])[] 
   [{ shape: "trapezoidal", halfWidth: 1, topRatio: 0.35 }, (x) => trapezoid(x, 0.35)],
   [{ shape: "trapezoidal", halfWidth: 1, topRatio: 0 }, (x) => trapezoid(x, 0)],
   [{ shape: "trapezoidal", halfWidth: 1, topRatio: 1 }, (x) => (x + 1) / 2],
+  [{ shape: "curvilinearTrapezoidal", halfWidth: 1, topRatio: 0.35 }, (x) => curvilinear(x, 0.35)],
+  [{ shape: "curvilinearTrapezoidal", halfWidth: 1, topRatio: 0 }, (x) => curvilinear(x, 0)],
+  [{ shape: "curvilinearTrapezoidal", halfWidth: 1, topRatio: 1 }, (x) => (x + 1) / 2],
   [{ shape: "arcsine", halfWidth: 1 }, (x) => 0.5 + Math.asin(x) / Math.PI],
   [{ shape: "scaledT", scale: 1, degreesOfFreedom: 1 }, (x) => 0.5 + Math.atan(x) / Math.PI],
   [{ shape: "scaledT", scale: 1, degreesOfFreedom: 2 }, (x) => 0.5 + x / (2 * Math.sqrt(2 + x * x))],
@@ -23,7 +26,26 @@ function trapezoid(x: number, top: number): number {
   return (height * (1 - top)) / 2 + height * (x + top);
 }
 
+/** Integral of the published density (1/(2 (1 - top))) ln(1/max(|x|, top)) (JCGM 101:2008, 6.4.3.2, on half-width 1). */
+function curvilinear(x: number, top: number): number {
+  const size = Math.abs(x);
+  if (x > 0) return 1 - curvilinear(-x, top);
+  if (size === 0) return 0.5;
+  if (size < top) return 0.5 - (size * Math.log(1 / top)) / (2 * (1 - top));
+  return (1 - size + size * Math.log(size)) / (2 * (1 - top));
+}
+
 describe("quantileOf", () => {
+  it("quantileOf(exponential, p) undoes its distribution function 1 - e^-(1+x) and keeps above -mean", () => {
+    const distribution = { shape: "exponential", mean: 2 } as const;
+    for (const p of [1e-12, 1e-6, 0.1, 0.5, 1 - Math.exp(-1), 0.9, 1 - 1e-9]) {
+      const value = quantileOf(distribution, p);
+      expect(value).toBeGreaterThanOrEqual(-2);
+      expect(-Math.expm1(-(1 + value / 2))).toBeCloseTo(p, 12);
+    }
+    expect(halfWidthOf(distribution)).toBe(Number.POSITIVE_INFINITY);
+  });
+
   it.each(closed)("quantileOf(%j, p) undoes its distribution function", (distribution, cumulative) => {
     fc.assert(
       fc.property(fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }), (p) => {

@@ -5,13 +5,13 @@ import { radialChance } from "../../lib/uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../../lib/uncertainty/radialDistribution.ts";
 
 // The two are computed in different ways: a double Fourier series here, an angle-averaged or chord-wise inversion there.
-const shapes = ["normal", "rectangular", "triangular", "arcsine", "scaledT"] as const;
+const shapes = ["normal", "rectangular", "triangular", "arcsine", "scaledT", "curvilinearTrapezoidal", "exponential"] as const;
 
 const term: fc.Arbitrary<RadialTerm> = fc
   .record({
     shape: fc.constantFrom(...shapes),
     size: fc.double({ min: 0.03, max: 1, noNaN: true }),
-    direction: fc.oneof(fc.constant(0), fc.constant(Math.PI / 2), fc.double({ min: 0, max: Math.PI, noNaN: true })),
+    direction: fc.oneof(fc.constant(0), fc.constant(Math.PI / 2), fc.double({ min: 0, max: 2 * Math.PI, noNaN: true })),
     freedom: fc.integer({ min: 4, max: 40 }),
   })
   .map(({ shape, size, direction, freedom }) => ({
@@ -21,7 +21,9 @@ const term: fc.Arbitrary<RadialTerm> = fc
         ? { shape, standardDeviation: 0.5 }
         : shape === "scaledT"
           ? { shape, scale: 0.4, degreesOfFreedom: freedom }
-          : { shape, halfWidth: 1 },
+          : shape === "exponential"
+            ? { shape, mean: 0.5 }
+            : { shape, halfWidth: 1, topRatio: freedom / 40 },
   }));
 
 const always: readonly RadialTerm[] = [

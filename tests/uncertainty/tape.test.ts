@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { budgetOf } from "../../lib/uncertainty/budget.ts";
+import { budgetOf, budgetsOf } from "../../lib/uncertainty/budget.ts";
 import { covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
 import { Tape } from "../../lib/uncertainty/tape.ts";
 import { binary, certain, fromSource, Solution, type Solver, sum, type Uncertain, unary } from "../../lib/uncertainty/uncertain.ts";
@@ -96,7 +96,7 @@ describe("Tape, what results share", () => {
 
   it("covariance of sums of shared sources is J V Jᵀ", () => {
     const [a, b, c] = [sourceOf("a", 0, 1), sourceOf("b", 0, 2), sourceOf("c", 0, 3)].map(fromSource) as [Uncertain, Uncertain, Uncertain];
-    const { entries } = covarianceMatrix([a.plus(b), b.minus(c), c.times(2)]);
+    const { entries } = covarianceMatrix(budgetsOf([a.plus(b), b.minus(c), c.times(2)]));
     // By hand from variances 1, 4, 9.
     expect([...entries]).toEqual([5, 4, 0, 4, 13, -18, 0, -18, 36]);
   });

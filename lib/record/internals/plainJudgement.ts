@@ -1,3 +1,7 @@
+import type { Outcome } from "../../base/outcome.ts";
+import type { Interval } from "../../decision/conformance.ts";
+import { type CharacteristicVerdict, judgeCharacteristic } from "../../decision/judgeCharacteristic.ts";
+import type { DecisionRule } from "../../part/decisionRule.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import { type Stack, type StackRow, unlimitedAt } from "../../tolerance/stack.ts";
 import { summariseTrials, type TrialSummary } from "../../tolerance/summariseTrials.ts";
@@ -7,18 +11,26 @@ import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
 
-/** What a strategy does to the drawing in one view, as plain data. */
+/**
+ * What a strategy does to the drawing in one view, as plain data.
+ *
+ * @param rule by which each characteristic is decided; the batch, of which nothing is measured, has none
+ */
 export function plainJudgement(
   { stacks, chanceOfAll, bottleneck }: Judgement,
   characteristics: readonly { readonly id: string }[],
   draws: Draws,
+  rule?: Outcome<DecisionRule>,
 ) {
   return {
     chanceOfAll: plainOutcome(chanceOfAll, (chance) => ({ ...chance })),
     bottleneck: bottleneck ?? null,
     characteristics: stacks.map((stack, i) => ({
       id: (characteristics[i] as { readonly id: string }).id,
-      ...plainOutcome(stack, (each) => plainStack(each, draws)),
+      ...plainOutcome(stack, (each) => ({
+        ...plainStack(each, draws),
+        ...(rule && { decision: plainOutcome(judgeCharacteristic(each, rule), plainVerdict) }),
+      })),
     })),
   };
 }
@@ -48,6 +60,24 @@ function plainStack(stack: Stack, draws: Draws) {
     },
     sampled: plainTrials(summariseTrials(stack, draws)),
   };
+}
+
+/** Limits of the deviation, mm; null where the tolerance has no limit on that side. */
+function plainVerdict({ verdict, conformanceProbability, limits }: CharacteristicVerdict) {
+  const plainInterval = ({ lower, upper }: Interval) => ({ lower: finiteOrNull(lower), upper: finiteOrNull(upper) });
+  return {
+    verdict,
+    conformanceProbability,
+    limits: plainOutcome(limits, ({ accepted, notRejected, guardBands }) => ({
+      accepted: plainInterval(accepted),
+      notRejected: plainInterval(notRejected),
+      guardBands: { ...guardBands },
+    })),
+  };
+}
+
+function finiteOrNull(value: number): number | null {
+  return Number.isFinite(value) ? value : null;
 }
 
 /** What seeded trials of the same linear deviation say: a look at the computed distribution from another side. */

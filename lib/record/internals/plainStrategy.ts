@@ -1,9 +1,11 @@
 import { entryOf } from "../../base/matrix.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
-import { covarianceMatrix } from "../../uncertainty/covariance.ts";
+import { correlationsOf, covarianceMatrix } from "../../uncertainty/covariance.ts";
 import type { Draws } from "../../uncertainty/draws.ts";
+import { zeroRegions } from "../zeroRegions.ts";
 import { plainDeterminacy } from "./plainFrame.ts";
 import { plainJudgement } from "./plainJudgement.ts";
+import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
 
@@ -25,6 +27,7 @@ export function plainStrategy(
     ...plainOutcome(evaluation, (strategy) => ({
       zero: plainZero(strategy),
       covariance: zeroCovariance(strategy),
+      regions: plainRegions(strategy),
       offset: plainOutcome(strategy.offset, ({ register, unit, digits, values, lines }) => ({
         register,
         unit,
@@ -40,7 +43,7 @@ export function plainStrategy(
         unit: "mm" as const,
       },
       ...plainDeterminacy(strategy.solution.frame, strategy.solution.contacts, strategy.solution.strategy.rotation !== "ignored"),
-      thisPart: plainJudgement(strategy.thisPart, characteristics, draws),
+      thisPart: plainJudgement(strategy.thisPart, characteristics, draws, setup.decision),
       batch: plainJudgement(strategy.batch, characteristics, draws),
     })),
   };
@@ -56,17 +59,36 @@ function plainZero({ zero: [x, y, z], rotation }: StrategyEvaluation) {
 }
 
 /** Covariance and correlation of what is known of X, Y, Z (mm) and the rotation (rad), in the order of `of`. */
-function zeroCovariance({ zero, rotation, solution }: StrategyEvaluation) {
+function zeroCovariance({ zero, rotation }: StrategyEvaluation) {
   const names = ["X", "Y", "Z", "rotation"] as const;
-  const { fromReadings } = solution;
-  const known = [...zero, rotation].flatMap(({ ok }, i) => (ok ? [i] : []));
-  const matrix = covarianceMatrix(known.map((i) => [...fromReadings.zero, fromReadings.rotation][i] as (typeof fromReadings)["rotation"]));
-  const rows = (entry: (i: number, j: number) => number) => known.map((_, i) => known.map((_, j) => entry(i, j)));
-  const scale = (i: number) => Math.sqrt(entryOf(matrix, i, i));
+  const known = [...zero, rotation].flatMap((result, i) =>
+    result.ok ? [{ name: names[i] as (typeof names)[number], budget: result.value }] : [],
+  );
+  const budgets = known.map(({ budget }) => budget);
+  const matrix = covarianceMatrix(budgets);
   return {
-    of: known.map((i) => names[i] as (typeof names)[number]),
-    covariance: rows((i, j) => entryOf(matrix, i, j)),
-    // Two results of which one is exact do not go together: 0.
-    correlation: rows((i, j) => (i === j ? 1 : scale(i) > 0 && scale(j) > 0 ? entryOf(matrix, i, j) / (scale(i) * scale(j)) : 0)),
+    of: known.map(({ name }) => name),
+    covariance: budgets.map((_, i) => budgets.map((_, j) => entryOf(matrix, i, j))),
+    correlation: budgets.map((budget, i) => correlationsOf(budget, budgets).map((coefficient, j) => (i === j ? 1 : coefficient))),
   };
+}
+
+/** The coverage regions of X and Y together as if all sources were normal, mm; half axes along `directions` in X and Y, `angle` from X towards Y, rad. */
+function plainRegions(strategy: StrategyEvaluation) {
+  return plainOutcome(zeroRegions(strategy), ({ ellipse, rectangle }) => ({
+    coverageProbability: ellipse.probability,
+    ellipse: {
+      coverageFactor: ellipse.factor,
+      halfAxes: [...ellipse.halfAxes],
+      directions: ellipse.directions.map((direction) => [...direction]),
+      angle: ellipse.angle as number,
+      area: plainNumber(ellipse.content),
+    },
+    rectangle: {
+      coverageFactor: rectangle.factor,
+      method: rectangle.method,
+      halfWidths: { X: rectangle.halfWidths[0] as number, Y: rectangle.halfWidths[1] as number },
+      area: plainNumber(rectangle.content),
+    },
+  }));
 }

@@ -1,10 +1,13 @@
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
+import type { Setup } from "../../datum/setup.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { Characteristic, Limits } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
+import { verdictSentence } from "../verdictSentence.ts";
+import { zeroRegionSentence } from "../zeroRegionSentence.ts";
 import { chanceCell, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
@@ -20,10 +23,12 @@ export function summariseStrategy(strategy: StrategyEvaluation, { setup }: Setup
   return [
     ...(rows.length > 0 ? textTable(zeroColumns, rows) : []),
     ...(rotation.ok ? wrapText(turnText(rotation.value), "  ") : []),
+    ...regionLines(strategy, figures),
     ...zero.flatMap((axis, i) => (axis.ok ? sources(axes[i] as string, axis.value, figures) : [])),
     ...unknown.flatMap((line) => wrapText(`Not known: ${line}`, "  ")),
     ...agreement(strategy, figures),
     ...judged("for this part", thisPart, setup.part.characteristics, figures),
+    ...decided(thisPart, setup.decision, figures),
     ...judged("in the batch", batch, setup.part.characteristics, figures),
   ];
 }
@@ -46,6 +51,11 @@ function turnText(rotation: Budget): string {
   const { value, standardUncertainty, expandedUncertainty, coverageFactor } = resultFigures(rotation, 180 / Math.PI, 5);
   const over = resultFigures(rotation, 100, 4);
   return `Turn about Z ${value} degrees, u ${standardUncertainty}, U ${expandedUncertainty}, k ${coverageFactor}; over a length of 100 that is ${over.value}, u ${over.standardUncertainty}.`;
+}
+
+function regionLines(strategy: StrategyEvaluation, { unit }: Figures): string[] {
+  const sentence = zeroRegionSentence(strategy, unit === "in" ? "inch" : "mm");
+  return sentence === "" ? [] : wrapText(sentence, "  ");
 }
 
 /** How many sources of an axis are named. */
@@ -96,6 +106,12 @@ function judged(words: string, { stacks }: Judgement, characteristics: readonly 
     ...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []),
     ...unknown.flatMap((line) => wrapText(line, "  ")),
   ];
+}
+
+/** What the decision rule says of each characteristic; simple acceptance says no more than the columns of the table. */
+function decided({ stacks }: Judgement, rule: Setup["decision"], figures: Figures): string[] {
+  if (rule.ok && rule.value.name === "simple acceptance") return [];
+  return stacks.flatMap((stack) => (stack.ok ? wrapText(verdictSentence(stack.value, rule, figures.length), "  ") : []));
 }
 
 function stackRow(stack: Stack, figures: Figures): string[] {

@@ -1,6 +1,6 @@
 import { gaussLegendre } from "../special/gaussLegendre.ts";
 import type { Covariance2, Vector2 } from "./chords.ts";
-import { type PlanarIngredients, planarCharacteristicAt } from "./planarIngredients.ts";
+import { type PlanarIngredients, planarAngleAt, planarCharacteristicAt } from "./planarIngredients.ts";
 
 /** Averages of the joint characteristic function over all directions, at a given distance s from the origin of frequencies. */
 export interface AngleAverage {
@@ -11,7 +11,7 @@ export interface AngleAverage {
 }
 
 /**
- * φ̄(s) = (1/π) ∫ cos(s m·e(θ)) φ(s e(θ)) dθ over half a turn (the other half is the same).
+ * φ̄(s) = (1/π) ∫ cos(s m·e(θ) + the angle of φ) |φ(s e(θ))| dθ over half a turn (the other half is conjugate to it).
  *
  * Equal angles where all is smooth in θ: the trapezoid rule converges geometrically once there are enough of them, and how many depends on
  * s, on the difference of the principal variances and on the mean. A t with few degrees of freedom makes a kink in the direction square to
@@ -23,7 +23,7 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
   const smaller = Math.max(0, (xx + yy - spread) / 2);
   const distance = Math.hypot(...mean);
   const kinks = kinkAngles(sum);
-  const bounded = largestTwo([...sum.boxes, ...sum.arcsines]);
+  const bounded = largestTwo([...sum.boxes, ...sum.arcsines, ...sum.shaped.map(({ scale }) => scale)]);
   const needed = (s: number) => {
     // A normal's φ over θ has Fourier coefficients I_n(κ) e^(-κ) ~ e^(-n²/2κ), κ = s² (difference of variances) / 4.
     const kappa = (s * s * spread) / 4;
@@ -47,7 +47,7 @@ export function angleAverage(mean: Vector2, sum: PlanarIngredients, covariance: 
       let average = 0;
       for (const { x, y, weight } of setAt(levelOf(s))) {
         const value = planarCharacteristicAt(sum, s * x, s * y);
-        if (value !== 0) average += weight * value * Math.cos(s * (mean[0] * x + mean[1] * y));
+        if (value !== 0) average += weight * value * Math.cos(s * (mean[0] * x + mean[1] * y) + planarAngleAt(sum, s * x, s * y));
       }
       return average;
     },

@@ -12,9 +12,13 @@ export function checkSource(distribution: SourceDistribution): void {
         throw new RangeError(`degreesOfFreedom: expected > 0, got ${distribution.degreesOfFreedom}`);
       return;
     case "trapezoidal":
+    case "curvilinearTrapezoidal":
       checkSize("halfWidth", distribution.halfWidth);
       if (!(distribution.topRatio >= 0 && distribution.topRatio <= 1))
         throw new RangeError(`topRatio: expected 0 to 1, got ${distribution.topRatio}`);
+      return;
+    case "exponential":
+      checkSize("mean", distribution.mean);
       return;
     default:
       checkSize("halfWidth", distribution.halfWidth);

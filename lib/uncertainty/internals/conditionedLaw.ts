@@ -1,5 +1,5 @@
 import { gaussLegendre } from "../special/gaussLegendre.ts";
-import type { CentredLaw } from "./centredLaw.ts";
+import { allKnots, type CentredLaw, densityAt, type HalfLaw, lawAt, lowerHalfOf } from "./centredLaw.ts";
 import type { Vector2 } from "./chords.ts";
 import type { RadialLaw } from "./radialLaw.ts";
 
@@ -32,19 +32,18 @@ export interface ConditionedPlan {
  */
 export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: number; make(): RadialLaw } {
   const { mean, d, along, bends, across, outer, error } = plan;
-  const rule = gaussLegendre(along.knots.length + bends.length > 0 || !across.law.unimodal ? 20 : 10);
   const formB: Vector2 = [-d[1], d[0]];
   const stepAcross = across.vector[0] * formB[0] + across.vector[1] * formB[1];
   const slant = (across.vector[0] * d[0] + across.vector[1] * d[1]) / stepAcross;
-  const reach = reachOf(across.law);
-  const breaks = mirrored([
-    ...across.law.knots,
-    ...across.bends.filter((x) => x < reach),
-    ...(Number.isFinite(across.law.halfWidth) ? [] : spread(across.law, reach)),
-    reach,
-  ]);
-  const alongKnots = mirrored([...along.knots, ...bends]);
-  const acrossDensity = across.law.density ?? ((x: number) => across.law.evaluate(x)[1]);
+  const { standardDeviation } = across.law;
+  const breaksAbove = breaksOf(across.law, standardDeviation, across.bends);
+  const breaksBelow = breaksOf(lowerHalfOf(across.law), standardDeviation, across.bends);
+  const breaks = [...breaksBelow.map((x) => -x), 0, ...breaksAbove];
+  const limits = [-(breaksBelow.at(-1) as number) * stepAcross, (breaksAbove.at(-1) as number) * stepAcross];
+  const [least, most] = [Math.min(...limits), Math.max(...limits)];
+  const isSmooth = along.knots.length + lowerHalfOf(along).knots.length + bends.length === 0;
+  const rule = gaussLegendre(!isSmooth || !across.law.unimodal || across.law.lowerHalf ? 20 : 10);
+  const alongKnots = isSmooth ? [] : [...allKnots(along), ...bends, ...bends.map((bend) => -bend)];
   const outerNodes = outer ? nodesOf(outer) : [{ x: 0, weight: 1 }];
   const outerVector = outer?.vector ?? [0, 0];
 
@@ -52,12 +51,11 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
   const add = (sums: [number, number], radius: number, centre: Vector2, outerWeight: number) => {
     const offset = centre[0] * formB[0] + centre[1] * formB[1];
     const middle = centre[0] * d[0] + centre[1] * d[1];
-    const span = Math.abs(reach * stepAcross);
-    if (!(Math.abs(offset) < radius + span)) return;
+    if (!(offset + least < radius && offset + most > -radius)) return;
     // The place across is radius·sin θ, the half chord radius·cos θ. Pieces end where the variable across passes a knot, and where an end
     // of the chord passes one of the law along: radius (±cos θ - slant sin θ) = knot + middle - slant·offset.
-    const first = Math.asin(Math.max(-1, (offset - span) / radius));
-    const last = Math.asin(Math.min(1, (offset + span) / radius));
+    const first = Math.asin(Math.max(-1, (offset + least) / radius));
+    const last = Math.asin(Math.min(1, (offset + most) / radius));
     const angles = [first, last];
     for (const x of breaks) angles.push(Math.asin((offset + x * stepAcross) / radius));
     for (const knot of alongKnots) {
@@ -75,14 +73,14 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
         const inner = (Math.PI / 2) * node;
         const angle = from + half + half * Math.sin(inner);
         const x = (radius * Math.sin(angle) - offset) / stepAcross;
-        const height = acrossDensity(Math.abs(x));
+        const height = densityAt(across.law, x);
         if (!(height > 0)) continue;
         const growth =
           half * (Math.PI / 2) * Math.cos(inner) * (rule.weights[j] as number) * (radius / Math.abs(stepAcross)) * height * outerWeight;
         const chord = radius * Math.cos(angle);
         const place = -middle - x * stepAcross * slant;
-        const [beyondHigh, atHigh] = signed(along, place + chord);
-        const [beyondLow, atLow] = signed(along, place - chord);
+        const [beyondHigh, atHigh] = lawAt(along, place + chord);
+        const [beyondLow, atLow] = lawAt(along, place - chord);
         sums[0] += growth * Math.cos(angle) * (beyondLow - beyondHigh);
         sums[1] += growth * (atHigh + atLow);
       }
@@ -104,19 +102,29 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
 
 const nanosecondsPerNode = 150;
 
-function signed(law: CentredLaw, a: number): readonly [tail: number, density: number] {
-  const [tail, density] = law.evaluate(Math.abs(a));
-  return [a < 0 ? 1 - tail : tail, density];
-}
-
-function mirrored(knots: readonly number[]): number[] {
-  return knots.length > 0 ? [...knots.map((knot) => -knot), 0, ...knots] : [];
+/** Ends of the panels on one side of the law, the last being its reach. */
+function breaksOf(half: HalfLaw, standardDeviation: number, bends: readonly number[]): number[] {
+  const reach = reachOf(half, standardDeviation);
+  return [
+    ...half.knots.filter((x) => x < reach),
+    ...bends.filter((x) => x < reach),
+    ...(Number.isFinite(half.halfWidth) ? [] : spread(standardDeviation, reach)),
+    reach,
+  ];
 }
 
 function nodesOf({ law, bends }: PlanarVariable): { x: number; weight: number }[] {
-  const reach = reachOf(law);
-  const even = Array.from({ length: outerPanels }, (_, k) => (k / outerPanels) * Math.min(reach, 4 * law.standardDeviation));
-  const knots = [...even, ...law.knots, ...bends.filter((x) => x < reach), ...spread(law, reach), reach].sort((a, b) => a - b);
+  const above = nodesOfHalf(law, law.standardDeviation, bends);
+  const below = law.lowerHalf ? nodesOfHalf(law.lowerHalf, law.standardDeviation, bends) : above;
+  return [...above, ...below.map(({ x, weight }) => ({ x: -x, weight }))];
+}
+
+function nodesOfHalf(side: HalfLaw, standardDeviation: number, bends: readonly number[]): { x: number; weight: number }[] {
+  const reach = reachOf(side, standardDeviation);
+  const even = Array.from({ length: outerPanels }, (_, k) => (k / outerPanels) * Math.min(reach, 4 * standardDeviation));
+  const knots = [...even, ...side.knots, ...bends.filter((x) => x < reach), ...spread(standardDeviation, reach), reach].sort(
+    (a, b) => a - b,
+  );
   const nodes: { x: number; weight: number }[] = [];
   for (let k = 1; k < knots.length; k += 1) {
     const from = knots[k - 1] as number;
@@ -125,8 +133,8 @@ function nodesOf({ law, bends }: PlanarVariable): { x: number; weight: number }[
     for (const [j, node] of outerRule.nodes.entries()) {
       const inner = (Math.PI / 2) * node;
       const x = from + half + half * Math.sin(inner);
-      const weight = half * (Math.PI / 2) * Math.cos(inner) * (outerRule.weights[j] as number) * law.evaluate(x)[1];
-      nodes.push({ x, weight }, { x: -x, weight });
+      const weight = half * (Math.PI / 2) * Math.cos(inner) * (outerRule.weights[j] as number) * side.evaluate(x)[1];
+      nodes.push({ x, weight });
     }
   }
   return nodes;
@@ -136,17 +144,17 @@ const outerRule = gaussLegendre(10);
 const outerPanels = 8;
 
 /** Where the law ends, or leaves no more than `negligible`. */
-function reachOf(law: CentredLaw): number {
-  let reach = law.standardDeviation;
-  while (reach < law.halfWidth && law.evaluate(reach)[0] > negligible) reach *= 1.3;
-  return Math.min(reach, law.halfWidth);
+function reachOf(half: HalfLaw, standardDeviation: number): number {
+  let reach = standardDeviation;
+  while (reach < half.halfWidth && half.evaluate(reach)[0] > negligible) reach *= 1.3;
+  return Math.min(reach, half.halfWidth);
 }
 
 const negligible = 1e-10;
 
 /** Panel ends for a smooth law, growing outwards. */
-function spread(law: CentredLaw, reach: number): number[] {
+function spread(standardDeviation: number, reach: number): number[] {
   const ends: number[] = [];
-  for (let x = 1.5 * law.standardDeviation; x < reach; x += Math.max(1.5 * law.standardDeviation, x / 2)) ends.push(x);
+  for (let x = 1.5 * standardDeviation; x < reach; x += Math.max(1.5 * standardDeviation, x / 2)) ends.push(x);
   return ends;
 }

@@ -15,7 +15,8 @@ export interface FarTail {
 
 /**
  * P(Z > z) ≈ Σᵢ E[T̄ᵢ((z - Rᵢ)/cᵢ)] over the t terms (one term goes far: S. Foss, D. Korshunov, S. Zachary, An Introduction to Heavy-Tailed
- * and Subexponential Distributions, 2nd ed. 2013, ch. 3), each expanded in the moments of the rest Rᵢ, which is symmetric.
+ * and Subexponential Distributions, 2nd ed. 2013, ch. 3), each expanded in the moments of the rest Rᵢ,
+ * which is symmetric or nearly so: what its third moment does is counted as error.
  */
 export function farTailOf(sum: Ingredients): FarTail {
   const variances = sum.students.map(
@@ -25,6 +26,7 @@ export function farTailOf(sum: Ingredients): FarTail {
     sum.normalVariance +
     sum.boxes.reduce((all, half) => all + (half * half) / 3, 0) +
     sum.arcsines.reduce((all, half) => all + (half * half) / 2, 0) +
+    sum.shaped.reduce((all, { scale, shape }) => all + scale * scale * shape.variance, 0) +
     variances.reduce((all, variance) => all + variance, 0);
   const terms = sum.students.map(({ scale, degreesOfFreedom }, k) => ({
     scale,
@@ -32,6 +34,8 @@ export function farTailOf(sum: Ingredients): FarTail {
     // Half the variance of all but this term, in units of its scale.
     blur: Math.max(0, total - (variances[k] as number)) / (2 * scale * scale),
   }));
+  // Third cumulants of the skewed terms; those of an exponential are 2c³.
+  const third = Math.abs(sum.shaped.reduce((all, { scale, shape }) => all + (shape.angle ? 2 * scale ** 3 : 0), 0));
   const evaluate = (z: number): readonly [number, number] => {
     let tail = 0;
     let density = 0;
@@ -63,7 +67,8 @@ export function farTailOf(sum: Ingredients): FarTail {
       for (const { scale, degreesOfFreedom, blur } of terms) {
         const tail = studentUpperTail(z / scale, degreesOfFreedom);
         const fourth = (0.5 * (blur * (degreesOfFreedom + 2) ** 2 * scale * scale) ** 2) / z ** 4;
-        error += tail * Math.min(1, fourth) + 2 * tail * others;
+        const skew = ((degreesOfFreedom + 2) ** 3 * third) / (6 * z ** 3);
+        error += tail * Math.min(1, fourth + skew) + 2 * tail * others;
         others += tail;
       }
       return error;

@@ -1,6 +1,6 @@
 import { type FarTail, farTailOf } from "./farTail.ts";
 import { gradedCount, gradedCut, gradedRange } from "./gradedNodes.ts";
-import { envelopeAt, type Ingredients } from "./ingredients.ts";
+import { envelopeAt, type Ingredients, type ShapedIngredient } from "./ingredients.ts";
 
 /** Where a characteristic function is sampled, and for which values the sum over the samples holds. */
 export interface InversionGrid {
@@ -23,7 +23,8 @@ export interface InversionGrid {
  *
  * Three errors are kept below `tolerance` where at most `mostNodes` nodes allow it, and stated where they do not:
  * what is cut off beyond the last node, what other periods of the sampled sum fold in (aliasing: the chance beyond
- * 2π/step - range), and the far law beyond `range`. Without t terms all is settled by the sub-Gaussian bound
+ * 2π/step - range), and the far law beyond `range`. Without t terms all is settled by the moment-generating function
+ * (see `lightReach`), without shaped terms by the sub-Gaussian bound
  * P(Z > y) <= exp(-y²/2u²), which holds for normal, rectangular and arcsine terms alike (their moment-generating functions stay
  * below the normal's of the same variance: compare the power series of sinh(x)/x and I0(x) with that of the exponential).
  */
@@ -60,8 +61,9 @@ const farTolerance = 5e-11;
 /** First node of a graded grid, times the range: all below it contributes no more than this. */
 export const smallestPhase = 1e-14;
 
-/** Beyond this the terms other than t carry less than `tolerance`. */
-export function lightReach({ normalVariance, boxes, arcsines }: Ingredients, tolerance: number): number {
+/** Beyond this, to either side, the terms other than t carry less than `tolerance`. */
+export function lightReach(sum: Ingredients, tolerance: number): number {
+  const { normalVariance, boxes, arcsines, shaped } = sum;
   const factor = Math.sqrt(-2 * Math.log(tolerance));
   let bound = 0;
   let variance = normalVariance;
@@ -73,8 +75,34 @@ export function lightReach({ normalVariance, boxes, arcsines }: Ingredients, tol
     bound += half;
     variance += (half * half) / 2;
   }
-  return Math.min(factor * Math.sqrt(variance), bound + factor * Math.sqrt(normalVariance));
+  for (const { scale, shape } of shaped) bound += Math.abs(scale) * Math.max(shape.lower, shape.upper);
+  const whole = shaped.length > 0 ? exponentialBound(variance, shaped, -Math.log(tolerance)) : factor * Math.sqrt(variance);
+  return Math.min(whole, bound + factor * Math.sqrt(normalVariance));
 }
+
+/**
+ * The reach at which P(Z > y) <= e^(-ty) E e^(tZ) (Chernoff's bound, Annals of Mathematical Statistics 23 (1952) 493-507) is e^-`logarithm`, to the
+ * worse side: any t gives a bound, the least of some is taken.
+ */
+function exponentialBound(variance: number, shaped: readonly ShapedIngredient[], logarithm: number): number {
+  const total = shaped.reduce((all, { scale, shape }) => all + scale * scale * shape.variance, variance);
+  const normal = Math.sqrt((2 * logarithm) / total);
+  let reach = 0;
+  for (const direction of [1, -1]) {
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = -chernoffSteps; k <= chernoffSteps; k += 1) {
+      const t = normal * 2 ** (k / 4);
+      let exponent = (variance * t * t) / 2;
+      for (const { scale, shape } of shaped) exponent += shape.logMoment(direction * scale * t);
+      least = Math.min(least, (exponent + logarithm) / t);
+    }
+    reach = Math.max(reach, least);
+  }
+  return reach;
+}
+
+/** Quarters of an octave about the best t of a normal. */
+const chernoffSteps = 24;
 
 /** The s from which the rest of the inversion integral is below `tolerance`, and what that rest is. */
 function truncation(sum: Ingredients, tolerance: number): { at: number; error: number } {
@@ -96,10 +124,11 @@ function truncationError(sum: Ingredients, s: number): number {
   return Math.min(1, (here * Math.LN2) / (Math.PI * (1 - envelopeAt(sum, 2 * s) / here)));
 }
 
-function largestScale({ normalVariance, boxes, arcsines, students }: Ingredients): number {
+function largestScale({ normalVariance, boxes, arcsines, students, shaped }: Ingredients): number {
   let largest = Math.sqrt(normalVariance);
   for (const half of boxes) largest = Math.max(largest, half);
   for (const half of arcsines) largest = Math.max(largest, half);
   for (const { scale } of students) largest = Math.max(largest, scale);
+  for (const { scale } of shaped) largest = Math.max(largest, Math.abs(scale));
   return largest;
 }

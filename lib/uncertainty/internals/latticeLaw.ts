@@ -1,5 +1,6 @@
 import { type ChordFrame, chordsOf } from "./chords.ts";
-import { type PlanarIngredients, planarCharacteristicAt } from "./planarIngredients.ts";
+import { isSkewed } from "./ingredients.ts";
+import { type PlanarIngredients, planarAngleAt, planarCharacteristicAt } from "./planarIngredients.ts";
 import type { RadialLaw } from "./radialLaw.ts";
 
 /** Where the joint characteristic function is sampled. */
@@ -24,10 +25,11 @@ export function latticeLaw(sum: PlanarIngredients, grid: LatticeGrid): RadialLaw
   const { frame, reachA, reachB, countA, countB } = grid;
   const stepA = Math.PI / reachA;
   const stepB = Math.PI / reachB;
-  const { even, odd } = samples(sum, grid);
+  const { even, odd } = samples(sum, grid, 0);
+  const imaginaryParts = isSkewed(sum) ? samples(sum, grid, Math.PI / 2) : undefined;
   const real = new Float64Array(countA);
   const imaginary = new Float64Array(countA);
-  /** The sum over k at one place b, for every j: Σₖ φ(sⱼ, tₖ) e^(i tₖ b) / (j + ½). */
+  /** The sum over k at one place b, for every j: Σₖ φ*(sⱼ, tₖ) e^(i tₖ b) / (j + ½), with φ* = φ unless some sources are skewed. */
   const moveTo = (b: number) => {
     real.fill(0);
     imaginary.fill(0);
@@ -38,6 +40,14 @@ export function latticeLaw(sum: PlanarIngredients, grid: LatticeGrid): RadialLaw
         real[j] = (real[j] as number) + (even[at] as number) * cosine;
         imaginary[j] = (imaginary[j] as number) + (odd[at] as number) * sine;
       }
+      if (imaginaryParts) addImaginary(imaginaryParts, k * countA, cosine, sine);
+    }
+  };
+  /** What the imaginary parts of φ* add to one row. */
+  const addImaginary = (parts: Parity, start: number, cosine: number, sine: number) => {
+    for (let j = 0; j < countA; j += 1) {
+      real[j] = (real[j] as number) - (parts.odd[start + j] as number) * sine;
+      imaginary[j] = (imaginary[j] as number) + (parts.even[start + j] as number) * cosine;
     }
   };
   /** At the end `a` of a chord: Σⱼ Im and, times sⱼ, Re of e^(i sⱼ a) (real + i imaginary). */
@@ -78,19 +88,27 @@ export function latticeLaw(sum: PlanarIngredients, grid: LatticeGrid): RadialLaw
   };
 }
 
-/** φ over the lattice, divided by j + ½, the samples for k and -k as sum and difference; row by row in k. */
-function samples(
-  sum: PlanarIngredients,
-  { frame: { formA, formB }, reachA, reachB, countA, countB }: LatticeGrid,
-): { even: Float64Array; odd: Float64Array } {
+/** The samples for k and -k as sum and difference, row by row in k. */
+interface Parity {
+  readonly even: Float64Array;
+  readonly odd: Float64Array;
+}
+
+/** |φ| cos(angle of φ + turn) over the lattice, divided by j + ½: the real part of the conjugate of φ, and with a quarter turn its imaginary part. */
+function samples(sum: PlanarIngredients, { frame: { formA, formB }, reachA, reachB, countA, countB }: LatticeGrid, turn: number): Parity {
+  const skewed = isSkewed(sum);
   const even = new Float64Array(countA * (countB + 1));
   const odd = new Float64Array(countA * (countB + 1));
   for (let k = 0; k <= countB; k += 1) {
     const t = (Math.PI * k) / reachB;
     for (let j = 0; j < countA; j += 1) {
       const s = (Math.PI * (j + 0.5)) / reachA;
-      const at = (direction: number) =>
-        planarCharacteristicAt(sum, s * formA[0] + direction * t * formB[0], s * formA[1] + direction * t * formB[1]) / (j + 0.5);
+      const at = (direction: number) => {
+        const x = s * formA[0] + direction * t * formB[0];
+        const y = s * formA[1] + direction * t * formB[1];
+        const modulus = planarCharacteristicAt(sum, x, y) / (j + 0.5);
+        return skewed ? modulus * Math.cos(planarAngleAt(sum, x, y) + turn) : modulus;
+      };
       const plus = at(1);
       const minus = k === 0 ? 0 : at(-1);
       even[k * countA + j] = plus + minus;

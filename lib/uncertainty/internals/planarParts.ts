@@ -4,8 +4,9 @@ import { addBends, type Bends, noBends } from "./bends.ts";
 import type { Covariance2, Vector2 } from "./chords.ts";
 import { cumulantsOf } from "./cumulants.ts";
 import { addSource, type Ingredients, noIngredients } from "./ingredients.ts";
+import { lightReach } from "./inversionGrid.ts";
 import { eighthOrder, isNormal, omittedEffect, tailOf, wideningOf } from "./nearNormal.ts";
-import type { PlanarTerm } from "./planarIngredients.ts";
+import { type PlanarTerm, planarIngredients, projected } from "./planarIngredients.ts";
 
 /**
  * The sources of a point in the plane by what their joint characteristic function needs: a normal with correlation, sums along either axis,
@@ -33,6 +34,8 @@ interface MixedSource {
   readonly y: number;
   readonly times: number;
   readonly characteristic: (s: number) => number;
+  /** The angle of the characteristic function at s > 0, odd; undefined for a symmetric source. */
+  readonly angle?: ((s: number) => number) | undefined;
 }
 
 /** How many standard deviations the cloud is taken to reach. */
@@ -65,6 +68,16 @@ export function mixedFactor(mixed: readonly MixedSource[], s: number, t: number)
     factor *= times === 1 ? value : times === 2 ? value * value : value ** times;
   }
   return factor;
+}
+
+/** The angle that shaped sources which act on both axes add at (s, t); 0 where all are symmetric. */
+export function mixedAngle(mixed: readonly MixedSource[], s: number, t: number): number {
+  let angle = 0;
+  for (const source of mixed) {
+    const x = source.x * s + source.y * t;
+    if (source.angle) angle += source.times * Math.sign(x) * source.angle(Math.abs(x));
+  }
+  return angle;
 }
 
 /** The unit vector along which, or square to which, the shaped sources with the largest variance together act. */
@@ -155,8 +168,8 @@ function sorted(
       reach[1] = Math.max(reach[1], Math.abs(b) * tail + 3 * sigmas[1]);
       error += cutTail;
     }
-    if (b === 0) addSource(alongX, distribution, Math.abs(a));
-    else if (a === 0) addSource(alongY, distribution, Math.abs(b));
+    if (b === 0) addSource(alongX, distribution, a);
+    else if (a === 0) addSource(alongY, distribution, b);
     else {
       // Beside the normal along each axis that is left where the other is held.
       const sizes = [Math.abs(a) * Math.sqrt(normal[2] / determinant), Math.abs(b) * Math.sqrt(normal[0] / determinant)] as const;
@@ -167,11 +180,17 @@ function sorted(
         nxy += a * b * cumulants.second;
         if (onX) nyy += b * b * cumulants.second;
         else nxx += a * a * cumulants.second;
-        addSource(onX ? alongX : alongY, distribution, Math.abs(onX ? a : b));
+        addSource(onX ? alongX : alongY, distribution, onX ? a : b);
         addBends(bends, a, b, cumulants, onX ? "s" : "t");
         error += beside;
       } else addMixed(mixed, a, b, distribution);
     }
+  }
+  if (terms.some(({ distribution }) => distribution.shape === "exponential")) {
+    const through = planarIngredients(terms);
+    // Skewed sources reach farther to one side than a normal one with their variance.
+    reach[0] = Math.max(reach[0], lightReach(projected(through, [1, 0]), cutTail));
+    reach[1] = Math.max(reach[1], lightReach(projected(through, [0, 1]), cutTail));
   }
   return { mean, normal: [nxx, nxy, nyy], alongX, alongY, bends, mixed, shaped, error, reach };
 }
@@ -187,18 +206,23 @@ function addMixed(to: MixedSource[], a: number, b: number, distribution: SourceD
   for (const half of single.boxes) addEqual(to, a * half, b * half, sine);
   for (const half of single.arcsines) addEqual(to, a * half, b * half, besselJ0);
   for (const { scale, characteristic } of single.students) addEqual(to, a * scale, b * scale, characteristic);
+  for (const { scale, shape } of single.shaped) addEqual(to, a * scale, b * scale, shape.modulus, shape.angle);
 }
 
 /** Touches of one face at two places, for one, move a point by opposite vectors. */
-function addEqual(to: MixedSource[], x: number, y: number, characteristic: (s: number) => number): void {
+function addEqual(to: MixedSource[], x: number, y: number, characteristic: (s: number) => number, angle?: (s: number) => number): void {
   const size = aligned * (Math.abs(x) + Math.abs(y));
   const equal = to.findIndex(
     (other) =>
       other.characteristic === characteristic &&
-      Math.min(Math.abs(other.x - x) + Math.abs(other.y - y), Math.abs(other.x + x) + Math.abs(other.y + y)) <= size,
+      Math.min(
+        Math.abs(other.x - x) + Math.abs(other.y - y),
+        // Skewed sources are not the same from both sides.
+        angle ? Number.POSITIVE_INFINITY : Math.abs(other.x + x) + Math.abs(other.y + y),
+      ) <= size,
   );
   const known = to[equal];
-  if (known === undefined) to.push({ x, y, times: 1, characteristic });
+  if (known === undefined) to.push({ x, y, times: 1, characteristic, angle });
   else to[equal] = { ...known, times: known.times + 1 };
 }
 

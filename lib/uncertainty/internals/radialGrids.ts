@@ -3,7 +3,7 @@ import { type AngleAverage, angleAverage } from "./angleSets.ts";
 import { type ChordFrame, type Covariance2, chordFrame, type Vector2 } from "./chords.ts";
 import { gradedCount, gradedCut } from "./gradedNodes.ts";
 import { type HankelGrid, smallestRadialPhase } from "./hankelLaw.ts";
-import { envelopeAt } from "./ingredients.ts";
+import { envelopeAt, isSkewed } from "./ingredients.ts";
 import { lightReach } from "./inversionGrid.ts";
 import type { LatticeGrid } from "./latticeLaw.ts";
 import { type PlanarIngredients, planarCovariance, projected } from "./planarIngredients.ts";
@@ -30,17 +30,23 @@ export function planHankel(mean: Vector2, sum: PlanarIngredients, tolerance: num
   const covariance = planarCovariance(sum, heavyVariance);
   const [smaller, larger] = principalVariances(covariance);
   const average = angleAverage(mean, sum, covariance);
-  const light = Math.hypot(...mean) + sigmasTo(tolerance) * Math.sqrt(larger);
+  const light = Math.hypot(...mean) + (sum.shaped.length > 0 ? farthestReach(sum, tolerance) : sigmasTo(tolerance) * Math.sqrt(larger));
   const cut = averageCut(sum, covariance, light, tolerance);
   const whole = light + studentReach(sum, tolerance);
-  const bessel: HankelGrid = { kind: "bessel", count: Math.ceil((cut * whole) / Math.PI) + 1, range: whole, error: 3 * tolerance };
+  // Three errors of the size of the tolerance; more with skewed sources, by comparison with quadrature (tests).
+  const bessel: HankelGrid = {
+    kind: "bessel",
+    count: Math.ceil((cut * whole) / Math.PI) + 1,
+    range: whole,
+    error: (isSkewed(sum) ? 10 : 3) * tolerance,
+  };
   const besselCost = costOf(sum, average, bessel.count, (k) => (Math.PI * (k + 0.75)) / whole);
   if (sum.students.length === 0) return { grid: bessel, ...besselCost, average, farTail: undefined };
   const farTail = radialFarTail(mean, sum);
   let range = Math.max(2 * light, 2 * Math.sqrt(smaller + larger));
   while (farTail.error(range) > Math.max(tolerance, farTolerance) && range < whole) range *= 1.25;
   const count = gradedCount(range, cut, smallestRadialPhase);
-  const graded: HankelGrid = { kind: "graded", count, range, error: 3 * tolerance + farTail.error(range) };
+  const graded: HankelGrid = { kind: "graded", count, range, error: bessel.error + farTail.error(range) };
   const gradedCost = costOf(sum, average, count, (k) => gradedCut(range, k, smallestRadialPhase));
   return gradedCost.build < besselCost.build
     ? { grid: graded, ...gradedCost, average, farTail }
@@ -69,8 +75,8 @@ const farTolerance = 2e-7;
 /** Directions in which the fall of a characteristic function is looked at. */
 const scanned = 24;
 
-function nanosecondsPerProduct({ boxes, arcsines, students }: PlanarIngredients): number {
-  return 25 + 14 * boxes.length + 60 * arcsines.length + 45 * students.length;
+function nanosecondsPerProduct({ boxes, arcsines, students, shaped }: PlanarIngredients): number {
+  return 25 + 14 * boxes.length + 60 * arcsines.length + 45 * students.length + 200 * shaped.length;
 }
 
 function costOf(sum: PlanarIngredients, average: AngleAverage, count: number, nodeAt: (k: number) => number): Cost {
@@ -88,6 +94,16 @@ function principalVariances([xx, xy, yy]: Covariance2): readonly [smaller: numbe
 /** Standard deviations beyond which a sub-Gaussian sum leaves less than `tolerance`. */
 function sigmasTo(tolerance: number): number {
   return Math.sqrt(-2 * Math.log(tolerance));
+}
+
+/** How far the terms other than t reach in any direction (the widest of some directions lies within half a step of the widest of all). */
+function farthestReach(sum: PlanarIngredients, tolerance: number): number {
+  let reach = 0;
+  for (let k = 0; k < scanned; k += 1) {
+    const angle = (Math.PI * k) / scanned;
+    reach = Math.max(reach, lightReach(projected(sum, [Math.cos(angle), Math.sin(angle)]), tolerance));
+  }
+  return reach / Math.cos(Math.PI / (2 * scanned));
 }
 
 function studentReach({ students }: PlanarIngredients, tolerance: number): number {

@@ -1,4 +1,5 @@
 import { type SourceDistribution, standardUncertaintyOf } from "../sourceDistribution.ts";
+import { curvilinearDensity, curvilinearTail, curvilinearTailQuantile } from "../special/curvilinearTrapezoid.ts";
 import { normalDensity, normalUpperTail } from "../special/normalCumulative.ts";
 import { normalQuantile } from "../special/normalQuantile.ts";
 import { studentDensity, studentQuantile, studentUpperTail } from "../special/studentT.ts";
@@ -45,7 +46,40 @@ export function sourceLaw(distribution: SourceDistribution): CentredLaw {
         // JCGM 101:2008, 6.4.6; arccos by the half-angle keeps its digits at the end.
         evaluate: (z) =>
           z < a ? [(2 * Math.asin(Math.sqrt((a - z) / (2 * a)))) / Math.PI, 1 / (Math.PI * Math.sqrt((a - z) * (a + z)))] : [0, 0],
+        sweptDensity: () => 1 / Math.PI,
         tailQuantile: (tail) => a * Math.cos(Math.PI * tail),
+      };
+    }
+    case "curvilinearTrapezoidal": {
+      const { halfWidth, topRatio } = distribution;
+      return {
+        ...common,
+        halfWidth,
+        knots: [topRatio * halfWidth, halfWidth],
+        method: "curvilinear trapezoid",
+        evaluate: (z) => [curvilinearTail(z / halfWidth, topRatio), curvilinearDensity(z / halfWidth, topRatio) / halfWidth],
+        tailQuantile: (tail) => halfWidth * curvilinearTailQuantile(tail, topRatio),
+      };
+    }
+    case "exponential": {
+      // In units of the mean: P(Z > z) = e^-(1+z) above the mean, P(Z < -z) = 1 - e^-(1-z) below (JCGM 101:2008, 6.4.10).
+      const { mean } = distribution;
+      return {
+        ...common,
+        halfWidth: Number.POSITIVE_INFINITY,
+        knots: [],
+        method: "exponential",
+        evaluate(z) {
+          const tail = Math.exp(-1 - z / mean);
+          return [tail, tail / mean];
+        },
+        tailQuantile: (tail) => mean * (-Math.log(tail) - 1),
+        lowerHalf: {
+          halfWidth: mean,
+          knots: [mean],
+          evaluate: (z) => (z < mean ? [-Math.expm1(z / mean - 1), Math.exp(z / mean - 1) / mean] : [0, 0]),
+          tailQuantile: (tail) => mean * (1 + Math.log1p(-tail)),
+        },
       };
     }
     default:

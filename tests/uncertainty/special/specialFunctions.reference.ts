@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 
 /** Values of tests/reference/specialFunctions.py: mpmath with 40 digits, quantiles by scipy. */
 export interface SpecialReference {
+  readonly sineIntegral: readonly [x: number, value: number][];
   readonly normalTail: readonly [z: number, tail: number][];
   readonly normalQuantile: readonly [p: number, z: number][];
   readonly studentTail: readonly [t: number, degreesOfFreedom: number, tail: number][];

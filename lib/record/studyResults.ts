@@ -1,0 +1,115 @@
+import type { StudyTarget } from "../decision/studyTargets.ts";
+import type { Distribution } from "../uncertainty/distribution.ts";
+import { type Linearised, type Refined, refineLinear } from "../uncertainty/trials/refineLinear.ts";
+import { tallyDistribution } from "../uncertainty/trials/tallyDistribution.ts";
+import { TrialModel } from "../uncertainty/trials/trialModel.ts";
+import { momentsOf, type OutputTally, type TrialTally } from "../uncertainty/trials/trialTally.ts";
+import { type FirstOrderCheck, validateFirstOrder } from "../uncertainty/validateFirstOrder.ts";
+import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
+
+/** Significant digits of a standard uncertainty that count when first order is judged (JCGM 100:2008, 7.2.6: two at most are usual). */
+const digits = 2;
+/** Ends of an interval found by trials are doubted by so many of their standard errors. */
+const doubtfulErrors = 2;
+
+/** What a study says of one result. */
+export interface StudyResult {
+  readonly name: string;
+  readonly unit: "mm" | "rad";
+  /** The best answer that there is: from trials where they were run, else the corrected one. */
+  readonly distribution: Distribution;
+  readonly symmetric: readonly [lower: number, upper: number];
+  readonly shortest: readonly [lower: number, upper: number];
+  /** Chance of being within the limits, for a characteristic, with its standard error. */
+  readonly within: { readonly chance: number; readonly standardError: number } | undefined;
+  /** First order beside the whole model; undefined for a diameter used, which has no first-order interval, and for a result that does not vary. */
+  readonly check: FirstOrderCheck | undefined;
+  /** How far the bend of the model moves the ends of the 95 % interval, in standard deviations, and what is not known of that. */
+  readonly nonlinearity: { readonly size: number; readonly doubt: number };
+  readonly trials: { readonly count: number; readonly failed: number } | undefined;
+}
+
+/** The results of a study as a model for trials; those that do not vary are left out. */
+export function studyModel(targets: readonly StudyTarget[], seed: number): TrialModel {
+  return new TrialModel(
+    varying(targets).map(({ name, value, linear }) => ({
+      name,
+      value,
+      centre: linear.quantile(0.5),
+      scale: linear.standardDeviation,
+    })),
+    seed,
+  );
+}
+
+/**
+ * The targets with the bend of the model taken in, and, where a tally of trials is given, as the trials have found them.
+ *
+ * @param tally of `studyModel` of the same targets; another one is refused by its fingerprint where it is read
+ */
+export function studyResults(targets: readonly StudyTarget[], seed: number, tally?: TrialTally): StudyResult[] {
+  const studied = varying(targets);
+  const corrected = refineLinear(
+    studied.map(({ components, linear }): Linearised => ({ components, linear })),
+    seed,
+  );
+  return studied.map((target, k) => {
+    const counted = tally?.outputs.find(({ name }) => name === target.name);
+    return counted === undefined ? byCorrection(target, corrected[k] as Refined) : byTrials(target, corrected[k] as Refined, counted);
+  });
+}
+
+function varying(targets: readonly StudyTarget[]): readonly StudyTarget[] {
+  return targets.filter(({ linear: { standardDeviation } }) => standardDeviation > 0 && Number.isFinite(standardDeviation));
+}
+
+function byCorrection(target: StudyTarget, refined: Refined): StudyResult {
+  const { distribution, scatter } = refined;
+  const symmetric = distribution.interval(coverageProbability, "symmetric");
+  const doubt = 2 * scatter * target.linear.standardDeviation;
+  return {
+    ...common(target, refined, distribution, symmetric, doubt),
+    within: target.limits && {
+      chance: distribution.chanceWithin(target.limits.lower, target.limits.upper),
+      standardError: distribution.error,
+    },
+    trials: undefined,
+  };
+}
+
+function byTrials(target: StudyTarget, refined: Refined, tally: OutputTally): StudyResult {
+  const { count } = momentsOf(tally);
+  const distribution = tallyDistribution(tally);
+  const symmetric = distribution.interval(coverageProbability, "symmetric");
+  const tail = (1 - coverageProbability) / 2;
+  const density = Math.min(...symmetric.map((end) => target.linear.density(end)));
+  const doubt = density > 0 ? (doubtfulErrors * Math.sqrt((tail * (1 - tail)) / count)) / density : Number.POSITIVE_INFINITY;
+  const chance = target.limits && distribution.chanceWithin(target.limits.lower, target.limits.upper);
+  return {
+    ...common(target, refined, distribution, symmetric, doubt),
+    within: chance === undefined ? undefined : { chance, standardError: Math.sqrt((chance * (1 - chance)) / count) },
+    trials: { count, failed: tally.failed },
+  };
+}
+
+function common(
+  { name, unit, budgets }: StudyTarget,
+  { nonlinearity, scatter }: Refined,
+  distribution: Distribution,
+  symmetric: readonly [number, number],
+  doubt: number,
+) {
+  const [budget, second] = budgets;
+  return {
+    name,
+    unit,
+    distribution,
+    symmetric,
+    shortest: distribution.interval(coverageProbability, "shortest"),
+    check:
+      budget === undefined || second !== undefined
+        ? undefined
+        : validateFirstOrder({ ...budget, ...expandedUncertainty(budget) }, symmetric, doubt, digits),
+    nonlinearity: { size: nonlinearity, doubt: 2 * scatter },
+  };
+}

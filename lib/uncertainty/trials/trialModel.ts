@@ -1,0 +1,68 @@
+import { wordsOfName } from "../internals/wordsOfName.ts";
+import { Tape } from "../tape.ts";
+import type { Uncertain } from "../uncertain.ts";
+import { BlockSampler, type WordSource } from "./blockSampler.ts";
+import { blockSize } from "./blockWords.ts";
+
+/** A result that trials look at. */
+export interface TrialOutput {
+  readonly name: string;
+  readonly value: Uncertain;
+  /** Where its values are expected, and a length of the order of their standard deviation, above 0: both only place the cells in which values are counted. */
+  readonly centre: number;
+  readonly scale: number;
+}
+
+/**
+ * Some results with all that they depend on, ready to be tried: every trial draws all sources and computes the whole chain anew; fits are
+ * solved again, nothing is linearised (JCGM 101:2008, 5.4 and 7). A block of trials depends on seed and number alone, so that any machine may do any of them.
+ */
+export class TrialModel {
+  readonly outputs: readonly TrialOutput[];
+  readonly seed: number;
+  /** Tells this computation from any other: two tallies with different fingerprints must not be put together. */
+  readonly fingerprint: string;
+  private readonly tape: Tape;
+  private readonly sampler: BlockSampler;
+
+  /** @throws RangeError for a seed that is not an unsigned 32-bit integer, a scale not above 0, or two outputs of one name */
+  constructor(outputs: readonly TrialOutput[], seed: number, wordsOf?: WordSource) {
+    const names = new Set<string>();
+    for (const { name, scale, centre } of outputs) {
+      if (!(scale > 0 && Number.isFinite(scale) && Number.isFinite(centre)))
+        throw new RangeError(`${name}: expected a finite centre and a scale above 0, got ${centre} and ${scale}`);
+      if (names.has(name)) throw new RangeError(`name: expected each once, got "${name}" twice`);
+      names.add(name);
+    }
+    this.outputs = outputs;
+    this.seed = seed;
+    this.tape = new Tape(outputs.map(({ value }) => value));
+    this.sampler = new BlockSampler(this.tape.sources, seed, wordsOf);
+    this.fingerprint = fingerprintOf(outputs, this.tape, seed);
+  }
+
+  /** The results of a block of trials, one column of `blockSize` values each; NaN where the model has no value. Written over by the next call. */
+  runBlock(block: number): readonly Float64Array[] {
+    return this.tape.evaluate(this.sampler.fill(block), blockSize);
+  }
+
+  /** The values of the sources in the block that ran last, in the order of `sources`. */
+  get draws(): readonly Float64Array[] {
+    return this.sampler.columns;
+  }
+
+  get sources(): Tape["sources"] {
+    return this.tape.sources;
+  }
+}
+
+function fingerprintOf(outputs: readonly TrialOutput[], { sources }: Tape, seed: number): string {
+  const told = JSON.stringify([
+    seed,
+    outputs.map(({ name, value, centre, scale }) => [name, value.value, centre, scale]),
+    sources.map(({ id, estimate, distribution, varianceEstimate }) => [id, estimate, distribution, varianceEstimate]),
+  ]);
+  return wordsOfName(told)
+    .map((word) => word.toString(16).padStart(8, "0"))
+    .join("");
+}

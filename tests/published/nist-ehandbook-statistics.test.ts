@@ -1,0 +1,84 @@
+import { describe, expect, it } from "vitest";
+import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
+import { oneWayAnalysis } from "../../lib/uncertainty/oneWayAnalysis.ts";
+import { summariseRepeats } from "../../lib/uncertainty/repeats.ts";
+import { scatterInterval } from "../../lib/uncertainty/scatterInterval.ts";
+import { chiSquareQuantile } from "../../lib/uncertainty/special/chiSquare.ts";
+import { fisherUpperTail } from "../../lib/uncertainty/special/fisherF.ts";
+import { fisherQuantile } from "../../lib/uncertainty/special/fisherQuantile.ts";
+import { normalQuantile } from "../../lib/uncertainty/special/normalQuantile.ts";
+import { toleranceFactor } from "../../lib/uncertainty/toleranceFactor.ts";
+import { readRows } from "./nistData.ts";
+
+// NIST/SEMATECH e-Handbook of Statistical Methods, worked examples (values from memory, recomputed).
+describe("e-Handbook, worked examples", () => {
+  it("hb-zarr13-ci: 95 % of the mean of 195 readings is 9.258242 to 9.264679, t against 5 is 2611.284 (1.3.5.2)", () => {
+    const [count, mean, standardDeviation] = [195, 9.26146, 0.022789];
+    const u = standardDeviation / Math.sqrt(count);
+    const t = coverageFactor(0.95, count - 1);
+    expect(Math.abs(t - 1.9723)).toBeLessThanOrEqual(6e-5);
+    expect(Math.abs(u - 0.001632)).toBeLessThanOrEqual(1e-6);
+    expect(Math.abs(mean - t * u - 9.258242)).toBeLessThanOrEqual(2e-6);
+    expect(Math.abs(mean + t * u - 9.264679)).toBeLessThanOrEqual(2e-6);
+    expect(Math.abs((mean - 5) / u - 2611.284)).toBeLessThanOrEqual(0.1);
+  });
+
+  it("hb-jahanmi2-F: F = 1.123037 lies between the critical values 0.7756 and 1.2894 (1.3.5.9)", () => {
+    const ratio = (65.54909 / 61.85425) ** 2;
+    expect(Math.abs(ratio - 1.123037)).toBeLessThanOrEqual(2e-6);
+    expect(Math.abs(fisherQuantile(0.025, 239, 239) - 0.7756)).toBeLessThanOrEqual(6e-5);
+    expect(Math.abs(fisherQuantile(0.975, 239, 239) - 1.2894)).toBeLessThanOrEqual(6e-5);
+    expect(fisherUpperTail(ratio, 239, 239)).toBeGreaterThan(0.025);
+  });
+
+  it("hb-gear-chi2: s = 0.006278908 of 100 gears, T = 0.3903044 against 0.1, critical values 73.361 and 128.422 (1.3.5.8)", () => {
+    const { standardDeviation = Number.NaN, degreesOfFreedom } = summariseRepeats(
+      readRows("GEAR.DAT", 26).map(([diameter]) => diameter as number),
+    );
+    expect(degreesOfFreedom).toBe(99);
+    // The handbook works in seven digits; the data have 0.00627890488 (recomputed with numpy).
+    expect(Math.abs(standardDeviation - 0.006278908)).toBeLessThanOrEqual(5e-9);
+    expect(Math.abs(degreesOfFreedom * (standardDeviation / 0.1) ** 2 - 0.3903044)).toBeLessThanOrEqual(2e-6);
+    const critical = [chiSquareQuantile(0.025, 99), chiSquareQuantile(0.975, 99)] as const;
+    expect(Math.abs(critical[0] - 73.361)).toBeLessThanOrEqual(6e-4);
+    expect(Math.abs(critical[1] - 128.422)).toBeLessThanOrEqual(6e-4);
+    // The same test read the other way: the stated 0.1 lies outside of the interval of s.
+    const [lower, upper] = scatterInterval({ standardDeviation, degreesOfFreedom }, 0.95);
+    expect(lower).toBeCloseTo(standardDeviation * Math.sqrt(99 / critical[1]), 14);
+    expect(upper).toBeCloseTo(standardDeviation * Math.sqrt(99 / critical[0]), 14);
+    expect(upper).toBeLessThan(0.1);
+  });
+
+  it("hb-anova-743: sums of squares 27.897, 17.452, F = 9.59 against 3.89 (7.4.3.3, 7.4.3.4)", () => {
+    const levels = [
+      [6.9, 5.4, 5.8, 4.6, 4.0],
+      [8.3, 6.8, 7.8, 9.2, 6.5],
+      [8.0, 10.5, 8.1, 6.9, 9.3],
+    ];
+    const { between, within, ratio } = oneWayAnalysis(levels);
+    for (const [computed, printed, tolerance] of [
+      [between.sumOfSquares, 27.897, 6e-4],
+      [within.sumOfSquares, 17.452, 6e-4],
+      [between.sumOfSquares + within.sumOfSquares, 45.349, 6e-4],
+      [between.meanSquare, 13.949, 6e-4],
+      [within.meanSquare, 1.454, 6e-4],
+      [ratio, 9.59, 0.006],
+      [fisherQuantile(0.95, 2, 12), 3.89, 0.006],
+      [summariseRepeats(levels[0] ?? []).mean, 5.34, 1e-9],
+      [summariseRepeats(levels[1] ?? []).mean, 7.72, 1e-9],
+      [summariseRepeats(levels[2] ?? []).mean, 8.56, 1e-9],
+    ] as const)
+      expect(Math.abs(computed - printed)).toBeLessThanOrEqual(tolerance);
+  });
+
+  // Howe's approximation, k = z √(ν (1 + 1/n) / χ²): the exact factor is larger by less than a part in two hundred.
+  it("hb-tolerance-2s: 43 values hold 90 % with 99 % confidence at 2.217 standard deviations by Howe's formula (7.2.6.3)", () => {
+    const z = normalQuantile(0.95);
+    const chiSquare = chiSquareQuantile(0.01, 42);
+    const howe = z * Math.sqrt((42 * (1 + 1 / 43)) / chiSquare);
+    expect(Math.abs(z - 1.645)).toBeLessThanOrEqual(6e-4);
+    expect(Math.abs(chiSquare - 23.65)).toBeLessThanOrEqual(6e-4);
+    expect(Math.abs(howe - 2.217)).toBeLessThanOrEqual(6e-4);
+    expect(Math.abs(toleranceFactor(43, { content: 0.9, confidence: 0.99, sides: "both" }) / howe - 1)).toBeLessThanOrEqual(0.005);
+  });
+});

@@ -1,0 +1,52 @@
+import { expect, it } from "vitest";
+import { normalQuantile } from "../../../lib/uncertainty/special/normalQuantile.ts";
+import { blockStart, blockWords } from "../../../lib/uncertainty/trials/blockWords.ts";
+import { QuantileTable } from "../../../lib/uncertainty/trials/quantileTable.ts";
+
+const normal = new QuantileTable(normalQuantile);
+
+function valuesOf(table: QuantileTable, words: readonly number[]): number[] {
+  const into = new Float64Array(words.length);
+  table.fill(Uint32Array.from(words), into, 1, 0);
+  return [...into];
+}
+
+// Normal quantile of (word + ½) / 2^32, mpmath with 30 digits: sqrt(2) * erfinv(2 * (mpf(word) + 0.5) / 2**32 - 1).
+it.each([
+  [0, -6.3379577545537895],
+  [1, -6.166429517819751],
+  [15, -5.785777965471043],
+  [16, -5.775260513401542],
+  [31, -5.665398415700684],
+  [1000, -5.0398511259687115],
+  [12345678, -2.761769519859486],
+  [2 ** 30, -0.6744897498297384],
+  [2 ** 31 - 1, -2.918099372916623e-10],
+])(
+  "QuantileTable.fill(words) gives the normal quantile of word %d and, with the other sign, of the word as far from the top",
+  (word, expected) => {
+    const [own, opposite] = valuesOf(normal, [word, 2 ** 31 + word]);
+    expect(Math.abs((own as number) - expected)).toBeLessThan(2e-8);
+    // The upper half counts from the top: its chance is 1 less that of the lower half.
+    expect(Math.abs((opposite as number) + expected)).toBeLessThan(2e-8);
+  },
+);
+
+it("QuantileTable gives every word a value of its own chance: the identity comes back", () => {
+  const identity = new QuantileTable((chance) => chance);
+  const words = [...Array(200).keys(), ...Array.from({ length: 5000 }, (_, i) => Math.imul(i, 0x9e3779b1) & 0x7fffffff)];
+  valuesOf(identity, words).forEach((value, i) => {
+    const expected = ((words[i] as number) + 0.5) * 2 ** -32;
+    expect(Math.abs(value / expected - 1)).toBeLessThan(1e-14);
+  });
+});
+
+it("QuantileTable.fillAtRandom(start) is fill with the words that begin there, scaled and shifted", () => {
+  const words = new Uint32Array(1024);
+  blockWords(7, "some name", 3, words);
+  const [drawn, looked] = [new Float64Array(1024), new Float64Array(1024)];
+  normal.fillAtRandom(blockStart(7, "some name", 3), drawn, 0.25, 10);
+  normal.fill(words, looked, 0.25, 10);
+  expect(drawn).toEqual(looked);
+  expect(looked[5]).toBe(10 + 0.25 * (valuesOf(normal, [words[5] as number])[0] as number));
+});
