@@ -1,5 +1,5 @@
 /**
- * Ways to do the same work, timed against each other. A file `tests/bench/NAME.bench.ts` exports one as its
+ * Ways to do the same work, timed against each other. A file `tests/bench/NAME.bench.ts` exports one, or several, as its
  * default; `npm run bench` finds it by its name.
  */
 export interface Benchmark {
@@ -24,6 +24,8 @@ export type Prepared = Timed | SelfTimed | NotRun;
 /** Work in this process, timed from outside. It should last at least a millisecond: repeat inside what is quicker. */
 export interface Timed {
   run(): unknown;
+  /** What else is to be told of the runs, once they are over: how far off a result was, for instance. Nothing if empty. */
+  note?(): string;
   close?(): void | Promise<void>;
 }
 
@@ -31,6 +33,8 @@ export interface Timed {
 export interface SelfTimed {
   /** @returns how long one run took, ms */
   measure(): number | Promise<number>;
+  /** As of `Timed`. */
+  note?(): string;
   close?(): void | Promise<void>;
 }
 

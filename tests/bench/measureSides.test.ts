@@ -55,6 +55,14 @@ describe("measureSides(benchmark, now)", () => {
     expect(results[1]).toEqual({ side: "side", notRun: "no such program" });
   });
 
+  it("keeps what a side has to tell after its rounds, unless it is empty", async () => {
+    const results = await measureSides(
+      benchmark([always({ measure: () => 2, note: () => "off by 3" }), always({ run: () => {}, note: () => "" })], 1),
+    );
+    expect(results[0]).toHaveProperty("note", "off by 3");
+    expect(results[1]).not.toHaveProperty("note");
+  });
+
   it("closes every side, even when one breaks", async () => {
     const closed: string[] = [];
     const broken = benchmark(
@@ -83,13 +91,14 @@ describe("measureSides(benchmark, now)", () => {
 it("reportSides(benchmark, results) gives a line for each side, to three digits", () => {
   const spread = (median: number, minimum: number, maximum: number) => ({ median, minimum, maximum });
   const report = reportSides(benchmark([], 3), [
-    { side: "plain", time: spread(12.3456, 10, 20), ratio: spread(1, 1, 1) },
+    { side: "plain", time: spread(12.3456, 10, 20), ratio: spread(1, 1, 1), note: "off by 3" },
     { side: "clever", time: spread(1.5, 1, 2.25), ratio: spread(0.12345, 0.1, 0.2) },
     { side: "foreign", notRun: "no such program" },
   ]);
   expect(report.split("\n")).toEqual([
     "Sides (one run)",
     "  plain    12.3 (10 to 20) ms",
+    "             off by 3",
     "  clever   1.5 (1 to 2.25) ms              x 0.123 (0.1 to 0.2)",
     "  foreign  not run: no such program",
   ]);

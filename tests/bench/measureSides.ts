@@ -13,6 +13,7 @@ export type SideResult =
       readonly time: Spread;
       /** How many times as long as the first side in the same round; 1 for the first side. */
       readonly ratio: Spread;
+      readonly note?: string;
     }
   | { readonly side: string; readonly notRun: string };
 
@@ -64,7 +65,13 @@ async function timeOf(side: Timed | SelfTimed, now: () => number): Promise<numbe
 
 function resultOf(side: string, prepared: Prepared, times: readonly number[], first: readonly number[]): SideResult {
   if (!canRun(prepared)) return { side, notRun: prepared.notRun };
-  return { side, time: spreadOf(times), ratio: spreadOf(times.map((time, round) => time / (first[round] as number))) };
+  const note = prepared.note?.();
+  return {
+    side,
+    time: spreadOf(times),
+    ratio: spreadOf(times.map((time, round) => time / (first[round] as number))),
+    ...(note ? { note } : {}),
+  };
 }
 
 /** Not empty: at least one round counts. */

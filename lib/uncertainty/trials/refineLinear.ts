@@ -1,4 +1,4 @@
-import { matrix, multiply, pseudoInverse } from "../../base/matrix.ts";
+import { matrixOf, multiply, pseudoInverse } from "../../base/matrix.ts";
 import type { Distribution } from "../distribution.ts";
 import { completeDistribution } from "../internals/completeDistribution.ts";
 import { standardUncertaintyOf } from "../sourceDistribution.ts";
@@ -114,11 +114,17 @@ interface Fit {
 }
 
 function fitOf(whole: Float64Array, flat: Float64Array, linear: Distribution): Fit {
-  const normal = matrix(powers, powers);
-  const against = matrix(powers, 2);
+  const { mean: middle, standardDeviation } = linear;
+  // Σ zᵏ, Σ zᵏ D and Σ zᵏ D².
+  const powerSums = new Float64Array(2 * powers - 1);
+  const withRest = new Float64Array(powers);
+  const withSquare = new Float64Array(powers);
   let failed = 0;
   let count = 0;
-  let [rest, squares, product, level] = [0, 0, 0, 0];
+  let rest = 0;
+  let squares = 0;
+  let product = 0;
+  let level = 0;
   for (let i = 0; i < whole.length; i++) {
     const y = whole[i] as number;
     if (!Number.isFinite(y)) {
@@ -126,19 +132,23 @@ function fitOf(whole: Float64Array, flat: Float64Array, linear: Distribution): F
       continue;
     }
     count++;
+    const departure = (flat[i] as number) - middle;
     const d = y - (flat[i] as number);
-    const z = standardised(flat[i] as number, linear);
     rest += d;
     squares += d * d;
-    product += d * ((flat[i] as number) - linear.mean);
-    level += (flat[i] as number) - linear.mean;
-    for (let a = 0; a < powers; a++) {
-      const za = z ** a;
-      for (let b = 0; b < powers; b++) normal.entries[a * powers + b] = (normal.entries[a * powers + b] as number) + za * z ** b;
-      against.entries[2 * a] = (against.entries[2 * a] as number) + za * d;
-      against.entries[2 * a + 1] = (against.entries[2 * a + 1] as number) + za * d * d;
+    product += d * departure;
+    level += departure;
+    const z = Math.max(-farthest, Math.min(farthest, departure / standardDeviation));
+    let power = 1;
+    for (let k = 0; k < powerSums.length; k++, power *= z) {
+      powerSums[k] = (powerSums[k] as number) + power;
+      if (k >= powers) continue;
+      withRest[k] = (withRest[k] as number) + power * d;
+      withSquare[k] = (withSquare[k] as number) + power * d * d;
     }
   }
+  const normal = matrixOf(powers, powers, (a, b) => powerSums[a + b] as number);
+  const against = matrixOf(powers, 2, (a, column) => (column === 0 ? withRest : withSquare)[a] as number);
   const { entries } = multiply(pseudoInverse(normal, 1e-12 * count), against);
   const mean = rest / count;
   return {
@@ -172,8 +182,9 @@ function refined(linear: Distribution, fits: readonly Fit[], failed: number): Re
   const ends = linear.interval(0.95, "symmetric");
   const shifts = ends.map((y) => Math.abs(averageAt(y)) / linear.density(y) / standardDeviation);
   const scatters = ends.map((y) => scatterAt(y) / linear.density(y) / standardDeviation);
-  const nonlinearity = Math.max(...shifts);
-  const scatter = Math.max(...scatters);
+  // Where no point had a value nothing is known, which is not the same as no bend.
+  const nonlinearity = knownOrInfinite(Math.max(...shifts));
+  const scatter = knownOrInfinite(Math.max(...scatters));
   const grid = [0.001, 0.005, 0.025, 0.1, 0.25, 0.5, 0.75, 0.9, 0.975, 0.995, 0.999].map((p) => linear.quantile(p));
   const largest = Math.max(...grid.map((y) => Math.abs(averageAt(y))));
   const doubt = 2 * Math.max(...grid.map(scatterAt));
@@ -183,6 +194,10 @@ function refined(linear: Distribution, fits: readonly Fit[], failed: number): Re
     ? correctedDistribution(linear, averageAt, fits, doubt)
     : { ...linear, error: linear.error + largest + doubt };
   return { distribution, nonlinearity, scatter, isTooCurved: !(nonlinearity <= tooCurved), failed };
+}
+
+function knownOrInfinite(value: number): number {
+  return Number.isNaN(value) ? Number.POSITIVE_INFINITY : value;
 }
 
 /** -f m₁ + ½ (f m₂)' at y. */

@@ -8,7 +8,7 @@ const confidence = 0.95;
 /**
  * The distribution of a result as trials have found it: counts in cells, straight between their edges. Mean and standard deviation are those of
  * the trials themselves. `error` bounds the cumulative everywhere at once with 95 % confidence (A. Dvoretzky, J. Kiefer, J. Wolfowitz 1956,
- * constant of P. Massart 1990), and adds the largest cell.
+ * constant of P. Massart 1990), and adds the largest cell and what lies beyond all cells.
  *
  * Trials without a value are left out here; a caller says how many there were.
  *
@@ -29,7 +29,7 @@ export function tallyDistribution(tally: OutputTally): Distribution {
     },
     cumulative: (y: number) => interpolate(edges, chances, y),
     quantile: (p: number) => interpolate(chances, edges, p),
-    error: Math.sqrt(Math.log(2 / (1 - confidence)) / (2 * count)) + tally.counts.reduce((most, each) => Math.max(most, each), 0) / count,
+    error: Math.sqrt(Math.log(2 / (1 - confidence)) / (2 * count)) + (largestOf(tally.counts) + tally.below + tally.above) / count,
     method: `${count} trials`,
   };
   const distribution = completeDistribution(core, false);
@@ -38,6 +38,12 @@ export function tallyDistribution(tally: OutputTally): Distribution {
     interval: (probability, kind) =>
       kind === "symmetric" ? distribution.interval(probability, kind) : shortestInterval(distribution, probability),
   };
+}
+
+function largestOf(counts: Float64Array): number {
+  let largest = 0;
+  for (let cell = 0; cell < counts.length; cell++) if ((counts[cell] as number) > largest) largest = counts[cell] as number;
+  return largest;
 }
 
 /** Chance up to every edge at which it grows; both rising. */
