@@ -48,6 +48,7 @@ export const sections = [
   "touches",
   "strategies",
   "chosen",
+  "decision",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];
 
@@ -59,8 +60,23 @@ export default defineNotebook<SetupCells>((cells) => {
   cells.define(
     "document",
     sections,
-    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling) =>
-      composeDocument({ title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, sampling }),
+    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, sampling) =>
+      composeDocument({
+        title,
+        note,
+        revision,
+        unit,
+        part,
+        tools,
+        spacers,
+        machine,
+        workFrames,
+        touches,
+        strategies,
+        chosen,
+        decision,
+        sampling,
+      }),
   );
   cells.define("reading", ["document"], (document) => readSetup(document));
   cells.define("location", ["reading"], ({ setup }) => locatePart(setup));

@@ -32,12 +32,12 @@ export interface StudyResult {
 /** The results of a study as a model for trials; those that do not vary are left out. */
 export function studyModel(targets: readonly StudyTarget[], seed: number): TrialModel {
   return new TrialModel(
-    varying(targets).map(({ name, value, linear }) => ({
-      name,
-      value,
-      centre: linear.quantile(0.5),
-      scale: linear.standardDeviation,
-    })),
+    varying(targets).map(({ name, value, linear }) => {
+      // Round numbers: the last digits of a computed one are not the same in every engine, and tallies of all of them are to go together.
+      const scale = Number(linear.standardDeviation.toPrecision(1));
+      const step = scale / 4;
+      return { name, value, centre: step * Math.round(linear.quantile(0.5) / step), scale };
+    }),
     seed,
   );
 }

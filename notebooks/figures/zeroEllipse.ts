@@ -1,4 +1,6 @@
 import type { Budget } from "../../lib/uncertainty/budget.ts";
+import { correlation, covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
+import { ellipticalRegion } from "../../lib/uncertainty/coverageRegion.ts";
 
 /** An ellipse about the best estimates of X and Y, in their unit. */
 export interface ZeroEllipse {
@@ -11,29 +13,9 @@ export interface ZeroEllipse {
   readonly correlation: number;
 }
 
-/**
- * The region that holds X and Y together with the given probability when both
- * are normal: the semi-axes are √(-2·ln(1 - p)) times the roots of the
- * eigenvalues of the covariance (JCGM 102:2011, 6.5 with the chi-square
- * quantile of two degrees of freedom in closed form).
- *
- * The covariance is Σ amountX · amountY over common sources (JCGM 102:2011, 6.2.1.3).
- */
+/** The region that holds X and Y together with the given probability when both are normal, as figures draw it. */
 export function zeroEllipse(x: Budget, y: Budget, probability: number): ZeroEllipse {
-  if (!(probability > 0 && probability < 1)) throw new RangeError(`probability: expected above 0 and below 1, got ${probability}`);
-  const varianceX = x.standardUncertainty ** 2;
-  const varianceY = y.standardUncertainty ** 2;
-  const amounts = new Map(x.contributions.map(({ source, amount }) => [source.id, amount]));
-  const covariance = y.contributions.reduce((sum, { source, amount }) => sum + amount * (amounts.get(source.id) ?? 0), 0);
-  const middle = (varianceX + varianceY) / 2;
-  const spread = Math.hypot((varianceX - varianceY) / 2, covariance);
-  const factor = Math.sqrt(-2 * Math.log(1 - probability));
-  const together = x.standardUncertainty * y.standardUncertainty;
-  return {
-    major: factor * Math.sqrt(middle + spread),
-    // Rounding may leave a little below zero when both follow one source.
-    minor: factor * Math.sqrt(Math.max(0, middle - spread)),
-    angle: spread === 0 ? 0 : Math.atan2(2 * covariance, varianceX - varianceY) / 2,
-    correlation: together > 0 ? covariance / together : 0,
-  };
+  const { halfAxes, angle } = ellipticalRegion(covarianceMatrix([x, y]), probability);
+  const [major, minor] = halfAxes as readonly [number, number];
+  return { major, minor, angle: angle as number, correlation: correlation(x, y) };
 }

@@ -1,6 +1,7 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { registers } from "../../lib/equipment/equipment.ts";
+import { decisionRuleNames } from "../../lib/part/decisionRule.ts";
 import { EntryField } from "../inputs/entryField.ts";
 import { html } from "../inputs/html.ts";
 import { understandLength } from "./format.ts";
@@ -138,6 +139,19 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
     write: (document, text) => ({ ...document, [key]: text }),
     ...more,
   });
+  const decided = (
+    key: "rule" | "conformanceProbability",
+    label: string,
+    width: number,
+    more: Partial<FieldDescription>,
+  ): FieldDescription => ({
+    place: `decision.${key}`,
+    label,
+    width,
+    read: ({ decision }) => decision[key],
+    write: (document, text) => ({ ...document, decision: { ...document.decision, [key]: text } }),
+    ...more,
+  });
   const counted = (key: "trials" | "seed", label: string, hint: string): FieldDescription => ({
     place: `sampling.${key}`,
     label,
@@ -165,6 +179,16 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
         }),
         counted("trials", "trials", "Random trials that tell how failures coincide"),
         counted("seed", "seed", "The same seed, the same trials"),
+      ],
+      [
+        decided("rule", "decided by", 16, {
+          kind: "choice",
+          choices: decisionRuleNames,
+          hint: "How each characteristic of this part is accepted or rejected; with guard bands inside the limits, outside, or both",
+        }),
+        decided("conformanceProbability", "guard bands for", 6, {
+          hint: "Least chance with which what is accepted conforms, or what is rejected does not; 95 % when empty",
+        }),
       ],
       [entry("note", "note", 60, { kind: "long" })],
     ],

@@ -41,7 +41,7 @@ export async function saveSetupFile(document: SetupDocument): Promise<string | u
   const text = fileTextOf(document);
   const { showSaveFilePicker } = window as FilePickers;
   if (showSaveFilePicker === undefined) {
-    download(name, text);
+    downloadText(name, text);
     return name;
   }
   try {
@@ -67,7 +67,8 @@ interface FilePickers {
   }) => Promise<{ readonly name: string; createWritable(): Promise<{ write(text: string): Promise<void>; close(): Promise<void> }> }>;
 }
 
-function download(name: string, text: string): void {
+/** Saves a text of JSON among the downloads. */
+export function downloadText(name: string, text: string): void {
   const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
   const link = html("a", { href: address, download: name });
   link.click();

@@ -9,6 +9,7 @@ const sectionTitles = {
   strategies: "Strategies",
   demands: "What the drawing demands",
   zero: "Zero and offset",
+  certainty: "How sure the numbers are",
   part: "The part",
   tools: "Tools",
   machine: "Machine",

@@ -11,6 +11,7 @@ import { InSight } from "../inputs/inSight.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
+import { CertaintySection } from "./certaintySection.ts";
 import { type Place, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
@@ -45,6 +46,7 @@ export class Sheet {
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
+  private readonly certainty = new CertaintySection();
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
@@ -88,6 +90,7 @@ export class Sheet {
         strategies: [this.tables.strategies.element, this.sentences],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
+        certainty: [this.certainty.element],
         part: [
           html("h3", {}, "Elements"),
           this.tables["part.elements"].element,
@@ -221,6 +224,7 @@ export class Sheet {
     this.zero.show(results);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
+    this.certainty.show(results, this.document);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
     else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
     this.showProblemList(problems, failure);

@@ -5,6 +5,7 @@ import type { StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { cautions } from "../../lib/record/cautions.ts";
 import { checkReadings } from "../../lib/record/checkReadings.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
+import { zeroRegionSentence } from "../../lib/record/zeroRegionSentence.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { type DisplayUnit, writerOf } from "../figures/displayUnit.ts";
 import { html, setChildren, setText } from "../inputs/html.ts";
@@ -25,6 +26,7 @@ export class ZeroSection {
       { label: "to type", number: true, hint: "in the controller's unit and decimals" },
     ],
   });
+  private readonly region = html("p", { class: "hint" });
   private readonly cautions = html("ol", { class: "cautions" });
   private readonly lines = html("pre", { class: "lines", tabindex: 0, "aria-label": "Offset as block text" });
   private readonly copy = html("button", { type: "button", class: "act" }, "copy the lines");
@@ -47,6 +49,7 @@ export class ZeroSection {
       "div",
       { class: "zero" },
       this.zero.element,
+      this.region,
       html("h3", {}, "Before anything is typed"),
       this.cautions,
       html("h3", {}, "Offset to type"),
@@ -78,6 +81,9 @@ export class ZeroSection {
       return [axis, ...budgetTexts(zero?.ok ? zero.value : undefined, unit), typed.find((digits) => digits.axis === axis)?.text ?? "–"];
     });
     const rotation = chosen?.ok && chosen.value.rotation.ok ? chosen.value.rotation.value : undefined;
+    const region = chosen?.ok ? zeroRegionSentence(chosen.value, unit) : "";
+    setText(this.region, region);
+    this.region.hidden = region === "";
     this.zero.show([...linear, ["turn, °", ...budgetTexts(rotation, "degree"), "–"]]);
   }
 

@@ -6,6 +6,8 @@ import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { budgetBars } from "../../notebooks/figures/budgetBars.ts";
 import { budgetTable } from "../../notebooks/figures/budgetTable.ts";
 import { comparisonTable } from "../../notebooks/figures/comparisonTable.ts";
+import { distribution } from "../../notebooks/figures/distribution.ts";
+import { distributionTable } from "../../notebooks/figures/distributionTable.ts";
 import type { FigureEnvironment } from "../../notebooks/figures/figure.ts";
 import type { FigureTable } from "../../notebooks/figures/figureTable.ts";
 import { setupSketch } from "../../notebooks/figures/setupSketch.ts";
@@ -15,6 +17,7 @@ import { strategyComparison } from "../../notebooks/figures/strategyComparison.t
 import { toleranceStack } from "../../notebooks/figures/toleranceStack.ts";
 import { zeroScatter } from "../../notebooks/figures/zeroScatter.ts";
 import { zeroScatterTable } from "../../notebooks/figures/zeroScatterTable.ts";
+import { studied } from "../notebooks/worker/studied.ts";
 import { cover, crowded, openPlate, pocketBlock } from "./documents.ts";
 
 /** A figure and the table behind it. */
@@ -64,6 +67,8 @@ export const gallery: Readonly<Record<string, Show>> = {
   "scatter, corner": scatter(ofCover, "corner"),
   "scatter, inches": scatter(ofBlock, "corner, turned", "inch"),
   "scatter, not known": scatter(ofBlock, "front only"),
+  "distribution, zero with trials": distributionOf("corner, turned", "batch", 0, 2048),
+  "distribution, characteristic": distributionOf("corner, turned", "batch", -1, 0),
 };
 
 function sketch(evaluation: () => SetupEvaluation, strategy: string, highlight?: string): Show {
@@ -122,6 +127,25 @@ function scatter(evaluation: () => SetupEvaluation, strategy: string, unit: "mm"
     figure: zeroScatter(evaluation(), strategy, { unit, width, id: `scatter-${strategy}-${unit}`.replace(/\W+/g, "-") }, environment),
     table: zeroScatterTable(evaluation(), strategy, { unit }),
   });
+}
+
+/** Of a result of the block, by its place among them. */
+function distributionOf(strategy: string, view: View, index: number, trials: number): Show {
+  const study = once(() => studied({ document: pocketBlock, strategy, view }, trials));
+  return ({ width }, environment) => {
+    const { firstOrder, corrected, wholeModel, tally } = study();
+    const result = firstOrder.at(index) as (typeof firstOrder)[number];
+    const named = <T extends { readonly name: string }>(list: readonly T[] | undefined) => list?.find(({ name }) => name === result.name);
+    const shown = {
+      firstOrder: result,
+      wholeModel: named(wholeModel),
+      corrected: named(corrected)?.curve ?? [],
+      tally: named(tally?.outputs),
+    };
+    const unit = result.unit === "rad" ? "degree" : pocketBlock.unit;
+    const title = `${result.name}, ${strategy}`;
+    return { figure: distribution(shown, { title, unit, width }, environment), table: distributionTable(shown, { title, unit }) };
+  };
 }
 
 function strategyOf({ strategies }: SetupEvaluation, id: string): StrategyEvaluation {

@@ -56,10 +56,13 @@ export class TrialModel {
   }
 }
 
+/** Of a value in a fingerprint: its last digits may depend on the engine's sine and square root. */
+const toldDigits = 9;
+
 function fingerprintOf(outputs: readonly TrialOutput[], { sources }: Tape, seed: number): string {
   const told = JSON.stringify([
     seed,
-    outputs.map(({ name, value, centre, scale }) => [name, value.value, centre, scale]),
+    outputs.map(({ name, value, centre, scale }) => [name, value.value.toPrecision(toldDigits), centre, scale]),
     sources.map(({ id, estimate, distribution, varianceEstimate }) => [id, estimate, distribution, varianceEstimate]),
   ]);
   return wordsOfName(told)

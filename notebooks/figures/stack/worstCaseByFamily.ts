@@ -3,7 +3,7 @@ import { type Family, families } from "../../../lib/uncertainty/source.ts";
 
 /** A worst case taken apart: `estimate` and all `reaches` add up to the farthest that a position can be, or to half of a range's width. */
 export interface WorstCaseParts {
-  /** What the best estimate gives towards it, mm of diameter; 0 for what is not a position. */
+  /** What the best estimate gives towards it, with skewed sources at the middle of their limits, mm of diameter; 0 for what is not a position. */
   readonly estimate: number;
   /** By family in fixed order, those without effect left out; mm, mm of diameter for a position. */
   readonly reaches: readonly { readonly family: Family; readonly reach: number }[];
@@ -17,16 +17,26 @@ export interface WorstCaseParts {
  * in that direction, so every source acts there with |reach · direction|.
  */
 export function worstCaseByFamily({ kind, components, rows }: Stack): WorstCaseParts {
-  if (kind !== "position") return { estimate: 0, reaches: byFamily(rows, ({ reaches }) => Math.abs(reaches[0] as number)) };
-  const centre = components.map(({ value }) => value) as [number, number];
+  if (kind !== "position") return { estimate: 0, reaches: byFamily(rows, (row) => Math.abs(halfRange(row, 0))) };
+  const centre = components.map(({ value }, k) => rows.reduce((sum, row) => sum + middle(row, k), value)) as [number, number];
   const [x, y] = farthestDirection(
     centre,
-    rows.map(({ reaches }) => reaches as readonly [number, number]),
+    rows.map((row) => [halfRange(row, 0), halfRange(row, 1)] as const),
   );
   return {
     estimate: 2 * (centre[0] * x + centre[1] * y),
-    reaches: byFamily(rows, ({ reaches }) => 2 * Math.abs((reaches[0] as number) * x + (reaches[1] as number) * y)),
+    reaches: byFamily(rows, (row) => 2 * Math.abs(halfRange(row, 0) * x + halfRange(row, 1) * y)),
   };
+}
+
+/** Half of what a source changes along a component between its lower and its upper limit. */
+function halfRange({ reaches, opposites }: Stack["rows"][number], component: number): number {
+  return ((reaches[component] as number) - (opposites[component] as number)) / 2;
+}
+
+/** What the middle of the limits of a source is off its best estimate; 0 unless it is skewed. */
+function middle({ reaches, opposites }: Stack["rows"][number], component: number): number {
+  return ((reaches[component] as number) + (opposites[component] as number)) / 2;
 }
 
 function byFamily(rows: Stack["rows"], reachOf: (row: Stack["rows"][number]) => number): WorstCaseParts["reaches"] {

@@ -1,6 +1,8 @@
 import { axes } from "../../../lib/base/vector.ts";
+import { judgeCharacteristic } from "../../../lib/decision/judgeCharacteristic.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
+import { verdictSentence } from "../../../lib/record/verdictSentence.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../../figures/formatChance.ts";
@@ -214,7 +216,23 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
     isAligned: false,
     hint: "Chance of being met, with the chosen strategy",
     show: ({ id }, results) =>
-      withStack(id, view, results, ({ chance }) => ({ text: formatMet(chance), tone: chance < unlikely ? "bad" : "strong" })),
+      withStack(id, view, results, (stack) => ({
+        text: formatMet(stack.chance),
+        tone: stack.chance < unlikely ? "bad" : "strong",
+        ...(view === "thisPart" && shownVerdict(stack, results)),
+      })),
+  };
+}
+
+/** Beneath the chance that it rests on, where the job states more than simple acceptance. */
+function shownVerdict(stack: Stack, { evaluation: { setup } }: SheetResults): { below?: string; title?: string } {
+  const { decision } = setup;
+  if (decision.ok && decision.value.name === "simple acceptance") return {};
+  const found = judgeCharacteristic(stack, decision);
+  const { fixed } = writerOf(setup.unit);
+  return {
+    below: found.ok ? found.value.verdict : "not decided",
+    title: verdictSentence(stack, decision, (millimetres) => fixed(millimetres, plainDecimals[setup.unit])),
   };
 }
 

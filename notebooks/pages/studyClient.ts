@@ -1,0 +1,55 @@
+import type { StudyAnswer, StudyOf, StudyWork } from "../worker/studyMessages.ts";
+
+/**
+ * Has questions answered in a worker, one at a time. A new question takes the place of one that is still worked on: the worker is ended, so
+ * that it takes nothing from the page any more, and no late answer comes.
+ */
+export class StudyClient {
+  private readonly onAnswer: (answer: StudyAnswer) => void;
+  private worker: Worker | undefined;
+  private id = 0;
+  private isBusy = false;
+
+  constructor(onAnswer: (answer: StudyAnswer) => void) {
+    this.onAnswer = onAnswer;
+  }
+
+  ask(of: StudyOf, work: StudyWork): void {
+    this.stop();
+    this.id += 1;
+    this.isBusy = true;
+    try {
+      this.worker ??= this.openWorker();
+      this.worker.postMessage({ id: this.id, ...of, work });
+    } catch (error) {
+      this.fail(`this browser runs no worker for the page (${error instanceof Error ? error.message : String(error)})`);
+    }
+  }
+
+  /** At once, whatever the worker does. */
+  stop(): void {
+    if (!this.isBusy) return;
+    this.worker?.terminate();
+    this.worker = undefined;
+    this.isBusy = false;
+  }
+
+  private openWorker(): Worker {
+    const worker = new Worker(new URL("../worker/studyWorker.ts", import.meta.url), { type: "module" });
+    worker.addEventListener("message", ({ data }: MessageEvent<StudyAnswer>) => {
+      if (worker !== this.worker || data.id !== this.id) return;
+      if (data.kind === "wholeModel" || data.kind === "failed") this.isBusy = false;
+      this.onAnswer(data);
+    });
+    worker.addEventListener("error", (event) => {
+      if (worker === this.worker) this.fail(event.message || "the worker could not be loaded");
+    });
+    return worker;
+  }
+
+  private fail(why: string): void {
+    this.stop();
+    this.isBusy = false;
+    this.onAnswer({ id: this.id, kind: "failed", why });
+  }
+}

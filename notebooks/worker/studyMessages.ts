@@ -1,0 +1,76 @@
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import type { ExpandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
+import type { StudyResult } from "../../lib/record/studyResults.ts";
+import type { View } from "../../lib/tolerance/deviations.ts";
+import type { Range } from "../../lib/tolerance/stack.ts";
+import type { DensityPoint } from "../figures/stack/densityCurve.ts";
+
+/** What is studied; the seed is the document's own. */
+export interface StudyOf {
+  readonly document: SetupDocument;
+  readonly strategy: string;
+  readonly view: View;
+}
+
+export type StudyWork =
+  /** First order, and the correction for the bend of the model. */
+  | { readonly kind: "correction" }
+  /** So many trials, in whole blocks. */
+  | { readonly kind: "trials"; readonly trials: number }
+  /** Trials until the numbers are steady, or there have been `mostTrials`. */
+  | { readonly kind: "steady"; readonly mostTrials: number }
+  /** What trials that were stopped have found: the text of their tally. */
+  | { readonly kind: "stopped"; readonly tally: string };
+
+export interface StudyRequest extends StudyOf {
+  /** Comes back with every answer. */
+  readonly id: number;
+  readonly work: StudyWork;
+}
+
+/** A result to first order, and the limits within which it should be. */
+export interface FirstOrderResult {
+  readonly name: string;
+  readonly unit: "mm" | "rad";
+  readonly value: number;
+  /** Undefined for a diameter used, which has no first-order form of its own. */
+  readonly standardUncertainty: number | undefined;
+  readonly expanded: ExpandedUncertainty | undefined;
+  readonly limits: Range | undefined;
+  /** Chance of being within the limits, and the bound of its numerical error. */
+  readonly within: StudyResult["within"];
+  /** Density, on what is drawn of the axis. */
+  readonly curve: readonly DensityPoint[];
+}
+
+/** A result with the bend of the model taken in, as it is sent: a distribution cannot be. */
+export interface WholeModelResult extends Omit<StudyResult, "distribution"> {
+  /** The correction is no small one: its numbers are not to be shown, only trials tell. */
+  readonly isTooCurved: boolean;
+  /** Density of the corrected distribution; empty where trials were run. */
+  readonly curve: readonly DensityPoint[];
+}
+
+/** How trials stand that are to go on until they are steady. */
+export interface Steadiness {
+  readonly isEnough: boolean;
+  /** The result that is farthest from steady, what it has reached and what is wanted, in its unit. */
+  readonly worst: { readonly name: string; readonly unit: "mm" | "rad"; readonly reached: number; readonly tolerance: number };
+}
+
+export type StudyAnswer = { readonly id: number } & (
+  | { readonly kind: "firstOrder"; readonly results: readonly FirstOrderResult[] }
+  | {
+      readonly kind: "progress";
+      /** All trials so far, as `writeTally` writes them. */
+      readonly tally: string;
+      readonly steadiness: Steadiness | undefined;
+    }
+  | {
+      readonly kind: "wholeModel";
+      readonly results: readonly WholeModelResult[];
+      readonly tally: string | undefined;
+      readonly steadiness: Steadiness | undefined;
+    }
+  | { readonly kind: "failed"; readonly why: string }
+);
