@@ -9,6 +9,8 @@ export interface StudyHead {
   readonly view: "thisPart" | "batch";
   readonly seed: number;
   readonly trials: number;
+  /** Of trials that were to go on until they are steady; null for others. */
+  readonly isSteady: boolean | null;
 }
 
 /** A study as plain data, ready for JSON: millimetres and radians. */
@@ -18,27 +20,31 @@ export function plainStudy(head: StudyHead, results: readonly StudyResult[]) {
     version: 1,
     ...head,
     coverageProbability,
-    results: results.map(({ name, unit, distribution, symmetric, shortest, within, check, nonlinearity, trials }) => ({
-      name,
-      unit,
-      method: distribution.method,
-      mean: distribution.mean,
-      standardDeviation: distribution.standardDeviation,
-      symmetricInterval: symmetric,
-      shortestInterval: shortest,
-      within: within ?? null,
-      firstOrder:
-        check === undefined
-          ? null
-          : {
-              verdict: check.verdict,
-              interval: check.firstOrder,
-              differences: check.differences,
-              tolerance: check.tolerance,
-              doubt: plainNumber(check.doubt),
-            },
-      nonlinearity: { size: plainNumber(nonlinearity.size), doubt: plainNumber(nonlinearity.doubt) },
-      trials: trials === undefined ? null : { ...trials, failedShare: trials.failed / (trials.count + trials.failed) },
-    })),
+    results: results.map(
+      ({ name, unit, distribution, symmetric, shortest, within, check, nonlinearity, trials, isTooCurved, failedShare }) => ({
+        name,
+        unit,
+        method: distribution.method,
+        isTooCurved,
+        mean: isTooCurved ? null : distribution.mean,
+        standardDeviation: isTooCurved ? null : distribution.standardDeviation,
+        symmetricInterval: isTooCurved ? null : symmetric,
+        shortestInterval: isTooCurved ? null : shortest,
+        within: isTooCurved ? null : (within ?? null),
+        firstOrder:
+          check === undefined || isTooCurved
+            ? null
+            : {
+                verdict: check.verdict,
+                interval: check.firstOrder,
+                differences: check.differences,
+                tolerance: check.tolerance,
+                doubt: plainNumber(check.doubt),
+              },
+        nonlinearity: { size: plainNumber(nonlinearity.size), doubt: plainNumber(nonlinearity.doubt) },
+        trials: trials ?? null,
+        failedShare,
+      }),
+    ),
   };
 }

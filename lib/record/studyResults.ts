@@ -7,8 +7,8 @@ import { momentsOf, type OutputTally, type TrialTally } from "../uncertainty/tri
 import { type FirstOrderCheck, validateFirstOrder } from "../uncertainty/validateFirstOrder.ts";
 import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
 
-/** Significant digits of a standard uncertainty that count when first order is judged (JCGM 100:2008, 7.2.6: two at most are usual). */
-const digits = 2;
+/** Significant digits of a standard uncertainty that count when first order is judged, and must be steady (JCGM 100:2008, 7.2.6: two at most are usual). */
+export const significantDigits = 2;
 /** Ends of an interval found by trials are doubted by so many of their standard errors. */
 const doubtfulErrors = 2;
 
@@ -20,13 +20,17 @@ export interface StudyResult {
   readonly distribution: Distribution;
   readonly symmetric: readonly [lower: number, upper: number];
   readonly shortest: readonly [lower: number, upper: number];
-  /** Chance of being within the limits, for a characteristic, with its standard error. */
-  readonly within: { readonly chance: number; readonly standardError: number } | undefined;
+  /** The correction is no small one, and no trial has a value: the numbers are not to be shown. */
+  readonly isTooCurved: boolean;
+  /** Chance of being within the limits, for a characteristic, and what it may be off: the standard error of trials, or the bound of a computation. */
+  readonly within: { readonly chance: number; readonly doubt: number } | undefined;
   /** First order beside the whole model; undefined for a diameter used, which has no first-order interval, and for a result that does not vary. */
   readonly check: FirstOrderCheck | undefined;
   /** How far the bend of the model moves the ends of the 95 % interval, in standard deviations, and what is not known of that. */
   readonly nonlinearity: { readonly size: number; readonly doubt: number };
   readonly trials: { readonly count: number; readonly failed: number } | undefined;
+  /** Share of the trials, or of the points of the correction, in which the model had no value; they are not in the numbers. */
+  readonly failedShare: number;
 }
 
 /** The results of a study as a model for trials; those that do not vary are left out. */
@@ -55,7 +59,9 @@ export function studyResults(targets: readonly StudyTarget[], seed: number, tall
   );
   return studied.map((target, k) => {
     const counted = tally?.outputs.find(({ name }) => name === target.name);
-    return counted === undefined ? byCorrection(target, corrected[k] as Refined) : byTrials(target, corrected[k] as Refined, counted);
+    const refined = corrected[k] as Refined;
+    if (counted === undefined) return byCorrection(target, refined);
+    return momentsOf(counted).count > 0 ? byTrials(target, refined, counted) : withoutValue(byCorrection(target, refined), counted);
   });
 }
 
@@ -69,12 +75,19 @@ function byCorrection(target: StudyTarget, refined: Refined): StudyResult {
   const doubt = 2 * scatter * target.linear.standardDeviation;
   return {
     ...common(target, refined, distribution, symmetric, doubt),
+    isTooCurved: refined.isTooCurved,
     within: target.limits && {
       chance: distribution.chanceWithin(target.limits.lower, target.limits.upper),
-      standardError: distribution.error,
+      doubt: distribution.error,
     },
     trials: undefined,
+    failedShare: refined.failed,
   };
+}
+
+/** Where no trial had a value, a correction that had some would only look like an answer. */
+function withoutValue(result: StudyResult, { failed }: OutputTally): StudyResult {
+  return { ...result, isTooCurved: true, trials: { count: 0, failed }, failedShare: 1 };
 }
 
 function byTrials(target: StudyTarget, refined: Refined, tally: OutputTally): StudyResult {
@@ -87,8 +100,11 @@ function byTrials(target: StudyTarget, refined: Refined, tally: OutputTally): St
   const chance = target.limits && distribution.chanceWithin(target.limits.lower, target.limits.upper);
   return {
     ...common(target, refined, distribution, symmetric, doubt),
-    within: chance === undefined ? undefined : { chance, standardError: Math.sqrt((chance * (1 - chance)) / count) },
+    isTooCurved: false,
+    // What no trial has seen may still happen about once in as many.
+    within: chance === undefined ? undefined : { chance, doubt: Math.max(1 / count, Math.sqrt((chance * (1 - chance)) / count)) },
     trials: { count, failed: tally.failed },
+    failedShare: tally.failed / (count + tally.failed),
   };
 }
 
@@ -109,7 +125,7 @@ function common(
     check:
       budget === undefined || second !== undefined
         ? undefined
-        : validateFirstOrder({ ...budget, ...expandedUncertainty(budget) }, symmetric, doubt, digits),
+        : validateFirstOrder({ ...budget, ...expandedUncertainty(budget) }, symmetric, doubt, significantDigits),
     nonlinearity: { size: nonlinearity, doubt: 2 * scatter },
   };
 }

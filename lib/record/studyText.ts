@@ -1,7 +1,8 @@
-import { formatFixed } from "../uncertainty/roundForReport.ts";
+import { millimetresPerInch } from "../base/quantity.ts";
+import { formatFixed, formatWithUncertainty } from "../uncertainty/roundForReport.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
+import { failedInWords, firstOrderInWords, type ResultWriter } from "./firstOrderInWords.ts";
 import { chanceCell } from "./internals/chanceText.ts";
-import { type Figures, figuresIn } from "./internals/figures.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 import type { StudyHead } from "./plainStudy.ts";
@@ -9,31 +10,29 @@ import type { StudyResult } from "./studyResults.ts";
 
 /** A study as a sheet of plain text. */
 export function studyText(head: StudyHead, results: readonly StudyResult[], unit: "mm" | "inch"): string {
-  const figures = figuresIn(unit);
   const view = head.view === "thisPart" ? "this part" : "the batch";
   const coverage = formatFixed(100 * coverageProbability, 2);
   const how =
     head.trials > 0
-      ? `${head.trials} trials of the whole model, seed ${head.seed}`
+      ? `${head.trials} trials of the whole model, seed ${head.seed}${head.isSteady === false ? ", NOT STEADY YET (see --trials)" : ""}`
       : `exact distributions of the linearised results, corrected for the bend of the model, seed ${head.seed}`;
   const lines = [
     ...wrapText(head.title === "" ? "Setup without a title" : head.title),
-    ...wrapText(`"${head.strategy}", ${view}: ${how}. Lengths in ${figures.unit}, angles in degrees; intervals hold ${coverage} %.`),
+    ...wrapText(
+      `"${head.strategy}", ${view}: ${how}. Lengths in ${unit === "inch" ? "in" : "mm"}, angles in degrees; intervals hold ${coverage} %.`,
+    ),
     "",
     ...textTable(
       columns,
-      results.map((result) => row(result, figures)),
+      results.map((result) => row(result, unit)),
     ),
     "",
-    ...[...results.map((result) => sentenceOf(result, figures)), bendSentence(results)]
+    ...[...results.map((result) => sentenceOf(result, unit)), bendSentence(results)]
       .filter((sentence) => sentence !== "")
       .flatMap((sentence) => wrapText(sentence, "  - ")),
   ];
   return `${lines.join("\n")}\n`;
 }
-
-/** An angle is told in degrees. */
-const degreesPerRadian = 180 / Math.PI;
 
 const columns = [
   { title: "result", align: "left" },
@@ -44,35 +43,38 @@ const columns = [
   { title: "within", align: "right" },
 ] as const;
 
-function row({ name, unit, distribution, symmetric, shortest, within }: StudyResult, figures: Figures): string[] {
-  const { value, uncertainty } = writers(unit, figures);
+function row(result: StudyResult, unit: "mm" | "inch"): string[] {
+  const { name, distribution, symmetric, shortest } = result;
+  if (result.isTooCurved) return [name, "-", "-", "-", "-", "-"];
+  const writer = writerOf(result.unit, unit);
+  const { uncertainty, decimals } = writer.withUncertainty(0, distribution.standardDeviation);
+  const value = (x: number) => writer.fixed(x, decimals);
   const span = ([lower, upper]: readonly [number, number]) => `${value(lower)} to ${value(upper)}`;
-  return [
-    name,
-    value(distribution.mean),
-    uncertainty(distribution.standardDeviation),
-    span(symmetric),
-    span(shortest),
-    within === undefined ? "-" : chanceCell(within.chance),
-  ];
+  return [name, value(distribution.mean), uncertainty, span(symmetric), span(shortest), withinCell(result)];
 }
 
-/** Whether first order is good enough for the result, in words. */
-function sentenceOf({ name, unit, check, nonlinearity, trials }: StudyResult, figures: Figures): string {
-  const { uncertainty } = writers(unit, figures);
-  const told: string[] = [];
-  if (check !== undefined) {
-    const [lower, upper] = check.differences.map(uncertainty);
-    const beside = `its interval differs from that of the whole model by ${lower} below and ${upper} above, and ${uncertainty(check.tolerance)} is allowed`;
-    if (check.verdict === "holds") told.push(`first order holds: ${beside}.`);
-    else if (check.verdict === "does not hold") told.push(`first order does not hold: ${beside}.`);
-    else told.push(`whether first order holds is not known: ${beside}, but the ends are only known to ${uncertainty(check.doubt)}.`);
-  }
-  if (!(nonlinearity.size < seenBend))
-    told.push(`The bend of the model moves the ends of its interval by ${formatFixed(nonlinearity.size, 3)} standard deviations.`);
-  if (trials !== undefined && trials.failed > 0)
-    told.push(`In ${trials.failed} of ${trials.failed + trials.count} trials the model had no value; they are not in these numbers.`);
-  return told.length === 0 ? "" : `${name}: ${told.join(" ")}`;
+/** Only what trials and errors support: no failure seen is not certainty. */
+function withinCell({ within, trials }: StudyResult): string {
+  if (within === undefined) return "-";
+  const { chance, doubt } = within;
+  if (trials !== undefined && (1 - chance) * trials.count < 0.5) return "all trials";
+  const least = Math.max(0, chance - doubt);
+  return chanceCell(chance).startsWith(">") && !chanceCell(least).startsWith(">")
+    ? `at least ${formatFixed(Math.floor(10_000 * least) / 100, 2)} %`
+    : chanceCell(chance);
+}
+
+/** Whether first order is good enough for the result, in words; empty where there is nothing to say. */
+function sentenceOf(result: StudyResult, unit: "mm" | "inch"): string {
+  const { name, nonlinearity } = result;
+  const words = firstOrderInWords(result, writerOf(result.unit, unit));
+  const failed = failedInWords(result);
+  const bend =
+    nonlinearity.size < seenBend
+      ? ""
+      : ` The bend of the model moves the ends of its interval by ${Number.isFinite(nonlinearity.size) ? formatFixed(nonlinearity.size, 3) : "no known number of"} standard deviations.`;
+  if (words === undefined && failed === "" && bend === "") return "";
+  return `${name}: ${words ?? "a diameter has no first-order interval"}${failed}.${bend}`;
 }
 
 function bendSentence(results: readonly StudyResult[]): string {
@@ -85,16 +87,15 @@ function bendSentence(results: readonly StudyResult[]): string {
 /** In standard deviations: less than the digits of an uncertainty can show. */
 const seenBend = 0.005;
 
-function writers(unit: "mm" | "rad", figures: Figures): Writer {
-  return unit === "mm"
-    ? { value: (x) => figures.length(x), uncertainty: (x) => figures.uncertainty(x) }
-    : {
-        value: (x) => formatFixed(x * degreesPerRadian, 5),
-        uncertainty: (x) => formatFixed(x * degreesPerRadian, 6),
-      };
-}
-
-interface Writer {
-  readonly value: (x: number) => string;
-  readonly uncertainty: (x: number) => string;
+function writerOf(kind: StudyResult["unit"], unit: "mm" | "inch"): ResultWriter {
+  const [factor, suffix] = kind === "rad" ? [180 / Math.PI, " degrees"] : unit === "inch" ? [1 / millimetresPerInch, " in"] : [1, " mm"];
+  return {
+    factor,
+    suffix,
+    withUncertainty: (value, uncertainty) => {
+      const { standardUncertainty, decimals } = formatWithUncertainty(value * factor, uncertainty * factor);
+      return { uncertainty: standardUncertainty, decimals };
+    },
+    fixed: (value, decimals) => formatFixed(value * factor, Math.max(0, decimals)),
+  };
 }

@@ -6,7 +6,7 @@ import type { Stack } from "../tolerance/stack.ts";
 import { chanceText } from "./internals/chanceText.ts";
 
 /**
- * What the decision rule says of one characteristic of this part, with the chance and the acceptance limits on which that rests.
+ * What the decision rule says of one characteristic of this part as it is foreseen before it is cut, with the chance and the acceptance limits on which that rests.
  *
  * @param length writes millimetres in the unit of the reader
  */
@@ -20,7 +20,7 @@ export function verdictSentence(stack: Stack, decision: Setup["decision"], lengt
     `conformance probability ${chanceText(conformanceProbability)}`,
     ...(limits.ok ? [acceptedText(limits.value.accepted, length), bandsText(limits.value.guardBands, length)] : []),
   ].filter((reason) => reason !== "");
-  return `${name} is ${verdict === "neither" ? "neither accepted nor rejected" : verdict}${by}: ${reasons.join(", ")}.`;
+  return `${name} would be ${verdict === "neither" ? "neither accepted nor rejected" : verdict}${by}: ${reasons.join(", ")}.`;
 }
 
 function acceptedText({ lower, upper }: Interval, length: (millimetres: number) => string): string {

@@ -19,13 +19,19 @@ export async function evaluateEach(files: readonly string[]): Promise<number> {
   let draws: Draws | undefined;
   for await (const { name, text } of files.length === 1 && files[0] === "-" ? linesOfInput() : textsOf(files)) {
     const document = text.ok ? parseDocument(text.value) : text;
-    let result: object;
-    if (document.ok) {
-      const evaluation = evaluateSetup(document.value, draws);
-      draws = drawsFor(evaluation.setup, draws);
-      result = briefResults(evaluation);
-    } else result = { problems: document.problems.map((problem) => describeProblem(inFile(name, problem))) };
-    if ((result as { problems: readonly string[] }).problems.length > 0) status = exitCodes.unusable;
+    let result: { readonly problems: readonly string[] };
+    if (!document.ok) result = { problems: document.problems.map((problem) => describeProblem(inFile(name, problem))) };
+    else {
+      // A mistake of this program about one document must not cost the others.
+      try {
+        const evaluation = evaluateSetup(document.value, draws);
+        draws = drawsFor(evaluation.setup, draws);
+        result = briefResults(evaluation);
+      } catch (error) {
+        result = { problems: [`internal error: ${error instanceof Error ? error.message : String(error)}`] };
+      }
+    }
+    if (result.problems.length > 0) status = exitCodes.unusable;
     await write(`${JSON.stringify({ document: name, ...result })}\n`);
   }
   return status;

@@ -1,5 +1,5 @@
-import { parseArgs } from "node:util";
 import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
+import { parseOptions, seeHelp } from "./parseOptions.ts";
 
 /** What the command line was asked for. */
 export interface Request {
@@ -41,9 +41,9 @@ standard output; 70 for a mistake of the program itself.
 
 /** The request that the arguments make, or what is wrong with them. */
 export function readArguments(args: readonly string[]): Outcome<Request> {
-  const parsed = parse(args);
-  if (typeof parsed === "string") return failure({ at: "arguments", what: parsed, remedy: seeHelp });
-  const { values, positionals } = parsed;
+  const parsed = parseOptions(args, options);
+  if (!parsed.ok) return parsed;
+  const { values, positionals } = parsed.value;
   const { help = false, json = false, each = false, "keep-going": keepGoing = false, strategy, unit } = values;
   if (unit !== undefined && unit !== "mm" && unit !== "inch")
     return failure({ at: "--unit", what: "there is no such unit", expected: "mm or inch", got: unit });
@@ -60,24 +60,11 @@ export function readArguments(args: readonly string[]): Outcome<Request> {
   return success({ help, file, each: each ? positionals : undefined, json, keepGoing, strategy, unit });
 }
 
-const seeHelp = "see --help";
-
-function parse(args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        help: { type: "boolean" },
-        json: { type: "boolean" },
-        each: { type: "boolean" },
-        "keep-going": { type: "boolean" },
-        strategy: { type: "string" },
-        unit: { type: "string" },
-      },
-    });
-  } catch (error) {
-    // Its messages go on with advice for programmers after the first sentence.
-    return (error instanceof Error ? error.message : String(error)).split(/\.\s/, 1)[0] as string;
-  }
-}
+const options = {
+  help: { type: "boolean" },
+  json: { type: "boolean" },
+  each: { type: "boolean" },
+  "keep-going": { type: "boolean" },
+  strategy: { type: "string" },
+  unit: { type: "string" },
+} as const;

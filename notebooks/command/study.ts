@@ -1,11 +1,13 @@
 import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
-import { type StudyTarget, studyTargets } from "../../lib/decision/studyTargets.ts";
+import { studyTargets } from "../../lib/decision/studyTargets.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { coverageProbability } from "../../lib/record/expandedUncertainty.ts";
 import { plainStudy } from "../../lib/record/plainStudy.ts";
-import { studyModel, studyResults } from "../../lib/record/studyResults.ts";
+import { significantDigits, studyModel, studyResults } from "../../lib/record/studyResults.ts";
 import { studyText } from "../../lib/record/studyText.ts";
+import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
+import { runToEnd } from "../../lib/uncertainty/trials/runToEnd.ts";
 import { runBlocks, runUntilSteady } from "../../lib/uncertainty/trials/runTrials.ts";
 import { readTally, writeTally } from "../../lib/uncertainty/trials/tallyText.ts";
 import type { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
@@ -39,49 +41,42 @@ async function study(request: StudyRequest): Promise<Outcome<string>> {
   const targets = studyTargets(evaluation, strategy, view);
   if (!targets.ok) return targets;
   const seed = request.seed ?? evaluation.setup.sampling.seed;
-  const tally = await countTrials(request, studyModel(targets.value, seed), targets.value);
-  if (!tally.ok) return tally;
-  if (work.kind === "trials" && work.isShard) return success(writeTally(tally.value as TrialTally));
-  const head = { title: evaluation.setup.title, strategy, view, seed, trials: tally.value?.trials ?? 0 };
-  const results = studyResults(targets.value, seed, tally.value);
+  const tried = await countTrials(request, studyModel(targets.value, seed));
+  if (!tried.ok) return tried;
+  const { tally, isSteady } = tried.value;
+  if (work.kind === "trials" && work.isShard) return success(writeTally(tally as TrialTally));
+  const head = { title: evaluation.setup.title, strategy, view, seed, trials: tally?.trials ?? 0, isSteady };
+  const results = studyResults(targets.value, seed, tally);
   return success(
     request.json ? `${JSON.stringify(plainStudy(head, results), undefined, 2)}\n` : studyText(head, results, evaluation.setup.unit),
   );
 }
 
-async function countTrials(
-  { work, quiet }: StudyRequest,
-  model: TrialModel,
-  targets: readonly StudyTarget[],
-): Promise<Outcome<TrialTally | undefined>> {
-  if (targets.length === 0) return success(undefined);
+interface Tried {
+  readonly tally: TrialTally | undefined;
+  readonly isSteady: boolean | null;
+}
+
+async function countTrials({ work, quiet }: StudyRequest, model: TrialModel): Promise<Outcome<Tried>> {
   const tell = quiet || !process.stderr.isTTY ? () => {} : (words: string) => process.stderr.write(`\r${words}`);
   switch (work.kind) {
     case "correction":
-      return success(undefined);
-    case "merge":
-      return merged(model, work.files);
+      return success({ tally: undefined, isSteady: null });
+    case "merge": {
+      const all = await merged(model, work.files);
+      return all.ok ? success({ tally: all.value, isSteady: null }) : all;
+    }
     case "steady": {
-      const options = { probability: coverageProbability, digits: 2, mostTrials: work.mostTrials };
-      const progress = last(runUntilSteady(model, options), ({ tally }) => tell(`${tally.trials} trials`));
-      if (!progress.isEnough) tell(`not steady after ${progress.tally.trials} trials; the most that were asked for\n`);
-      return success(progress.tally);
+      const options = { probability: coverageProbability, digits: significantDigits, mostTrials: work.mostTrials };
+      const { tally, isEnough } = runToEnd(runUntilSteady(model, options), (step) => tell(`${step.tally.trials} trials`));
+      return success({ tally, isSteady: isEnough });
     }
     case "trials": {
       const { from, to } = work;
-      return success(
-        last(runBlocks(model, from, to), ({ trials }) => tell(`${trials} trials, ${Math.round((100 * trials) / (1024 * (to - from)))} %`)),
-      );
+      const all = blockSize * (to - from);
+      const tally = runToEnd(runBlocks(model, from, to), ({ trials }) => tell(`${trials} trials, ${Math.round((100 * trials) / all)} %`));
+      return success({ tally, isSteady: null });
     }
-  }
-}
-
-/** Runs to the end, telling of every step. */
-function last<T>(steps: Generator<T, T>, tell: (step: T) => void): T {
-  for (;;) {
-    const { value, done } = steps.next();
-    if (done) return value;
-    tell(value);
   }
 }
 

@@ -1,7 +1,7 @@
-import { parseArgs } from "node:util";
 import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
+import { parseOptions, seeHelp } from "./parseOptions.ts";
 
 /** What a study was asked for. */
 export interface StudyRequest {
@@ -55,9 +55,9 @@ const steadyTrials = 10_000_000;
 
 /** The request that the arguments make, or what is wrong with them. */
 export function readStudyRequest(args: readonly string[]): Outcome<StudyRequest> {
-  const parsed = parse(args);
-  if (typeof parsed === "string") return failure({ at: "arguments", what: parsed, remedy: seeHelp });
-  const { values, positionals } = parsed;
+  const parsed = parseOptions(args, options);
+  if (!parsed.ok) return parsed;
+  const { values, positionals } = parsed.value;
   const [file = "", ...more] = positionals;
   const view = views[values.view ?? "this-part"];
   if (view === undefined) return refused("--view", "there is no such view", Object.keys(views).join(" or "), values.view);
@@ -116,30 +116,17 @@ function refused(at: string, what: string, expected: string, got: string | undef
   return failure({ at, what, expected, got: got ?? "nothing", remedy: seeHelp });
 }
 
-const seeHelp = "see --help";
+const options = {
+  help: { type: "boolean" },
+  json: { type: "boolean" },
+  quiet: { type: "boolean" },
+  strategy: { type: "string" },
+  view: { type: "string" },
+  seed: { type: "string" },
+  trials: { type: "string" },
+  "until-steady": { type: "boolean" },
+  shard: { type: "string" },
+  merge: { type: "boolean" },
+} as const;
 
-type Values = Exclude<ReturnType<typeof parse>, string>["values"];
-
-function parse(args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        help: { type: "boolean" },
-        json: { type: "boolean" },
-        quiet: { type: "boolean" },
-        strategy: { type: "string" },
-        view: { type: "string" },
-        seed: { type: "string" },
-        trials: { type: "string" },
-        "until-steady": { type: "boolean" },
-        shard: { type: "string" },
-        merge: { type: "boolean" },
-      },
-    });
-  } catch (error) {
-    // Its messages go on with advice for programmers after the first sentence.
-    return (error instanceof Error ? error.message : String(error)).split(/\.\s/, 1)[0] as string;
-  }
-}
+type Values = Extract<ReturnType<typeof parseOptions<typeof options>>, { ok: true }>["value"]["values"];

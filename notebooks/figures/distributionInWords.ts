@@ -1,8 +1,8 @@
+import { firstOrderInWords } from "../../lib/record/firstOrderInWords.ts";
 import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
 import { momentsOf } from "../../lib/uncertainty/trials/trialTally.ts";
 import type { UnitWriter } from "./displayUnit.ts";
 import type { DistributionView } from "./distributionView.ts";
-import { firstOrderInWords } from "./firstOrderInWords.ts";
 import { groups } from "./formatChance.ts";
 import { outsideInWords } from "./outsideInWords.ts";
 

@@ -335,8 +335,8 @@ export class CertaintySection {
   }
 }
 
-/** Words of the document change no number. */
-const unstudied: ReadonlySet<keyof SetupDocument> = new Set(["title", "note", "revision", "chosen"]);
+/** What of the document changes no number. */
+const unstudied: ReadonlySet<keyof SetupDocument> = new Set(["title", "note", "revision", "chosen", "decision"]);
 
 function sameStudy(a: StudyOf | undefined, b: StudyOf | undefined): boolean {
   if (a === undefined || b === undefined) return a === b;

@@ -1,6 +1,6 @@
+import { failedInWords, firstOrderInWords } from "../../lib/record/firstOrderInWords.ts";
 import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
 import { type DisplayUnit, writerOf } from "../figures/displayUnit.ts";
-import { firstOrderInWords } from "../figures/firstOrderInWords.ts";
 import { outsideInWords } from "../figures/outsideInWords.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import type { FirstOrderResult, WholeModelResult } from "../worker/studyMessages.ts";
@@ -76,14 +76,11 @@ function wholeModelRow(result: WholeModelResult, unit: DisplayUnit): string[] {
   const { name, symmetric, shortest, within, trials, isTooCurved } = result;
   const writer = writerOf(unit);
   const words = firstOrderInWords(result, writer);
-  if (isTooCurved) return [labelled(name, unit), "–", "–", "–", words ?? "–"];
+  const failed = failedInWords(result);
+  if (isTooCurved) return [labelled(name, unit), "–", "–", "–", `${words ?? "–"}${failed}`];
   const spread = (symmetric[1] - symmetric[0]) / 4;
   const decimals = spread > 0 ? Math.max(0, writer.withUncertainty(0, spread).decimals) : decimalsOfDiameter;
   const interval = ([lower, upper]: readonly [number, number]) => `${writer.fixed(lower, decimals)} to ${writer.fixed(upper, decimals)}`;
-  const failed =
-    trials !== undefined && trials.failed > 0
-      ? `; in ${formatFixed((100 * trials.failed) / (trials.failed + trials.count), 3)} % of the trials the model had no value, and they are not in these numbers`
-      : "";
   return [
     labelled(name, unit),
     interval(symmetric),

@@ -2,8 +2,9 @@ import { describeProblem } from "../../lib/base/outcome.ts";
 import { type StudyTarget, studyTargets } from "../../lib/decision/studyTargets.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { coverageProbability } from "../../lib/record/expandedUncertainty.ts";
-import { studyModel, studyResults } from "../../lib/record/studyResults.ts";
+import { significantDigits, studyModel, studyResults } from "../../lib/record/studyResults.ts";
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
+import { runToEnd } from "../../lib/uncertainty/trials/runToEnd.ts";
 import { type AdaptiveProgress, runBlocks, runUntilSteady } from "../../lib/uncertainty/trials/runTrials.ts";
 import { readTally, writeTally } from "../../lib/uncertainty/trials/tallyText.ts";
 import type { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
@@ -14,8 +15,6 @@ import { wholeModelResult } from "./wholeModelResult.ts";
 
 /** Ms from one partial answer to the next. */
 const telling = 100;
-/** Significant digits of a standard uncertainty that must be steady (JCGM 100:2008, 7.2.6: two at most are usual). */
-const digits = 2;
 
 /** An answer without the number of its question. */
 type Answer = StudyAnswer extends infer A ? (A extends StudyAnswer ? Omit<A, "id"> : never) : never;
@@ -64,24 +63,15 @@ function trialsOf(
     case "stopped":
       return { tally: stoppedTally(work.tally, model), steadiness: undefined };
     case "trials": {
-      const tally = last(runBlocks(model, 0, Math.ceil(work.trials / blockSize)), teller(tell, now));
+      const tally = runToEnd(runBlocks(model, 0, Math.ceil(work.trials / blockSize)), teller(tell, now));
       return { tally, steadiness: undefined };
     }
     case "steady": {
-      const all = new TrialTally(model);
-      const telling = teller(tell, now);
-      let steadiness: Steadiness | undefined;
-      // A batch takes long: its blocks are told one by one as well.
-      const runBlock = model.runBlock.bind(model);
-      model.runBlock = (block) => {
-        const columns = runBlock(block);
-        all.add(block, columns);
-        telling(all, steadiness);
-        return columns;
-      };
-      const progress = last(runUntilSteady(model, { probability: coverageProbability, digits, mostTrials: work.mostTrials }), (batch) => {
-        steadiness = steadinessOf(batch, targets);
-      });
+      const tellNow = teller(tell, now);
+      const progress = runToEnd(
+        runUntilSteady(model, { probability: coverageProbability, digits: significantDigits, mostTrials: work.mostTrials }),
+        (step) => tellNow(step.tally, steadinessOf(step, targets)),
+      );
       return { tally: progress.tally, steadiness: steadinessOf(progress, targets) };
     }
   }
@@ -111,12 +101,4 @@ function steadinessOf({ outputs, isEnough }: AdaptiveProgress, targets: readonly
   if (first === undefined) return undefined;
   const worst = others.reduce((a, b) => (b.reached * a.tolerance > a.reached * b.tolerance ? b : a), first);
   return { isEnough, worst: { ...worst, unit: targets.find(({ name }) => name === worst.name)?.unit ?? "mm" } };
-}
-
-function last<T>(steps: Generator<T, T>, tell: (step: T) => void): T {
-  for (;;) {
-    const { value, done } = steps.next();
-    if (done) return value;
-    tell(value);
-  }
 }

@@ -15,7 +15,7 @@ export function firstOrderResult({ name, unit, value, budgets, linear, limits }:
     standardUncertainty: own?.standardUncertainty,
     expanded: own && expandedUncertainty(own),
     limits,
-    within: limits && { chance: linear.chanceWithin(limits.lower, limits.upper), standardError: linear.error },
+    within: limits && { chance: linear.chanceWithin(limits.lower, limits.upper), doubt: linear.error },
     curve: densityCurve(linear, ...drawnRange(linear)),
   };
 }

@@ -45,8 +45,6 @@ export interface FirstOrderResult {
 
 /** A result with the bend of the model taken in, as it is sent: a distribution cannot be. */
 export interface WholeModelResult extends Omit<StudyResult, "distribution"> {
-  /** The correction is no small one: its numbers are not to be shown, only trials tell. */
-  readonly isTooCurved: boolean;
   /** Density of the corrected distribution; empty where trials were run. */
   readonly curve: readonly DensityPoint[];
 }

@@ -92,6 +92,6 @@ it("plainResults(evaluation) and summaryText(evaluation) tell the verdict, the c
   expect(results.strategies[0].batch.characteristics[0].decision).toBeUndefined();
   expect(results.decision).toEqual({ name: "proof either way", guard: { by: "probability", probability: 0.95 } });
   expect(summaryText(evaluation).replaceAll(/\s+/g, " ")).toContain(
-    '"length" is accepted by proof either way: conformance probability above 99.99 %, accepted from -0.0836 to 0.0836, guard bands of 0.0164.',
+    '"length" would be accepted by proof either way: conformance probability above 99.99 %, accepted from -0.0836 to 0.0836, guard bands of 0.0164.',
   );
 });

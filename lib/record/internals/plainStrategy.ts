@@ -76,6 +76,8 @@ function zeroCovariance({ zero, rotation }: StrategyEvaluation) {
 /** The coverage regions of X and Y together as if all sources were normal, mm; half axes along `directions` in X and Y, `angle` from X towards Y, rad. */
 function plainRegions(strategy: StrategyEvaluation) {
   return plainOutcome(zeroRegions(strategy), ({ ellipse, rectangle }) => ({
+    // The regions are those of joint normal results with these covariances.
+    assumes: "normal" as const,
     coverageProbability: ellipse.probability,
     ellipse: {
       coverageFactor: ellipse.factor,

@@ -16,8 +16,9 @@ export function* runBlocks(model: TrialModel, from: number, to: number): Generat
 
 /** How far trials have come that go on until they are enough. */
 export interface AdaptiveProgress {
+  /** All trials so far. */
   readonly tally: TrialTally;
-  /** By output: what has been reached, and what is wanted. */
+  /** By output: what the whole batches have reached, and what is wanted; none before the first batch is whole. */
   readonly outputs: readonly AdaptiveOutput[];
   readonly isEnough: boolean;
 }
@@ -42,7 +43,7 @@ export interface AdaptiveOptions {
 /**
  * Trials until the numbers of every result are steady (JCGM 101:2008, 7.9): batches of M trials, and the scatter of the batches' means,
  * standard uncertainties and ends of the probabilistically symmetric interval says how well their averages are known. M is the larger of 10 000
- * and 100/(1 - p), in whole blocks. Hands out progress after every batch; ends when twice the standard deviation of every average is
+ * and 100/(1 - p), in whole blocks. Hands out progress after every block; ends when twice the standard deviation of every average is
  * below the tolerance of its result.
  */
 export function* runUntilSteady(model: TrialModel, options: AdaptiveOptions): Generator<AdaptiveProgress, AdaptiveProgress> {
@@ -51,18 +52,22 @@ export function* runUntilSteady(model: TrialModel, options: AdaptiveOptions): Ge
   const blocksPerBatch = Math.ceil(Math.max(10_000, Math.ceil(100 / (1 - probability))) / blockSize);
   const tally = new TrialTally(model);
   const batches = model.outputs.map((): number[][] => [[], [], [], []]);
+  let progress: AdaptiveProgress = { tally, outputs: [], isEnough: false };
   for (let first = 0; ; first += blocksPerBatch) {
     const batch = new TrialTally(model);
-    for (let block = first; block < first + blocksPerBatch; block++) batch.add(block, model.runBlock(block));
-    tally.merge(batch);
+    for (let block = first; block < first + blocksPerBatch; block++) {
+      const columns = model.runBlock(block);
+      batch.add(block, columns);
+      tally.add(block, columns);
+      yield progress;
+    }
     batch.outputs.forEach((output, k) => {
       const { mean, standardDeviation, count } = momentsOf(output);
       const ends = count > 0 ? tallyDistribution(output).interval(probability, "symmetric") : [Number.NaN, Number.NaN];
       for (const [i, value] of [mean, standardDeviation, ...ends].entries()) batches[k]?.[i]?.push(value);
     });
-    const progress = progressOf(tally, batches, options.digits);
+    progress = progressOf(tally, batches, options.digits);
     if (progress.isEnough || tally.trials + blocksPerBatch * blockSize > mostTrials) return progress;
-    yield progress;
   }
 }
 

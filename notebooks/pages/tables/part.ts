@@ -224,6 +224,9 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
   };
 }
 
+/** Nothing has been cut yet: this is what would be said of the part as it is foreseen. */
+const foreseen = { accepted: "would pass", rejected: "would not pass", neither: "neither proven" } as const;
+
 /** Beneath the chance that it rests on, where the job states more than simple acceptance. */
 function shownVerdict(stack: Stack, { evaluation: { setup } }: SheetResults): { below?: string; title?: string } {
   const { decision } = setup;
@@ -231,7 +234,7 @@ function shownVerdict(stack: Stack, { evaluation: { setup } }: SheetResults): { 
   const found = judgeCharacteristic(stack, decision);
   const { fixed } = writerOf(setup.unit);
   return {
-    below: found.ok ? found.value.verdict : "not decided",
+    below: found.ok ? foreseen[found.value.verdict] : "not decided",
     title: verdictSentence(stack, decision, (millimetres) => fixed(millimetres, plainDecimals[setup.unit])),
   };
 }

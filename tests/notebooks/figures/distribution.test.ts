@@ -41,8 +41,8 @@ function tallyAt(cell: number, count: number, failed = 0) {
 describe("distribution(view, options)", () => {
   it.each([
     ["first order alone", viewOf()],
-    ["limits at either side", viewOf({ limits: { lower: -4, upper: 4 }, within: { chance: 0.999937, standardError: 1e-9 } })],
-    ["limits close together", viewOf({ limits: { lower: -0.01, upper: 0.01 }, within: { chance: 0.008, standardError: 1e-9 } })],
+    ["limits at either side", viewOf({ limits: { lower: -4, upper: 4 }, within: { chance: 0.999937, doubt: 1e-9 } })],
+    ["limits close together", viewOf({ limits: { lower: -0.01, upper: 0.01 }, within: { chance: 0.008, doubt: 1e-9 } })],
     ["a result that does not vary", viewOf({ curve: [], standardUncertainty: 0, expanded: { ...expanded, expandedUncertainty: 0 } })],
     ["trials", viewOf({}, { tally: tallyAt(2048, 1000), corrected: normal })],
     ["trials that have all failed", viewOf({}, { tally: tallyAt(0, 0, 1024) })],
@@ -51,9 +51,9 @@ describe("distribution(view, options)", () => {
   });
 
   it("draws limits only where there is room, and tells them in words always", () => {
-    const near = figure(viewOf({ limits: { lower: -4, upper: 4 }, within: { chance: 0.999937, standardError: 1e-9 } }));
+    const near = figure(viewOf({ limits: { lower: -4, upper: 4 }, within: { chance: 0.999937, doubt: 1e-9 } }));
     expect(near.root.querySelectorAll(".fig-limit")).toHaveLength(2);
-    const far = figure(viewOf({ limits: { lower: -40, upper: 40 }, within: { chance: 1, standardError: 1e-9 } }));
+    const far = figure(viewOf({ limits: { lower: -40, upper: 40 }, within: { chance: 1, doubt: 1e-9 } }));
     expect(far.root.querySelectorAll(".fig-limit")).toHaveLength(0);
     expect(far.words.join(" ")).toContain("Limits −40 and 40 mm.");
   });
@@ -69,9 +69,9 @@ describe("distribution(view, options)", () => {
 
 describe("outsideInWords(chance, trials)", () => {
   it("tells a chance as far as it is known", () => {
-    expect(outsideInWords({ chance: 0.98, standardError: 1e-9 })).toBe("0.02");
-    expect(outsideInWords({ chance: 1 - 1e-8, standardError: 1e-6 })).toBe("below 1.0 × 10⁻⁶");
-    expect(outsideInWords({ chance: 1, standardError: 0 }, 10_000)).toBe("none of 10\u202f000 trials");
-    expect(outsideInWords({ chance: 0.99, standardError: 0.001 }, 10_000)).toBe("0.01, standard error 0.001");
+    expect(outsideInWords({ chance: 0.98, doubt: 1e-9 })).toBe("0.02");
+    expect(outsideInWords({ chance: 1 - 1e-8, doubt: 1e-6 })).toBe("below 1.0 × 10⁻⁶");
+    expect(outsideInWords({ chance: 1, doubt: 0 }, 10_000)).toBe("none of 10\u202f000 trials");
+    expect(outsideInWords({ chance: 0.99, doubt: 0.001 }, 10_000)).toBe("0.01, standard error 0.001");
   });
 });

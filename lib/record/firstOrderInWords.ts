@@ -1,15 +1,24 @@
-import type { WholeModelResult } from "../worker/studyMessages.ts";
-import type { UnitWriter } from "./displayUnit.ts";
+import { formatFixed } from "../uncertainty/roundForReport.ts";
+import type { StudyResult } from "./studyResults.ts";
+
+/** Writes values of one unit, to the decimals of an uncertainty or to stated ones. */
+export interface ResultWriter {
+  /** Follows a number: ` mm`, `°`. */
+  readonly suffix: string;
+  readonly factor: number;
+  withUncertainty(value: number, uncertainty: number): { readonly uncertainty: string; readonly decimals: number };
+  fixed(value: number, decimals: number): string;
+}
 
 /**
  * Whether the first-order interval of a result stands beside that of the whole model, in a few words, or why that is not known; undefined for a
  * diameter used, which has no first-order interval.
  */
 export function firstOrderInWords(
-  { check, isTooCurved }: Pick<WholeModelResult, "check" | "isTooCurved">,
-  writer: UnitWriter,
+  { check, isTooCurved }: Pick<StudyResult, "check" | "isTooCurved">,
+  writer: ResultWriter,
 ): string | undefined {
-  if (isTooCurved) return "not known: the model bends too much for a correction, only trials tell";
+  if (isTooCurved) return "not known: the model bends too much for a correction, only trials with a value tell";
   if (check === undefined) return undefined;
   const { differences, tolerance, doubt, verdict, firstOrder, wholeModel } = check;
   const allowed = writer.withUncertainty(0, tolerance);
@@ -35,3 +44,12 @@ export function firstOrderInWords(
         : "not known: the ends of the interval are not known well enough";
   }
 }
+
+/** The share of trials, or of points of the correction, without a value, to be said behind other words; empty for none. */
+export function failedInWords({ failedShare, trials }: Pick<StudyResult, "failedShare" | "trials">): string {
+  if (failedShare === 0) return "";
+  const share = failedShare < smallestShare ? "below 0.001" : formatFixed(100 * failedShare, 3);
+  return `; in ${share} % of the ${trials === undefined ? "points of the correction" : "trials"} the model had no value, and they are not in these numbers`;
+}
+
+const smallestShare = 1e-5;

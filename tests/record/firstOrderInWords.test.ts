@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
-import { validateFirstOrder } from "../../../lib/uncertainty/validateFirstOrder.ts";
-import { writerOf } from "../../../notebooks/figures/displayUnit.ts";
-import { firstOrderInWords } from "../../../notebooks/figures/firstOrderInWords.ts";
+import { firstOrderInWords } from "../../lib/record/firstOrderInWords.ts";
+import { validateFirstOrder } from "../../lib/uncertainty/validateFirstOrder.ts";
+import { writerOf } from "../../notebooks/figures/displayUnit.ts";
 
 // u = 0.0036 with two digits: δ = 0.00005 (JCGM 101:2008, 7.9.2).
 const words = (lower: number, upper: number, doubt = 0, unit: "mm" | "inch" = "mm") =>
@@ -31,6 +31,6 @@ it("firstOrderInWords(result, writer) does not pretend to know", () => {
     "not known: the ends differ by 0.000030 mm, 0.000050 mm is allowed, and they are only known to 0.000100 mm",
   );
   expect(words(0.9928, 1.00723, Number.POSITIVE_INFINITY)).toContain("not known");
-  expect(firstOrderInWords({ isTooCurved: true, check: undefined }, writerOf("mm"))).toContain("only trials tell");
+  expect(firstOrderInWords({ isTooCurved: true, check: undefined }, writerOf("mm"))).toContain("only trials with a value tell");
   expect(firstOrderInWords({ isTooCurved: false, check: undefined }, writerOf("mm"))).toBeUndefined();
 });
