@@ -9,8 +9,8 @@ import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.
 
 /** Significant digits of a standard uncertainty that count when first order is judged, and must be steady (JCGM 100:2008, 7.2.6: two at most are usual). */
 export const significantDigits = 2;
-/** Ends of an interval found by trials are doubted by so many of their standard errors. */
-const doubtfulErrors = 2;
+/** Ends of an interval found by trials are doubted by so many of their standard errors: with some dozens of ends side by side, two are passed by chance. */
+const doubtfulErrors = 4;
 
 /** What a study says of one result. */
 export interface StudyResult {

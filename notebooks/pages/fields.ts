@@ -186,7 +186,7 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
           choices: decisionRuleNames,
           hint: "How each characteristic of this part is accepted or rejected; with guard bands inside the limits, outside, or both",
         }),
-        decided("conformanceProbability", "guard bands for", 6, {
+        decided("conformanceProbability", "guard bands for (95 % if empty)", 6, {
           hint: "Least chance with which what is accepted conforms, or what is rejected does not; 95 % when empty",
         }),
       ],
