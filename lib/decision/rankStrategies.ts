@@ -26,7 +26,7 @@ export function rankStrategies(strategies: readonly Ranked[]): string[] {
   const left = strategies.map(({ id, thisPart, batch }): Entry => ({ id, keys: [keyOf(thisPart), keyOf(batch)] }));
   const ranked: string[] = [];
   while (left.length > 0) {
-    const next = byShare(leaders(leaders(left, 0), 1))[0] as Entry;
+    const next = tightest(leaders(leaders(left, 0), 1));
     ranked.push(next.id);
     left.splice(left.indexOf(next), 1);
   }
@@ -42,8 +42,7 @@ interface Entry {
 interface Key {
   readonly chance: number;
   readonly scatter: number;
-  /** Largest share of a tolerance at its root sum square. */
-  readonly share: number;
+  readonly judgement: Outcome<Judgement>;
 }
 
 /** The entry with the best chance, and those that cannot be told from it. */
@@ -56,13 +55,29 @@ function leaders(entries: readonly Entry[], question: 0 | 1): Entry[] {
   });
 }
 
-function byShare(entries: readonly Entry[]): Entry[] {
-  return [...entries].sort((a, b) => a.keys[0].share - b.keys[0].share || a.keys[1].share - b.keys[1].share);
+/** Of entries that their chances do not tell apart; shares are looked at only here, where they decide. */
+function tightest(entries: readonly Entry[]): Entry {
+  const [first, ...others] = entries as readonly [Entry, ...Entry[]];
+  if (others.length === 0) return first;
+  const shared = entries.map((entry) => ({
+    entry,
+    shares: entry.keys.map(({ judgement }) => largestShare(judgement)) as [number, number],
+  }));
+  return shared.reduce((best, next) => (isLess(next.shares, best.shares) ? next : best)).entry;
+}
+
+function isLess(a: readonly [number, number], b: readonly [number, number]): boolean {
+  return a[0] < b[0] || (a[0] === b[0] && a[1] < b[1]);
+}
+
+/** Largest share of a tolerance at its root sum square. */
+function largestShare(judgement: Outcome<Judgement>): number {
+  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return Number.MAX_VALUE;
+  return judgement.value.stacks.reduce((most, stack) => (stack.ok ? Math.max(most, stack.value.shares.rootSumSquare) : most), 0);
 }
 
 function keyOf(judgement: Outcome<Judgement>): Key {
-  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return { chance: -1, scatter: 0, share: Number.MAX_VALUE };
+  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return { chance: -1, scatter: 0, judgement };
   const { chance, scatter } = judgement.value.chanceOfAll.value;
-  const share = judgement.value.stacks.reduce((most, stack) => (stack.ok ? Math.max(most, stack.value.shares.rootSumSquare) : most), 0);
-  return { chance, scatter, share };
+  return { chance, scatter, judgement };
 }

@@ -139,12 +139,14 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
   const from = characteristic.kind === "distance" ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
   if (from?.ok === false) return from;
   const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
+  const ends = placeDeviations(of.value, scene);
+  const starts = from && placeDeviations(from.value, scene);
   const components: Uncertain[] = [];
   for (const axis of wanted) {
     const index = indexOfAxis(axis);
     if (cutHere && !scene.determined[index]) return failure(notDetermined(at, axis, scene));
-    const end = placeDeviation(of.value, index, scene);
-    const start = from ? placeDeviation(from.value, index, scene) : certain(0);
+    const end = ends[index];
+    const start = starts ? starts[index] : certain(0);
     if (end === undefined || start === undefined)
       return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
     components.push(end.minus(start));
@@ -167,13 +169,13 @@ function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
   return { at, what: `${reason}, so the deviation along ${axis} is not known`, remedy: `add a touch that meets the part along ${axis}` };
 }
 
-/** How far an element is from its nominal place along an axis of the drawing's frame; undefined when it has no place there. */
-function placeDeviation(element: Element, axis: 0 | 1 | 2, scene: Scene): Uncertain | undefined {
-  if (element.made === "here") return cutDeviation(element, scene)[axis];
-  const place = scene.location.located.places.get(element.id)?.[axis];
-  if (place === undefined) return undefined;
-  const { sizes } = scene.location;
-  return sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain)));
+/** How far an element is from its nominal place along the axes of the drawing's frame; undefined along those where it has no place. */
+function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
+  if (element.made === "here") return cutDeviation(element, scene);
+  const { sizes, located } = scene.location;
+  return (located.places.get(element.id) ?? []).map(
+    (place) => place && sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain))),
+  );
 }
 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */

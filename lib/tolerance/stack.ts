@@ -236,11 +236,20 @@ function effectsOf(components: readonly Budget[]): Effect[] {
   const [{ sources }, ...others] = components as readonly [Budget, ...Budget[]];
   if (others.some((other) => other.sources !== sources)) throw new Error("stackOf: expected components of one computation");
   const effects: Effect[] = [];
-  for (let i = 0; i < sources.length; i++) {
-    const sensitivities = components.map((component) => component.sensitivities[i] as number);
-    if (sensitivities.some((sensitivity) => sensitivity !== 0)) effects.push({ source: sources[i] as Source, sensitivities });
-  }
+  for (let i = 0; i < sources.length; i++)
+    if (hasEffect(components, i)) effects.push({ source: sources[i] as Source, sensitivities: sensitivitiesTo(components, i) });
   return effects;
+}
+
+function hasEffect(components: readonly Budget[], source: number): boolean {
+  for (const { sensitivities } of components) if (sensitivities[source] !== 0) return true;
+  return false;
+}
+
+function sensitivitiesTo(components: readonly Budget[], source: number): number[] {
+  const row: number[] = [];
+  for (const { sensitivities } of components) row.push(sensitivities[source] as number);
+  return row;
 }
 
 function rowsOf(effects: readonly Effect[]): StackRow[] {
@@ -252,9 +261,9 @@ function rowsOf(effects: readonly Effect[]): StackRow[] {
       family: source.family,
       sensitivities,
       amounts: sensitivities.map((sensitivity) => sensitivity * standardUncertainty),
-      reaches: sensitivities.map((sensitivity) => sensitivity * boundsOf(source)[1]),
-      opposites: sensitivities.map((sensitivity) => -sensitivity * boundsOf(source)[0]),
-      unlimited: !Number.isFinite(limitsOf(source)[0] + limitsOf(source)[1]),
+      reaches: sensitivities.map((sensitivity) => sensitivity * boundAbove(source)),
+      opposites: sensitivities.map((sensitivity) => -sensitivity * boundBelow(source)),
+      unlimited: !(Number.isFinite(limitBelow(source)) && Number.isFinite(limitAbove(source))),
     };
   });
   return rows.sort((a, b) => sizeOf(b) - sizeOf(a) || (a.source.id < b.source.id ? -1 : 1));
@@ -262,24 +271,32 @@ function rowsOf(effects: readonly Effect[]): StackRow[] {
 
 /** Signed effect of half of the way between the limits of a source: of its limit, if they are symmetric. */
 function reachOf(source: Source, sensitivity: number | undefined): number {
-  const [lower, upper] = boundsOf(source);
-  return ((sensitivity as number) * (lower + upper)) / 2;
+  return ((sensitivity as number) * (boundBelow(source) + boundAbove(source))) / 2;
 }
 
 /** How far the middle between the limits of a source lies above its best estimate. */
 function middleOf(source: Source): number {
-  const [lower, upper] = boundsOf(source);
-  return (upper - lower) / 2;
+  return (boundAbove(source) - boundBelow(source)) / 2;
 }
 
-/** How far below and above its best estimate a source is taken to go. */
-function boundsOf(source: Source): [lower: number, upper: number] {
-  const [lower, upper] = limitsOf(source);
-  const unlimited = unlimitedAt * standardUncertaintyOf(source.distribution);
-  return [Number.isFinite(lower) ? lower : unlimited, Number.isFinite(upper) ? upper : unlimited];
+/** How far below its best estimate a source is taken to go. */
+function boundBelow(source: Source): number {
+  const limit = limitBelow(source);
+  return Number.isFinite(limit) ? limit : unlimitedAt * standardUncertaintyOf(source.distribution);
 }
 
-/** How far below and above its best estimate a source can go; `Infinity` where nothing limits it. */
-function limitsOf({ distribution, limit }: Source): [lower: number, upper: number] {
-  return limit !== undefined ? [limit, limit] : [lowerReachOf(distribution), upperReachOf(distribution)];
+/** How far above its best estimate a source is taken to go. */
+function boundAbove(source: Source): number {
+  const limit = limitAbove(source);
+  return Number.isFinite(limit) ? limit : unlimitedAt * standardUncertaintyOf(source.distribution);
+}
+
+/** How far below its best estimate a source can go; `Infinity` where nothing limits it. */
+function limitBelow({ distribution, limit }: Source): number {
+  return limit ?? lowerReachOf(distribution);
+}
+
+/** How far above its best estimate a source can go; `Infinity` where nothing limits it. */
+function limitAbove({ distribution, limit }: Source): number {
+  return limit ?? upperReachOf(distribution);
 }
