@@ -49,6 +49,8 @@ export const sections = [
   "strategies",
   "chosen",
   "decision",
+  "ledger",
+  "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];
 
@@ -60,7 +62,7 @@ export default defineNotebook<SetupCells>((cells) => {
   cells.define(
     "document",
     sections,
-    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, sampling) =>
+    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, ledger, whatIf, sampling) =>
       composeDocument({
         title,
         note,
@@ -75,6 +77,8 @@ export default defineNotebook<SetupCells>((cells) => {
         strategies,
         chosen,
         decision,
+        ledger,
+        whatIf,
         sampling,
       }),
   );

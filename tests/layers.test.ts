@@ -8,6 +8,7 @@ const stages = [
   "base",
   "uncertainty",
   "formula",
+  "ledger",
   "part",
   "equipment",
   "readings",

@@ -1,6 +1,6 @@
 import type { Problem } from "../base/outcome.ts";
 import { axes, dot, type Vector } from "../base/vector.ts";
-import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
+import type { Machine, Tool } from "../equipment/equipment.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { Element } from "../part/part.ts";
@@ -30,7 +30,7 @@ const stated: Evidence = { kind: "stated" };
  * once per face, scatter once per touch, lost motion once per axis.
  */
 export class ContactSources {
-  private readonly book: SourceBook;
+  readonly book: SourceBook;
   private readonly machine: Machine;
   private readonly touches: readonly Touch[];
   private readonly travels: ReadonlyMap<string, Vector>;
@@ -41,39 +41,6 @@ export class ContactSources {
     this.machine = machine;
     this.touches = touches;
     this.travels = travels;
-  }
-
-  radiusOf(tool: Tool, radius: number): Uncertain {
-    return this.book.value({
-      id: `tool ${tool.id}, radius`,
-      label: `radius of ${tool.id}`,
-      family: "contact tool",
-      estimate: radius,
-      distribution: { shape: "normal", standardDeviation: tool.radiusUncertainty },
-      evidence: tool.radiusEvidence,
-    });
-  }
-
-  lengthOf(tool: Tool, length: number): Uncertain {
-    return this.book.value({
-      id: `tool ${tool.id}, length`,
-      label: `length of ${tool.id}`,
-      family: "contact tool",
-      estimate: length,
-      distribution: { shape: "normal", standardDeviation: tool.lengthUncertainty },
-      evidence: stated,
-    });
-  }
-
-  thicknessOf(spacer: Spacer): Uncertain {
-    return this.book.value({
-      id: `spacer ${spacer.id}, thickness`,
-      label: `thickness of ${spacer.id}`,
-      family: "contact tool",
-      estimate: spacer.thickness,
-      distribution: { shape: "normal", standardDeviation: spacer.standardUncertainty },
-      evidence: spacer.evidence,
-    });
   }
 
   /** @param touched machine coordinates of the metal that was touched, mm */

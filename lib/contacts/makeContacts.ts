@@ -3,6 +3,7 @@ import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { type AxisDirection, addScaled, axisOf, opposite, unitVector, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
+import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import type { Element, Part } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
@@ -289,17 +290,17 @@ function reachOf(
   sources: ContactSources,
   at: string,
 ): Uncertain | Problem {
-  const between = spacer === undefined ? certain(0) : sources.thicknessOf(spacer);
+  const between = spacer === undefined ? certain(0) : thicknessOf(spacer, sources.book);
   if (touch.travelling === "sweep") return certain(0);
   if (travel[2] !== 0) {
-    if (tool.length !== undefined) return sources.lengthOf(tool, tool.length).plus(between);
+    if (tool.length !== undefined) return lengthOf(tool, tool.length, sources.book).plus(between);
     return {
       at: `tools.${tool.id}.length`,
       what: `the touch "${touch.id}" along Z needs the length of "${tool.id}"`,
       remedy: `state its length from the gauge line, or correct the tool of ${at}`,
     };
   }
-  if (tool.radius !== undefined) return sources.radiusOf(tool, tool.radius).plus(between);
+  if (tool.radius !== undefined) return radiusOf(tool, tool.radius, sources.book).plus(between);
   return {
     at: `tools.${tool.id}.radius`,
     what: `the touch "${touch.id}" needs the radius of "${tool.id}"`,

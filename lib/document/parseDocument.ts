@@ -68,11 +68,15 @@ function strictly(schema: v.GenericSchema): v.GenericSchema {
     items?: readonly v.GenericSchema[];
     wrapped?: v.GenericSchema;
     default?: unknown;
+    key?: string;
+    options?: readonly v.GenericSchema[];
   };
   if (known.type === "object" && known.entries)
     return v.strictObject(Object.fromEntries(Object.entries(known.entries).map(([key, entry]) => [key, strictly(entry)])));
   if (known.type === "array" && known.item) return v.array(strictly(known.item));
   if (known.type === "tuple" && known.items) return v.strictTuple([...known.items]);
+  if (known.type === "variant" && known.key && known.options)
+    return v.variant(known.key, known.options.map(strictly) as unknown as Parameters<typeof v.variant>[1]) as unknown as v.GenericSchema;
   if (known.type === "optional" && known.wrapped) return v.optional(strictly(known.wrapped), known.default as never);
   return schema;
 }

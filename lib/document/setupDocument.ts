@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { decisionRuleNames } from "../part/decisionRule.ts";
+import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
 
 /** The version that this program writes; older ones are migrated, newer ones refused. */
 export const currentVersion = 1;
@@ -180,6 +181,9 @@ export const setupDocumentSchema = v.object({
   strategies: v.array(strategyEntry),
   chosen: text,
   decision: v.optional(decisionEntry, {}),
+  /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
+  ledger: v.optional(ledgerSchema, []),
+  whatIf: v.optional(whatIfSchema, []),
   sampling: v.optional(v.object({ trials: v.optional(v.number(), 2048), seed: v.optional(v.number(), 1) }), {}),
 });
 

@@ -1,6 +1,6 @@
 import type { Budget } from "../uncertainty/budget.ts";
-import { type Draws, scaleOf } from "../uncertainty/draws.ts";
-import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
+import type { Draws } from "../uncertainty/draws.ts";
+import { scaleOf, standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import type { Effect, Stack } from "./stack.ts";
 
 /** Sources that change the variance of a component by this share of it together: less than any number of trials can see. */

@@ -1,11 +1,10 @@
 import { entryOf, matrixOf } from "../base/matrix.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { scaleOf, withScale } from "./draws.ts";
 import { checkCoefficients } from "./internals/checkCoefficients.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { pivotedFactor } from "./internals/pivotedFactor.ts";
 import type { Source } from "./source.ts";
-import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
+import { type SourceDistribution, scaleOf, standardUncertaintyOf, withScale } from "./sourceDistribution.ts";
 import { certain, fromSource, sum, type Uncertain } from "./uncertain.ts";
 
 /**

@@ -2,7 +2,7 @@ import { wordsOfName } from "./internals/wordsOfName.ts";
 import { philox } from "./philox.ts";
 import { quantileOf } from "./quantileOf.ts";
 import type { Source } from "./source.ts";
-import type { SourceDistribution } from "./sourceDistribution.ts";
+import { type SourceDistribution, withScale } from "./sourceDistribution.ts";
 import { chiSquareQuantile } from "./special/chiSquare.ts";
 import { normalQuantile } from "./special/normalQuantile.ts";
 
@@ -63,20 +63,6 @@ export class Draws {
 /** Names come and go while a person types: what is kept of them has an end. */
 const mostColumns = 1000;
 
-/** The one length that a distribution is proportional to: half-width, standard deviation, scale, or mean. */
-export function scaleOf(distribution: SourceDistribution): number {
-  switch (distribution.shape) {
-    case "normal":
-      return distribution.standardDeviation;
-    case "scaledT":
-      return distribution.scale;
-    case "exponential":
-      return distribution.mean;
-    default:
-      return distribution.halfWidth;
-  }
-}
-
 /** What a shape needs besides its scale. */
 function shapeParameter(distribution: SourceDistribution): number {
   return distribution.shape === "trapezoidal" || distribution.shape === "curvilinearTrapezoidal"
@@ -99,18 +85,4 @@ function uniformDraws(seed: number, id: string, trials: number): Float64Array {
     draws[trial] = ((a >>> 5) * 0x4000000 + (b >>> 6) + 0.5) / 0x20000000000000;
   }
   return draws;
-}
-
-/** The same distribution with another scale (see `scaleOf`). */
-export function withScale(distribution: SourceDistribution, scale: number): SourceDistribution {
-  switch (distribution.shape) {
-    case "normal":
-      return { shape: "normal", standardDeviation: scale };
-    case "scaledT":
-      return { ...distribution, scale };
-    case "exponential":
-      return { ...distribution, mean: scale };
-    default:
-      return { ...distribution, halfWidth: scale };
-  }
 }

@@ -1,5 +1,5 @@
 import type { Evidence, Family, Source } from "./source.ts";
-import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
+import { type SourceDistribution, scaledBy, standardUncertaintyOf } from "./sourceDistribution.ts";
 import { certain, fromSource, type Uncertain } from "./uncertain.ts";
 
 /** What a source needs to be named; the rest has usual values. */
@@ -17,18 +17,46 @@ export interface SourceEntry {
   readonly varianceEstimate?: string;
 }
 
+/** A source taken, for the moment, to be another than stated. */
+export interface Supposition {
+  /** Added to the estimate, in the unit of the source. */
+  readonly shift: number;
+  /** The scale of the distribution as a multiple of the stated one, 0 or more. */
+  readonly doubt: number;
+}
+
+/** What a person has stated about single sources, by their ids. */
+export interface SourceStatements {
+  /** Values that were worked out elsewhere, with their own sources, and stand in the place of one of these. */
+  readonly given?: ReadonlyMap<string, Uncertain>;
+  readonly suppositions?: ReadonlyMap<string, Supposition>;
+}
+
 /** The sources of one evaluation: each exists once, whoever asks for it. */
 export class SourceBook {
-  private readonly values = new Map<string, Uncertain>();
+  private readonly values: Map<string, Uncertain>;
+  private readonly suppositions: ReadonlyMap<string, Supposition>;
+
+  constructor({ given = new Map(), suppositions = new Map() }: SourceStatements = {}) {
+    this.values = new Map(given);
+    this.suppositions = suppositions;
+  }
 
   /** The source's value, made on first asking; a source without doubt is its estimate. */
   value(entry: SourceEntry): Uncertain {
     const known = this.values.get(entry.id);
     if (known !== undefined) return known;
-    const { estimate = 0, degreesOfFreedom = Number.POSITIVE_INFINITY } = entry;
-    const source: Source = { ...entry, estimate, degreesOfFreedom };
-    const value = standardUncertaintyOf(entry.distribution) === 0 ? certain(estimate) : fromSource(source);
+    const value = valueOfSource(entry, this.suppositions.get(entry.id));
     this.values.set(entry.id, value);
     return value;
   }
+}
+
+/** The value of a source, as stated or as supposed; without doubt it is its estimate. */
+export function valueOfSource(entry: SourceEntry, supposition?: Supposition): Uncertain {
+  const { estimate = 0, degreesOfFreedom = Number.POSITIVE_INFINITY, distribution } = entry;
+  const source: Source = supposition
+    ? { ...entry, degreesOfFreedom, estimate: estimate + supposition.shift, distribution: scaledBy(distribution, supposition.doubt) }
+    : { ...entry, degreesOfFreedom, estimate };
+  return standardUncertaintyOf(source.distribution) === 0 ? certain(source.estimate) : fromSource(source);
 }

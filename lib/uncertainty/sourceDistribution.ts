@@ -85,3 +85,36 @@ export function upperReachOf(distribution: SourceDistribution): number {
       return distribution.halfWidth;
   }
 }
+
+/** The one length that a distribution is proportional to: half-width, standard deviation, scale, or mean. */
+export function scaleOf(distribution: SourceDistribution): number {
+  switch (distribution.shape) {
+    case "normal":
+      return distribution.standardDeviation;
+    case "scaledT":
+      return distribution.scale;
+    case "exponential":
+      return distribution.mean;
+    default:
+      return distribution.halfWidth;
+  }
+}
+
+/** The same distribution with another scale (see `scaleOf`). */
+export function withScale(distribution: SourceDistribution, scale: number): SourceDistribution {
+  switch (distribution.shape) {
+    case "normal":
+      return { shape: "normal", standardDeviation: scale };
+    case "scaledT":
+      return { ...distribution, scale };
+    case "exponential":
+      return { ...distribution, mean: scale };
+    default:
+      return { ...distribution, halfWidth: scale };
+  }
+}
+
+/** The same distribution, `factor` times as wide; 0 leaves no doubt. */
+export function scaledBy(distribution: SourceDistribution, factor: number): SourceDistribution {
+  return withScale(distribution, factor * scaleOf(distribution));
+}

@@ -1,9 +1,9 @@
 import { describe, expect, it, vi } from "vitest";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
-import { Draws, scaleOf } from "../../lib/uncertainty/draws.ts";
+import { Draws } from "../../lib/uncertainty/draws.ts";
 import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
-import type { SourceDistribution } from "../../lib/uncertainty/sourceDistribution.ts";
+import { type SourceDistribution, scaleOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { Tape } from "../../lib/uncertainty/tape.ts";
 import { certain, fromSource, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";

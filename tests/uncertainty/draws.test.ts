@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { Draws, scaleOf } from "../../lib/uncertainty/draws.ts";
+import { Draws } from "../../lib/uncertainty/draws.ts";
 import { quantileOf } from "../../lib/uncertainty/quantileOf.ts";
-import { type SourceDistribution, standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
+import { type SourceDistribution, scaleOf, standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { sourceOf } from "../properties/expressions.ts";
 
 const shapes: readonly SourceDistribution[] = [

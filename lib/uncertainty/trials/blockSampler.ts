@@ -1,7 +1,6 @@
-import { scaleOf, withScale } from "../draws.ts";
 import { quantileOf } from "../quantileOf.ts";
 import type { Source } from "../source.ts";
-import type { SourceDistribution } from "../sourceDistribution.ts";
+import { type SourceDistribution, scaleOf, withScale } from "../sourceDistribution.ts";
 import { chiSquareQuantile } from "../special/chiSquare.ts";
 import { normalQuantile } from "../special/normalQuantile.ts";
 import { blockSize, blockStart, columnStride } from "./blockWords.ts";

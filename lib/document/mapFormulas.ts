@@ -1,0 +1,67 @@
+import type { SetupDocument } from "./setupDocument.ts";
+
+/** The entries of each table in which formulas can stand. */
+const formulaEntries = {
+  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "process"],
+  dimensions: ["nominal", "tolerance", "measured", "measuredUncertainty"],
+  characteristics: ["tolerance"],
+  tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
+  spacers: ["thickness", "uncertainty"],
+  workFrames: ["x", "y", "z"],
+  touches: ["readings", "x", "y", "z"],
+} as const;
+
+const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
+
+/** The document with every formula in it changed; what stays the same stays the same object. */
+export function mapFormulas(document: SetupDocument, change: (text: string) => string): SetupDocument {
+  const rows = <R extends object, K extends keyof R & string>(list: readonly R[], entries: readonly K[]): R[] =>
+    sameOr(list, (row) => withEntries(row, entries, change));
+  const perAxis = <T extends object>(value: T): T => withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change);
+  const { part, machine } = document;
+  return same(document, {
+    ...document,
+    part: same(part, {
+      ...part,
+      elements: rows(part.elements, formulaEntries.elements),
+      dimensions: rows(part.dimensions, formulaEntries.dimensions),
+      characteristics: rows(part.characteristics, formulaEntries.characteristics),
+    }),
+    tools: rows(document.tools, formulaEntries.tools),
+    spacers: rows(document.spacers, formulaEntries.spacers),
+    workFrames: rows(document.workFrames, formulaEntries.workFrames),
+    touches: sameOr(rows(document.touches, formulaEntries.touches), (touch) => same(touch, { ...touch, total: perAxis(touch.total) })),
+    strategies: sameOr(document.strategies, (strategy) => same(strategy, { ...strategy, zero: perAxis(strategy.zero) })),
+    machine: same(machine, { ...withEntries(machine, machineEntries, change), lostMotion: perAxis(machine.lostMotion) }),
+    ledger: sameOr(document.ledger, (block) => {
+      if (block.kind === "cell") return withEntries(block, ["entry", "instead"], change);
+      if (block.kind !== "table") return block;
+      return same(block, {
+        ...block,
+        columns: sameOr(block.columns, (column) => withEntries(column, ["formula"], change)),
+        rows: sameOr(block.rows, (row) => sameOr(row, change)),
+      });
+    }),
+  });
+}
+
+function withEntries<R extends object, K extends keyof R & string>(row: R, entries: readonly K[], change: (text: string) => string): R {
+  let changed = row;
+  for (const entry of entries) {
+    const text = row[entry];
+    if (typeof text !== "string") continue;
+    const next = change(text);
+    if (next !== text) changed = { ...changed, [entry]: next };
+  }
+  return changed;
+}
+
+function sameOr<T>(list: readonly T[], change: (item: T) => T): T[] {
+  const changed = list.map(change);
+  return changed.every((item, i) => item === list[i]) ? (list as T[]) : changed;
+}
+
+/** The first where every entry of the second is the same. */
+function same<T extends object>(before: T, after: T): T {
+  return (Object.keys(after) as (keyof T)[]).every((key) => after[key] === before[key]) ? before : after;
+}

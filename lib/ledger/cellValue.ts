@@ -1,0 +1,33 @@
+import type { Outcome } from "../base/outcome.ts";
+import type { Dimension } from "../formula/dimension.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
+
+/** One value with its dimension, in base units (mm, rad, K, and products of them). */
+export interface Quantity {
+  readonly kind: "quantity";
+  readonly value: Uncertain;
+  readonly dimension: Dimension;
+}
+
+/** The values of a table's column, row by row; undefined where nothing is typed. */
+export interface ColumnValues {
+  readonly kind: "column";
+  readonly rows: readonly (Outcome<Uncertain> | undefined)[];
+  readonly dimension: Dimension;
+}
+
+export type CellValue = Quantity | ColumnValues;
+
+/** What the names of formulas stand for; undefined for a name that nothing has. */
+export interface CellLookup {
+  get(name: string): Outcome<CellValue> | undefined;
+  keys(): Iterable<string>;
+}
+
+/** Names are looked for in the first, then in the second. */
+export function lookupIn(first: CellLookup, second: CellLookup): CellLookup {
+  return {
+    get: (name) => first.get(name) ?? second.get(name),
+    keys: () => new Set([...first.keys(), ...second.keys()]),
+  };
+}

@@ -1,0 +1,60 @@
+import type { Outcome } from "../lib/base/outcome.ts";
+import { type CellLookup, type CellValue, lookupIn } from "../lib/ledger/cellValue.ts";
+import type { Ledger, LedgerCell } from "../lib/ledger/ledger.ts";
+import type { SetupCells } from "./setup.ts";
+import type { OpenNotebook } from "./wiring/openNotebook.ts";
+
+/** The cell of the notebook that holds a person's own cell of this name. */
+export function keyOf(name: string): string {
+  return `cell ${name}`;
+}
+
+/**
+ * A person's own cells in the runtime: each is a cell of the notebook, computed anew when something that it names has changed. `names` gathers
+ * those that entries of the setup may use, `own` gathers all.
+ */
+export class LedgerCells {
+  private readonly notebook: Pick<OpenNotebook<SetupCells>, "free">;
+  private readonly known = new Map<string, LedgerCell>();
+  private gathered = "";
+
+  constructor(notebook: Pick<OpenNotebook<SetupCells>, "free">) {
+    this.notebook = notebook;
+  }
+
+  fill({ cells, free }: Ledger): void {
+    for (const name of [...this.known.keys()]) if (!cells.has(name)) this.remove(name);
+    for (const cell of cells.values()) this.define(cell, cells);
+    const gathered = JSON.stringify([[...cells.keys()], [...free]]);
+    if (gathered === this.gathered) return;
+    this.gathered = gathered;
+    this.gather("names", [...cells.keys()].filter((name) => free.has(name)));
+    this.gather("own", [...cells.keys()]);
+  }
+
+  private define(cell: LedgerCell, cells: Ledger["cells"]): void {
+    const { name, uses } = cell;
+    const own = uses.filter((used) => cells.has(used));
+    const signature = `${cell.signature} ${own.join(" ")}`;
+    if (this.known.get(name)?.signature === signature) return;
+    const inputs = [...own.map(keyOf), ...(own.length < uses.length ? ["quantities"] : [])];
+    const body = (...values: unknown[]) => {
+      const found: CellLookup = new Map(own.map((used, i) => [used, values[i] as Outcome<CellValue>]));
+      return cell.evaluate(own.length < uses.length ? lookupIn(found, values[own.length] as CellLookup) : found);
+    };
+    const { free } = this.notebook;
+    if (this.known.has(name)) free.replace(keyOf(name), inputs, body);
+    else free.add(keyOf(name), inputs, body);
+    this.known.set(name, { ...cell, signature });
+  }
+
+  private remove(name: string): void {
+    this.notebook.free.remove(keyOf(name));
+    this.known.delete(name);
+  }
+
+  private gather(into: "names" | "own", names: readonly string[]): void {
+    const body = (...values: unknown[]) => new Map(names.map((name, i) => [name, values[i]]));
+    this.notebook.free.replace(into, names.map(keyOf), body);
+  }
+}
