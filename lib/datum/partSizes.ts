@@ -4,6 +4,7 @@ import type { LocatedPart } from "../part/locateElements.ts";
 import type { Dimension, Element, Limits, Part, Round } from "../part/part.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
+import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 
 /** One size of the part that is not exactly its drawing value; deviations from nominal, mm. */
@@ -32,8 +33,6 @@ export interface PartSizes {
 const scaleWithoutLimits = 1;
 /** A size that is taken as exact keeps its value against any toleranced one, mm. */
 const scaleOfExact = 1e-6;
-/** A batch whose limits lie at three standard deviations: common practice, no source; the document may say otherwise. */
-const limitsAtDeviations = 3;
 
 export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook): PartSizes {
   const rounds = part.elements.filter(

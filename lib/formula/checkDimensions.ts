@@ -1,5 +1,6 @@
 import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { Column, complainAboutColumn } from "./column.ts";
 import {
   angleDimension,
   type Dimension,
@@ -11,9 +12,13 @@ import {
   sameDimension,
 } from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
-import type { Expression } from "./expression.ts";
+import { type Expression, isAggregateName } from "./expression.ts";
+import { withBareUnit } from "./internals/bareFormulas.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
 import type { Unit } from "./units.ts";
+
+/** The dimension of one value, or that of all values of a column. */
+export type DimensionOrColumn = Dimension | Column<Dimension>;
 
 export interface CheckedExpression {
   /** The formula, with a unit given to each bare number that had to take one. */
@@ -28,32 +33,22 @@ export interface CheckedExpression {
  * where numbers belong and the like, naming the operation and both sides.
  *
  * With `bareUnit`, the unit of the place where the formula stands, a bare
- * number in a sum (or among the arguments of min, max, mean, hypot, atan2) with
+ * number in a sum (or among the arguments of min, max, mean, sum, deviation, hypot, atan2) with
  * something of that dimension takes that unit: in an inch field `12.5 + 0.1 mm`
  * is 12.5 in + 0.1 mm. A bare number that multiplies or divides stays a number,
  * and nothing that a name or a unit went into ever takes a unit by itself.
  */
-export function checkDimensions(expression: Expression, dimensions: Lookup<Dimension>, bareUnit?: Unit): Outcome<CheckedExpression> {
+export function checkDimensions(
+  expression: Expression,
+  dimensions: Lookup<DimensionOrColumn>,
+  bareUnit?: Unit,
+): Outcome<CheckedExpression> {
   const checked = check(expression, { dimensions, bareUnit });
   return "what" in checked ? failure(checked) : success(checked);
 }
 
-/** `number` in `unit`, for a number or a formula of bare numbers. */
-function withBareUnit(expression: Expression, unit: Unit): Expression {
-  if (expression.kind === "number") return { ...expression, unit };
-  if (expression.kind === "negate") return { ...expression, operand: withBareUnit(expression.operand, unit) };
-  const { character } = expression;
-  return {
-    kind: "operation",
-    operator: "*",
-    left: expression,
-    right: { kind: "number", value: 1, decimals: 0, text: "1", unit, character },
-    character,
-  };
-}
-
 interface Context {
-  readonly dimensions: Lookup<Dimension>;
+  readonly dimensions: Lookup<DimensionOrColumn>;
   readonly bareUnit: Unit | undefined;
 }
 
@@ -70,6 +65,7 @@ function check(node: Expression, context: Context): Checked {
     case "name": {
       const dimension = context.dimensions.get(node.name);
       if (!dimension) return { ...refuse(`unknown name "${node.name}"`, node), ...suggestName(node.name, context.dimensions.keys()) };
+      if (dimension instanceof Column) return { at: "", ...complainAboutColumn(node.name), character: node.character };
       return { expression: node, dimension, isBare: false };
     }
     case "negate": {
@@ -118,8 +114,15 @@ function raise(base: CheckedExpression, exponent: CheckedExpression, node: Expre
   );
 }
 
+/** An argument of a function of many values: alone there, a name may stand for a column. */
+function checkAmongMany(node: Expression, context: Context): Checked {
+  const column = node.kind === "name" ? context.dimensions.get(node.name) : undefined;
+  return column instanceof Column ? { expression: node, dimension: column.content, isBare: false } : check(node, context);
+}
+
 function checkCall(node: Expression & { readonly kind: "call" }, context: Context): Checked {
-  const checked = node.arguments.map((argument) => check(argument, context));
+  const checkArgument = isAggregateName(node.function) ? checkAmongMany : check;
+  const checked = node.arguments.map((argument) => checkArgument(argument, context));
   const problem = checked.find((argument) => !isSound(argument));
   if (problem) return problem;
   const typed = checked.filter(isSound);
@@ -132,7 +135,8 @@ function checkCall(node: Expression & { readonly kind: "call" }, context: Contex
   const dimension = dimensionOfCall(node, first);
   if ("what" in dimension) return dimension;
   const expression: Expression = { ...node, arguments: args.map((argument) => argument.expression) };
-  return { expression, dimension, isBare: args.every((argument) => argument.isBare) && dimension.angle === 0 };
+  const isBare = node.function !== "count" && dimension.angle === 0 && args.every((argument) => argument.isBare);
+  return { expression, dimension, isBare };
 }
 
 function dimensionOfCall(node: Expression & { readonly kind: "call" }, argument: CheckedExpression): Dimension | Problem {
@@ -155,12 +159,14 @@ function dimensionOfCall(node: Expression & { readonly kind: "call" }, argument:
       return refuse(`${node.function} needs a number, not ${describeDimension(argument.dimension)}`, node);
     case "atan2":
       return angleDimension;
+    case "count":
+      return dimensionless;
     default:
       return argument.dimension;
   }
 }
 
-const functionsOfLikeArguments: ReadonlySet<string> = new Set(["atan2", "hypot", "min", "max", "mean"]);
+const functionsOfLikeArguments: ReadonlySet<string> = new Set(["atan2", "hypot", "min", "max", "mean", "sum", "deviation"]);
 
 /** The bare number with the unit of the place, if one of its partners has that dimension and is not bare itself. */
 function adoptUnit(value: CheckedExpression, partners: readonly CheckedExpression[], { bareUnit }: Context): CheckedExpression {

@@ -1,6 +1,14 @@
 import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import type { Expression, FunctionName, NumberExpression, Operator } from "./expression.ts";
+import { Column, complainAboutColumn } from "./column.ts";
+import {
+  type AggregateName,
+  type Expression,
+  type FunctionName,
+  isAggregateName,
+  type NumberExpression,
+  type Operator,
+} from "./expression.ts";
 import { toBaseUnit } from "./units.ts";
 
 /**
@@ -16,38 +24,52 @@ export interface Arithmetic<T> {
   constant(value: number): T;
   negate(value: T): T;
   operations: { readonly [O in Operator]: (left: T, right: T) => T };
-  functions: { readonly [F in FunctionName]: (...values: readonly [T, ...T[]]) => T };
+  functions: { readonly [F in Exclude<FunctionName, AggregateName>]: (...values: readonly [T, ...T[]]) => T };
+  /** Of one value or more; `deviation` of two or more; `sum` and `count` also of none. */
+  aggregates: { readonly [A in AggregateName]: (values: readonly T[]) => T };
+  /** Why an operation that has an answer in plain numbers has none over this kind; undefined where it has. */
+  refuse?(operation: Operator | FunctionName, values: readonly T[]): Refusal | undefined;
   /** Best estimate of a value, as a plain number. */
   estimate(value: T): number;
   /** False where any number inside a value is infinite or NaN. */
   isFinite(value: T): boolean;
 }
 
+/** Why an operation has no answer, and what a person can do. */
+export type Refusal = Pick<Problem, "what" | "remedy">;
+
 /** What the names of a formula stand for; any `Map` will do. */
 export type Lookup<T> = Pick<ReadonlyMap<string, T>, "get" | "keys">;
+
+/** One value, or all values of a column. */
+export type ValueOrColumn<T> = T | Column<readonly T[]>;
 
 /**
  * The value of a formula, in base units. Dimensions are not looked at: that is
  * `checkDimensions`, once per formula and not once per evaluation.
  */
-export function evaluateExpression<T>(expression: Expression, arithmetic: Arithmetic<T>, lookup: Lookup<T>): Outcome<T> {
+export function evaluateExpression<T>(expression: Expression, arithmetic: Arithmetic<T>, lookup: Lookup<ValueOrColumn<T>>): Outcome<T> {
   let problem: Problem | undefined;
-  const refuse = (what: string, { character }: Expression, details: Partial<Problem> = {}): undefined => {
-    problem = { at: "", what, character, ...details };
+  const refuse = ({ what, remedy }: Refusal, { character }: Expression): undefined => {
+    problem = { at: "", what, character, ...(remedy && { remedy }) };
   };
+  const refuseUnusable = (node: Expression) =>
+    refuse({ what: node.kind === "number" && node.isFraction ? "division by zero" : "the result is too large, or is no number" }, node);
 
   const evaluate = (node: Expression): T | undefined => {
     const value = apply(node);
-    if (value === undefined || arithmetic.isFinite(value)) return value;
-    return refuse(node.kind === "number" && node.isFraction ? "division by zero" : "the result is too large, or is no number", node);
+    return value === undefined || arithmetic.isFinite(value) ? value : refuseUnusable(node);
   };
 
   const apply = (node: Expression): T | undefined => {
     switch (node.kind) {
       case "number":
         return arithmetic.constant(baseValue(node));
-      case "name":
-        return lookup.get(node.name) ?? refuse(`unknown name "${node.name}"`, node, suggestName(node.name, lookup.keys()));
+      case "name": {
+        const value = lookup.get(node.name);
+        if (value instanceof Column) return refuse(complainAboutColumn(node.name), node);
+        return value ?? refuse({ what: `unknown name "${node.name}"`, ...suggestName(node.name, lookup.keys()) }, node);
+      }
       case "negate": {
         const operand = evaluate(node.operand);
         return operand === undefined ? undefined : arithmetic.negate(operand);
@@ -56,38 +78,74 @@ export function evaluateExpression<T>(expression: Expression, arithmetic: Arithm
         const left = evaluate(node.left);
         const right = left === undefined ? undefined : evaluate(node.right);
         if (left === undefined || right === undefined) return undefined;
-        const reason = refuseOperation(node.operator, arithmetic.estimate(left), arithmetic.estimate(right));
+        const reason =
+          refuseOperation(node.operator, arithmetic.estimate(left), arithmetic.estimate(right)) ??
+          arithmetic.refuse?.(node.operator, [left, right]);
         return reason ? refuse(reason, node) : arithmetic.operations[node.operator](left, right);
       }
-      case "call": {
-        const values = node.arguments.map(evaluate);
-        const [first, ...others] = values.filter((value) => value !== undefined);
-        if (first === undefined || others.length + 1 < values.length) return undefined;
-        const reason = refuseCall(node.function, arithmetic.estimate(first), others[0] === undefined ? 0 : arithmetic.estimate(others[0]));
-        return reason ? refuse(reason, node) : arithmetic.functions[node.function](first, ...others);
-      }
+      case "call":
+        return isAggregateName(node.function) ? aggregate(node, node.function) : call(node, node.function);
     }
+  };
+
+  const call = (node: Call, name: Exclude<FunctionName, AggregateName>): T | undefined => {
+    const values: T[] = [];
+    for (const argument of node.arguments) {
+      const value = evaluate(argument);
+      if (value === undefined) return undefined;
+      values.push(value);
+    }
+    const [first, ...others] = values;
+    if (first === undefined) throw new RangeError(`arguments of ${name}: expected at least one, got none`);
+    const reason =
+      refuseCall(name, arithmetic.estimate(first), others[0] === undefined ? 0 : arithmetic.estimate(others[0])) ??
+      arithmetic.refuse?.(name, values);
+    return reason ? refuse(reason, node) : arithmetic.functions[name](first, ...others);
+  };
+
+  const aggregate = (node: Call, name: AggregateName): T | undefined => {
+    const values: T[] = [];
+    for (const argument of node.arguments) {
+      const column = argument.kind === "name" ? lookup.get(argument.name) : undefined;
+      if (column instanceof Column) {
+        if (!column.content.every(arithmetic.isFinite)) return refuseUnusable(argument);
+        for (const value of column.content) values.push(value);
+        continue;
+      }
+      const value = evaluate(argument);
+      if (value === undefined) return undefined;
+      values.push(value);
+    }
+    const reason = refuseAggregate(name, values.length) ?? arithmetic.refuse?.(name, values);
+    return reason ? refuse(reason, node) : arithmetic.aggregates[name](values);
   };
 
   const value = evaluate(expression);
   return value === undefined ? failure(problem ?? { at: "", what: "the formula has no value" }) : success(value);
 }
 
+type Call = Expression & { readonly kind: "call" };
+
 /** The value of a typed number in base units. */
 function baseValue({ value, unit, decimals }: NumberExpression): number {
   return unit ? toBaseUnit(value, unit, decimals) : value;
 }
 
-function refuseOperation(operator: Operator, left: number, right: number): string | undefined {
-  if (operator === "/" && right === 0) return "division by zero";
-  if (operator === "^" && left < 0 && !Number.isInteger(right)) return "a negative number has no power that is not whole";
-  if (operator === "^" && left === 0 && right < 0) return "division by zero: zero raised to a negative power";
+function refuseOperation(operator: Operator, left: number, right: number): Refusal | undefined {
+  if (operator === "/" && right === 0) return { what: "division by zero" };
+  if (operator === "^" && left < 0 && !Number.isInteger(right)) return { what: "a negative number has no power that is not whole" };
+  if (operator === "^" && left === 0 && right < 0) return { what: "division by zero: zero raised to a negative power" };
   return undefined;
 }
 
-function refuseCall(name: FunctionName, first: number, second: number): string | undefined {
-  if (name === "sqrt" && first < 0) return "the root of a negative number";
-  if ((name === "asin" || name === "acos") && Math.abs(first) > 1) return `${name} of a number outside -1 to 1`;
-  if (name === "atan2" && first === 0 && second === 0) return "atan2 of two zeros has no angle";
+function refuseCall(name: FunctionName, first: number, second: number): Refusal | undefined {
+  if (name === "sqrt" && first < 0) return { what: "the root of a negative number" };
+  if ((name === "asin" || name === "acos") && Math.abs(first) > 1) return { what: `${name} of a number outside -1 to 1` };
+  if (name === "atan2" && first === 0 && second === 0) return { what: "atan2 of two zeros has no angle" };
   return undefined;
+}
+
+function refuseAggregate(name: AggregateName, count: number): Refusal | undefined {
+  if (name === "deviation" && count < 2) return { what: `the deviation needs two values or more, not ${count}` };
+  return count === 0 && name !== "sum" && name !== "count" ? { what: `${name} of a column without values` } : undefined;
 }

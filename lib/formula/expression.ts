@@ -56,6 +56,10 @@ export const argumentCounts = {
   min: [1, Number.POSITIVE_INFINITY],
   max: [1, Number.POSITIVE_INFINITY],
   mean: [1, Number.POSITIVE_INFINITY],
+  sum: [1, Number.POSITIVE_INFINITY],
+  count: [1, Number.POSITIVE_INFINITY],
+  deviation: [1, Number.POSITIVE_INFINITY],
+  estimate: [1, 1],
 } as const satisfies Record<string, readonly [number, number]>;
 
 export const functionNames: ReadonlySet<string> = new Set(Object.keys(argumentCounts));
@@ -64,28 +68,46 @@ export function isFunctionName(name: string): name is FunctionName {
   return functionNames.has(name);
 }
 
-/** The names that a formula uses, each once, in the order of their first use. */
+/** The functions that look at many values as one: their arguments may be whole columns, single values, or both. */
+const aggregates = ["mean", "min", "max", "sum", "count", "deviation"] as const satisfies readonly FunctionName[];
+export type AggregateName = (typeof aggregates)[number];
+
+export function isAggregateName(name: FunctionName): name is AggregateName {
+  return aggregateNames.has(name);
+}
+
+const aggregateNames: ReadonlySet<string> = new Set(aggregates);
+
+/** The names that a formula uses, each once, in the order of their first use. Those of a statement are those of its expression. */
 export function namesIn(expression: Expression): readonly string[] {
   const names = new Set<string>();
-  collectNames(expression, names);
+  for (const leaf of leavesOf(expression)) if (leaf.kind === "name") names.add(leaf.name);
   return [...names];
 }
 
-function collectNames(expression: Expression, names: Set<string>): void {
+export type Leaf = Expression & { readonly kind: "number" | "name" };
+
+/** Every number and name of a formula, from left to right. */
+export function leavesOf(expression: Expression): readonly Leaf[] {
+  const leaves: Leaf[] = [];
+  collectLeaves(expression, leaves);
+  return leaves;
+}
+
+function collectLeaves(expression: Expression, leaves: Leaf[]): void {
   switch (expression.kind) {
     case "number":
-      return;
     case "name":
-      names.add(expression.name);
+      leaves.push(expression);
       return;
     case "negate":
-      collectNames(expression.operand, names);
+      collectLeaves(expression.operand, leaves);
       return;
     case "operation":
-      collectNames(expression.left, names);
-      collectNames(expression.right, names);
+      collectLeaves(expression.left, leaves);
+      collectLeaves(expression.right, leaves);
       return;
     case "call":
-      for (const argument of expression.arguments) collectNames(argument, names);
+      for (const argument of expression.arguments) collectLeaves(argument, leaves);
   }
 }

@@ -1,3 +1,4 @@
+import { summariseRepeats } from "../uncertainty/repeats.ts";
 import type { Arithmetic } from "./evaluateExpression.ts";
 
 /** Plain numbers, in base units. */
@@ -22,10 +23,21 @@ export const numberArithmetic: Arithmetic<number> = {
     atan: Math.atan,
     atan2: (y, x = 1) => Math.atan2(y, x),
     hypot: Math.hypot,
-    min: Math.min,
-    max: Math.max,
-    mean: (...values) => values.reduce((sum, value) => sum + value, 0) / values.length,
+    estimate: (value) => value,
+  },
+  aggregates: {
+    // Not by spreading: a long column would run out of stack.
+    min: (values) => values.reduce((a, b) => Math.min(a, b)),
+    max: (values) => values.reduce((a, b) => Math.max(a, b)),
+    sum,
+    mean: (values) => sum(values) / values.length,
+    count: ({ length }) => length,
+    deviation: (values) => summariseRepeats(values).standardDeviation ?? Number.NaN,
   },
   estimate: (value) => value,
   isFinite: Number.isFinite,
 };
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

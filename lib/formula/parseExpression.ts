@@ -1,8 +1,7 @@
-import { failure, type Outcome } from "../base/outcome.ts";
+import type { Outcome } from "../base/outcome.ts";
 import type { Expression } from "./expression.ts";
-import { convertTree } from "./internals/convertTree.ts";
-import { parseTree } from "./internals/parseTree.ts";
-import { scanFormula } from "./internals/scanFormula.ts";
+import { parseStretch } from "./internals/parseStretch.ts";
+import { openFormula } from "./internals/scanFormula.ts";
 import type { NumberOptions } from "./parseNumber.ts";
 
 /**
@@ -19,9 +18,6 @@ import type { NumberOptions } from "./parseNumber.ts";
  * before the unit behind it (`1/2 in` is half an inch; whole numbers only).
  */
 export function parseExpression(text: string, options: NumberOptions = {}): Outcome<Expression> {
-  const tokens = scanFormula(text, options);
-  if (!tokens.ok) return tokens;
-  if (tokens.value.length === 0) return failure({ at: "", what: "nothing is typed", expected: "a formula", got: text });
-  const tree = parseTree(tokens.value, text);
-  return tree.ok ? convertTree(tree.value, tokens.value, text) : tree;
+  const formula = openFormula(text);
+  return formula.ok ? parseStretch(formula.value, options) : formula;
 }

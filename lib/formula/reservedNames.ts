@@ -18,7 +18,7 @@ export function isReservedName(name: string): boolean {
 
 /** The words refused inside a formula, because elsewhere they are operators or values. */
 export const refusedWords: ReadonlySet<string> = new Set([
-  ...["to", "mod", "and", "or", "xor", "not"],
+  ...["from", "to", "within", "mod", "and", "or", "xor", "not"],
   ...["true", "false", "null", "undefined", "NaN", "Infinity"],
 ]);
 

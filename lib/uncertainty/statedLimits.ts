@@ -6,6 +6,9 @@ export interface EstimatedDistribution {
   readonly distribution: SourceDistribution;
 }
 
+/** Where limits lie of a quantity that is normal between them: at three standard deviations. Common practice, no source. */
+export const limitsAtDeviations = 3;
+
 /**
  * A quantity that lies between `nominal` - `below` and `nominal` + `above`, equally likely anywhere: a rectangle of half-width
  * (below + above)/2 about the middle of the limits. The middle is the best estimate, not the nominal value (JCGM 100:2008, 4.3.8, note:

@@ -66,6 +66,7 @@ interface Dual {
 }
 
 const dual = (v: number, derivative = 0): Dual => ({ value: v, derivative });
+const total = (all: readonly Dual[]): Dual => all.reduce((a, b) => dual(a.value + b.value, a.derivative + b.derivative), dual(0));
 const dualArithmetic: Arithmetic<Dual> = {
   constant: (v) => dual(v),
   negate: (a) => dual(-a.value, -a.derivative),
@@ -91,10 +92,15 @@ const dualArithmetic: Arithmetic<Dual> = {
       const length = Math.hypot(...all.map((a) => a.value));
       return dual(length, all.reduce((sum, a) => sum + a.value * a.derivative, 0) / length);
     },
-    min: (...all) => all.reduce((a, b) => (b.value < a.value ? b : a)),
-    max: (...all) => all.reduce((a, b) => (b.value > a.value ? b : a)),
-    mean: (...all) =>
-      dual(all.reduce((sum, a) => sum + a.value, 0) / all.length, all.reduce((sum, a) => sum + a.derivative, 0) / all.length),
+    estimate: (a) => dual(a.value),
+  },
+  aggregates: {
+    min: (all) => all.reduce((a, b) => (b.value < a.value ? b : a)),
+    max: (all) => all.reduce((a, b) => (b.value > a.value ? b : a)),
+    sum: total,
+    mean: (all) => dual(total(all).value / all.length, total(all).derivative / all.length),
+    count: (all) => dual(all.length),
+    deviation: (all) => dual(numberArithmetic.aggregates.deviation(all.map((a) => a.value))),
   },
   estimate: (a) => a.value,
   isFinite: (a) => Number.isFinite(a.value) && Number.isFinite(a.derivative),

@@ -1,6 +1,6 @@
 import { create, parseDependencies } from "mathjs/number";
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
-import type { Token } from "./scanFormula.ts";
+import type { FormulaText, Token } from "./scanFormula.ts";
 
 /** What is used of a node of mathjs; its own types allow far more than ever gets here. */
 export interface TreeNode {
@@ -17,7 +17,7 @@ export interface TreeNode {
  * Which operator binds what, found by mathjs in a disguised text: numbers are
  * their place in the list of pieces, words the letter n and their place.
  */
-export function parseTree(tokens: readonly Token[], text: string): Outcome<TreeNode> {
+export function parseTree(tokens: readonly Token[], { typed, text, characterAt }: FormulaText): Outcome<TreeNode> {
   // Made at the first formula: plain numbers, which are nearly all entries, never need it.
   parse ??= create({ ...parseDependencies }).parse;
   const starts: number[] = [];
@@ -29,14 +29,16 @@ export function parseTree(tokens: readonly Token[], text: string): Outcome<TreeN
   try {
     return success(parse(disguised) as TreeNode);
   } catch (error) {
-    if (!(error instanceof SyntaxError)) return failure(notRead(text));
+    if (!(error instanceof SyntaxError)) return failure(notRead(typed));
     // mathjs counts characters from 1, and points at the end where the text ends too early.
     const index = Number((error as SyntaxError & { readonly char?: number }).char) - 1;
     const place = starts.filter((start) => start <= index).length - 1;
     const token = tokens[place];
     const atEnd = !token || index >= disguised.trimEnd().length;
     return failure(
-      atEnd ? { ...notRead(text), what: describeEnd(tokens), character: text.length } : misplaced(token, tokens[place - 1], text),
+      atEnd
+        ? { ...notRead(typed), what: describeEnd(tokens), character: characterAt(text.length) }
+        : misplaced(token, tokens[place - 1], typed),
     );
   }
 }

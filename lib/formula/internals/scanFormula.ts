@@ -15,23 +15,39 @@ export type Token =
 
 export type Sign = "+" | "-" | "*" | "/" | "^" | "(" | ")" | ",";
 
-/**
- * Splits a typed formula into its pieces, and refuses with a place and a reason
- * whatever no formula here may hold: unknown signs and words, more than 2000
- * characters, brackets deeper than 50, two values with no operator between
- * them. Only a number followed by a unit may stand side by side.
- *
- * A comma between digits is a decimal comma outside the brackets of a function
- * and asked about inside them; a semicolon always parts arguments.
- */
-export function scanFormula(typed: string, options: NumberOptions = {}): Outcome<readonly Token[]> {
+/** A typed text, or a stretch of one, with one spelling for every sign. */
+export interface FormulaText {
+  /** The whole entry, for problems to quote. */
+  readonly typed: string;
+  readonly text: string;
+  /** The index in `typed` of each character of `text`, and of its end. */
+  characterAt(index: number): number;
+}
+
+/** Makes a typed text ready to be read; refuses more than 2000 characters and signs that nothing here understands. */
+export function openFormula(typed: string): Outcome<FormulaText> {
   if (typed.length > longestFormula) {
     const what = `a formula of ${typed.length} characters`;
     return failure({ at: "", what, expected: `at most ${longestFormula} characters`, got: typed, remedy: "split it into several cells" });
   }
   const normalised = normaliseText(typed);
-  if (!normalised.ok) return normalised;
-  const { text, characterAt } = normalised.value;
+  return normalised.ok ? success({ typed, ...normalised.value }) : normalised;
+}
+
+/** The stretch of a text from `start` up to `end`. */
+export function stretchOf({ typed, text, characterAt }: FormulaText, start: number, end: number): FormulaText {
+  return { typed, text: text.slice(start, end), characterAt: (index) => characterAt(start + index) };
+}
+
+/**
+ * Splits a typed formula into its pieces, and refuses with a place and a reason
+ * whatever no formula here may hold: unknown signs and words, brackets deeper than 50, two values with no operator between
+ * them. Only a number followed by a unit may stand side by side.
+ *
+ * A comma between digits is a decimal comma outside the brackets of a function
+ * and asked about inside them; a semicolon always parts arguments.
+ */
+export function scanFormula({ typed, text, characterAt }: FormulaText, options: NumberOptions = {}): Outcome<readonly Token[]> {
   const tokens: Token[] = [];
   /** For each open bracket, whether it holds the arguments of a function. */
   const brackets: boolean[] = [];

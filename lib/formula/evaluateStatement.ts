@@ -1,0 +1,37 @@
+import { type Outcome, success } from "../base/outcome.ts";
+import type { Source } from "../uncertainty/source.ts";
+import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
+import { fromSource, type Uncertain } from "../uncertainty/uncertain.ts";
+import type { CheckedStatement } from "./checkStatement.ts";
+import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
+import { namesIn } from "./expression.ts";
+import { uncertainArithmetic } from "./uncertainArithmetic.ts";
+
+/** What the doubt that a statement states is called in budgets. The evidence of readings is that they were taken, whatever is given here. */
+export type StatementSource = Pick<Source, "id" | "label" | "family" | "evidence">;
+
+/**
+ * The value of a checked statement, in base units. Its own doubt is one source more, independent of all others: about the value itself where
+ * the statement has no names, about zero, and added, where it is a formula of other values.
+ */
+export function evaluateStatement(
+  { expression, doubt }: CheckedStatement,
+  lookup: Lookup<ValueOrColumn<Uncertain>>,
+  { id, label, family, evidence }: StatementSource,
+): Outcome<Uncertain> {
+  const value = evaluateExpression(expression, uncertainArithmetic, lookup);
+  if (!value.ok || !doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
+  const { distribution, degreesOfFreedom, readings, limit } = doubt;
+  const isOwn = namesIn(expression).length === 0;
+  const own = fromSource({
+    id,
+    label,
+    family,
+    estimate: isOwn ? value.value.value : 0,
+    distribution,
+    degreesOfFreedom,
+    evidence: readings === undefined ? evidence : { kind: "measured", readings },
+    ...(limit !== undefined && { limit }),
+  });
+  return success(isOwn ? own : value.value.plus(own));
+}

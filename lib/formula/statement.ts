@@ -1,0 +1,51 @@
+import type { Expression } from "./expression.ts";
+
+/**
+ * What a person may type into one cell: a formula, and in one place a doubt of
+ * its own. Units are as typed; `checkStatement` gives them to bare numbers.
+ */
+export interface Statement {
+  /** The formula of the best estimate: of limits their middle, of readings their mean. Every name of the statement stands in it. */
+  readonly expression: Expression;
+  readonly doubt?: StatedDoubt;
+}
+
+/** A doubt as it was typed. Its sizes are formulas of numbers, without names. */
+export type StatedDoubt =
+  /** `± 0.002 mm`: `size` is the standard uncertainty, or, with a coverage factor, the expanded one (JCGM 100:2008, 6.2.1). */
+  | {
+      readonly kind: "standard";
+      readonly size: Expression;
+      /** Above 0. */
+      readonly coverageFactor?: number;
+      /** Above 0; infinite where nothing is said. */
+      readonly degreesOfFreedom?: number;
+    }
+  /** `within 0.01 mm`: half the distance of the limits, which lie evenly about the estimate. */
+  | { readonly kind: "within"; readonly halfWidth: Expression; readonly shape: LimitShape }
+  /** `from 12.49 mm to 12.52 mm`. */
+  | { readonly kind: "limits"; readonly lower: Expression; readonly upper: Expression; readonly shape: LimitShape }
+  /** `12.501; 12.499; 12.502 mm`: two readings of the same thing, or more. */
+  | { readonly kind: "readings"; readonly readings: readonly Expression[] };
+
+/**
+ * How likely a value is between its limits; see `SourceDistribution`. Those of `normal` lie at three standard deviations, as
+ * those of a drawing do (`limitsAtDeviations`).
+ */
+export type LimitShape =
+  | { readonly name: "rectangular" | "triangular" | "arcsine" | "normal" }
+  /** `topRatio` from 0 to 1. */
+  | { readonly name: "trapezoidal" | "curvilinear trapezoidal"; readonly topRatio: number };
+
+/** The formula of the middle of two limits. */
+export function middleOf(lower: Expression, upper: Expression): Expression {
+  const { character } = lower;
+  const sum: Expression = { kind: "operation", operator: "+", left: lower, right: upper, character };
+  const two: Expression = { kind: "number", value: 2, decimals: 0, text: "2", character };
+  return { kind: "operation", operator: "/", left: sum, right: two, character };
+}
+
+/** The formula of the mean of readings. */
+export function meanOf(readings: readonly [Expression, ...Expression[]]): Expression {
+  return { kind: "call", function: "mean", arguments: readings, character: readings[0].character };
+}
