@@ -8,8 +8,14 @@ import { type StrategySolution, solveStrategy } from "./datum/solveStrategy.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
+import { lookupQuantities, setupQuantities } from "./decision/setupQuantities.ts";
+import { strategyNamed } from "./decision/strategyNamed.ts";
+import { freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
+import type { CellValue } from "./ledger/cellValue.ts";
+import { evaluateLedger } from "./ledger/ledger.ts";
+import { ownProblems } from "./ledger/ownProblems.ts";
 import { enteredOffset } from "./offsets/enteredOffset.ts";
 import { type Deviation, deviations, type View } from "./tolerance/deviations.ts";
 import { judgeStrategy } from "./tolerance/judgeStrategy.ts";
@@ -27,18 +33,29 @@ export type { SetupEvaluation, StrategyEvaluation };
  *
  * @param draws random draws to use again from an earlier evaluation with the same seed and number of trials
  */
-export function evaluateSetup(document: SetupDocument, draws?: Draws): SetupEvaluation {
-  const { setup, problems } = readSetup(document);
+export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentEvaluation {
+  const read = readLedger(document);
+  const cells = freeCellsOf(read);
+  const { setup, problems } = readSetup(document, cells);
   const location = locatePart(setup);
   const strategies = evaluateStrategies(location, drawsFor(setup, draws));
-  return {
+  const evaluation = {
     setup,
     location,
-    problems: [...problems, ...location.problems],
+    problems: [...problems, ...read.problems, ...location.problems],
     ...measurePart(location),
     strategies,
     ranking: rankEvaluations(strategies),
   };
+  const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(strategies, setup.chosen)));
+  const own = evaluateLedger(read.ledger, quantities, cells.values);
+  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], own };
+}
+
+/** A setup, and the cells that a person has added to it. */
+export interface DocumentEvaluation extends SetupEvaluation {
+  /** By name, each after those that it needs. */
+  readonly own: ReadonlyMap<string, Outcome<CellValue>>;
 }
 
 /** The draws that a setup asks for: earlier ones again where seed and number of trials are the same. */
@@ -112,14 +129,26 @@ function evaluateStrategy(
               what: "the touches of this strategy do not fix the turn about Z",
               remedy: "touch one face at two places",
             }),
-    offset: enteredOffset(
-      zero.map((budget) => (budget.ok ? budget.value.value : undefined)),
-      setup.machine,
-    ),
+    offset:
+      setup.supposed.length > 0
+        ? withheld(setup.supposed)
+        : enteredOffset(
+            zero.map((budget) => (budget.ok ? budget.value.value : undefined)),
+            setup.machine,
+          ),
     solution,
     thisPart: judgeStrategy(setup, thisPart, budgetOf, draws),
     batch: judgeStrategy(setup, batch, budgetOf, draws),
   };
+}
+
+/** What is only supposed is never typed into a machine. */
+function withheld(supposed: readonly string[]): Outcome<never> {
+  return failure({
+    at: "whatIf",
+    what: `part zero rests on what is only supposed for the moment: ${supposed.join("; ")}`,
+    remedy: "take that back before anything is typed into a machine",
+  });
 }
 
 /** Faces, sizes and predicted readings of this part: all of them are one computation. */

@@ -1,4 +1,5 @@
 import type { Outcome } from "../lib/base/outcome.ts";
+import { boundCells, type FreeCells, type ReadLedger } from "../lib/document/readLedger.ts";
 import { type CellLookup, type CellValue, lookupIn } from "../lib/ledger/cellValue.ts";
 import type { Ledger, LedgerCell } from "../lib/ledger/ledger.ts";
 import type { SetupCells } from "./setup.ts";
@@ -22,14 +23,19 @@ export class LedgerCells {
     this.notebook = notebook;
   }
 
-  fill({ cells, free }: Ledger): void {
+  fill({ ledger, problems, overridden }: ReadLedger): void {
+    const { cells, free } = ledger;
     for (const name of [...this.known.keys()]) if (!cells.has(name)) this.remove(name);
     for (const cell of cells.values()) this.define(cell, cells);
-    const gathered = JSON.stringify([[...cells.keys()], [...free]]);
+    const gathered = JSON.stringify([[...cells.keys()], [...free], [...overridden], problems]);
     if (gathered === this.gathered) return;
     this.gathered = gathered;
-    this.gather("names", [...cells.keys()].filter((name) => free.has(name)));
-    this.gather("own", [...cells.keys()]);
+    const names = [...cells.keys()];
+    const bound = boundCells(ledger);
+    const usable = names.filter((name) => free.has(name));
+    this.gather("names", usable, (values): FreeCells => ({ values, bound, overridden }));
+    this.gather("own", names, (values) => values);
+    this.notebook.free.replace("unnamed", [], () => problems);
   }
 
   private define(cell: LedgerCell, cells: Ledger["cells"]): void {
@@ -53,8 +59,8 @@ export class LedgerCells {
     this.known.delete(name);
   }
 
-  private gather(into: "names" | "own", names: readonly string[]): void {
-    const body = (...values: unknown[]) => new Map(names.map((name, i) => [name, values[i]]));
+  private gather(into: "names" | "own", names: readonly string[], of: (values: FreeCells["values"]) => unknown): void {
+    const body = (...values: unknown[]) => of(new Map(names.map((name, i) => [name, values[i] as Outcome<CellValue>])));
     this.notebook.free.replace(into, names.map(keyOf), body);
   }
 }

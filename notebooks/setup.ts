@@ -4,12 +4,16 @@ import { gatherEvaluation } from "../lib/decision/gatherEvaluation.ts";
 import { type NamedResult, namedResults } from "../lib/decision/namedResults.ts";
 import { openProblems } from "../lib/decision/openProblems.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../lib/decision/setupEvaluation.ts";
+import { lookupQuantities, setupQuantities } from "../lib/decision/setupQuantities.ts";
 import { strategyNamed } from "../lib/decision/strategyNamed.ts";
 import { composeDocument, type DocumentSections } from "../lib/document/composeDocument.ts";
 import { newDocument } from "../lib/document/newDocument.ts";
+import type { FreeCells } from "../lib/document/readLedger.ts";
 import { type ReadSetup, readSetup } from "../lib/document/readSetup.ts";
 import type { SetupDocument } from "../lib/document/setupDocument.ts";
 import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../lib/evaluateSetup.ts";
+import type { CellLookup, CellValue } from "../lib/ledger/cellValue.ts";
+import { ownProblems } from "../lib/ledger/ownProblems.ts";
 import type { View } from "../lib/tolerance/deviations.ts";
 import type { Draws } from "../lib/uncertainty/draws.ts";
 import { defineNotebook } from "./wiring/cells.ts";
@@ -18,6 +22,11 @@ import { defineNotebook } from "./wiring/cells.ts";
 export interface SetupCells extends DocumentSections {
   /** Which of two questions is shown: this part, after its readings; or the batch, before them. */
   view: View;
+
+  /** Cells of a person's own that entries may use, and all of them; filled by LedgerCells. */
+  names: FreeCells;
+  own: ReadonlyMap<string, Outcome<CellValue>>;
+  unnamed: readonly Problem[];
 
   document: SetupDocument;
   reading: ReadSetup;
@@ -29,6 +38,8 @@ export interface SetupCells extends DocumentSections {
   evaluation: SetupEvaluation;
   chosenStrategy: Outcome<StrategyEvaluation>;
   results: readonly NamedResult[];
+  /** What formulas can name besides cells of a person's own. */
+  quantities: CellLookup;
   problems: readonly Problem[];
 }
 
@@ -58,11 +69,31 @@ export default defineNotebook<SetupCells>((cells) => {
   const blank = newDocument();
   for (const section of sections) cells.entry(section, blank[section]);
   cells.entry("view", "thisPart");
+  cells.entry("names", { values: new Map(), bound: new Set(), overridden: new Set() });
+  cells.entry("own", new Map());
+  cells.entry("unnamed", []);
 
   cells.define(
     "document",
     sections,
-    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, ledger, whatIf, sampling) =>
+    (
+      title,
+      note,
+      revision,
+      unit,
+      part,
+      tools,
+      spacers,
+      machine,
+      workFrames,
+      touches,
+      strategies,
+      chosen,
+      decision,
+      ledger,
+      whatIf,
+      sampling,
+    ) =>
       composeDocument({
         title,
         note,
@@ -82,7 +113,7 @@ export default defineNotebook<SetupCells>((cells) => {
         sampling,
       }),
   );
-  cells.define("reading", ["document"], (document) => readSetup(document));
+  cells.define("reading", ["document", "names"], (document, names) => readSetup(document, names));
   cells.define("location", ["reading"], ({ setup }) => locatePart(setup));
   cells.define("measured", ["location"], (location) => measurePart(location));
 
@@ -101,5 +132,12 @@ export default defineNotebook<SetupCells>((cells) => {
 
   cells.define("chosenStrategy", ["evaluations", "chosen"], (evaluations, chosen) => strategyNamed(evaluations, chosen));
   cells.define("results", ["evaluation", "chosenStrategy", "view"], (evaluation, chosen, view) => namedResults(evaluation, chosen, view));
-  cells.define("problems", ["evaluation", "chosenStrategy"], (evaluation, chosen) => openProblems(evaluation, chosen));
+  cells.define("quantities", ["evaluation", "chosenStrategy"], (evaluation, chosen) =>
+    lookupQuantities(setupQuantities(evaluation, chosen)),
+  );
+  cells.define("problems", ["evaluation", "chosenStrategy", "own", "unnamed"], (evaluation, chosen, own, unnamed) => [
+    ...openProblems(evaluation, chosen),
+    ...unnamed,
+    ...ownProblems(own),
+  ]);
 });

@@ -28,7 +28,7 @@ export interface PartLocation {
 
 /** Makes contacts of the touches and finds this part from all of them. */
 export function locatePart(setup: Setup): PartLocation {
-  const book = new SourceBook();
+  const book = new SourceBook(setup.sources);
   const located = locateElements(setup.part);
   const made = makeContacts({ ...setup, located }, book);
   const sizes = partSizes(setup.part, located, book);

@@ -2,6 +2,7 @@ import { unitVector, type Vector } from "../base/vector.ts";
 import type { Movement } from "../frame/contactResidual.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import type { Dimension, Element, Limits, Part, Round } from "../part/part.ts";
+import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
@@ -80,12 +81,9 @@ function sizeOfDimension({ id, nominal, limits, spread, measured }: Dimension, b
     measured:
       measured &&
       book.value({
-        id: `dimension ${id}, measured`,
-        label: `measurement of ${id}`,
-        family: "part",
+        ...sourceOfMeasurement({ id }),
         estimate: measured.value - nominal,
         distribution: { shape: "normal", standardDeviation: measured.standardUncertainty },
-        evidence: { kind: "stated" },
       }),
     scale: Math.max(measured ? measured.standardUncertainty : halfRange(limits) / limitsAtDeviations, scaleOfExact),
   };

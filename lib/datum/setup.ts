@@ -1,6 +1,7 @@
 import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
+import type { SourceStatements } from "../uncertainty/sourceBook.ts";
 import type { Strategy } from "./strategy.ts";
 
 /** Everything that a person states about a setup, read and checked; lengths in mm. */
@@ -13,5 +14,9 @@ export interface Setup extends Touching {
   readonly decision: Outcome<DecisionRule>;
   /** The unit in which a person reads and types. */
   readonly unit: "mm" | "inch";
+  /** What is stated, or supposed for the moment, about single sources. */
+  readonly sources: SourceStatements;
+  /** What is supposed for the moment, in words: results rest on it, and nothing may be typed into a machine. */
+  readonly supposed: readonly string[];
   readonly sampling: { readonly trials: number; readonly seed: number };
 }

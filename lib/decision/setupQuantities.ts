@@ -5,7 +5,7 @@ import { measureSizes } from "../datum/measureSizes.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import { angleDimension, type Dimension, lengthDimension } from "../formula/dimension.ts";
 import { nameOf } from "../ledger/cellNames.ts";
-import type { Quantity } from "../ledger/cellValue.ts";
+import type { CellLookup, Quantity } from "../ledger/cellValue.ts";
 import { deviations, type View } from "../tolerance/deviations.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
@@ -46,6 +46,21 @@ export function setupQuantities(evaluation: SetupEvaluation, chosen: Outcome<Str
   return quantities;
 }
 
+/** The same as what formulas look names up in; every value is made once. */
+export function lookupQuantities(quantities: ReadonlyMap<string, SetupQuantity>): CellLookup {
+  const made = new Map<string, Outcome<Quantity>>();
+  return {
+    get: (name) => {
+      const quantity = quantities.get(name);
+      if (quantity === undefined) return undefined;
+      const value = made.get(name) ?? quantity.value();
+      made.set(name, value);
+      return value;
+    },
+    keys: () => quantities.keys(),
+  };
+}
+
 function equipmentQuantities({ setup: { tools, spacers }, location: { book } }: SetupEvaluation): SetupQuantity[] {
   return [
     ...tools.flatMap((tool) => {
@@ -81,13 +96,15 @@ function zeroQuantities(id: string, whose: string, of: string, evaluation: Outco
       name: nameOf(...prefix, "zero", axis),
       describes: `${axis} of part zero in the machine, by ${whose}`,
       of,
-      value: () => (evaluation.ok ? found(evaluation.value.zero[i], evaluation.value.solution.fromReadings.zero[i], lengthDimension) : evaluation),
+      value: () =>
+        evaluation.ok ? found(evaluation.value.zero[i], evaluation.value.solution.fromReadings.zero[i], lengthDimension) : evaluation,
     })),
     {
       name: nameOf(...prefix, "turn"),
       describes: `turn of the part about Z, by ${whose}`,
       of,
-      value: () => (evaluation.ok ? found(evaluation.value.rotation, evaluation.value.solution.fromReadings.rotation, angleDimension) : evaluation),
+      value: () =>
+        evaluation.ok ? found(evaluation.value.rotation, evaluation.value.solution.fromReadings.rotation, angleDimension) : evaluation,
     },
   ];
 }
@@ -145,6 +162,10 @@ function twice(one: SetupQuantity, other: SetupQuantity): SetupQuantity {
     ...one,
     describes: `${one.describes}; or ${other.describes}`,
     value: () =>
-      failure({ at: other.of, what: `"${one.name}" could be the ${one.describes}, or the ${other.describes}`, remedy: "rename one of them" }),
+      failure({
+        at: other.of,
+        what: `"${one.name}" could be the ${one.describes}, or the ${other.describes}`,
+        remedy: "rename one of them",
+      }),
   };
 }

@@ -5,8 +5,24 @@ export type DocumentSections = Omit<SetupDocument, "format" | "version">;
 
 /** The document that consists of these sections, its keys in the order in which it is saved. */
 export function composeDocument(sections: DocumentSections): SetupDocument {
-  const { title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, ledger, whatIf, sampling } =
-    sections;
+  const {
+    title,
+    note,
+    revision,
+    unit,
+    part,
+    tools,
+    spacers,
+    machine,
+    workFrames,
+    touches,
+    strategies,
+    chosen,
+    decision,
+    ledger,
+    whatIf,
+    sampling,
+  } = sections;
   return {
     format: "datumbook",
     version: currentVersion,

@@ -1,8 +1,10 @@
 import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import type { Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
+import { sourceOfLength, sourceOfRadius, sourceOfThickness } from "../equipment/toolSources.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import type { Evidence } from "../uncertainty/source.ts";
+import type { Reading } from "./reading.ts";
 import { RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, SpacerEntry, ToolEntry, WorkFrameEntry } from "./setupDocument.ts";
 
@@ -13,26 +15,30 @@ const usualDiameter = { from: mm(0.2), to: mm(52) };
 const usualDecimals = { mm: 3, inch: 4 };
 const mostDecimals = 6;
 
-export function readTools({ tools, unit }: SetupDocument, problems: Problem[]): Tool[] {
-  return readRows(tools, "tools", unit, problems, readTool);
+export function readTools({ tools }: SetupDocument, reading: Reading, problems: Problem[]): Tool[] {
+  return readRows(tools, "tools", reading, problems, readTool);
 }
 
-export function readSpacers({ spacers, unit }: SetupDocument, problems: Problem[]): Spacer[] {
-  return readRows(spacers, "spacers", unit, problems, (entry: SpacerEntry, row) => {
-    const thickness = row.magnitude("thickness", entry.thickness);
+export function readSpacers({ spacers }: SetupDocument, reading: Reading, problems: Problem[]): Spacer[] {
+  return readRows(spacers, "spacers", reading, problems, (entry: SpacerEntry, row) => {
+    const { id, evidence } = { id: entry.id, evidence: evidenceOf(entry.evidence) };
+    const source = sourceOfThickness({ id, evidence });
+    const read = row.doubtfulMagnitude("thickness", entry.thickness, source, { entry: "uncertainty", text: entry.uncertainty });
+    row.give(source.id, read?.doubtful);
+    const thickness = read?.value;
     if (thickness === undefined && entry.thickness.trim() === "")
       row.refuse("thickness", { what: "the thickness is missing", expected: "a length", got: "" });
     return {
       id: entry.id,
       thickness: thickness ?? mm(0),
-      standardUncertainty: row.doubt("uncertainty", entry.uncertainty),
-      evidence: evidenceOf(entry.evidence),
+      standardUncertainty: row.doubtOf(read?.doubtful) ?? row.doubt("uncertainty", entry.uncertainty),
+      evidence,
     };
   });
 }
 
-export function readWorkFrames({ workFrames, unit }: SetupDocument, problems: Problem[]): WorkFrame[] {
-  return readRows(workFrames, "workFrames", unit, problems, (entry: WorkFrameEntry, row) => {
+export function readWorkFrames({ workFrames }: SetupDocument, reading: Reading, problems: Problem[]): WorkFrame[] {
+  return readRows(workFrames, "workFrames", reading, problems, (entry: WorkFrameEntry, row) => {
     if (entry.id === "machine")
       row.refuse("id", {
         what: "machine is the name of the machine's own coordinates",
@@ -44,26 +50,38 @@ export function readWorkFrames({ workFrames, unit }: SetupDocument, problems: Pr
 }
 
 function readTool(entry: ToolEntry, row: RowReader): Tool {
+  const radiusEvidence = evidenceOf(entry.radiusEvidence);
   const diameter = row.magnitude("diameter", entry.diameter, usualDiameter);
-  const radius = row.magnitude("radius", entry.radius, usualRadius);
+  const radiusSource = sourceOfRadius({ id: entry.id, radiusEvidence });
+  const radius = row.doubtfulMagnitude(
+    "radius",
+    entry.radius,
+    radiusSource,
+    { entry: "radiusUncertainty", text: entry.radiusUncertainty },
+    usualRadius,
+  );
+  row.give(radiusSource.id, radius?.doubtful);
+  const lengthSource = sourceOfLength(entry);
+  const length = row.doubtfulLength("length", entry.length, lengthSource, { entry: "lengthUncertainty", text: entry.lengthUncertainty });
+  row.give(lengthSource.id, length?.doubtful);
   return {
     id: entry.id,
     kind: entry.kind,
-    radius: radius ?? (diameter === undefined ? undefined : mm(diameter / 2)),
-    radiusUncertainty: row.doubt("radiusUncertainty", entry.radiusUncertainty),
-    radiusEvidence: evidenceOf(entry.radiusEvidence),
+    radius: radius?.value ?? (diameter === undefined ? undefined : mm(diameter / 2)),
+    radiusUncertainty: row.doubtOf(radius?.doubtful) ?? row.doubt("radiusUncertainty", entry.radiusUncertainty),
+    radiusEvidence,
     lateTrigger: row.doubt("lateTrigger", entry.lateTrigger),
     eccentricity: row.doubt("eccentricity", entry.eccentricity),
     scatter: row.magnitude("scatter", entry.scatter),
     scatterFrom: entry.scatterFrom,
     scatterEvidence: evidenceOf(entry.scatterEvidence),
-    length: row.length("length", entry.length),
-    lengthUncertainty: row.doubt("lengthUncertainty", entry.lengthUncertainty),
+    length: length?.value,
+    lengthUncertainty: row.doubtOf(length?.doubtful) ?? row.doubt("lengthUncertainty", entry.lengthUncertainty),
   };
 }
 
-export function readMachine({ machine, unit }: SetupDocument, problems: Problem[]): Machine {
-  const row = new RowReader("machine", unit);
+export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Machine {
+  const row = new RowReader("machine", reading);
   const perAxis = <T>(read: (axis: "x" | "y" | "z") => T): readonly [T, T, T] => [read("x"), read("y"), read("z")];
   const positioning = row.doubt("positioning", machine.positioning);
   const over = row.magnitude("positioningOver", machine.positioningOver);

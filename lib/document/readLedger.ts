@@ -3,24 +3,43 @@ import { type Dimension, describeDimension, dimensionless, sameDimension } from 
 import type { StatementSource } from "../formula/evaluateStatement.ts";
 import { namesIn } from "../formula/expression.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
-import { type Unit, unit } from "../formula/units.ts";
+import { findUnit, type Unit, unit } from "../formula/units.ts";
 import { checkName, nameOf } from "../ledger/cellNames.ts";
 import type { CellLookup, CellValue, Quantity } from "../ledger/cellValue.ts";
-import { type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
+import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 import type { Supposition } from "../uncertainty/sourceBook.ts";
 import type { CellBlock, TableBlock } from "./ledgerBlocks.ts";
+import { readWhatIf } from "./readWhatIf.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
 export interface ReadLedger {
   readonly ledger: Ledger;
   /** Of names; what is wrong with an entry is told by the cell that it belongs to. */
   readonly problems: readonly Problem[];
+  /** Cells that rest on an entry that only counts for the moment. */
+  readonly overridden: ReadonlySet<string>;
+}
+
+/** What entries of the setup may use: cells that rest on nothing but each other. */
+export interface FreeCells extends Pick<ReadLedger, "overridden"> {
+  readonly values: ReadonlyMap<string, Outcome<CellValue>>;
+  /** Those that rest on the setup, so that its entries cannot rest on them. */
+  readonly bound: ReadonlySet<string>;
+}
+
+export function freeCellsOf({ ledger, overridden }: ReadLedger): FreeCells {
+  return { values: evaluateFree(ledger), bound: boundCells(ledger), overridden };
+}
+
+export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {
+  return new Set([...cells.keys()].filter((name) => !free.has(name)));
 }
 
 /** The cells and free tables that a person has written, ready to be worked out. */
-export function readLedger({ ledger, unit: bare }: SetupDocument, suppositions: ReadonlyMap<string, Supposition> = new Map()): ReadLedger {
+export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "ledger" | "unit" | "whatIf">): ReadLedger {
+  const suppositions = readWhatIf({ whatIf });
   const reading: Reading = { bareUnit: unit(bare === "inch" ? "in" : "mm"), suppositions };
   const problems: Problem[] = [];
   const cells: LedgerCell[] = [];
@@ -30,7 +49,12 @@ export function readLedger({ ledger, unit: bare }: SetupDocument, suppositions: 
     const other = places.get(cell.name);
     if (!checked.ok) problems.push(...checked.problems.map((problem) => ({ ...problem, at: `${cell.place}.id` })));
     else if (other !== undefined)
-      problems.push({ at: `${cell.place}.id`, what: `this name is used twice, here and at ${other}`, got: cell.name, remedy: "rename one of them" });
+      problems.push({
+        at: `${cell.place}.id`,
+        what: `this name is used twice, here and at ${other}`,
+        got: cell.name,
+        remedy: "rename one of them",
+      });
     else {
       places.set(cell.name, cell.place);
       cells.push(cell);
@@ -40,7 +64,10 @@ export function readLedger({ ledger, unit: bare }: SetupDocument, suppositions: 
     if (block.kind === "cell") add(cellOf(block, reading), block.id);
     if (block.kind === "table") for (const cell of columnsOf(block, reading)) add(cell, cell.name);
   }
-  return { ledger: ledgerOf(cells), problems };
+  const read = ledgerOf(cells);
+  const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
+  for (const name of read.order) if (read.cells.get(name)?.uses.some((used) => overridden.has(used))) overridden.add(name);
+  return { ledger: read, problems, overridden };
 }
 
 interface Reading {
@@ -61,7 +88,8 @@ function cellOf(block: CellBlock, reading: Reading): LedgerCell {
     place,
     uses: placed.ok ? placed.value.uses : [],
     signature: signatureOf(block, place, reading),
-    evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : placed),
+    // Nothing typed is nothing wrong.
+    evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : block.entry.trim() === "" ? failure() : placed),
   };
 }
 
@@ -76,20 +104,34 @@ function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
       const text = row[index] ?? "";
       return text.trim() === ""
         ? undefined
-        : placedStatement(text, { ...about, place: `${place}.${i + 1}`, source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading) });
+        : placedStatement(text, {
+            ...about,
+            place: `${place}.${i + 1}`,
+            source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
+          });
     });
     return {
       name,
       place,
       uses: [...new Set(rows.flatMap((row) => (row?.ok ? row.value.uses : [])))],
       signature: signatureOf([column, table.rows.map((row) => row[index])], place, reading),
-      evaluate: (lookup) => columnOf(place, rows.map((row) => (row?.ok ? quantityOf(row.value, lookup) : row))),
+      evaluate: (lookup) =>
+        columnOf(
+          place,
+          rows.map((row) => (row?.ok ? quantityOf(row.value, lookup) : row)),
+        ),
     };
   });
 }
 
 /** Every row worked out by one formula, in which the other columns of the table go by their own short names. */
-function formulaColumn(table: TableBlock, index: number, names: readonly string[], about: Omit<Statement, "source">, reading: Reading): LedgerCell {
+function formulaColumn(
+  table: TableBlock,
+  index: number,
+  names: readonly string[],
+  about: Omit<Statement, "source">,
+  reading: Reading,
+): LedgerCell {
   const name = names[index] as string;
   const short = new Map(table.columns.map(({ id }, i) => [id, names[i] as string]));
   const rows = table.rows.map((_, i) =>
@@ -115,7 +157,12 @@ function formulaColumn(table: TableBlock, index: number, names: readonly string[
 }
 
 /** Undefined where the row has nothing in one of the columns that it needs. */
-function rowOutcome(placed: PlacedStatement, lookup: CellLookup, short: ReadonlyMap<string, string>, row: number): Outcome<Quantity> | undefined {
+function rowOutcome(
+  placed: PlacedStatement,
+  lookup: CellLookup,
+  short: ReadonlyMap<string, string>,
+  row: number,
+): Outcome<Quantity> | undefined {
   const inRow: CellLookup = {
     get: (name) => {
       const column = short.get(name);
@@ -168,7 +215,7 @@ function placedStatement(text: string, about: Statement): Outcome<PlacedStatemen
 
 /** The unit of bare numbers: the one that is stated, of which everything must then be; or the notebook's. */
 function bareUnitOf(text: string, { bareUnit }: Reading): Pick<Statement, "bareUnit" | "dimension" | "bareAlone"> {
-  const own = text.trim() === "" ? undefined : findCompoundUnit(text);
+  const own = text.trim() === "" ? undefined : findUnit(text.trim());
   return own === undefined ? { bareUnit, bareAlone: "numbers" } : { bareUnit: own, dimension: own.dimension, bareAlone: "quantities" };
 }
 

@@ -3,17 +3,19 @@ import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import type { Axis } from "../base/vector.ts";
 import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
+import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
+import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument } from "./setupDocument.ts";
 
 /** A measured size should be of the order of the drawing's; a factor of two tells millimetres from inches with room to spare. */
 const sizeFactor = 2;
 
-export function readPart({ part, unit }: SetupDocument, problems: Problem[]): Part {
-  const elements = readRows(part.elements, "part.elements", unit, problems, (entry, row) => readElement(entry, row));
+export function readPart({ part }: SetupDocument, reading: Reading, problems: Problem[]): Part {
+  const elements = readRows(part.elements, "part.elements", reading, problems, (entry, row) => readElement(entry, row));
   const known = new Map(elements.map((element) => [element.id, element]));
-  const dimensions = readRows(part.dimensions, "part.dimensions", unit, problems, (entry, row) => readDimension(entry, row, known));
-  const characteristics = readRows(part.characteristics, "part.characteristics", unit, problems, (entry, row) =>
+  const dimensions = readRows(part.dimensions, "part.dimensions", reading, problems, (entry, row) => readDimension(entry, row, known));
+  const characteristics = readRows(part.characteristics, "part.characteristics", reading, problems, (entry, row) =>
     readCharacteristic(entry, row, known),
   );
   return { name: part.name, elements: elements.filter((element) => middleIsWhole(element, known, problems)), dimensions, characteristics };
@@ -66,11 +68,18 @@ function readDimension(entry: DimensionEntry, row: RowReader, known: ReadonlyMap
   const ends = (["from", "to"] as const).map((end) => endOf(entry[end], end, row, known));
   const nominal = row.required("nominal", entry.nominal, "the nominal size");
   const limits = entry.tolerance.trim() === "" ? exact : row.tolerance("tolerance", entry.tolerance);
-  const value = row.length("measured", entry.measured, {
-    from: mm(Math.abs(nominal) / sizeFactor),
-    to: mm(Math.abs(nominal) * sizeFactor),
-  });
-  const standardUncertainty = row.doubt("measuredUncertainty", entry.measuredUncertainty);
+  const source = sourceOfMeasurement(entry);
+  const read = row.doubtfulLength(
+    "measured",
+    entry.measured,
+    source,
+    { entry: "measuredUncertainty", text: entry.measuredUncertainty },
+    { from: mm(Math.abs(nominal) / sizeFactor), to: mm(Math.abs(nominal) * sizeFactor) },
+  );
+  // The source is the deviation from the drawing.
+  row.give(source.id, read?.doubtful?.minus(nominal));
+  const value = read?.value;
+  const standardUncertainty = row.doubtOf(read?.doubtful) ?? row.doubt("measuredUncertainty", entry.measuredUncertainty);
   const [from, to] = ends;
   if (from === undefined || to === undefined || limits === undefined) return undefined;
   if (from === to) row.refuse("to", { what: "a dimension ties two different elements", got: entry.to });

@@ -4,11 +4,16 @@ import { mm } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Strategy, ZeroPlace } from "../datum/strategy.ts";
+import type { Names } from "../formula/names.ts";
+import { namesOf } from "../ledger/namesOf.ts";
 import type { Element, Part } from "../part/part.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { newReading } from "./reading.ts";
+import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readPart } from "./readPart.ts";
 import { readTouches } from "./readTouches.ts";
+import { readWhatIf } from "./readWhatIf.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, StrategyEntry } from "./setupDocument.ts";
 
@@ -22,15 +27,17 @@ export interface ReadSetup {
 const mostTrials = 200_000;
 
 /** Reads all typed entries of a document: lax text in, strict numbers out. */
-export function readSetup(document: SetupDocument): ReadSetup {
+export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsOf(readLedger(document))): ReadSetup {
   const problems: Problem[] = [];
-  const part = readPart(document, problems);
-  const workFrames = readWorkFrames(document, problems);
-  const tools = readTools(document, problems);
-  const spacers = readSpacers(document, problems);
-  const touches = readTouches(document, workFrames, problems);
+  const suppositions = readWhatIf(document, problems);
+  const reading = newReading(document.unit, namesForEntries(cells));
+  const part = readPart(document, reading, problems);
+  const workFrames = readWorkFrames(document, reading, problems);
+  const tools = readTools(document, reading, problems);
+  const spacers = readSpacers(document, reading, problems);
+  const touches = readTouches(document, workFrames, reading, problems);
   const machineProblems: Problem[] = [];
-  const machine = readMachine(document, machineProblems);
+  const machine = readMachine(document, reading, machineProblems);
   problems.push(...machineProblems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
@@ -48,10 +55,12 @@ export function readSetup(document: SetupDocument): ReadSetup {
     machine,
     touches,
     unread,
-    strategies: readRows(document.strategies, "strategies", document.unit, problems, (entry, row) => readStrategy(entry, row, part)),
+    strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part)),
     chosen: document.chosen,
     decision: readDecision(document, problems),
     unit: document.unit,
+    sources: { given: reading.given, suppositions },
+    supposed: [...suppositions.keys(), ...[...reading.used].filter((name) => cells.overridden.has(name))],
     sampling: readSampling(document, problems),
   };
   if (document.chosen !== "" && !document.strategies.some(({ id }) => id === document.chosen)) {
@@ -67,6 +76,17 @@ export function readSetup(document: SetupDocument): ReadSetup {
     });
   }
   return { setup, problems };
+}
+
+function namesForEntries({ values, bound }: FreeCells): Names {
+  const names = namesOf(values);
+  return {
+    ...names,
+    problemOf: (name) =>
+      bound.has(name)
+        ? { what: `"${name}" rests on results of this setup, which rest on its entries`, remedy: "name a cell that rests on no result" }
+        : names.problemOf(name),
+  };
 }
 
 /** Rows that the document lists and that did not come through. */

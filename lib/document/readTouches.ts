@@ -7,16 +7,17 @@ import type { WorkFrame } from "../equipment/equipment.ts";
 import { parsePointReadings } from "../readings/parsePointReadings.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
 import type { Touch } from "../readings/touch.ts";
+import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, TouchEntry } from "./setupDocument.ts";
 
 type Position = Touch["positions"][number];
 
 /** Touches with every reading carried into machine coordinates. */
-export function readTouches({ touches, unit }: SetupDocument, workFrames: readonly WorkFrame[], problems: Problem[]): Touch[] {
-  return readRows(touches, "touches", unit, problems, (entry, row) => {
+export function readTouches({ touches }: SetupDocument, workFrames: readonly WorkFrame[], reading: Reading, problems: Problem[]): Touch[] {
+  return readRows(touches, "touches", reading, problems, (entry, row) => {
     const frame = frameOf(entry, workFrames, row);
-    const positions = row.take("readings", readPositions(entry, row, unit));
+    const positions = row.take("readings", readPositions(entry, row));
     if (frame === undefined || positions === undefined) return undefined;
     if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
       return undefined;
@@ -51,14 +52,16 @@ function frameOf({ frame }: TouchEntry, workFrames: readonly WorkFrame[], row: R
   return known?.origin;
 }
 
-function readPositions(entry: TouchEntry, row: RowReader, unit: "mm" | "inch"): Outcome<readonly Position[]> {
+function readPositions(entry: TouchEntry, row: RowReader): Outcome<readonly Position[]> {
+  const { unit, names } = row.reading;
   if (entry.travelling === "radial" || entry.travelling === "sweep") {
     const points = parsePointReadings(entry.readings, { unit });
     return points.ok ? success(points.value.points.map(({ x, y }): Position => [x, y, row.length("z", entry.z)])) : points;
   }
   const axis: Axis = axisOf(entry.travelling as AxisDirection);
-  const readings = parseReadings(entry.readings, { unit, axis });
+  const readings = parseReadings(entry.readings, { unit, axis, names });
   if (!readings.ok) return readings;
+  for (const name of readings.value.uses) row.reading.used.add(name);
   const others: [Mm | undefined, Mm | undefined, Mm | undefined] = [undefined, undefined, undefined];
   for (const other of (["X", "Y", "Z"] as const).filter((each) => each !== axis)) {
     const name = other.toLowerCase() as "x" | "y" | "z";

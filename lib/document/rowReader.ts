@@ -1,9 +1,18 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
+import { checkStatement } from "../formula/checkStatement.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
-import { parseLength } from "../formula/parseQuantity.ts";
+import { lengthDimension } from "../formula/dimension.ts";
+import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
+import { namesIn } from "../formula/expression.ts";
+import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
+import { parseStatement } from "../formula/parseStatement.ts";
+import { unit } from "../formula/units.ts";
 import { parseTolerance } from "../part/parseTolerance.ts";
 import type { Limits } from "../part/part.ts";
+import { budgetOf } from "../uncertainty/budget.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
+import type { Reading } from "./reading.ts";
 
 /** Longer than any machine, mm: a slip, and beyond it sums of squares would run out of doubles. */
 const longest = 1e6;
@@ -14,13 +23,12 @@ const longest = 1e6;
  */
 export class RowReader {
   readonly problems: Problem[] = [];
+  readonly reading: Reading;
   private readonly place: string;
-  private readonly unit: "mm" | "inch";
 
-  /** @param unit which bare numbers take */
-  constructor(place: string, unit: "mm" | "inch") {
+  constructor(place: string, reading: Reading) {
     this.place = place;
-    this.unit = unit;
+    this.reading = reading;
   }
 
   get failed(): boolean {
@@ -39,21 +47,94 @@ export class RowReader {
     return undefined;
   }
 
-  /** A length of either sign; undefined when the entry is empty or unreadable. */
+  /** A length of either sign without a doubt of its own; undefined when the entry is empty or unreadable. */
   length(entry: string, text: string, plausible?: ExpectedRange): Mm | undefined {
+    const parsed = this.quantity(entry, text, plausible);
+    if (parsed?.doubtful === undefined) return parsed?.value;
+    this.refuse(entry, {
+      what: "what is named here is in doubt, and this entry takes a sure number",
+      got: text,
+      remedy: "put the doubt aside with estimate( ), if that is meant",
+    });
+    return undefined;
+  }
+
+  /**
+   * A length that may bring its doubt with it, by names or as `12.5 mm ± 0.002 mm`; undefined when empty or unreadable. The doubt then takes the
+   * place of the source, and its own entry must be empty.
+   *
+   * @param stated the entry that else states the doubt
+   */
+  doubtfulLength(
+    entry: string,
+    text: string,
+    source: StatementSource,
+    stated: { readonly entry: string; readonly text: string },
+    plausible?: ExpectedRange,
+  ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
+    const read = statesDoubt(text) ? this.statement(entry, text, source) : this.quantity(entry, text, plausible);
+    if (read?.doubtful !== undefined && stated.text.trim() !== "") {
+      this.refuse(stated.entry, {
+        what: `the doubt is stated twice, here and in ${entry}`,
+        got: stated.text,
+        remedy: "leave one of them empty",
+      });
+      return undefined;
+    }
+    return read;
+  }
+
+  /** A value that an entry has given with its doubt takes the place of a source. */
+  give(source: string, value: Uncertain | undefined): void {
+    if (value) this.reading.given.set(source, value);
+  }
+
+  /** The same for a length that cannot be negative. */
+  doubtfulMagnitude(...[entry, text, ...others]: Parameters<RowReader["doubtfulLength"]>): ReturnType<RowReader["doubtfulLength"]> {
+    const read = this.doubtfulLength(entry, text, ...others);
+    return read === undefined || this.isMagnitude(entry, text, read.value) ? read : undefined;
+  }
+
+  /** The standard uncertainty of a value that an entry has given with its doubt. */
+  doubtOf(doubtful: Uncertain | undefined): Mm | undefined {
+    return doubtful && mm(budgetOf(doubtful).standardUncertainty);
+  }
+
+  private quantity(entry: string, text: string, plausible?: ExpectedRange): ParsedQuantity<Mm> | undefined {
     if (text.trim() === "") return undefined;
-    const parsed = this.take(entry, parseLength(text, { unit: this.unit }));
+    const { unit, names } = this.reading;
+    const parsed = this.take(entry, parseLength(text, { unit, names }));
     if (parsed === undefined || this.tooLong(entry, parsed.value, text)) return undefined;
-    const typedUnit = parsed.typedUnit === undefined && parsed.decimals !== undefined ? undefined : this.unit;
-    const doubt = plausible && checkUnitPlausible(parsed.value, typedUnit, this.unit, plausible);
-    if (doubt === undefined) return parsed.value;
+    for (const name of parsed.uses) this.reading.used.add(name);
+    const typedUnit = parsed.typedUnit === undefined && parsed.decimals !== undefined ? undefined : unit;
+    const doubt = plausible && checkUnitPlausible(parsed.value, typedUnit, unit, plausible);
+    if (doubt === undefined) return parsed;
     this.refuse(entry, { ...doubt, got: text });
     return undefined;
   }
 
+  private statement(
+    entry: string,
+    text: string,
+    source: StatementSource,
+  ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
+    const { names } = this.reading;
+    const statement = this.take(entry, parseStatement(text));
+    if (statement === undefined) return undefined;
+    for (const name of namesIn(statement.expression)) {
+      const problem = names?.problemOf(name);
+      if (problem) this.refuse(entry, { ...problem, got: text });
+      this.reading.used.add(name);
+    }
+    const bareUnit = unit(this.reading.unit === "inch" ? "in" : "mm");
+    const checked = this.take(entry, checkStatement(statement, names?.dimensions ?? new Map(), { bareUnit, dimension: lengthDimension }));
+    const value = checked && this.take(entry, evaluateStatement(checked, names?.values ?? new Map(), source));
+    return value === undefined || this.tooLong(entry, value.value, text) ? undefined : { value: mm(value.value), doubtful: value };
+  }
+
   /** Permitted deviations; undefined when unreadable. */
   tolerance(entry: string, text: string): Limits | undefined {
-    const limits = this.take(entry, parseTolerance(text, this.unit));
+    const limits = this.take(entry, parseTolerance(text, this.reading.unit, this.reading.names));
     return limits && !this.tooLong(entry, Math.max(Math.abs(limits.lower), Math.abs(limits.upper)), text) ? limits : undefined;
   }
 
@@ -67,9 +148,13 @@ export class RowReader {
   /** A length that cannot be negative; undefined when empty or unreadable. */
   magnitude(entry: string, text: string, plausible?: ExpectedRange): Mm | undefined {
     const value = this.length(entry, text, plausible);
-    if (value === undefined || value >= 0) return value;
+    return value === undefined || this.isMagnitude(entry, text, value) ? value : undefined;
+  }
+
+  private isMagnitude(entry: string, text: string, value: number): boolean {
+    if (value >= 0) return true;
     this.refuse(entry, { what: "this cannot be negative", expected: "a length of 0 or more", got: text });
-    return undefined;
+    return false;
   }
 
   /** A doubt: 0 when nothing is stated. */
@@ -89,13 +174,13 @@ export class RowReader {
 export function readRows<Entry extends { readonly id: string }, Row>(
   entries: readonly Entry[],
   place: string,
-  unit: "mm" | "inch",
+  reading: Reading,
   problems: Problem[],
   read: (entry: Entry, row: RowReader) => Row | undefined,
 ): Row[] {
   const seen = new Set<string>();
   return entries.flatMap((entry) => {
-    const row = new RowReader(`${place}.${entry.id}`, unit);
+    const row = new RowReader(`${place}.${entry.id}`, reading);
     if (seen.has(entry.id))
       row.refuse("id", {
         what: "this name is used twice",
@@ -108,4 +193,9 @@ export function readRows<Entry extends { readonly id: string }, Row>(
     problems.push(...row.problems);
     return row.failed || result === undefined ? [] : [result];
   });
+}
+
+/** Whether an entry is more than a formula: it states limits, readings, or a doubt. */
+function statesDoubt(text: string): boolean {
+  return /[±;]|\+\/?[-−]\s*\d|\bwithin\b|^\s*from\b|\d\(/u.test(text);
 }

@@ -1,16 +1,16 @@
 import { type Outcome, success } from "../base/outcome.ts";
 import { type Kelvin, kelvin, type Mm, mm, type Radian, radian } from "../base/quantity.ts";
 import { angleDimension, type Dimension, describeDimension, lengthDimension, sameDimension, temperatureDimension } from "./dimension.ts";
-import { finishNumber, type ParsedQuantity, readQuantity } from "./internals/readQuantity.ts";
+import { finishNumber, type ParsedQuantity, type QuantityOptions, readQuantity } from "./internals/readQuantity.ts";
 import type { NumberOptions, ParsedNumber } from "./parseNumber.ts";
 import { findUnit, type Unit, type UnitSymbol, unit } from "./units.ts";
 
-export type { ParsedQuantity } from "./internals/readQuantity.ts";
+export type { ParsedQuantity, QuantityOptions } from "./internals/readQuantity.ts";
 
 /** A length in mm; a bare number takes `unit`. */
 export function parseLength(
   text: string,
-  { unit: bare, ...options }: NumberOptions & { readonly unit: "mm" | "inch" },
+  { unit: bare, ...options }: QuantityOptions & { readonly unit: "mm" | "inch" },
 ): Outcome<ParsedQuantity<Mm>> {
   return branded(parseQuantity(text, lengthDimension, unit(bare === "inch" ? "in" : "mm"), options), mm);
 }
@@ -40,7 +40,7 @@ export function parseTemperatureDifference(text: string, options: NumberOptions 
  *
  * @throws RangeError if `bareUnit` is not of `dimension`
  */
-export function parseQuantity(text: string, dimension: Dimension, bareUnit: Unit, options: NumberOptions = {}): Outcome<ParsedQuantity> {
+export function parseQuantity(text: string, dimension: Dimension, bareUnit: Unit, options: QuantityOptions = {}): Outcome<ParsedQuantity> {
   if (!sameDimension(dimension, bareUnit.dimension)) {
     throw new RangeError(`bareUnit: expected a unit of ${describeDimension(dimension)}, got ${bareUnit.symbol}`);
   }
@@ -53,8 +53,10 @@ export function parseQuantity(text: string, dimension: Dimension, bareUnit: Unit
   if (findUnit(bareUnit.symbol) !== bareUnit) return readQuantity(place);
   const key = `${bareUnit.symbol} ${options.decimalMark ?? ""} ${text}`;
   const known = remembered.get(key);
-  if (known) return known;
+  if (known?.ok || (known && options.names === undefined)) return known;
   const outcome = readQuantity(place);
+  // What rests on names is another tomorrow.
+  if (options.names !== undefined && (!outcome.ok || outcome.value.uses.length > 0)) return outcome;
   if (remembered.size >= mostRemembered) remembered.clear();
   if (text.length <= longestRemembered) remembered.set(key, outcome);
   return outcome;

@@ -23,6 +23,11 @@ export function checkName(name: string): Outcome<string> {
       ...(name.trim() === "" ? {} : { remedy: `for instance ${nameOf(name.trim())}` }),
     });
   return isReservedName(name)
-    ? failure({ at: "", what: "this name means something else in formulas", expected: "a name that is no unit, function or constant", got: name })
+    ? failure({
+        at: "",
+        what: "this name means something else in formulas",
+        expected: "a name that is no unit, function or constant",
+        got: name,
+      })
     : success(name);
 }

@@ -31,7 +31,12 @@ export function ledgerOf(cells: readonly LedgerCell[]): Ledger {
   const known = new Map(
     cells.map((cell) => {
       const circle = circles.get(cell.name);
-      return [cell.name, circle === undefined ? cell : { ...cell, uses: [], signature: `circle ${circle.join(" ")}`, evaluate: () => failure(circular(cell, circle)) }];
+      return [
+        cell.name,
+        circle === undefined
+          ? cell
+          : { ...cell, uses: [], signature: `circle ${circle.join(" ")}`, evaluate: () => failure(circular(cell, circle)) },
+      ];
     }),
   );
   const free = new Set(circles.keys());
@@ -63,7 +68,6 @@ export function evaluateLedger(
 ): ReadonlyMap<string, Outcome<CellValue>> {
   const values = new Map(free);
   const lookup = lookupIn(values, elsewhere);
-  for (const name of ledger.order)
-    if (!values.has(name)) values.set(name, (ledger.cells.get(name) as LedgerCell).evaluate(lookup));
+  for (const name of ledger.order) if (!values.has(name)) values.set(name, (ledger.cells.get(name) as LedgerCell).evaluate(lookup));
   return values;
 }

@@ -1,14 +1,13 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { Column } from "../formula/column.ts";
 import type { DimensionOrColumn } from "../formula/checkDimensions.ts";
-import type { Dimension } from "../formula/dimension.ts";
-import type { Lookup, ValueOrColumn } from "../formula/evaluateExpression.ts";
-import type { Statement } from "../formula/statement.ts";
 import { type CheckedStatement, checkStatement } from "../formula/checkStatement.ts";
+import type { Dimension } from "../formula/dimension.ts";
+import type { Lookup } from "../formula/evaluateExpression.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
+import type { Statement } from "../formula/statement.ts";
 import type { Unit } from "../formula/units.ts";
-import type { Uncertain } from "../uncertainty/uncertain.ts";
-import type { CellLookup, CellValue, Quantity } from "./cellValue.ts";
+import type { CellLookup, Quantity } from "./cellValue.ts";
+import { namesOf } from "./namesOf.ts";
 
 /** A statement at its place in the document. */
 export interface PlacedStatement {
@@ -31,48 +30,23 @@ export function quantityOf(placed: PlacedStatement, lookup: CellLookup): Outcome
   const { place, uses, source } = placed;
   const at = <T>(outcome: Outcome<T>): Outcome<T> =>
     outcome.ok ? outcome : failure(...outcome.problems.map((problem): Problem => ({ ...problem, at: place })));
+  const names = namesOf(lookup);
   for (const name of uses) {
-    const used = lookup.get(name);
-    if (used?.ok === false) return failure(withoutValue(place, name, used.problems[0]));
+    const problem = names.problemOf(name);
+    if (problem) return failure({ ...problem, at: place });
   }
-  const checked = at(checkPlaced(placed, dimensionsIn(lookup)));
+  const checked = at(checkPlaced(placed, names.dimensions));
   if (!checked.ok) return checked;
-  const value = at(evaluateStatement(checked.value, valuesIn(lookup), source));
+  const value = at(evaluateStatement(checked.value, names.values, source));
   return value.ok ? success({ kind: "quantity", value: value.value, dimension: checked.value.dimension }) : value;
 }
 
-function checkPlaced({ statement, bareUnit, dimension, bareAlone }: PlacedStatement, dimensions: Lookup<DimensionOrColumn>): Outcome<CheckedStatement> {
+function checkPlaced(
+  { statement, bareUnit, dimension, bareAlone }: PlacedStatement,
+  dimensions: Lookup<DimensionOrColumn>,
+): Outcome<CheckedStatement> {
   const checked = checkStatement(statement, dimensions, { bareUnit, ...(dimension && { dimension }) });
   return checked.ok && checked.value.isBare && bareAlone === "quantities" && dimension === undefined
     ? checkStatement(statement, dimensions, { bareUnit, dimension: bareUnit.dimension })
     : checked;
-}
-
-function withoutValue(at: string, name: string, reason: Problem | undefined): Problem {
-  return { at, what: `"${name}" has no value, so this has none`, ...(reason && { remedy: `see there: ${reason.what}` }) };
-}
-
-function dimensionsIn(lookup: CellLookup): Lookup<DimensionOrColumn> {
-  return {
-    get: (name) => {
-      const value = valueIn(lookup, name);
-      return value?.kind === "column" ? new Column(value.dimension) : value?.dimension;
-    },
-    keys: () => lookup.keys() as MapIterator<string>,
-  };
-}
-
-function valuesIn(lookup: CellLookup): Lookup<ValueOrColumn<Uncertain>> {
-  return {
-    get: (name) => {
-      const value = valueIn(lookup, name);
-      return value?.kind === "column" ? new Column(value.rows.flatMap((row) => (row?.ok ? [row.value] : []))) : value?.value;
-    },
-    keys: () => lookup.keys() as MapIterator<string>,
-  };
-}
-
-function valueIn(lookup: CellLookup, name: string): CellValue | undefined {
-  const outcome = lookup.get(name);
-  return outcome?.ok ? outcome.value : undefined;
 }

@@ -1,6 +1,7 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { Mm } from "../base/quantity.ts";
-import { parseLength } from "../formula/parseQuantity.ts";
+import type { Names } from "../formula/names.ts";
+import { parseLength, type QuantityOptions } from "../formula/parseQuantity.ts";
 import type { Limits } from "./part.ts";
 
 /**
@@ -8,10 +9,10 @@ import type { Limits } from "./part.ts";
  * `+0.1 / -0.02`, `0 / -0.03`, `+0.021 0`, or one number that is meant both ways.
  * Bare numbers take `unit`.
  */
-export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limits> {
+export function parseTolerance(text: string, unit: "mm" | "inch", names?: Names): Outcome<Limits> {
   const trimmed = text.trim();
   const both = /^(?:±|\+\s*\/\s*[-−])\s*(.+)$/u.exec(trimmed);
-  if (both) return symmetric(both[1] as string, unit, text);
+  if (both) return symmetric(both[1] as string, { unit, names }, text);
   // Two signed numbers need nothing between them: +0.1-0.02 is no subtraction.
   const signed = /^([+−-]\s*[\d.,]+)\s*([+−-]\s*[\d.,]+)$/u.exec(trimmed);
   const two = signed ?? /^(\S+(?:\s?[a-zµμ]+)?)\s*[/;\s]\s*([-+−]?\s*[\d.,]+(?:\s?[a-zµμ]+)?)$/iu.exec(trimmed);
@@ -20,8 +21,8 @@ export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limit
     two &&
     (two.slice(1).some((part) => /^\s*[+−-]/u.test(part as string)) || two.slice(1).some((part) => Number.parseFloat(part as string) === 0))
   ) {
-    const first = parseLength(two[1] as string, { unit });
-    const second = parseLength(two[2] as string, { unit });
+    const first = parseLength(two[1] as string, { unit, names });
+    const second = parseLength(two[2] as string, { unit, names });
     if (first.ok && second.ok) return ordered(first.value.value, second.value.value, text);
   }
   if (/^[+−-]/u.test(trimmed)) {
@@ -33,11 +34,11 @@ export function parseTolerance(text: string, unit: "mm" | "inch"): Outcome<Limit
       remedy: `write ±, or both limits, such as ${trimmed} 0`,
     });
   }
-  return symmetric(trimmed, unit, text);
+  return symmetric(trimmed, { unit, names }, text);
 }
 
-function symmetric(amount: string, unit: "mm" | "inch", text: string): Outcome<Limits> {
-  const half = parseLength(amount, { unit });
+function symmetric(amount: string, options: QuantityOptions & { readonly unit: "mm" | "inch" }, text: string): Outcome<Limits> {
+  const half = parseLength(amount, options);
   if (!half.ok) return failure(...half.problems.map((problem) => ({ ...problem, expected: problem.expected ?? wanted, got: text })));
   if (!(half.value.value >= 0))
     return failure({ at: "", what: "a tolerance that reaches both ways cannot be negative", expected: wanted, got: text });

@@ -14,6 +14,8 @@ export interface ParsedReadings {
   readonly understoodAs: readonly string[];
   /** What looks odd but may be right. */
   readonly notes: readonly string[];
+  /** The names in a formula. */
+  readonly uses: readonly string[];
 }
 
 /**
@@ -27,7 +29,7 @@ export interface ParsedReadings {
  */
 export function parseReadings(text: string, { axis, ...options }: ReadingOptions & { readonly axis: AxisLetter }): Outcome<ParsedReadings> {
   if (text.trim() === "") return failure({ at: "", what: "no reading is typed", expected: `readings such as ${axis}-412.607`, got: text });
-  if (isFormula(text)) return parseOneFormula(text, options);
+  if (isFormula(text) || namesOne(text, options)) return parseOneFormula(text, options);
   const scanned = scanReadings(text, options);
   if (!scanned.ok) return scanned;
   if (scanned.value.length === 0) return failure({ at: "", what: "no reading is typed", expected: "at least one number", got: text });
@@ -52,6 +54,7 @@ export function parseReadings(text: string, { axis, ...options }: ReadingOptions
     resolution: mm(Math.min(...quantities.map(({ resolution }) => resolution ?? Number.POSITIVE_INFINITY))),
     understoodAs: quantities.map(({ understoodAs }) => understoodAs),
     notes: noteSpread(values),
+    uses: [],
   });
 }
 
@@ -68,11 +71,24 @@ function isFormula(text: string): boolean {
   return /[*/^()×÷∕]/.test(text) || /[\d.,] ?[A-Za-zµμ°]* [+\-−–] [\d.,]/.test(oneBlank);
 }
 
+/** A name by itself, or behind a number that it is added to and the like. */
+function namesOne(text: string, { names }: ReadingOptions): boolean {
+  return names !== undefined && (text.match(/[\p{L}_][\p{L}\p{M}\d_]*/gu) ?? []).some((word) => names.dimensions.get(word) !== undefined);
+}
+
 function parseOneFormula(text: string, options: ReadingOptions): Outcome<ParsedReadings> {
   const parsed = parseLength(text, options);
   if (!parsed.ok) return parsed;
-  const { value, decimals, resolution, understoodAs } = parsed.value;
-  return success({ values: [value], decimals, resolution, understoodAs: [understoodAs], notes: [] });
+  const { value, decimals, resolution, understoodAs, uses, doubtful } = parsed.value;
+  if (doubtful)
+    return failure({
+      at: "",
+      what: "what is named here is in doubt, and a reading is a sure number",
+      expected: "what the display has shown",
+      got: text,
+      remedy: "put the doubt aside with estimate( ), if that is meant",
+    });
+  return success({ values: [value], decimals, resolution, understoodAs: [understoodAs], notes: [], uses });
 }
 
 function noteSpread(values: readonly Mm[]): readonly string[] {

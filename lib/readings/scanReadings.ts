@@ -1,13 +1,12 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import type { Mm } from "../base/quantity.ts";
-import type { NumberOptions } from "../formula/parseNumber.ts";
-import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
+import { type ParsedQuantity, parseLength, type QuantityOptions } from "../formula/parseQuantity.ts";
 import { findUnit } from "../formula/units.ts";
 import { type Piece, type PieceProblem, splitPieces } from "./internals/splitPieces.ts";
 
 export type AxisLetter = "X" | "Y" | "Z";
 
-export interface ReadingOptions extends NumberOptions {
+export interface ReadingOptions extends QuantityOptions {
   /** What a bare number takes. */
   readonly unit: "mm" | "inch";
 }

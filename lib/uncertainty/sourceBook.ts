@@ -19,7 +19,7 @@ export interface SourceEntry {
 
 /** A source taken, for the moment, to be another than stated. */
 export interface Supposition {
-  /** Added to the estimate, in the unit of the source. */
+  /** Of the estimate, in standard uncertainties as stated. */
   readonly shift: number;
   /** The scale of the distribution as a multiple of the stated one, 0 or more. */
   readonly doubt: number;
@@ -56,7 +56,12 @@ export class SourceBook {
 export function valueOfSource(entry: SourceEntry, supposition?: Supposition): Uncertain {
   const { estimate = 0, degreesOfFreedom = Number.POSITIVE_INFINITY, distribution } = entry;
   const source: Source = supposition
-    ? { ...entry, degreesOfFreedom, estimate: estimate + supposition.shift, distribution: scaledBy(distribution, supposition.doubt) }
+    ? {
+        ...entry,
+        degreesOfFreedom,
+        estimate: estimate + supposition.shift * standardUncertaintyOf(distribution),
+        distribution: scaledBy(distribution, supposition.doubt),
+      }
     : { ...entry, degreesOfFreedom, estimate };
   return standardUncertaintyOf(source.distribution) === 0 ? certain(source.estimate) : fromSource(source);
 }

@@ -1,9 +1,20 @@
+import { readLedger } from "../../lib/document/readLedger.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import type { LedgerCells } from "../ledgerCells.ts";
 import { type SetupCells, sections } from "../setup.ts";
 import type { OpenNotebook } from "../wiring/openNotebook.ts";
 
+/** What the cells of a person's own are made of. */
+const ledgerSections = ["ledger", "unit", "whatIf"] as const satisfies readonly (keyof SetupDocument)[];
+
 /** Fills the entries of a notebook with a document; only the sections that differ from what was there, so that only what depends on them is computed again. */
-export function fillSections(notebook: Pick<OpenNotebook<SetupCells>, "set">, document: SetupDocument, before?: SetupDocument): void {
+export function fillSections(
+  notebook: Pick<OpenNotebook<SetupCells>, "set">,
+  own: LedgerCells,
+  document: SetupDocument,
+  before?: SetupDocument,
+): void {
+  if (ledgerSections.some((section) => document[section] !== before?.[section])) own.fill(readLedger(document));
   for (const section of sections) {
     if (document[section] !== before?.[section]) notebook.set(section, document[section]);
   }

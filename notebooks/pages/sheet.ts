@@ -8,6 +8,7 @@ import type { DocumentTable, TableEdits } from "../inputs/documentTable.ts";
 import { cellOf } from "../inputs/entryCell.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { LedgerCells } from "../ledgerCells.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
@@ -42,6 +43,7 @@ export class Sheet {
   readonly element: HTMLElement;
   private readonly store: DocumentStore;
   private readonly notebook: OpenNotebook<SetupCells>;
+  private readonly ownCells: LedgerCells;
   private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
@@ -62,6 +64,7 @@ export class Sheet {
     this.options = options;
     this.store = new DocumentStore(document, (next, before) => this.changed(next, before));
     this.notebook = openNotebook(setup, createRuntime(withinThisTask));
+    this.ownCells = new LedgerCells(this.notebook);
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
       strategies: strategiesTable(this.tableEdits("strategies"), {
@@ -105,7 +108,7 @@ export class Sheet {
     });
     this.element = this.layout.element;
     this.showDocument(document, undefined);
-    fillSections(this.notebook, document);
+    fillSections(this.notebook, this.ownCells, document);
     this.watch();
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
   }
@@ -161,7 +164,7 @@ export class Sheet {
     try {
       this.showDocument(document, before);
     } finally {
-      fillSections(this.notebook, document, before);
+      fillSections(this.notebook, this.ownCells, document, before);
       this.options.onDocument(document);
     }
   }
@@ -187,11 +190,13 @@ export class Sheet {
   private watch(): void {
     this.notebook.free.add(
       "sheet",
-      ["evaluation", "chosenStrategy", "results", "problems", "view"],
-      (evaluation, chosen, results, problems, view): SheetResults => ({
+      ["evaluation", "chosenStrategy", "results", "own", "quantities", "problems", "view"],
+      (evaluation, chosen, results, own, quantities, problems, view): SheetResults => ({
         evaluation,
         chosen,
         results,
+        own,
+        quantities,
         problems,
         view,
       }),

@@ -6,9 +6,9 @@ import { type Budget, budgetOf, budgetsOf } from "../../lib/uncertainty/budget.t
 import { correlatedSources } from "../../lib/uncertainty/correlatedSources.ts";
 import { correlation, correlationsOf, covarianceMatrix, covarianceOfBudgets } from "../../lib/uncertainty/covariance.ts";
 import { Draws } from "../../lib/uncertainty/draws.ts";
-import { scaleOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { effectiveDegreesOfFreedom } from "../../lib/uncertainty/effectiveDegreesOfFreedom.ts";
 import type { Source } from "../../lib/uncertainty/source.ts";
+import { scaleOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { Tape } from "../../lib/uncertainty/tape.ts";
 import { sum, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";

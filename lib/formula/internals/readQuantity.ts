@@ -1,5 +1,7 @@
 import { suggestName } from "../../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
+import { Tape } from "../../uncertainty/tape.ts";
+import type { Uncertain } from "../../uncertainty/uncertain.ts";
 import { checkDimensions } from "../checkDimensions.ts";
 import {
   angleDimension,
@@ -12,12 +14,14 @@ import {
   temperatureDimension,
 } from "../dimension.ts";
 import { evaluateExpression } from "../evaluateExpression.ts";
-import type { Expression } from "../expression.ts";
+import { type Expression, namesIn } from "../expression.ts";
 import { formatExpression } from "../formatExpression.ts";
+import type { Names } from "../names.ts";
 import { normaliseText } from "../normaliseText.ts";
 import { numberArithmetic } from "../numberArithmetic.ts";
 import { parseExpression } from "../parseExpression.ts";
 import { type NumberOptions, type ParsedNumber, parseNumber } from "../parseNumber.ts";
+import { uncertainArithmetic } from "../uncertainArithmetic.ts";
 import { findUnit, toBaseUnit, type Unit, unitSpellings } from "../units.ts";
 
 /** A typed quantity; `value` and `resolution` are in the base unit (mm, rad, K). */
@@ -32,13 +36,22 @@ export interface ParsedQuantity<T extends number = number> {
   readonly resolution: T | undefined;
   /** `2.5 in = 63.5 mm`: how the text was read. */
   readonly understoodAs: string;
+  /** The names in a formula. */
+  readonly uses: readonly string[];
+  /** Where they have brought a doubt with them: the value with its sources. */
+  readonly doubtful?: Uncertain;
+}
+
+export interface QuantityOptions extends NumberOptions {
+  /** What names stand for; without them none is known. */
+  readonly names?: Names | undefined;
 }
 
 /** A text and the place it stands in. */
 export interface Place {
   readonly text: string;
   readonly bareUnit: Unit;
-  readonly options: NumberOptions;
+  readonly options: QuantityOptions;
 }
 
 /** A quantity in any spelling: decimal commas, trailing minus, full-width digits, exponents; and formulas. */
@@ -86,10 +99,12 @@ export function finishNumber(number: ParsedNumber, behind: UnitText, { text, bar
     decimals: number.decimals,
     resolution,
     understoodAs: describeNumber(number.understoodAs, typed, value),
+    uses: none,
   });
 }
 
 const longestNumber = 100;
+const none: readonly never[] = [];
 
 /** Everything before the letters at the end, and those letters; `1e3` ends in no letters. */
 function splitUnit(text: string): readonly [head: string, unitText: string] {
@@ -109,7 +124,12 @@ function parseFormula({ text, bareUnit, options }: Place): Outcome<ParsedQuantit
   const parsed = parseExpression(text, options);
   if (!parsed.ok) return parsed;
   const complain = (problem: Problem): Outcome<never> => failure({ ...problem, got: text });
-  const checked = checkDimensions(parsed.value, new Map<string, Dimension>(), bareUnit);
+  const uses = namesIn(parsed.value);
+  for (const name of uses) {
+    const problem = options.names?.problemOf(name);
+    if (problem) return complain({ at: "", character: characterOf(name, parsed.value), ...problem });
+  }
+  const checked = checkDimensions(parsed.value, options.names?.dimensions ?? new Map<string, Dimension>(), bareUnit);
   if (!checked.ok) return failure(...checked.problems.map((problem) => ({ ...problem, got: text })));
   const { expression, dimension, isBare } = checked.value;
   if (!isBare && !sameDimension(dimension, bareUnit.dimension)) {
@@ -117,12 +137,56 @@ function parseFormula({ text, bareUnit, options }: Place): Outcome<ParsedQuantit
     const expected = describeDimension(bareUnit.dimension);
     return complain({ at: "", what: `the formula gives ${describeDimension(dimension)}`, expected, ...(remedy && { remedy }) });
   }
-  const evaluated = evaluateExpression(expression, numberArithmetic, new Map<string, number>());
+  const evaluated = evaluateFormula(expression, options.names);
   if (!evaluated.ok) return failure(...evaluated.problems.map((problem) => ({ ...problem, got: text })));
-  const value = (isBare ? toBaseUnit(evaluated.value, bareUnit) : evaluated.value) + 0;
+  const { value: number, doubtful } = evaluated.value;
+  const value = (isBare ? toBaseUnit(number, bareUnit) : number) + 0;
   if (!Number.isFinite(value)) return complain({ at: "", what: "the result is too large" });
-  const understoodAs = describeFormula(expression, isBare ? evaluated.value : undefined, value, bareUnit);
-  return success({ value, text, typedUnit: undefined, decimals: undefined, resolution: undefined, understoodAs });
+  const understoodAs = describeFormula(expression, isBare ? number : undefined, value, bareUnit);
+  return success({
+    value,
+    text,
+    typedUnit: undefined,
+    decimals: undefined,
+    resolution: undefined,
+    understoodAs,
+    uses,
+    ...(doubtful && { doubtful }),
+  });
+}
+
+function evaluateFormula(
+  expression: Expression,
+  names: Names | undefined,
+): Outcome<{ readonly value: number; readonly doubtful?: Uncertain }> {
+  if (names === undefined || namesIn(expression).length === 0) {
+    const plain = evaluateExpression(expression, numberArithmetic, new Map<string, number>());
+    return plain.ok ? success({ value: plain.value }) : plain;
+  }
+  const evaluated = evaluateExpression(expression, uncertainArithmetic, names.values);
+  if (!evaluated.ok) return evaluated;
+  const { value } = evaluated.value;
+  return success(isInDoubt(evaluated.value) ? { value, doubtful: evaluated.value } : { value });
+}
+
+function isInDoubt(value: Uncertain): boolean {
+  return value.operation.kind !== "constant" && new Tape([value]).sources.length > 0;
+}
+
+/** Where a name stands first. */
+function characterOf(name: string, expression: Expression): number {
+  switch (expression.kind) {
+    case "name":
+      return expression.name === name ? expression.character : Number.POSITIVE_INFINITY;
+    case "negate":
+      return characterOf(name, expression.operand);
+    case "operation":
+      return Math.min(characterOf(name, expression.left), characterOf(name, expression.right));
+    case "call":
+      return Math.min(...expression.arguments.map((argument) => characterOf(name, argument)));
+    default:
+      return Number.POSITIVE_INFINITY;
+  }
 }
 
 function describeFormula(expression: Expression, bareValue: number | undefined, value: number, bareUnit: Unit): string {

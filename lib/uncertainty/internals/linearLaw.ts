@@ -1,9 +1,9 @@
+import { withScale } from "../sourceDistribution.ts";
 import { boxSumCancellation, boxSumLaw } from "./boxSumLaw.ts";
 import { type CentredLaw, halvesOf, reversedLaw } from "./centredLaw.ts";
 import { characteristicInversion } from "./characteristicInversion.ts";
 import { convolvedLaw } from "./convolvedLaw.ts";
 import { type Ingredients, isSkewed, type ShapedIngredient } from "./ingredients.ts";
-import { withScale } from "../sourceDistribution.ts";
 import { type InversionGrid, inversionGrid } from "./inversionGrid.ts";
 import { sourceLaw } from "./sourceLaw.ts";
 

@@ -38,6 +38,8 @@ const results: SheetResults = {
   evaluation,
   chosen: strategyNamed(evaluation.strategies, "corner, turned"),
   results: [],
+  own: new Map(),
+  quantities: new Map(),
   problems: [],
   view: "batch",
 };

@@ -1,0 +1,18 @@
+import type { Names } from "../formula/names.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
+
+/** What the entries of a document are read with, and what is noted while they are. */
+export interface Reading {
+  /** Which bare numbers take. */
+  readonly unit: "mm" | "inch";
+  /** What names in formulas stand for. */
+  readonly names: Names | undefined;
+  /** Names that entries have used. */
+  readonly used: Set<string>;
+  /** By source: values that an entry gives together with their doubt. */
+  readonly given: Map<string, Uncertain>;
+}
+
+export function newReading(unit: "mm" | "inch", names?: Names): Reading {
+  return { unit, names, used: new Set(), given: new Map() };
+}

@@ -1,0 +1,91 @@
+import { describe, expect, it } from "vitest";
+import { newDocument } from "../../lib/document/newDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
+import { demoDocument } from "../../notebooks/pages/demo.ts";
+
+type Block = SetupDocument["ledger"][number];
+
+function cell(id: string, entry: string, more: Partial<Extract<Block, { kind: "cell" }>> = {}): Block {
+  return {
+    kind: "cell",
+    id,
+    entry,
+    instead: "",
+    evidence: "stated",
+    family: "process",
+    unit: "",
+    decimals: "",
+    note: "",
+    hidden: false,
+    ...more,
+  };
+}
+
+function valueIn(document: SetupDocument, name: string) {
+  const found = evaluateSetup(document).own.get(name);
+  if (!found?.ok) throw new Error(`${name}: ${JSON.stringify(found)}`);
+  if (found.value.kind !== "quantity") throw new Error(`${name} is a column`);
+  const { value, standardUncertainty, contributions } = budgetOf(found.value.value);
+  return { value, standardUncertainty, sources: contributions.map(({ source }) => source.id) };
+}
+
+describe("cells of a person's own", () => {
+  it("share their sources with the zero that they name", () => {
+    const document = { ...demoDocument(), ledger: [cell("gap", "zero_X - bore_turned_to_front_zero_X"), cell("double", "2 * zero_X")] };
+    const zero = evaluateSetup(document).strategies.find(({ id }) => id === document.chosen);
+    const u = zero?.evaluation.ok && zero.evaluation.value.zero[0].ok ? zero.evaluation.value.zero[0].value.standardUncertainty : 0;
+    expect(valueIn(document, "gap")).toEqual({ value: 0, standardUncertainty: 0, sources: [] });
+    expect(valueIn(document, "double").standardUncertainty).toBeCloseTo(2 * u, 14);
+  });
+
+  it("are sources where a doubt is stated, and cancel by themselves", () => {
+    const document = {
+      ...newDocument(),
+      ledger: [cell("difference", "a - b"), cell("a", "c + 1 mm"), cell("b", "c ± 0.003 mm"), cell("c", "12.500 mm ± 0.004 mm")],
+    };
+    // Common to both and gone: 0.004; left: 0.003 alone.
+    expect(valueIn(document, "difference")).toEqual({ value: 1, standardUncertainty: expect.closeTo(0.003, 15), sources: ["cell b"] });
+  });
+
+  it("can be used by entries of the setup, doubt and all", () => {
+    const demo = demoDocument();
+    const [probe] = demo.tools;
+    const document = {
+      ...demo,
+      ledger: [cell("ring_radius", "2.9985 mm ± 0.0004 mm")],
+      tools: demo.tools.map((tool) => (tool === probe ? { ...tool, radius: "ring_radius", radiusUncertainty: "" } : tool)),
+    };
+    const evaluation = evaluateSetup(document);
+    expect(evaluation.problems).toEqual([]);
+    const face = evaluation.faces.find(({ id }) => id === "left");
+    const own = face?.budget.contributions.find(({ source }) => source.id === "cell ring_radius");
+    expect(own?.amount).toBeCloseTo(0.0004, 15);
+  });
+
+  it("that rest on results cannot be used by what the results rest on", () => {
+    const demo = demoDocument();
+    const document = {
+      ...demo,
+      ledger: [cell("loop", "left_face + 400 mm")],
+      tools: demo.tools.map((tool, i) => (i === 0 ? { ...tool, radius: "loop", radiusUncertainty: "" } : tool)),
+    };
+    expect(evaluateSetup(document).problems.map(({ at, what }) => `${at}: ${what}`)).toContain(
+      `tools.${demo.tools[0]?.id}.radius: "loop" rests on results of this setup, which rest on its entries`,
+    );
+  });
+
+  it("tell the way round a circle", () => {
+    const document = { ...newDocument(), ledger: [cell("a", "b + 1"), cell("b", "c + 1"), cell("c", "a + 1"), cell("d", "a + 1")] };
+    const { own } = evaluateSetup(document);
+    expect(own.get("a")).toMatchObject({ ok: false, problems: [{ at: "ledger.a", what: "this needs itself: a needs b needs c needs a" }] });
+    expect(own.get("d")).toMatchObject({ ok: false, problems: [{ what: '"a" has no value, so this has none' }] });
+  });
+
+  it("withhold what would be typed into a machine while something is only supposed", () => {
+    const document = { ...demoDocument(), whatIf: [{ source: "tool probe, radius", shift: "1", doubt: "" }] };
+    const [first] = evaluateSetup(document).strategies;
+    expect(first?.evaluation.ok && first.evaluation.value.offset).toMatchObject({ ok: false, problems: [{ at: "whatIf" }] });
+  });
+});
