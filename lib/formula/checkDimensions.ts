@@ -6,6 +6,7 @@ import {
   type Dimension,
   describeDimension,
   dimensionless,
+  isSimpleDimension,
   multiplyDimensions,
   raiseDimension,
   remedyForAngle,
@@ -106,7 +107,7 @@ function raise(base: CheckedExpression, exponent: CheckedExpression, node: Expre
     return refuse(`the exponent must be a number, not ${describeDimension(exponent.dimension)}`, node);
   if (sameDimension(base.dimension, dimensionless)) return dimensionless;
   const constant = exponent.isBare ? evaluateExpression(exponent.expression, numberArithmetic, new Map<string, number>()) : undefined;
-  if (constant?.ok) return raiseDimension(base.dimension, constant.value);
+  if (constant?.ok) return simpleOr(raiseDimension(base.dimension, constant.value), base, node);
   return refuse(
     `${describeDimension(base.dimension)} can be raised only to an exponent that is written out`,
     node,
@@ -118,6 +119,12 @@ function raise(base: CheckedExpression, exponent: CheckedExpression, node: Expre
 function checkAmongMany(node: Expression, context: Context): Checked {
   const column = node.kind === "name" ? context.dimensions.get(node.name) : undefined;
   return column instanceof Column ? { expression: node, dimension: column.content, isBare: false } : check(node, context);
+}
+
+function simpleOr(dimension: Dimension, base: CheckedExpression, node: Expression): Dimension | Problem {
+  if (isSimpleDimension(dimension)) return dimension;
+  const remedy = "write a whole number or a simple fraction such as 1/3";
+  return refuse(`${describeDimension(base.dimension)} raised to this has no unit`, node, remedy);
 }
 
 function checkCall(node: Expression & { readonly kind: "call" }, context: Context): Checked {
@@ -142,7 +149,7 @@ function checkCall(node: Expression & { readonly kind: "call" }, context: Contex
 function dimensionOfCall(node: Expression & { readonly kind: "call" }, argument: CheckedExpression): Dimension | Problem {
   switch (node.function) {
     case "sqrt":
-      return raiseDimension(argument.dimension, 1 / 2);
+      return simpleOr(raiseDimension(argument.dimension, 1 / 2), argument, node);
     case "sin":
     case "cos":
     case "tan":

@@ -19,7 +19,11 @@ export const angleDimension: Dimension = { length: 0, angle: 1, temperature: 0 }
 export const temperatureDimension: Dimension = { length: 0, angle: 0, temperature: 1 };
 
 export function multiplyDimensions(a: Dimension, b: Dimension): Dimension {
-  return { length: a.length + b.length, angle: a.angle + b.angle, temperature: a.temperature + b.temperature };
+  return {
+    length: withoutRounding(a.length + b.length),
+    angle: withoutRounding(a.angle + b.angle),
+    temperature: withoutRounding(a.temperature + b.temperature),
+  };
 }
 
 /** The dimension of a quantity raised to `exponent`, which may be negative or a fraction. */
@@ -30,6 +34,24 @@ export function raiseDimension(dimension: Dimension, exponent: number): Dimensio
     temperature: scale(dimension.temperature, exponent),
   };
 }
+
+/**
+ * Whether the exponents are whole or simple fractions, none of them large. Others mean nothing (0.333 is a slip for 1/3), and without them no
+ * two dimensions are so near to each other that `sameDimension` could take one for the other.
+ */
+export function isSimpleDimension({ length, angle, temperature }: Dimension): boolean {
+  return isSimpleExponent(length) && isSimpleExponent(angle) && isSimpleExponent(temperature);
+}
+
+function isSimpleExponent(exponent: number): boolean {
+  if (!(Math.abs(exponent) <= largestExponent)) return false;
+  for (let denominator = 1; denominator <= largestDenominator; denominator++)
+    if (Math.abs(exponent * denominator - Math.round(exponent * denominator)) < roundingAllowance) return true;
+  return false;
+}
+
+const largestExponent = 100;
+const largestDenominator = 12;
 
 export function sameDimension(a: Dimension, b: Dimension): boolean {
   return (
@@ -67,9 +89,14 @@ export function remedyForAngle(a: Dimension, b: Dimension): string | undefined {
 /** Exponents such as (1/3) · 3 miss the whole number by a rounding; no sensible formula has exponents this close. */
 const roundingAllowance = 1e-9;
 
-/** 0 · (−1) would be −0, which an equality check of a test or a key tells from 0. */
 function scale(exponent: number, by: number): number {
-  return exponent === 0 ? 0 : exponent * by;
+  return withoutRounding(exponent * by);
+}
+
+/** A whole number where only a rounding is missing; 0 · (−1) would be −0, which an equality check of a test or a key tells from 0. */
+function withoutRounding(exponent: number): number {
+  const whole = Math.round(exponent) + 0;
+  return Math.abs(exponent - whole) < roundingAllowance ? whole : exponent;
 }
 
 function describePower([name, exponent]: readonly [string, number]): string {

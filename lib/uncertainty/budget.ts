@@ -51,6 +51,17 @@ export function budgetOf(result: Uncertain): Budget {
   return budgetsOf([result])[0] as Budget;
 }
 
+/** The same for a formula of a person's own, which may be anything; undefined where the result or its uncertainty is not finite. */
+export function finiteBudgetOf(result: Uncertain): Budget | undefined {
+  const tape = new Tape([result]);
+  const variance = varianceOf(tape.sensitivities(0), standardUncertaintiesOf(tape.sources));
+  return Number.isFinite(result.value) && Number.isFinite(variance) ? budgetsOnTape(tape)[0] : undefined;
+}
+
+function standardUncertaintiesOf(sources: readonly Source[]): Float64Array {
+  return Float64Array.from(sources, ({ distribution }) => standardUncertaintyOf(distribution));
+}
+
 /**
  * Budgets of all outputs of a tape, in order. The contributions add up to the variance: what is left out has cancelled.
  *
@@ -58,7 +69,7 @@ export function budgetOf(result: Uncertain): Budget {
  */
 function budgetsOnTape(tape: Tape): Budget[] {
   const { sources } = tape;
-  const standardUncertainties = Float64Array.from(sources, ({ distribution }) => standardUncertaintyOf(distribution));
+  const standardUncertainties = standardUncertaintiesOf(sources);
   return tape.outputs.map(({ value }, output) => {
     const sensitivities = tape.sensitivities(output).slice();
     const standardUncertainty = Math.sqrt(varianceOf(sensitivities, standardUncertainties));

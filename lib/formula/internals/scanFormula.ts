@@ -5,6 +5,7 @@ import { normaliseText } from "../normaliseText.ts";
 import { type NumberOptions, parseNumber } from "../parseNumber.ts";
 import { constants, refusedWords } from "../reservedNames.ts";
 import { findUnit, type Unit, unitSpellings } from "../units.ts";
+import { longestName, wordPattern } from "./words.ts";
 
 /** A piece of a formula and the index in the typed text where it starts. */
 export type Token =
@@ -91,7 +92,11 @@ function scanToken(text: string, index: number, before: Token | undefined, brack
   if (sign === "," || sign === ";") return scanSeparator(index, brackets);
   if (isSign(sign)) return { token: { kind: "sign", text: sign, character: index }, end: index + 1 };
   const remedy = signRemedies.get(sign);
-  return { what: `the sign ${characterFrom(text, index)} is not understood in a formula`, ...(remedy && { remedy }), character: index };
+  return {
+    what: `the sign ${visible(characterFrom(text, index))} is not understood in a formula`,
+    ...(remedy && { remedy }),
+    character: index,
+  };
 }
 
 /** With marks between digits; a comma only where it cannot part two arguments. */
@@ -116,7 +121,7 @@ function scanNumber(text: string, index: number, inCall: boolean, options: Numbe
 const numberWithComma = /(?:\d+(?:[.,'\u00a0]\d+)*\.?|\.\d+)(?:e[+-]?\d+)?/iy;
 const numberWithoutComma = /(?:\d+(?:['\u00a0]\d+)*(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/iy;
 const wordStart = /^[\p{L}_]/u;
-const word = /[\p{L}_][\p{L}\p{M}\d_]*/uy;
+const word = new RegExp(wordPattern, "uy");
 
 function scanWord(text: string, index: number, before: Token | undefined): Scanned {
   word.lastIndex = index;
@@ -145,7 +150,6 @@ function scanWord(text: string, index: number, before: Token | undefined): Scann
 }
 
 const longestBlank = 20;
-const longestName = 80;
 const conversionRemedy = "leave the conversion out: a value is converted where it is shown";
 
 function complainAboutConversion(found: string, before: Token, character: number): Complaint {
@@ -198,6 +202,12 @@ function endsValue(token: Token): boolean {
 /** The whole character, also where it takes two units of the string. */
 function characterFrom(text: string, index: number): string {
   return String.fromCodePoint(text.codePointAt(index) ?? 0);
+}
+
+/** A sign that shows nothing, or turns the direction of what follows, by its number. */
+function visible(sign: string): string {
+  const code = sign.codePointAt(0) ?? 0;
+  return /[\p{C}\p{Z}\p{M}]/u.test(sign) ? `U+${code.toString(16).toUpperCase().padStart(4, "0")}` : sign;
 }
 
 function startsValue(token: Token): boolean {

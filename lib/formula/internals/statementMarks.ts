@@ -1,6 +1,7 @@
 import { failure, type Outcome, success } from "../../base/outcome.ts";
 import { findUnit, type Unit } from "../units.ts";
 import { type FormulaText, stretchOf } from "./scanFormula.ts";
+import { wordPattern } from "./words.ts";
 
 export type MarkKind = "plusMinus" | "within" | "from" | "to" | "semicolon";
 
@@ -30,7 +31,7 @@ export function marksIn({ typed, text, characterAt }: FormulaText): Outcome<read
 }
 
 /** Words as the formula itself has them, so that none is found inside a longer name; then what parts a statement; then anything else. */
-const piece = /[\p{L}_][\p{L}\p{M}\d_]*|\u00b1|\+\/-|\+-|[^\s]/gu;
+const piece = new RegExp(`${wordPattern}|\u00b1|\\+/-|\\+-|\\S`, "gu");
 
 function kindOf(found: string, isFirst: boolean, isFromTo: boolean): MarkKind | undefined {
   if (found === "\u00b1" || found === "+-" || found === "+/-") return "plusMinus";

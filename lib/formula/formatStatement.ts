@@ -1,0 +1,45 @@
+import type { Expression } from "./expression.ts";
+import { formatExpression, type NameText } from "./formatExpression.ts";
+import type { LimitShape, StatedDoubt, Statement } from "./statement.ts";
+
+/** A statement as text that means the same when it is parsed again. */
+export function formatStatement({ expression, doubt }: Statement): string {
+  return formatParts(expression, doubt, (name) => name);
+}
+
+/**
+ * A statement with a number, sign and unit in the place of each name, to be read beside the result: `(-398.4655 mm + -238.2548 mm) / 2`.
+ *
+ * @param numberOf the text of a name's value; of a column its values, parted by commas
+ */
+export function formulaWithNumbers({ expression, doubt }: Statement, numberOf: NameText): string {
+  return formatParts(expression, doubt, numberOf);
+}
+
+function formatParts(expression: Expression, doubt: StatedDoubt | undefined, nameText: NameText): string {
+  const value = formatExpression(expression, nameText);
+  switch (doubt?.kind) {
+    case "standard":
+      return `${value} ± ${formatExpression(doubt.size)}${formatNotes(doubt)}`;
+    case "within":
+      return `${value} within ${formatExpression(doubt.halfWidth)}${formatShape(doubt.shape)}`;
+    case "limits":
+      return `from ${formatExpression(doubt.lower)} to ${formatExpression(doubt.upper)}${formatShape(doubt.shape)}`;
+    case "readings":
+      return doubt.readings.map((reading) => formatExpression(reading)).join("; ");
+    default:
+      return value;
+  }
+}
+
+function formatNotes({ coverageFactor, degreesOfFreedom }: StatedDoubt & { readonly kind: "standard" }): string {
+  const factor = coverageFactor === undefined ? "" : ` (k = ${coverageFactor})`;
+  return degreesOfFreedom === undefined
+    ? factor
+    : `${factor} (${degreesOfFreedom} ${degreesOfFreedom === 1 ? "degree" : "degrees"} of freedom)`;
+}
+
+function formatShape(shape: LimitShape): string {
+  if ("topRatio" in shape) return ` ${shape.name} (top ${shape.topRatio})`;
+  return shape.name === "rectangular" ? "" : ` ${shape.name}`;
+}

@@ -1,0 +1,4 @@
+/** A word of a formula: the name of a cell, a function, a unit. For expressions with the flag u. */
+export const wordPattern = "[\\p{L}_][\\p{L}\\p{M}\\d_]*";
+
+export const longestName = 80;

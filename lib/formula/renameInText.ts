@@ -1,0 +1,35 @@
+import { parseCellName } from "./cellName.ts";
+import { wordPattern } from "./internals/words.ts";
+import { normaliseText } from "./normaliseText.ts";
+
+/**
+ * A typed formula or statement in which one name is another one; all else stays as typed, also where the text is not (yet) a sound
+ * formula. What is not a name stays: a unit behind a number, the words round a doubt (`within`, `triangular`, `(k = 2)`).
+ *
+ * @throws RangeError if `to` cannot be a name
+ */
+export function renameInText(text: string, from: string, to: string): string {
+  const name = parseCellName(to);
+  if (!name.ok || name.value !== to) throw new RangeError(`to: expected a name, got "${to}"`);
+  const normalised = normaliseText(text);
+  if (!normalised.ok) return text;
+  const { characterAt } = normalised.value;
+  const pieces = [...normalised.value.text.matchAll(piece)];
+  let renamed = "";
+  let copied = 0;
+  for (const [place, { 0: word, index }] of pieces.entries()) {
+    if (word !== from || !isNameBetween(pieces[place - 1]?.[0], pieces[place + 1]?.[0])) continue;
+    renamed += text.slice(copied, characterAt(index)) + to;
+    copied = characterAt(index + word.length);
+  }
+  return renamed + text.slice(copied);
+}
+
+const number = "[\\d.][\\d.,'\\u00a0]*(?:[eE][+-]?\\d+)?";
+const piece = new RegExp(`${number}|${wordPattern}|\\S`, "gu");
+const value = new RegExp(`^(?:[\\d.]|${wordPattern}$)`, "u");
+
+/** No name stands behind a number or another word, nor before a number or an equals sign. */
+function isNameBetween(before: string | undefined, behind: string | undefined): boolean {
+  return !(before !== undefined && value.test(before)) && !(behind !== undefined && /^[\d.=]/.test(behind));
+}
