@@ -1,3 +1,4 @@
+import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
 import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
@@ -39,7 +40,7 @@ const results: SheetResults = {
   chosen: strategyNamed(evaluation.strategies, "corner, turned"),
   results: [],
   own: new Map(),
-  quantities: new Map(),
+  quantities: lookupQuantities(new Map()),
   problems: [],
   view: "batch",
 };
