@@ -1,10 +1,12 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Dimension, describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
+import { parseCellName } from "../formula/cellName.ts";
+import { describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
 import type { StatementSource } from "../formula/evaluateStatement.ts";
 import { namesIn } from "../formula/expression.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
-import { findUnit, type Unit, unit } from "../formula/units.ts";
-import { checkName, nameOf } from "../ledger/cellNames.ts";
+import { parseUnit } from "../formula/resultUnit.ts";
+import { type Unit, unit } from "../formula/units.ts";
+import { nameOf } from "../ledger/cellNames.ts";
 import type { CellLookup, CellValue, Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
@@ -40,12 +42,13 @@ export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {
 /** The cells and free tables that a person has written, ready to be worked out. */
 export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "ledger" | "unit" | "whatIf">): ReadLedger {
   const suppositions = readWhatIf({ whatIf });
-  const reading: Reading = { bareUnit: unit(bare === "inch" ? "in" : "mm"), suppositions };
+  const supposed = [...suppositions].filter(([id]) => id.startsWith("cell "));
+  const reading: Reading = { bareUnit: unit(bare === "inch" ? "in" : "mm"), suppositions, key: JSON.stringify([bare, supposed]) };
   const problems: Problem[] = [];
   const cells: LedgerCell[] = [];
   const places = new Map<string, string>();
   const add = (cell: LedgerCell, shown: string) => {
-    const checked = checkName(shown);
+    const checked = parseCellName(shown);
     const other = places.get(cell.name);
     if (!checked.ok) problems.push(...checked.problems.map((problem) => ({ ...problem, at: `${cell.place}.id` })));
     else if (other !== undefined)
@@ -73,23 +76,37 @@ export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "
 interface Reading {
   readonly bareUnit: Unit;
   readonly suppositions: ReadonlyMap<string, Supposition>;
+  /** Readings with the same key read alike. */
+  readonly key: string;
 }
 
+/** What blocks, which never change, were read as last. */
+const readCells = new WeakMap<CellBlock, { readonly key: string; readonly cell: LedgerCell }>();
+
 function cellOf(block: CellBlock, reading: Reading): LedgerCell {
+  const known = readCells.get(block);
+  if (known?.key === reading.key) return known.cell;
+  const cell = readCell(block, reading);
+  readCells.set(block, { key: reading.key, cell });
+  return cell;
+}
+
+function readCell(block: CellBlock, reading: Reading): LedgerCell {
   const place = `ledger.${block.id}`;
   const overridden = block.instead.trim() !== "";
-  const placed = placedStatement(overridden ? block.instead : block.entry, {
+  const text = overridden ? block.instead : block.entry;
+  const bare = bareUnitOf(block.unit, `${place}.unit`, reading);
+  const placed = placedStatement(text, bare, {
     place: `${place}.${overridden ? "instead" : "entry"}`,
-    ...bareUnitOf(block.unit, reading),
     source: sourceOf(block.id, block.family, evidenceOf(block.evidence), reading),
   });
   return {
     name: block.id,
     place,
     uses: placed.ok ? placed.value.uses : [],
-    signature: signatureOf(block, place, reading),
+    signature: JSON.stringify([place, block, reading.key]),
     // Nothing typed is nothing wrong.
-    evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : block.entry.trim() === "" ? failure() : placed),
+    evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : text.trim() === "" ? failure() : placed),
   };
 }
 
@@ -98,60 +115,92 @@ function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
   return table.columns.map((column, index) => {
     const name = names[index] as string;
     const place = `ledger.${table.id}.${column.id}`;
-    const about = { ...bareUnitOf(column.unit, reading), bareAlone: "quantities" as const };
-    if (column.formula.trim() !== "") return formulaColumn(table, index, names, { ...about, place }, reading);
-    const rows = table.rows.map((row, i) => {
-      const text = row[index] ?? "";
-      return text.trim() === ""
-        ? undefined
-        : placedStatement(text, {
-            ...about,
-            place: `${place}.${i + 1}`,
-            source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
-          });
-    });
-    return {
-      name,
-      place,
-      uses: [...new Set(rows.flatMap((row) => (row?.ok ? row.value.uses : [])))],
-      signature: signatureOf([column, table.rows.map((row) => row[index])], place, reading),
-      evaluate: (lookup) =>
-        columnOf(
-          place,
-          rows.map((row) => (row?.ok ? quantityOf(row.value, lookup) : row)),
-        ),
-    };
+    const bare = bareUnitOf(column.unit, `${place}.unit`, reading);
+    const about: About = { name, place, bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare, reading };
+    return column.formula.trim() === "" ? typedColumn(table.rows, index, about) : formulaColumn(table, index, names, about);
   });
 }
 
+interface About {
+  readonly name: string;
+  readonly place: string;
+  readonly bare: Outcome<BareUnit>;
+  readonly reading: Reading;
+}
+
+function typedColumn(rows: TableBlock["rows"], index: number, about: About): LedgerCell {
+  const { name, place, reading } = about;
+  const read = rows.map((row, i) => rowOf(row, index, i, about));
+  return {
+    name,
+    place,
+    uses: [...new Set(read.flatMap((row) => row?.uses ?? []))],
+    signature: JSON.stringify([place, about.bare, reading.key, rows.map((row) => row[index])]),
+    evaluate: (lookup) =>
+      columnOf(
+        place,
+        read.map((row) => row?.evaluate(lookup)),
+      ),
+  };
+}
+
+interface RowCell {
+  readonly uses: readonly string[];
+  evaluate(lookup: CellLookup): Outcome<Quantity>;
+}
+
+/** The same for the rows of tables: of thousands a person changes one. */
+const readRowCells = new WeakMap<readonly string[], Map<number, { readonly key: string; readonly cell: RowCell }>>();
+
+/** Undefined where nothing is typed. */
+function rowOf(row: readonly string[], column: number, index: number, { name, place, bare, reading }: About): RowCell | undefined {
+  const text = row[column] ?? "";
+  if (text.trim() === "") return undefined;
+  const key = `${place} ${index} ${bare.ok ? bare.value.bareUnit.symbol : ""} ${reading.key}`;
+  const cells = readRowCells.get(row) ?? new Map();
+  readRowCells.set(row, cells);
+  const known = cells.get(column);
+  if (known?.key === key) return known.cell;
+  const number = index + 1;
+  const placed = placedStatement(text, bare, {
+    place: `${place}.${number}`,
+    source: sourceOf(`${name} ${number}`, "process", { kind: "stated" }, reading),
+  });
+  const uses = placed.ok ? placed.value.uses : [];
+  let fixed: Outcome<Quantity> | undefined;
+  const evaluate = (lookup: CellLookup): Outcome<Quantity> => {
+    if (!placed.ok) return placed;
+    if (uses.length > 0) return quantityOf(placed.value, lookup);
+    fixed ??= quantityOf(placed.value, lookup);
+    return fixed;
+  };
+  const cell = { uses, evaluate };
+  cells.set(column, { key, cell });
+  return cell;
+}
+
 /** Every row worked out by one formula, in which the other columns of the table go by their own short names. */
-function formulaColumn(
-  table: TableBlock,
-  index: number,
-  names: readonly string[],
-  about: Omit<Statement, "source">,
-  reading: Reading,
-): LedgerCell {
-  const name = names[index] as string;
-  const short = new Map(table.columns.map(({ id }, i) => [id, names[i] as string]));
-  const rows = table.rows.map((_, i) =>
-    placedStatement(table.columns[index]?.formula ?? "", {
-      ...about,
-      place: `${about.place}.${i + 1}`,
+function formulaColumn({ rows, columns }: TableBlock, index: number, names: readonly string[], about: About): LedgerCell {
+  const { name, place, bare, reading } = about;
+  const short = new Map(columns.map(({ id }, i) => [id, names[i] as string]));
+  const formula = columns[index]?.formula ?? "";
+  const placed = rows.map((_, i) =>
+    placedStatement(formula, bare, {
+      place: `${place}.${i + 1}`,
       source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
     }),
   );
-  const [first] = rows;
+  const [first] = placed;
   const uses = first?.ok ? first.value.uses.map((used) => short.get(used) ?? used) : [];
   return {
     name,
-    place: about.place,
+    place,
     uses: [...new Set(uses)],
-    signature: signatureOf([table.columns, table.rows.length], about.place, reading),
+    signature: JSON.stringify([place, columns, rows.length, reading.key]),
     evaluate: (lookup) =>
       columnOf(
-        about.place,
-        rows.map((row, i) => (row.ok ? rowOutcome(row.value, lookup, short, i) : row)),
+        place,
+        placed.map((row, i) => (row.ok ? rowOutcome(row.value, lookup, short, i) : row)),
       ),
   };
 }
@@ -198,36 +247,30 @@ function columnOf(place: string, rows: readonly (Outcome<Quantity> | undefined)[
   return success({ kind: "column", rows: values, dimension });
 }
 
-interface Statement {
-  readonly place: string;
-  readonly bareUnit: Unit;
-  readonly dimension?: Dimension;
-  readonly bareAlone: "numbers" | "quantities";
-  readonly source: StatementSource;
-}
+type BareUnit = Pick<PlacedStatement, "bareUnit" | "dimension" | "bareAlone">;
 
-function placedStatement(text: string, about: Statement): Outcome<PlacedStatement> {
+function placedStatement(
+  text: string,
+  bare: Outcome<BareUnit>,
+  about: Pick<PlacedStatement, "place" | "source">,
+): Outcome<PlacedStatement> {
   const parsed = parseStatement(text);
-  return parsed.ok
-    ? success({ ...about, statement: parsed.value, uses: namesIn(parsed.value.expression) })
-    : failure(...parsed.problems.map((problem) => ({ ...problem, at: about.place })));
+  if (!parsed.ok) return failure(...parsed.problems.map((problem) => ({ ...problem, at: about.place })));
+  return bare.ok ? success({ ...about, ...bare.value, statement: parsed.value, uses: namesIn(parsed.value.expression) }) : bare;
 }
 
 /** The unit of bare numbers: the one that is stated, of which everything must then be; or the notebook's. */
-function bareUnitOf(text: string, { bareUnit }: Reading): Pick<Statement, "bareUnit" | "dimension" | "bareAlone"> {
-  const own = text.trim() === "" ? undefined : findUnit(text.trim());
-  return own === undefined ? { bareUnit, bareAlone: "numbers" } : { bareUnit: own, dimension: own.dimension, bareAlone: "quantities" };
+function bareUnitOf(text: string, at: string, { bareUnit }: Reading): Outcome<BareUnit> {
+  if (text.trim() === "") return success({ bareUnit, bareAlone: "numbers" });
+  const own = parseUnit(text);
+  if (!own.ok) return failure(...own.problems.map((problem) => ({ ...problem, at })));
+  return success({ bareUnit: own.value, dimension: own.value.dimension, bareAlone: "quantities" });
 }
 
 function sourceOf(name: string, family: StatementSource["family"], evidence: Evidence, { suppositions }: Reading): StatementSource {
   const id = `cell ${name}`;
   const supposition = suppositions.get(id);
   return { id, label: name, family, evidence, ...(supposition && { supposition }) };
-}
-
-function signatureOf(written: unknown, place: string, { bareUnit, suppositions }: Reading): string {
-  const supposed = [...suppositions].filter(([id]) => id.startsWith("cell "));
-  return JSON.stringify([place, written, bareUnit.symbol, supposed]);
 }
 
 function evidenceOf(kind: CellBlock["evidence"]): Evidence {

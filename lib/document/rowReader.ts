@@ -7,6 +7,7 @@ import { evaluateStatement, type StatementSource } from "../formula/evaluateStat
 import { namesIn } from "../formula/expression.ts";
 import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
+import { soundBudget } from "../formula/soundBudget.ts";
 import { unit } from "../formula/units.ts";
 import { parseTolerance } from "../part/parseTolerance.ts";
 import type { Limits } from "../part/part.ts";
@@ -81,7 +82,7 @@ export class RowReader {
       });
       return undefined;
     }
-    return read;
+    return read?.doubtful === undefined || this.take(entry, soundBudget(read.doubtful)) ? read : undefined;
   }
 
   /** A value that an entry has given with its doubt takes the place of a source. */
@@ -128,7 +129,12 @@ export class RowReader {
     }
     const bareUnit = unit(this.reading.unit === "inch" ? "in" : "mm");
     const checked = this.take(entry, checkStatement(statement, names?.dimensions ?? new Map(), { bareUnit, dimension: lengthDimension }));
-    const value = checked && this.take(entry, evaluateStatement(checked, names?.values ?? new Map(), source));
+    const value =
+      checked &&
+      this.take(
+        entry,
+        evaluateStatement(checked, names?.values ?? new Map(), { ...source, supposition: this.reading.suppositions.get(source.id) }),
+      );
     return value === undefined || this.tooLong(entry, value.value, text) ? undefined : { value: mm(value.value), doubtful: value };
   }
 

@@ -1,14 +1,18 @@
 import { type Outcome, success } from "../base/outcome.ts";
 import type { Source } from "../uncertainty/source.ts";
+import { type Supposition, valueOfSource } from "../uncertainty/sourceBook.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
-import { fromSource, type Uncertain } from "../uncertainty/uncertain.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CheckedStatement } from "./checkStatement.ts";
 import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { namesIn } from "./expression.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
 
 /** What the doubt that a statement states is called in budgets. The evidence of readings is that they were taken, whatever is given here. */
-export type StatementSource = Pick<Source, "id" | "label" | "family" | "evidence">;
+export interface StatementSource extends Pick<Source, "id" | "label" | "family" | "evidence"> {
+  /** What is supposed of it for the moment. */
+  readonly supposition?: Supposition | undefined;
+}
 
 /**
  * The value of a checked statement, in base units. Its own doubt is one source more, independent of all others: about the value itself where
@@ -17,21 +21,22 @@ export type StatementSource = Pick<Source, "id" | "label" | "family" | "evidence
 export function evaluateStatement(
   { expression, doubt }: CheckedStatement,
   lookup: Lookup<ValueOrColumn<Uncertain>>,
-  { id, label, family, evidence }: StatementSource,
+  { id, label, family, evidence, supposition }: StatementSource,
 ): Outcome<Uncertain> {
   const value = evaluateExpression(expression, uncertainArithmetic, lookup);
   if (!value.ok || !doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
   const { distribution, degreesOfFreedom, readings, limit } = doubt;
   const isOwn = namesIn(expression).length === 0;
-  const own = fromSource({
+  const source = {
     id,
     label,
     family,
     estimate: isOwn ? value.value.value : 0,
     distribution,
     degreesOfFreedom,
-    evidence: readings === undefined ? evidence : { kind: "measured", readings },
+    evidence: readings === undefined ? evidence : ({ kind: "measured", readings } as const),
     ...(limit !== undefined && { limit }),
-  });
+  };
+  const own = valueOfSource(source, supposition);
   return success(isOwn ? own : value.value.plus(own));
 }

@@ -4,24 +4,7 @@ import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
-
-type Block = SetupDocument["ledger"][number];
-
-function cell(id: string, entry: string, more: Partial<Extract<Block, { kind: "cell" }>> = {}): Block {
-  return {
-    kind: "cell",
-    id,
-    entry,
-    instead: "",
-    evidence: "stated",
-    family: "process",
-    unit: "",
-    decimals: "",
-    note: "",
-    hidden: false,
-    ...more,
-  };
-}
+import { cell } from "./blocks.ts";
 
 function valueIn(document: SetupDocument, name: string) {
   const found = evaluateSetup(document).own.get(name);

@@ -1,0 +1,35 @@
+import { describe, expect, it } from "vitest";
+import { renameBlock } from "../../lib/document/renameBlock.ts";
+import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { cell } from "./blocks.ts";
+
+const demo = {
+  ...demoDocument(),
+  ledger: [cell("wall", "2 * bore + 0.5 in"), cell("bore", "12 mm"), cell("sum", "bore + in_bore + bore_x")],
+  tools: demoDocument().tools.map((tool, i) => (i === 0 ? { ...tool, radius: "bore / 4", note: "bore it" } : tool)),
+};
+
+describe("renameBlock(document, from, to, elsewhere)", () => {
+  it("rewrites every formula that names the cell, and nothing else", () => {
+    const renamed = renameBlock(demo, "bore", "hole", new Set());
+    if (!renamed.ok) throw new Error(JSON.stringify(renamed.problems));
+    expect(renamed.value.ledger.map((block) => (block.kind === "cell" ? [block.id, block.entry] : []))).toEqual([
+      ["wall", "2 * hole + 0.5 in"],
+      ["hole", "12 mm"],
+      ["sum", "hole + in_bore + bore_x"],
+    ]);
+    expect(renamed.value.tools[0]).toMatchObject({ radius: "hole / 4", note: "bore it" });
+    expect(renamed.value.part).toBe(demo.part);
+  });
+
+  it("refuses names that are units, cannot be spelt, or are taken", () => {
+    for (const name of ["mm", "2 walls", "sum", "zero_X", ""])
+      expect(renameBlock(demo, "bore", name, new Set(["zero_X"]))).toMatchObject({ ok: false, problems: [{ got: name }] });
+  });
+
+  it("leaves the document as it was there and back", () => {
+    const there = renameBlock(demo, "bore", "hole", new Set());
+    const back = there.ok ? renameBlock(there.value, "hole", "bore", new Set()) : there;
+    expect(back).toEqual({ ok: true, value: demo });
+  });
+});
