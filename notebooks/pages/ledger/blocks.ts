@@ -68,3 +68,10 @@ export function foldedAway(blocks: Blocks): ReadonlySet<string> {
 export function isHidden(block: LedgerBlock): block is CellBlock | TableBlock {
   return (block.kind === "cell" || block.kind === "table") && block.hidden;
 }
+
+/** A name for a column that no other of its table has. */
+export function freeColumnName({ columns }: TableBlock): string {
+  let number = columns.length + 1;
+  while (columns.some(({ id }) => id === `column_${number}`)) number += 1;
+  return `column_${number}`;
+}
