@@ -51,7 +51,13 @@ export function renameColumn(
   const [old, next] = [nameOf(table, from), nameOf(table, name.value)];
   const isTaken = namesOfBlocks(document.ledger).includes(next) || elsewhere.has(next);
   if (isTaken || block.columns.some(({ id }) => id === name.value))
-    return failure({ at: "", what: `something else is called "${next}"`, expected: "a name of its own", got: to, remedy: "choose another name" });
+    return failure({
+      at: "",
+      what: `something else is called "${next}"`,
+      expected: "a name of its own",
+      got: to,
+      remedy: "choose another name",
+    });
   const columns = block.columns.map((column) => ({
     ...column,
     id: column.id === from ? name.value : column.id,
@@ -66,7 +72,8 @@ function renameUses(document: SetupDocument, from: string, to: string): SetupDoc
   const renamed = mapFormulas(document, (text) => (text.includes(from) ? renameInText(text, from, to) : text));
   const own = `cell ${from}`;
   // The doubt of a cell goes by the cell's name, that of a row of a column by the column's and its number.
-  const isOwn = ({ source }: { readonly source: string }) => source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
+  const isOwn = ({ source }: { readonly source: string }) =>
+    source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
   if (!renamed.whatIf.some(isOwn)) return renamed;
   const whatIf = renamed.whatIf.map((entry) =>
     isOwn(entry) ? { ...entry, source: `cell ${to}${entry.source.slice(own.length)}` } : entry,

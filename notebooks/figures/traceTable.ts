@@ -1,6 +1,6 @@
 import type { FigureTable } from "./figureTable.ts";
-import { type TraceOptions, traceInWords } from "./trace.ts";
 import type { Trace } from "./trace/traceOf.ts";
+import { type TraceOptions, traceInWords } from "./trace.ts";
 
 /** The table behind `trace`: every name that is shown, and what it is made from directly. */
 export function traceTable(of: Trace, { title, valueOf }: Pick<TraceOptions, "title" | "valueOf">): FigureTable {

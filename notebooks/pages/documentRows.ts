@@ -53,7 +53,8 @@ export function keepRows(before: SetupDocument, after: SetupDocument): SetupDocu
   for (const [i, block] of before.ledger.entries()) {
     const other = after.ledger[i] as typeof block;
     keepKey(block, other);
-    if (block.kind === "table" && other.kind === "table") for (const [r, row] of block.rows.entries()) keepKey(row, other.rows[r] as object);
+    if (block.kind === "table" && other.kind === "table")
+      for (const [r, row] of block.rows.entries()) keepKey(row, other.rows[r] as object);
   }
   return after;
 }

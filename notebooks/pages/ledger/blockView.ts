@@ -43,6 +43,9 @@ export interface EntryOptions {
   readonly onEdit: (text: string, session: object) => string | undefined;
 }
 
+/** Id of the element that says why a text that is being typed cannot be held. */
+export const noteId = "ledger-note";
+
 /** An entry of a block, with what is said while a text is typed that the document cannot hold. */
 export class BlockEntry {
   readonly cell: EntryCell;
@@ -56,12 +59,15 @@ export class BlockEntry {
       onEdit: (text, session) => {
         const before = this.refusal;
         this.refusal = onEdit(text, session);
-        if (this.refusal !== before) host.refused();
+        if (this.refusal === before) return;
+        this.cell.setProblem(this.refusal === undefined ? undefined : noteId);
+        host.refused();
       },
       onAbandon: (session) => host.abandon(session),
       onLeave: () => {
         const wasRefused = this.refusal !== undefined;
         this.refusal = undefined;
+        if (wasRefused) this.cell.setProblem(undefined);
         onLeave();
         if (wasRefused) host.refused();
       },

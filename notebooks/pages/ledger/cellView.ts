@@ -5,8 +5,8 @@ import type { CellValue } from "../../../lib/ledger/cellValue.ts";
 import { families } from "../../../lib/uncertainty/source.ts";
 import { html, setAttribute, setText } from "../../inputs/html.ts";
 import type { SheetResults } from "../sheetResults.ts";
-import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { changeBlock } from "./blocks.ts";
+import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { showQuantity } from "./shownQuantity.ts";
 
 type Key = "id" | "entry" | "instead" | "note" | "unit" | "decimals" | "evidence" | "family";
@@ -68,7 +68,12 @@ export class CellView implements BlockView<CellBlock> {
       family: make("family", "choice", 12, families),
     };
     const { entries } = this;
-    this.insteadBox = html("div", { class: "instead", "data-column": "instead" }, html("span", {}, labels.instead), entries.instead.control);
+    this.insteadBox = html(
+      "div",
+      { class: "instead", "data-column": "instead" },
+      html("span", {}, labels.instead),
+      entries.instead.control,
+    );
     this.result = html("div", { class: "part result number", "data-label": "result" }, this.value, this.below);
     const line = html(
       "div",
@@ -195,8 +200,7 @@ export class CellView implements BlockView<CellBlock> {
     for (const key of Object.keys(this.entries) as Key[]) {
       const isWrong = this.problems.some(({ at }) => at === `ledger.${this.block?.id}.${key}`);
       const isWhole = key === this.entryInUse() && this.problems.some(({ at }) => at === `ledger.${this.block?.id}`);
-      const isRefused = this.entries[key].refusal !== undefined;
-      this.entries[key].cell.setProblem(isWrong || isWhole || isRefused ? this.wordsLine.id : undefined);
+      if (this.entries[key].refusal === undefined) this.entries[key].cell.setProblem(isWrong || isWhole ? this.wordsLine.id : undefined);
     }
   }
 

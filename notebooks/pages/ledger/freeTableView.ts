@@ -7,8 +7,8 @@ import { DocumentTable } from "../../inputs/documentTable.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { keepKey } from "../../inputs/rows.ts";
 import type { SheetResults } from "../sheetResults.ts";
-import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
+import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { showQuantity } from "./shownQuantity.ts";
 
 type Row = string[];
@@ -139,7 +139,8 @@ export class FreeTableView implements BlockView<TableBlock> {
     setText(this.wordsLine, words);
     this.wordsLine.hidden = words === "";
     setAttribute(this.element, "data-problem", words === "" ? undefined : "");
-    this.name.cell.setProblem(this.problems.some(({ at }) => at.endsWith(".id")) ? this.wordsLine.id : undefined);
+    if (this.name.refusal === undefined)
+      this.name.cell.setProblem(this.problems.some(({ at }) => at.endsWith(".id")) ? this.wordsLine.id : undefined);
   }
 
   private showColumns({ id, columns, rows }: TableBlock): void {
@@ -230,7 +231,8 @@ export class FreeTableView implements BlockView<TableBlock> {
   private createLine(index: number): ColumnLine {
     return new ColumnLine(`${this.key}-column-${index}`, this.host, {
       rename: (name, session) => this.host.renameColumn(this.key, index, name, session),
-      change: (changes, what, session) => this.changeColumns((columns) => columns.map((each, i) => (i === index ? { ...each, ...changes } : each)), what, session),
+      change: (changes, what, session) =>
+        this.changeColumns((columns) => columns.map((each, i) => (i === index ? { ...each, ...changes } : each)), what, session),
       remove: () => this.removeColumn(index),
     });
   }

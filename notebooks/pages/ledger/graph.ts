@@ -14,8 +14,7 @@ export class LedgerGraph implements TraceGraph {
   constructor(document: SetupDocument, { ledger: { cells } }: ReadLedger) {
     this.document = document;
     this.needs = new Map([...cells.values()].map(({ name, uses }) => [name, uses]));
-    for (const [user, names] of this.needs)
-      for (const name of names) this.direct.set(name, [...(this.direct.get(name) ?? []), user]);
+    for (const [user, names] of this.needs) for (const name of names) this.direct.set(name, [...(this.direct.get(name) ?? []), user]);
   }
 
   needsOf(name: string): readonly string[] {

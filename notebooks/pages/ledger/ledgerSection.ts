@@ -6,7 +6,6 @@ import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { InSight } from "../../inputs/inSight.ts";
 import { keyOf } from "../../inputs/rows.ts";
 import type { SheetResults } from "../sheetResults.ts";
-import type { BlockHost, BlockView } from "./blockView.ts";
 import {
   type BlockKind,
   type Blocks,
@@ -20,6 +19,7 @@ import {
   namesOfBlock,
   removeBlock,
 } from "./blocks.ts";
+import { type BlockHost, type BlockView, noteId } from "./blockView.ts";
 import { CellView } from "./cellView.ts";
 import { FreeTableView } from "./freeTableView.ts";
 import { LedgerGraph } from "./graph.ts";
@@ -58,7 +58,6 @@ export class LedgerSection {
   private results: SheetResults | undefined;
   private read: ReadLedger | undefined;
   private graph: LedgerGraph | undefined;
-  private problems: ReadonlyMap<string, readonly Problem[]> = new Map();
   /** Key of the block that a person stands on or last stood on. */
   private standing: string | undefined;
   private showsHidden = false;
@@ -190,10 +189,7 @@ export class LedgerSection {
     const { blocks } = this;
     const away = foldedAway(blocks);
     const shown = blocks.filter((block) => !away.has(keyOf(block)) && (this.showsHidden || !isHidden(block)));
-    setChildren(
-      this.list,
-      shown.length > 0 ? shown.map((block) => this.viewOf(block).element) : [this.emptiness(blocks.length > 0)],
-    );
+    setChildren(this.list, shown.length > 0 ? shown.map((block) => this.viewOf(block).element) : [this.emptiness(blocks.length > 0)]);
     this.acts.showHidden(blocks.filter(isHidden).length, this.showsHidden);
   }
 
@@ -237,18 +233,19 @@ export class LedgerSection {
       const [section, name] = problem.at.split(".", 2);
       if (section === "ledger" && name !== undefined) byName.set(name, [...(byName.get(name) ?? []), problem]);
     }
-    this.problems = byName;
     for (const block of this.blocks) if ("id" in block) this.viewOf(block).showProblems(byName.get(block.id) ?? []);
     this.showNote();
   }
 
   private standOn(key: string): void {
     if (key !== this.standing) {
-      if (this.standing !== undefined) setAttribute(this.views.get(this.standing)?.element as HTMLElement, "data-standing", undefined);
+      const left = this.standing === undefined ? undefined : this.views.get(this.standing);
+      if (left !== undefined) setAttribute(left.element, "data-standing", undefined);
       this.standing = key;
       this.whatIf.show(this.results, this.document as SetupDocument, this.stoodCell()?.id);
     }
-    setAttribute(this.views.get(key)?.element as HTMLElement, "data-standing", "");
+    const view = this.views.get(key);
+    if (view !== undefined) setAttribute(view.element, "data-standing", "");
     this.showMadeOf();
     if (this.stoodCell() !== undefined) this.edits.stand();
     this.showNote();
@@ -295,7 +292,8 @@ export class LedgerSection {
   }
 
   private aboutBlock(block: LedgerBlock): string {
-    if (!("id" in block)) return block.kind === "paragraph" ? "Shift with Enter breaks a line." : "Begins a group: all up to the next heading.";
+    if (!("id" in block))
+      return block.kind === "paragraph" ? "Shift with Enter breaks a line." : "Begins a group: all up to the next heading.";
     const missing = [...new Set(namesOfBlock(block).flatMap((name) => this.currentGraph()?.missing(name) ?? []))];
     return missing.length === 0 ? "Nothing depends on it." : `On it depend ${listed(missing)}.`;
   }
@@ -317,7 +315,8 @@ export class LedgerSection {
     const index = indexOfBlock(this.blocks, standing);
     // Over what is not to be seen, so that a move can be seen.
     let steps = by;
-    for (let next = this.blocks[index + steps]; next !== undefined && this.isOut(next, away); next = this.blocks[index + steps]) steps += by;
+    for (let next = this.blocks[index + steps]; next !== undefined && this.isOut(next, away); next = this.blocks[index + steps])
+      steps += by;
     const block = this.standingBlock() as LedgerBlock;
     this.editBlocks((blocks) => moveBlock(blocks, standing, steps), `place of ${nameInWords(block)}`);
   }
@@ -463,19 +462,8 @@ class Acts {
     this.element = html(
       "div",
       { class: "note acts-of-ledger" },
-      html("p", { class: "understood" }, this.wrong, this.words),
-      html(
-        "div",
-        { class: "acts" },
-        ...this.adds,
-        this.up,
-        this.down,
-        this.more,
-        this.suppose,
-        this.hide,
-        this.remove,
-        this.hidden,
-      ),
+      html("p", { id: noteId, class: "understood" }, this.wrong, this.words),
+      html("div", { class: "acts" }, ...this.adds, this.up, this.down, this.more, this.suppose, this.hide, this.remove, this.hidden),
     );
     this.element.addEventListener("keydown", (event) => {
       if (event.key === "Escape") options.leave();

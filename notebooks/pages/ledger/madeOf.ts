@@ -13,8 +13,8 @@ import { distribution } from "../../figures/distribution.ts";
 import { distributionTable } from "../../figures/distributionTable.ts";
 import type { DistributionView } from "../../figures/distributionView.ts";
 import { densityCurve } from "../../figures/stack/densityCurve.ts";
-import { trace } from "../../figures/trace.ts";
 import { traceOf } from "../../figures/trace/traceOf.ts";
+import { trace } from "../../figures/trace.ts";
 import { traceTable } from "../../figures/traceTable.ts";
 import { html, setText } from "../../inputs/html.ts";
 import { drawnRange } from "../../worker/drawnRange.ts";
@@ -79,11 +79,6 @@ export class MadeOf {
     this.showLinks(graph.needsOf(block.id), graph.usersOf(block.id), results);
     this.drawTrace(stood);
     this.drawBudget(stood);
-  }
-
-  /** The part of it that comes into view when one stands on a cell. */
-  get slot(): Pick<FigureSlot, "element"> {
-    return { element: this.element };
   }
 
   private withNumbers(text: string, results: SheetResults): string | undefined {

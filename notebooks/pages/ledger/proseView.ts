@@ -1,6 +1,6 @@
 import { html, setAttribute, setText } from "../../inputs/html.ts";
-import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { type BlockOf, changeBlock } from "./blocks.ts";
+import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 
 type Prose = BlockOf<"heading"> | BlockOf<"paragraph">;
 

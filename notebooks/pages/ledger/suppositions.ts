@@ -10,7 +10,10 @@ export function suppositionsInWords({ ledger, whatIf }: Supposing): string[] {
     block.kind === "cell" && block.instead.trim() !== "" ? [`${block.id} is ${block.instead.trim()}`] : [],
   );
   const sources = [...readWhatIf({ whatIf })].map(([source, { shift, doubt }]) => {
-    const parts = [...(shift === 0 ? [] : [`shifted by ${signed(shift)} u`]), ...(doubt === 1 ? [] : [`${written(doubt)} times as doubtful`])];
+    const parts = [
+      ...(shift === 0 ? [] : [`shifted by ${signed(shift)} u`]),
+      ...(doubt === 1 ? [] : [`${written(doubt)} times as doubtful`]),
+    ];
     return `“${source}” ${parts.join(" and ")}`;
   });
   return [...entries, ...sources];

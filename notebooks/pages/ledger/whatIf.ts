@@ -63,7 +63,12 @@ export class WhatIf {
       "div",
       { class: "what-if" },
       html("h3", {}, "What if"),
-      html("p", { class: "what-if-choice" }, html("label", {}, "a source lay elsewhere, or were better or worse known: ", this.choice), this.add),
+      html(
+        "p",
+        { class: "what-if-choice" },
+        html("label", {}, "a source lay elsewhere, or were better or worse known: ", this.choice),
+        this.add,
+      ),
       this.list,
       this.compared,
     );
@@ -136,10 +141,7 @@ export class WhatIf {
 
   private suppose(source: string): void {
     if (source === "") return;
-    this.edits.edit(
-      (before) => ({ ...before, whatIf: [...before.whatIf, { source, shift: "", doubt: "" }] }),
-      `slider over ${source}`,
-    );
+    this.edits.edit((before) => ({ ...before, whatIf: [...before.whatIf, { source, shift: "", doubt: "" }] }), `slider over ${source}`);
     this.lines.get(source)?.focus();
   }
 
@@ -284,9 +286,13 @@ function reasonOf(name: string, before: Known | undefined, after: Known | undefi
     sentences.push(`${name} moves by ${part(difference)}: ${causes.join(", ")}.`);
   }
   const [largest] = variances;
-  const [u1, u2] = [before.budget, after.budget].map(({ standardUncertainty }) => writer.withUncertainty(0, standardUncertainty).uncertainty);
+  const [u1, u2] = [before.budget, after.budget].map(
+    ({ standardUncertainty }) => writer.withUncertainty(0, standardUncertainty).uncertainty,
+  );
   if (largest !== undefined && varianceDifference !== 0 && u1 !== u2)
-    sentences.push(`The standard uncertainty of ${name} goes from ${u1} to ${u2}${writer.suffix}, most of all by “${largest.source.label}”.`);
+    sentences.push(
+      `The standard uncertainty of ${name} goes from ${u1} to ${u2}${writer.suffix}, most of all by “${largest.source.label}”.`,
+    );
   return sentences;
 }
 

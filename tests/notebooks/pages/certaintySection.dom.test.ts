@@ -1,5 +1,5 @@
-import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
 import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
 import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import { CertaintySection } from "../../../notebooks/pages/certaintySection.ts";
