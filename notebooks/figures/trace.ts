@@ -8,7 +8,7 @@ export interface TraceOptions extends FigureOptions {
   /** Of which the trace is. */
   readonly title: string;
   /** What a name comes to, with its unit; undefined where it has no value. */
-  readonly valueOf: (name: string) => string | undefined;
+  readonly textOf: (name: string) => string | undefined;
   /** Whether a person wrote it: cells stand in whole frames, results and entries of the setup in broken ones. */
   readonly isOwn: (name: string) => boolean;
 }
@@ -59,11 +59,11 @@ export function trace(of: Trace, options: TraceOptions, environment: FigureEnvir
   return sheet.finish(told.bottom + 8, [], [...lines, ...drawn, ...more, ...told.marks]);
 }
 
-function stackOf({ names, more }: TraceColumn, x: number, width: number, { valueOf }: TraceOptions): { drawn: Box[]; height: number } {
+function stackOf({ names, more }: TraceColumn, x: number, width: number, { textOf }: TraceOptions): { drawn: Box[]; height: number } {
   let y = 0;
   const drawn = names.map((name): Box => {
     const lines = breakName(name, width - 2 * padding);
-    const value = valueOf(name);
+    const value = textOf(name);
     const height = 2 * padding + lineHeight * (lines.length + (value === undefined ? 0 : 1));
     const box = { name, lines, value, x, y, height };
     y += height + between;

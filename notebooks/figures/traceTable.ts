@@ -3,7 +3,7 @@ import type { Trace } from "./trace/traceOf.ts";
 import { type TraceOptions, traceInWords } from "./trace.ts";
 
 /** The table behind `trace`: every name that is shown, and what it is made from directly. */
-export function traceTable(of: Trace, { title, valueOf }: Pick<TraceOptions, "title" | "valueOf">): FigureTable {
+export function traceTable(of: Trace, { title, textOf }: Pick<TraceOptions, "title" | "textOf">): FigureTable {
   return {
     caption: traceInWords(of, title).join(" "),
     columns: ["name", "steps", "value", "made directly from"],
@@ -11,7 +11,7 @@ export function traceTable(of: Trace, { title, valueOf }: Pick<TraceOptions, "ti
       names.map((name) => [
         name,
         depth === 0 ? "itself" : depth < 0 ? `${-depth} before` : `${depth} behind`,
-        valueOf(name) ?? "–",
+        textOf(name) ?? "–",
         of.edges
           .filter(([, to]) => to === name)
           .map(([from]) => from)

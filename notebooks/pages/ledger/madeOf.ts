@@ -84,12 +84,13 @@ export class MadeOf {
   private withNumbers(text: string, results: SheetResults): string | undefined {
     const statement = parseStatement(text);
     if (!statement.ok) return undefined;
-    const names: string[] = [];
+    let hasNumbers = false;
     const numbers = formulaWithNumbers(statement.value, (name) => {
-      names.push(name);
-      return valueText(name, results) ?? name;
+      const value = valueText(name, results);
+      hasNumbers ||= value !== undefined;
+      return value ?? name;
     });
-    return names.length === 0 ? undefined : numbers;
+    return hasNumbers ? numbers : undefined;
   }
 
   private showLinks(needs: readonly string[], users: readonly string[], { own, quantities }: SheetResults): void {
@@ -104,10 +105,10 @@ export class MadeOf {
       button.addEventListener("click", () => this.onGo(name));
       return button;
     };
-    const listed = (names: readonly string[]) => names.flatMap((name, i) => (i === 0 ? [link(name)] : [" ", link(name)]));
+    const listed = (names: readonly string[]) => names.flatMap((name, i) => (i === 0 ? [link(name)] : [", ", link(name)]));
     this.links.replaceChildren(
-      ...(needs.length === 0 ? ["Made from nothing else that has a name. "] : ["Made from ", ...listed(needs), " "]),
-      ...(users.length === 0 ? ["Nothing depends on it."] : ["On it depend ", ...listed(users)]),
+      ...(needs.length === 0 ? ["Made from nothing else that has a name. "] : ["Made from ", ...listed(needs), ". "]),
+      ...(users.length === 0 ? ["Nothing depends on it."] : ["On it depend ", ...listed(users), "."]),
     );
   }
 
@@ -115,7 +116,7 @@ export class MadeOf {
     const of = traceOf(block.id, graph);
     const options = {
       title: block.id,
-      valueOf: (name: string) => valueText(name, results),
+      textOf: (name: string) => valueText(name, results),
       isOwn: (name: string) => graph.isOwn(name),
     };
     this.trace.show({

@@ -49,6 +49,7 @@ export class WhatIf {
     ],
   });
   private readonly reasons = html("ul", { class: "reasons" });
+  private readonly chooser: HTMLElement;
   private readonly compared: HTMLElement;
   private readonly inSight: InSight;
   private stated: { readonly document: SetupDocument; readonly evaluation: DocumentEvaluation } | undefined;
@@ -59,19 +60,10 @@ export class WhatIf {
     this.add.addEventListener("click", () => this.suppose(this.choice.value));
     this.compared = html("div", { class: "compared" }, this.comparison.element, this.reasons);
     this.compared.hidden = true;
-    this.element = html(
-      "div",
-      { class: "what-if" },
-      html("h3", {}, "What if"),
-      html(
-        "p",
-        { class: "what-if-choice" },
-        html("label", {}, "a source lay elsewhere, or were better or worse known: ", this.choice),
-        this.add,
-      ),
-      this.list,
-      this.compared,
-    );
+    const choice = html("label", {}, "a source lay elsewhere, or were better or worse known: ", this.choice);
+    this.chooser = html("p", { class: "what-if-choice" }, choice, this.add);
+    this.chooser.hidden = true;
+    this.element = html("div", { class: "what-if" }, html("h3", {}, "What if"), this.chooser, this.list, this.compared);
     this.inSight = new InSight(this.compared);
   }
 
@@ -136,7 +128,7 @@ export class WhatIf {
       ),
     );
     if ([...groups.values()].some((sources) => sources.has(before))) this.choice.value = before;
-    this.add.disabled = groups.size === 0;
+    this.chooser.hidden = groups.size === 0;
   }
 
   private suppose(source: string): void {

@@ -242,12 +242,12 @@ it("a free table has columns of a person's own, a formula for every row, and is 
     await done;
     control.blur();
   };
-  await enter(labelled("column"), "width");
-  expect(sheet.document.ledger[0]).toMatchObject({ kind: "table", columns: [{ id: "width" }] });
-  await enter(named("1, width"), "12.5 mm");
+  await enter(labelled("column"), "size");
+  expect(sheet.document.ledger[0]).toMatchObject({ kind: "table", columns: [{ id: "size" }] });
+  await enter(named("1, size"), "12.5 mm");
   await click("add a column");
   const [, , lastFormula] = [...own().querySelectorAll<HTMLInputElement>(".columns-of-table .line:last-of-type [data-cell]")];
-  await enter(lastFormula as HTMLInputElement, "width / 2");
+  await enter(lastFormula as HTMLInputElement, "size / 2");
   await click("add a cell");
   await type("cell_1, entry", "sum(table_1_column_2)");
   expect(comesTo("cell_1")).toEqual(["6.25 mm", "no doubt"]);
