@@ -1,3 +1,4 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { type Budget, byFamily, type Contribution } from "../../lib/uncertainty/budget.ts";
 import { budgetLayout, decimalsOfBudget, headingHeight } from "./budget/budgetLayout.ts";
 import { drawFamily, drawRow } from "./budget/drawRow.ts";
@@ -75,7 +76,7 @@ function describe(budget: Budget, shown: readonly Contribution[], sentence: stri
   const largest = [...shown].sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount)).slice(0, 3);
   if (largest.length === 0) return `The result is ${sentence}.`;
   const named = largest.map(({ source, amount }) => `${source.label} ${writer.signed(amount, decimals)}${writer.suffix}`).join("; ");
-  return `Signed bars by source, grouped by family. Largest: ${named}. ${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.`;
+  return `Signed bars by source, grouped by family. Largest: ${named}. ${capitalise(sentence)}.`;
 }
 
 function rootSum(contributions: readonly Contribution[]): number {

@@ -3,11 +3,13 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEv
 import { correlationsOf, covarianceMatrix } from "../../uncertainty/covariance.ts";
 import type { Draws } from "../../uncertainty/draws.ts";
 import { zeroRegions } from "../zeroRegions.ts";
+import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { plainDeterminacy } from "./plainFrame.ts";
 import { plainJudgement } from "./plainJudgement.ts";
 import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
+import { plainSecondOrder } from "./plainSecondOrder.ts";
 
 /**
  * One strategy as plain data: its zero, the offset to type, and what it does to the drawing in both views.
@@ -27,6 +29,7 @@ export function plainStrategy(
     ...plainOutcome(evaluation, (strategy) => ({
       zero: plainZero(strategy),
       covariance: zeroCovariance(strategy),
+      secondOrder: Object.fromEntries(zeroSecondOrder(strategy).map(({ name, terms }) => [name, plainSecondOrder(terms)])),
       regions: plainRegions(strategy),
       offset: plainOutcome(strategy.offset, ({ register, unit, digits, values, lines }) => ({
         register,

@@ -1,3 +1,4 @@
+import { capitalise } from "../../base/capitalise.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
@@ -60,6 +61,6 @@ function frameLines(frame: FrameSolution, figures: Figures): string[] {
   const turn = turned ? `, turned about Z by ${turned.value} degrees (u ${turned.standardUncertainty})` : "";
   return [
     ...(places.length > 0 ? wrapText(`By all touches together the drawing's origin lies at ${places.join(", ")}${turn}.`, "  ") : []),
-    ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: `${what.charAt(0).toUpperCase()}${what.slice(1)}` }), "  ")),
+    ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: capitalise(what) }), "  ")),
   ];
 }

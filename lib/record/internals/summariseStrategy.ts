@@ -1,3 +1,4 @@
+import { capitalise } from "../../base/capitalise.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { Setup } from "../../datum/setup.ts";
@@ -6,10 +7,13 @@ import type { Characteristic, Limits } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
+import { secondOrderInWords } from "../secondOrderInWords.ts";
 import { verdictSentence } from "../verdictSentence.ts";
 import { zeroRegionSentence } from "../zeroRegionSentence.ts";
+import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { chanceCell, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
+import { resultWriter } from "./resultWriter.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
 
@@ -24,6 +28,7 @@ export function summariseStrategy(strategy: StrategyEvaluation, { setup }: Setup
     ...(rows.length > 0 ? textTable(zeroColumns, rows) : []),
     ...(rotation.ok ? wrapText(turnText(rotation.value), "  ") : []),
     ...regionLines(strategy, figures),
+    ...secondOrderLines(strategy, figures),
     ...zero.flatMap((axis, i) => (axis.ok ? sources(axes[i] as string, axis.value, figures) : [])),
     ...unknown.flatMap((line) => wrapText(`Not known: ${line}`, "  ")),
     ...agreement(strategy, figures),
@@ -56,6 +61,14 @@ function turnText(rotation: Budget): string {
 function regionLines(strategy: StrategyEvaluation, { unit }: Figures): string[] {
   const sentence = zeroRegionSentence(strategy, unit === "in" ? "inch" : "mm");
   return sentence === "" ? [] : wrapText(sentence, "  ");
+}
+
+/** Only where the terms of second order change a u that is shown, or may do so. */
+function secondOrderLines(strategy: StrategyEvaluation, { unit }: Figures): string[] {
+  return zeroSecondOrder(strategy).flatMap(({ name, terms }) => {
+    const words = secondOrderInWords([terms], resultWriter(name === "rotation" ? "rad" : "mm", unit === "in" ? "inch" : "mm"));
+    return words === undefined ? [] : wrapText(`${capitalise(name)}: ${words}.`, "  ");
+  });
 }
 
 /** How many sources of an axis are named. */
