@@ -78,7 +78,7 @@ function zeroCovariance({ zero, rotation }: StrategyEvaluation) {
 
 /** The coverage regions of X and Y together as if all sources were normal, mm; half axes along `directions` in X and Y, `angle` from X towards Y, rad. */
 function plainRegions(strategy: StrategyEvaluation) {
-  return plainOutcome(zeroRegions(strategy), ({ ellipse, rectangle }) => ({
+  return plainOutcome(zeroRegions(strategy), ({ ellipse, ellipseCoverage, rectangle }) => ({
     // The regions are those of joint normal results with these covariances.
     assumes: "normal" as const,
     coverageProbability: ellipse.probability,
@@ -88,6 +88,8 @@ function plainRegions(strategy: StrategyEvaluation) {
       directions: ellipse.directions.map((direction) => [...direction]),
       angle: ellipse.angle as number,
       area: plainNumber(ellipse.content),
+      // By the sources' own distributions; null where that takes long to work out.
+      coverage: ellipseCoverage === undefined ? null : { ...ellipseCoverage },
     },
     rectangle: {
       coverageFactor: rectangle.factor,
