@@ -3,6 +3,7 @@ import { namedResults } from "../decision/namedResults.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
+import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUncertainty.ts";
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
@@ -87,6 +88,7 @@ function plainSizes({ sizes, location }: SetupEvaluation) {
     id,
     nominal: location.sizes.sizes.find((size) => size.id === id)?.nominal ?? null,
     ...plainQuantity(budget, "mm"),
+    relativeStandardUncertainty: relativeStandardUncertainty(budget) ?? null,
     difference: difference ? plainQuantity(difference, "mm") : null,
   }));
 }

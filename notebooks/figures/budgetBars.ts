@@ -15,6 +15,8 @@ export interface BudgetBarsOptions extends FigureOptions {
   /** What the budget is of, for example `zero X of corner on C`. */
   readonly title: string;
   readonly unit: DisplayUnit;
+  /** Of a size u is told relative to it as well; of a coordinate, a deviation or an angle that would say nothing. */
+  readonly isSize?: boolean;
 }
 
 /**
@@ -25,7 +27,7 @@ export interface BudgetBarsOptions extends FigureOptions {
  */
 export function budgetBars(budget: Budget, options: BudgetBarsOptions, environment: FigureEnvironment = {}): SVGSVGElement {
   const writer = writerOf(options.unit);
-  const summary = budgetSummary(budget, writer);
+  const summary = budgetSummary(budget, writer, options.isSize);
   const { shown, rest } = splitBudget(budget);
   const title = `Where the doubt in ${options.title} comes from`;
   const sheet = openSheet(

@@ -119,12 +119,13 @@ export class Figures {
     }
     const budget = result.budget.value;
     const unit: DisplayUnit = result.unit === "rad" ? "degree" : evaluation.setup.unit;
+    const isSize = result.group === "sizes";
     const strategy = result.group === "zero" && chosen.ok ? `, ${chosen.value.id}` : "";
     const title = `${resultText(result.id, result.group)}${strategy}`;
     this.budget.show({
       key: JSON.stringify([this.computations, title]),
-      draw: (width, environment) => budgetBars(budget, { title, unit, width, id: "budget" }, environment),
-      table: () => budgetTable(budget, { title, unit }),
+      draw: (width, environment) => budgetBars(budget, { title, unit, isSize, width, id: "budget" }, environment),
+      table: () => budgetTable(budget, { title, unit, isSize }),
     });
     if (budget.standardUncertainty === 0) {
       this.correlation.say("It is exact, and errs together with nothing.");

@@ -4,6 +4,7 @@ import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { FrameSolution } from "../../frame/solveFrame.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
+import { relativeStandardUncertainty } from "../../uncertainty/relativeStandardUncertainty.ts";
 import { partFrame } from "../partFrame.ts";
 import type { Figures } from "./figures.ts";
 import { resultFigures } from "./figures.ts";
@@ -16,7 +17,7 @@ export function summarisePart(evaluation: SetupEvaluation, figures: Figures): st
   const faceRows = faces.map(({ id, element, axis, budget }) => row([id, element, axis], budget, figures));
   const sizeRows = sizes.map(({ id, budget, difference }) => {
     const against = difference && figures.result(difference);
-    return [...row([id], budget, figures), against?.value ?? "-", against?.standardUncertainty ?? "-"];
+    return [...row([id], budget, figures), relativeText(budget), against?.value ?? "-", against?.standardUncertainty ?? "-"];
   });
   return [
     ...(faceRows.length > 0 ? textTable(faceColumns, faceRows) : []),
@@ -42,6 +43,7 @@ const faceColumns = [
 const sizeColumns = [
   { title: "size by the touches", align: "left" },
   ...resultColumns,
+  { title: "u/|y|", align: "right" },
   { title: "less other measurement", align: "right" },
   { title: "u", align: "right" },
 ] as const;
@@ -49,6 +51,11 @@ const sizeColumns = [
 function row(names: readonly string[], budget: Budget, figures: Figures): string[] {
   const { value, standardUncertainty, expandedUncertainty, coverageFactor } = figures.result(budget);
   return [...names, value, standardUncertainty, expandedUncertainty, coverageFactor];
+}
+
+function relativeText(size: Budget): string {
+  const relative = relativeStandardUncertainty(size);
+  return relative === undefined ? "-" : relative === 0 ? "0" : relative.toExponential(1);
 }
 
 function frameLines(frame: FrameSolution, figures: Figures): string[] {
