@@ -11,7 +11,7 @@ export function zeroRegionSentence(strategy: StrategyEvaluation, unit: "mm" | "i
   const { name, words } = regionInWords(regions.value, figuresIn(unit));
   const probability = percent(regions.value.ellipse.probability);
   return [
-    `Correlation of X and Y ${correlationText(regions.value.correlation)}. Were all sources normal, ${probability} would lie ${words}.`,
+    `Correlation of X and Y ${correlationText(regions.value.correlation)}. Were all sources normal, zero would lie with ${probability} ${words}.`,
     ...coverageSentence(name, regions.value),
   ].join(" ");
 }
@@ -20,7 +20,7 @@ function regionInWords({ ellipse, rectangle }: ZeroRegions, { unit, uncertainty 
   const [long, short] = ellipse.halfAxes.map(uncertainty) as [string, string];
   if (ellipse.dimension === 1) return { name: "line", words: `on a line ${direction(ellipse)}, within ±${long} ${unit}` };
   const [x, y] = rectangle.halfWidths.map(uncertainty) as [string, string];
-  const beside = `; as much in the rectangle X ±${x}, Y ±${y} ${unit}`;
+  const beside = `, and with as much in the rectangle X ±${x}, Y ±${y} ${unit}`;
   return long === short
     ? { name: "circle", words: `in a circle of radius ${long} ${unit}${beside}` }
     : { name: "ellipse", words: `in an ellipse of half axes ${long} and ${short} ${unit}, the longer ${direction(ellipse)}${beside}` };
