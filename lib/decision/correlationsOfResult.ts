@@ -22,5 +22,10 @@ export function correlationsOfResult(results: readonly NamedResult[], id: string
         ? []
         : [{ id: other.id, group: other.group, coefficient: correlation(budget.value, other.budget.value) }],
     )
-    .sort((a, b) => Math.abs(b.coefficient) - Math.abs(a.coefficient));
+    .sort((a, b) => strengthOf(b) - strengthOf(a));
+}
+
+/** Results that differ by less than anybody sees stay in their own order. */
+function strengthOf({ coefficient }: ResultCorrelation): number {
+  return Math.round(1000 * Math.abs(coefficient));
 }
