@@ -1,5 +1,9 @@
+import { success } from "../base/outcome.ts";
+import { namedResults } from "../decision/namedResults.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
+import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUncertainty.ts";
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
@@ -63,6 +67,7 @@ export function plainResults(evaluation: SetupEvaluation) {
         ...plainDeterminacy(frame, location.counted, frameTurns(frame)),
       };
     }),
+    correlations: plainCorrelations(evaluation),
     ranking: [...ranking],
     chosen: setup.chosen,
     decision: plainOutcome(setup.decision, (rule) => ({ ...rule })),
@@ -83,8 +88,24 @@ function plainSizes({ sizes, location }: SetupEvaluation) {
     id,
     nominal: location.sizes.sizes.find((size) => size.id === id)?.nominal ?? null,
     ...plainQuantity(budget, "mm"),
+    relativeStandardUncertainty: relativeStandardUncertainty(budget) ?? null,
     difference: difference ? plainQuantity(difference, "mm") : null,
   }));
+}
+
+/** Of all results of this part by the strategy in use that are in doubt, to first order (JCGM 100:2008, 7.2.5). */
+function plainCorrelations(evaluation: SetupEvaluation) {
+  const inUse = strategyInUse(evaluation)?.evaluation;
+  if (inUse === undefined) return null;
+  const known = namedResults(evaluation, success(inUse), "thisPart").flatMap(({ id, budget }) =>
+    budget.ok && budget.value.standardUncertainty > 0 ? [{ id, budget: budget.value }] : [],
+  );
+  const budgets = known.map(({ budget }) => budget);
+  return {
+    strategy: inUse.id,
+    of: known.map(({ id }) => id),
+    coefficients: budgets.map((budget, i) => correlationsOf(budget, budgets).map((coefficient, j) => (i === j ? 1 : coefficient))),
+  };
 }
 
 function plainPredictions(evaluation: SetupEvaluation) {

@@ -151,15 +151,15 @@ function placeFigures(
   figures: Figures,
   viewChoice: HTMLElement,
 ): void {
-  const { sketch, budget, stack, comparison } = figures;
+  const { sketch, budget, correlation, stack, comparison } = figures;
   sections.get("strategies")?.append(comparison.element);
   const place = (wide: boolean) => {
-    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, stack.element);
+    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element);
     else {
       sections.get("touches")?.append(sketch.element);
       sections.get("strategies")?.insertBefore(viewChoice, comparison.element);
       sections.get("demands")?.append(stack.element);
-      sections.get("zero")?.append(budget.element);
+      sections.get("zero")?.append(budget.element, correlation.element);
       aside.replaceChildren();
     }
     element.toggleAttribute("data-wide", wide);
