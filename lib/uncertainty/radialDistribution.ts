@@ -10,7 +10,7 @@ import { latticeLaw } from "./internals/latticeLaw.ts";
 import { normalDisc } from "./internals/normalDisc.ts";
 import { type PlanarIngredients, planarIngredients } from "./internals/planarIngredients.ts";
 import { pointDistribution } from "./internals/pointDistribution.ts";
-import { type Cost, planHankel, planLattice } from "./internals/radialGrids.ts";
+import { type Cost, farErrorFor, type LatticePlan, planHankel, planLattice } from "./internals/radialGrids.ts";
 import type { RadialLaw } from "./internals/radialLaw.ts";
 import { linearDistribution } from "./linearDistribution.ts";
 import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
@@ -113,14 +113,21 @@ const tolerances = [1e-9, 1e-7, acceptable];
 
 /** The cheaper inversion, if its cost is within the limit. */
 function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number, limit: number): RadialLaw | undefined {
-  const hankel = planHankel(mean, sum, tolerance);
-  if (isCheap(hankel)) return hankelLaw(hankel.average, hankel.grid, hankel.farTail);
-  const lattice = planLattice(mean, sum, tolerance);
-  const [least, law] =
-    totalCost(lattice) < totalCost(hankel)
-      ? [lattice, () => latticeLaw(sum, lattice.grid)]
-      : [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)];
-  return totalCost(least) <= limit ? law() : undefined;
+  let hankel = planHankel(mean, sum, tolerance);
+  let lattice: LatticePlan | undefined;
+  for (;;) {
+    if (!isCheap(hankel)) {
+      lattice ??= planLattice(mean, sum, tolerance);
+      if (totalCost(lattice) < totalCost(hankel)) return totalCost(lattice) <= limit ? latticeLaw(sum, lattice.grid) : undefined;
+      if (!(totalCost(hankel) <= limit)) return undefined;
+    }
+    const law = hankelLaw(hankel.average, hankel.grid, hankel.farTail);
+    if (law.miss <= farErrorFor(tolerance)) return law;
+    // The far law of the t terms does not hold yet where it would take over.
+    const wider = planHankel(mean, sum, tolerance, 1.5 * hankel.grid.range);
+    if (!(wider.grid.range > hankel.grid.range)) return law;
+    hankel = wider;
+  }
 }
 
 /** A law is made, and asked for some ten chances (a quantile takes about five). */
