@@ -7,9 +7,7 @@ import { arctangent2, cosine, sine } from "./smallAngles.ts";
 export const trialsPerRound = 4;
 
 type Column = Float64Array;
-export type UnaryLoop = (to: Column, x: Column, count: number) => void;
 export type NumberLoop = (to: Column, x: Column, number: number, count: number) => void;
-export type BinaryLoop = (to: Column, x: Column, y: Column, count: number) => void;
 export type PairLoop = (to: Column, a: Column, b: Column, c: Column, count: number) => void;
 export type ProductsLoop = (to: Column, a: Column, b: Column, c: Column, d: Column, count: number) => void;
 
@@ -24,10 +22,10 @@ export const unaryLoops = {
   },
   squareRoot(to: Column, x: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
-      to[i] = Math.sqrt((x[i] as number));
-      to[i + 1] = Math.sqrt((x[i + 1] as number));
-      to[i + 2] = Math.sqrt((x[i + 2] as number));
-      to[i + 3] = Math.sqrt((x[i + 3] as number));
+      to[i] = Math.sqrt(x[i] as number);
+      to[i + 1] = Math.sqrt(x[i + 1] as number);
+      to[i + 2] = Math.sqrt(x[i + 2] as number);
+      to[i + 3] = Math.sqrt(x[i + 3] as number);
     }
   },
   sine(to: Column, x: Column, count: number) {

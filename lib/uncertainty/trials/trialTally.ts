@@ -147,7 +147,8 @@ function countUsualColumn(tally: OutputTally, column: Float64Array): boolean {
   }
   const perUnit = (tallyCells / (2 * tallyReach)) * perScale;
   // The sum of squares is no number where a value is none. Rounding keeps the order, so that all lie between the cells of these two.
-  if (!(squares < Number.POSITIVE_INFINITY && middle + (least - centre) * perUnit >= 0 && middle + (most - centre) * perUnit < tallyCells)) return false;
+  if (!(squares < Number.POSITIVE_INFINITY && middle + (least - centre) * perUnit >= 0 && middle + (most - centre) * perUnit < tallyCells))
+    return false;
   for (let i = 0; i < column.length; i += unrolled) {
     const a = (middle + ((column[i] as number) - centre) * perUnit) | 0;
     counts[a] = (counts[a] as number) + 1;
