@@ -55,10 +55,8 @@ function steadySide(description: ModelDescription) {
 }
 
 /** From numpy's generator: tests/reference/intervalEnds.py. */
-const reference: {
-  readonly trials: number;
-  readonly models: Readonly<Record<string, Readonly<Record<string, readonly [number, number]>>>>;
-} = intervalEnds;
+const reference: { readonly trials: number; readonly models: Readonly<Record<string, EndsByName>> } = intervalEnds;
+type EndsByName = Readonly<Record<string, readonly number[]>>;
 
 /** The interval of every result: exact for its linear form, with the bend of the model from a few thousand Sobol points. */
 function refinedSide(name: string, description: ModelDescription) {
