@@ -2,6 +2,7 @@ import { BlockEvaluator } from "./internals/blockEvaluator.ts";
 import { curvedSources } from "./internals/curvedSources.ts";
 import { displacedSteps } from "./internals/displacedSteps.ts";
 import { forwardRows } from "./internals/forwardRows.ts";
+import { linearSteps } from "./internals/linearSteps.ts";
 import type { SolvedWork, Step } from "./internals/step.ts";
 import type { Source } from "./source.ts";
 import type { Solution, Uncertain } from "./uncertain.ts";
@@ -21,6 +22,7 @@ export class Tape {
   /** Derivative rows of the results, one after the other. */
   private rows: Float64Array | undefined;
   private evaluator: BlockEvaluator | undefined;
+  private linear: Uint8Array | undefined;
 
   /** @throws Error when two different sources carry the same id */
   constructor(outputs: readonly Uncertain[]) {
@@ -39,6 +41,12 @@ export class Tape {
     this.rows ??= forwardRows(this.steps, this.outputSteps, this.sources.length);
     const width = this.sources.length;
     return this.rows.subarray(output * width, (output + 1) * width);
+  }
+
+  /** Whether a result is a sum of sources with fixed factors, so that its first-order form is all of it. */
+  isLinear(output: number): boolean {
+    this.linear ??= linearSteps(this.steps);
+    return this.linear[this.outputSteps[output] as number] === 1;
   }
 
   /**

@@ -6,11 +6,13 @@ import { operandsOfStep, type Step } from "./step.ts";
  */
 export function forwardRows(steps: readonly Step[], outputs: readonly number[], width: number): Float64Array {
   const kept = new Float64Array(outputs.length * width);
-  const keep = (position: number, row: Float64Array) => {
-    for (let output = 0; output < outputs.length; output++) if (outputs[output] === position) kept.set(row, output * width);
-  };
-  const isOutput = new Uint8Array(steps.length);
-  for (const output of outputs) isOutput[output] = 1;
+  // Outputs by step, as chains: the last output of a step, and before each output the one of the same step, from 1 so that 0 is none.
+  const lastOutput = new Int32Array(steps.length);
+  const outputBefore = outputs.map((position, output) => {
+    const before = lastOutput[position] as number;
+    lastOutput[position] = output + 1;
+    return before;
+  });
   const uses = usesOf(steps);
   const rows = new RowStore(width);
   const rowOf = new Array<Float64Array | undefined>(steps.length);
@@ -18,7 +20,9 @@ export function forwardRows(steps: readonly Step[], outputs: readonly number[], 
     const step = steps[position] as Step;
     const row = rowOfStep(step, steps, rowOf, rows);
     rowOf[position] = row;
-    if (row && isOutput[position]) keep(position, row);
+    if (row)
+      for (let output = lastOutput[position] as number; output > 0; output = outputBefore[output - 1] as number)
+        kept.set(row, (output - 1) * width);
     if (uses[position] === 0) rows.release(row);
     for (const operand of operandsOfStep(step)) {
       uses[operand] = (uses[operand] as number) - 1;
