@@ -104,6 +104,7 @@ function readCell(block: CellBlock, reading: Reading): LedgerCell {
     name: block.id,
     place,
     uses: placed.ok ? placed.value.uses : [],
+    shown: { unit: block.unit, decimals: block.decimals },
     signature: JSON.stringify([place, block, reading.key]),
     // Nothing typed is nothing wrong.
     evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : text.trim() === "" ? failure() : placed),
@@ -117,7 +118,7 @@ function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
     const place = `ledger.${table.id}.${column.id}`;
     const bare = bareUnitOf(column.unit, `${place}.unit`, reading);
     const about: About = { name, place, bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare, reading };
-    return column.formula.trim() === "" ? typedColumn(table.rows, index, about) : formulaColumn(table, index, names, about);
+    return column.formula.trim() === "" ? typedColumn(table.rows, index, column.unit, about) : formulaColumn(table, index, names, about);
   });
 }
 
@@ -128,13 +129,14 @@ interface About {
   readonly reading: Reading;
 }
 
-function typedColumn(rows: TableBlock["rows"], index: number, about: About): LedgerCell {
+function typedColumn(rows: TableBlock["rows"], index: number, unit: string, about: About): LedgerCell {
   const { name, place, reading } = about;
   const read = rows.map((row, i) => rowOf(row, index, i, about));
   return {
     name,
     place,
     uses: [...new Set(read.flatMap((row) => row?.uses ?? []))],
+    shown: { unit, decimals: "" },
     signature: JSON.stringify([place, about.bare, reading.key, rows.map((row) => row[index])]),
     evaluate: (lookup) =>
       columnOf(
@@ -196,6 +198,7 @@ function formulaColumn({ rows, columns }: TableBlock, index: number, names: read
     name,
     place,
     uses: [...new Set(uses)],
+    shown: { unit: columns[index]?.unit ?? "", decimals: "" },
     signature: JSON.stringify([place, columns, rows.length, reading.key]),
     evaluate: (lookup) =>
       columnOf(

@@ -1,6 +1,6 @@
 import { success } from "../base/outcome.ts";
 import { namedResults } from "../decision/namedResults.ts";
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
 import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUncertainty.ts";
@@ -8,6 +8,7 @@ import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
+import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
 import { plainQuantity } from "./internals/plainQuantity.ts";
 import { plainSources } from "./internals/plainSources.ts";
@@ -43,7 +44,7 @@ export type PlainResults = ReturnType<typeof plainResults>;
  *
  * @throws RangeError if a number is NaN, or infinite where that has no meaning
  */
-export function plainResults(evaluation: SetupEvaluation) {
+export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation>) {
   const { setup, location, strategies, ranking } = evaluation;
   const draws = new Draws(setup.sampling.seed, setup.sampling.trials);
   const results = {
@@ -75,6 +76,8 @@ export function plainResults(evaluation: SetupEvaluation) {
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
     predictedReadings: plainPredictions(evaluation),
+    own: plainOwn(evaluation),
+    supposed: [...setup.supposed],
     sentences: judgementSentences(evaluation),
     cautions: cautions(evaluation),
     sources: plainSources(evaluation),
