@@ -21,7 +21,11 @@ const document = {
 describe("what a person has added", () => {
   it("is told in the summary, each in its unit", () => {
     const lines = summaryText(evaluateSetup(document)).split("\n");
-    const rowOf = (name: string) => lines.find((line) => line.startsWith(`  ${name} `))?.trim().split(/\s+/);
+    const rowOf = (name: string) =>
+      lines
+        .find((line) => line.startsWith(`  ${name} `))
+        ?.trim()
+        .split(/\s+/);
     expect(rowOf("middle")).toEqual(["middle", "20000.0", "2.1", "4.2", "2.00", "um"]);
     expect(rowOf("spread")).toEqual(["spread", "0.002000", "0", "0", "-", "mm"]);
     expect(rowOf("slope")?.slice(0, 3)).toEqual(["slope", "0.200000", "0.000042"]);
