@@ -6,7 +6,7 @@ import { cell, table } from "./blocks.ts";
 
 const read = (...ledger: LedgerBlock[]) => evaluateSetup({ ...newDocument(), ledger }).own;
 
-function valueOf(own: ReturnType<typeof read>, name: string) {
+function numberIn(own: ReturnType<typeof read>, name: string) {
   const outcome = own.get(name);
   return outcome?.ok && outcome.value.kind === "quantity" ? outcome.value.value.value : outcome;
 }
@@ -37,8 +37,8 @@ const pins: TableBlock = {
 describe("free tables", () => {
   it("give their columns to functions of many values", () => {
     const own = read(pins, cell("extra", "0 mm"), cell("mid", "mean(pins_size)"), cell("n", "count(pins_size)"));
-    expect(valueOf(own, "mid")).toBeCloseTo(6.002, 12);
-    expect(valueOf(own, "n")).toBe(2);
+    expect(numberIn(own, "mid")).toBeCloseTo(6.002, 12);
+    expect(numberIn(own, "n")).toBe(2);
   });
 
   it("work a formula out in every row that has what it names", () => {
