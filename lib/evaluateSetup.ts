@@ -7,13 +7,12 @@ import type { Setup } from "./datum/setup.ts";
 import { type StrategySolution, solveStrategy } from "./datum/solveStrategy.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
-import type { SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
+import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
 import { lookupQuantities, setupQuantities } from "./decision/setupQuantities.ts";
 import { strategyNamed } from "./decision/strategyNamed.ts";
 import { freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
-import type { CellValue } from "./ledger/cellValue.ts";
 import { evaluateLedger } from "./ledger/ledger.ts";
 import { ownProblems } from "./ledger/ownProblems.ts";
 import { enteredOffset } from "./offsets/enteredOffset.ts";
@@ -49,14 +48,11 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentE
   };
   const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(strategies, setup.chosen)));
   const own = evaluateLedger(read.ledger, quantities, cells.values);
-  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], own };
+  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own };
 }
 
 /** A setup, and the cells that a person has added to it. */
-export interface DocumentEvaluation extends SetupEvaluation {
-  /** By name, each after those that it needs. */
-  readonly own: ReadonlyMap<string, Outcome<CellValue>>;
-}
+export type DocumentEvaluation = SetupEvaluation & OwnEvaluation;
 
 /** The draws that a setup asks for: earlier ones again where seed and number of trials are the same. */
 export function drawsFor({ sampling: { seed, trials } }: Setup, earlier?: Draws): Draws {

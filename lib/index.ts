@@ -24,9 +24,11 @@ export { correlatedSources } from "./uncertainty/correlatedSources.ts";
 export { correlation, correlationsOf, covarianceMatrix, covarianceOfBudgets } from "./uncertainty/covariance.ts";
 export { type EllipticalRegion, ellipticalRegion, type RectangularRegion, rectangularRegion } from "./uncertainty/coverageRegion.ts";
 export type { ChanceWithError, Distribution } from "./uncertainty/distribution.ts";
-export { ellipseCoverage } from "./uncertainty/ellipseCoverage.ts";
+export { ellipseCoverage, quickEllipseCoverage } from "./uncertainty/ellipseCoverage.ts";
 export { type LinearTerm, linearDistribution } from "./uncertainty/linearDistribution.ts";
 export type { RadialTerm } from "./uncertainty/radialDistribution.ts";
+export { relativeStandardUncertainty } from "./uncertainty/relativeStandardUncertainty.ts";
+export { type SecondOrder, secondOrder, secondOrderMatters } from "./uncertainty/secondOrder.ts";
 export { type Family, families, type Source } from "./uncertainty/source.ts";
 export { type SourceDistribution, standardUncertaintyOf } from "./uncertainty/sourceDistribution.ts";
 // Sources from stated limits: asymmetric, inexactly known, or of a quantity that cannot be negative.

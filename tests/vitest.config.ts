@@ -11,6 +11,8 @@ export default defineConfig({
   root,
   cacheDir: `${root}.cache/vitest`,
   test: {
+    // A machine that does other work besides is slow, not wrong.
+    testTimeout: 60_000,
     reporters: ["default", "./tests/support/summaryReporter.ts"],
     projects: [
       {
@@ -24,7 +26,6 @@ export default defineConfig({
           name: "browser",
           include: ["tests/browser/**/*.browser.test.ts"],
           globalSetup: ["./tests/support/buildPage.ts"],
-          testTimeout: 30_000,
           hookTimeout: 60_000,
         },
       },

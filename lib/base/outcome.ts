@@ -1,3 +1,4 @@
+import { capitalise } from "./capitalise.ts";
 import { oneLine } from "./oneLine.ts";
 
 /**
@@ -48,8 +49,4 @@ const longestQuote = 80;
 
 function quote(text: string): string {
   return `"${text.length > longestQuote ? `${text.slice(0, longestQuote)}…` : text}"`;
-}
-
-function capitalise(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -2,6 +2,8 @@ import type { Outcome, Problem } from "../base/outcome.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { StrategySolution } from "../datum/solveStrategy.ts";
+import type { CellValue } from "../ledger/cellValue.ts";
+import type { Ledger } from "../ledger/ledger.ts";
 import type { EnteredOffset } from "../offsets/enteredOffset.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
@@ -21,6 +23,13 @@ export interface SetupEvaluation {
   readonly ranking: readonly string[];
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
+}
+
+/** What a person has added to a setup. */
+export interface OwnEvaluation {
+  readonly cells: Ledger["cells"];
+  /** By name. */
+  readonly own: ReadonlyMap<string, Outcome<CellValue>>;
 }
 
 /** A quantity with the name of what it belongs to. */

@@ -7,11 +7,12 @@ import { parseStatement } from "../formula/parseStatement.ts";
 import { parseUnit } from "../formula/resultUnit.ts";
 import { type Unit, unit } from "../formula/units.ts";
 import { nameOf } from "../ledger/cellNames.ts";
-import type { CellLookup, CellValue, Quantity } from "../ledger/cellValue.ts";
+import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 import type { Supposition } from "../uncertainty/sourceBook.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CellBlock, TableBlock } from "./ledgerBlocks.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import type { SetupDocument } from "./setupDocument.ts";
@@ -104,6 +105,7 @@ function readCell(block: CellBlock, reading: Reading): LedgerCell {
     name: block.id,
     place,
     uses: placed.ok ? placed.value.uses : [],
+    shown: { unit: block.unit, decimals: block.decimals },
     signature: JSON.stringify([place, block, reading.key]),
     // Nothing typed is nothing wrong.
     evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : text.trim() === "" ? failure() : placed),
@@ -117,7 +119,7 @@ function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
     const place = `ledger.${table.id}.${column.id}`;
     const bare = bareUnitOf(column.unit, `${place}.unit`, reading);
     const about: About = { name, place, bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare, reading };
-    return column.formula.trim() === "" ? typedColumn(table.rows, index, about) : formulaColumn(table, index, names, about);
+    return column.formula.trim() === "" ? typedColumn(table.rows, index, column.unit, about) : formulaColumn(table, index, names, about);
   });
 }
 
@@ -128,13 +130,14 @@ interface About {
   readonly reading: Reading;
 }
 
-function typedColumn(rows: TableBlock["rows"], index: number, about: About): LedgerCell {
+function typedColumn(rows: TableBlock["rows"], index: number, unit: string, about: About): LedgerCell {
   const { name, place, reading } = about;
   const read = rows.map((row, i) => rowOf(row, index, i, about));
   return {
     name,
     place,
     uses: [...new Set(read.flatMap((row) => row?.uses ?? []))],
+    shown: { unit, decimals: "" },
     signature: JSON.stringify([place, about.bare, reading.key, rows.map((row) => row[index])]),
     evaluate: (lookup) =>
       columnOf(
@@ -149,19 +152,34 @@ interface RowCell {
   evaluate(lookup: CellLookup): Outcome<Quantity>;
 }
 
-/** The same for the rows of tables: of thousands a person changes one. */
-const readRowCells = new WeakMap<readonly string[], Map<number, { readonly key: string; readonly cell: RowCell }>>();
+/** What entries of rows, which never change, were read as last: of thousands a person changes one. By column. */
+const readRowCells = new WeakMap<readonly string[], (ReadRow | undefined)[]>();
+
+interface ReadRow extends Pick<About, "place" | "bare"> {
+  readonly index: number;
+  readonly key: string;
+  readonly cell: RowCell;
+}
 
 /** Undefined where nothing is typed. */
-function rowOf(row: readonly string[], column: number, index: number, { name, place, bare, reading }: About): RowCell | undefined {
+function rowOf(row: readonly string[], column: number, index: number, about: About): RowCell | undefined {
   const text = row[column] ?? "";
   if (text.trim() === "") return undefined;
-  const key = `${place} ${index} ${bare.ok ? bare.value.bareUnit.symbol : ""} ${reading.key}`;
-  const cells = readRowCells.get(row) ?? new Map();
-  readRowCells.set(row, cells);
-  const known = cells.get(column);
-  if (known?.key === key) return known.cell;
-  const number = index + 1;
+  const { place, bare, reading } = about;
+  const known = readRowCells.get(row) ?? [];
+  readRowCells.set(row, known);
+  const last = known[column];
+  if (last?.place === place && last.index === index && last.key === reading.key && sameUnit(last.bare, bare)) return last.cell;
+  const cell = readRow(text, index + 1, about);
+  known[column] = { place, bare, index, key: reading.key, cell };
+  return cell;
+}
+
+function sameUnit(a: Outcome<BareUnit>, b: Outcome<BareUnit>): boolean {
+  return a.ok && b.ok && a.value.bareUnit.symbol === b.value.bareUnit.symbol && a.value.dimension === b.value.dimension;
+}
+
+function readRow(text: string, number: number, { name, place, bare, reading }: About): RowCell {
   const placed = placedStatement(text, bare, {
     place: `${place}.${number}`,
     source: sourceOf(`${name} ${number}`, "process", { kind: "stated" }, reading),
@@ -174,60 +192,86 @@ function rowOf(row: readonly string[], column: number, index: number, { name, pl
     fixed ??= quantityOf(placed.value, lookup);
     return fixed;
   };
-  const cell = { uses, evaluate };
-  cells.set(column, { key, cell });
-  return cell;
+  return { uses, evaluate };
 }
 
 /** Every row worked out by one formula, in which the other columns of the table go by their own short names. */
 function formulaColumn({ rows, columns }: TableBlock, index: number, names: readonly string[], about: About): LedgerCell {
   const { name, place, bare, reading } = about;
   const short = new Map(columns.map(({ id }, i) => [id, names[i] as string]));
-  const formula = columns[index]?.formula ?? "";
-  const placed = rows.map((_, i) =>
-    placedStatement(formula, bare, {
-      place: `${place}.${i + 1}`,
-      source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
-    }),
-  );
-  const [first] = placed;
-  const uses = first?.ok ? first.value.uses.map((used) => short.get(used) ?? used) : [];
+  const { formula = "", unit = "" } = columns[index] ?? {};
+  const signature = JSON.stringify([place, formula, unit, [...short], reading.key]);
+  const placed = placedStatement(formula, bare, { place, source: sourceOf(name, "process", { kind: "stated" }, reading) });
+  const uses = placed.ok ? placed.value.uses.map((used) => short.get(used) ?? used) : [];
+  const inRow = (statement: PlacedStatement, i: number): PlacedStatement => ({
+    ...statement,
+    place: `${place}.${i + 1}`,
+    source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
+  });
   return {
     name,
     place,
     uses: [...new Set(uses)],
-    signature: JSON.stringify([place, columns, rows.length, reading.key]),
-    evaluate: (lookup) =>
-      columnOf(
+    shown: { unit, decimals: "" },
+    signature: `${signature} ${rows.length}`,
+    evaluate: (lookup) => {
+      if (!placed.ok) return placed;
+      const inputs = inputsOf(placed.value.uses, short, lookup);
+      const make = (i: number, values: CellLookup) => quantityOf(inRow(placed.value, i), values);
+      return columnOf(
         place,
-        placed.map((row, i) => (row.ok ? rowOutcome(row.value, lookup, short, i) : row)),
-      ),
+        rows.map((row, i) => formulaRow(row, i, signature, inputs, lookup, make)),
+      );
+    },
   };
 }
 
-/** Undefined where the row has nothing in one of the columns that it needs. */
-function rowOutcome(
-  placed: PlacedStatement,
-  lookup: CellLookup,
-  short: ReadonlyMap<string, string>,
-  row: number,
-): Outcome<Quantity> | undefined {
-  const inRow: CellLookup = {
-    get: (name) => {
-      const column = short.get(name);
-      const found = lookup.get(column ?? name);
-      if (column === undefined || !found?.ok || found.value.kind !== "column") return found;
-      const value = found.value.rows[row];
-      if (value === undefined) return failure({ at: placed.place, what: `"${name}" has nothing in this row` });
-      return value.ok ? success({ kind: "quantity", value: value.value, dimension: found.value.dimension }) : value;
-    },
-    keys: () => new Set([...short.keys(), ...lookup.keys()]),
-  };
-  const isEmpty = placed.uses.some((name) => {
-    const found = lookup.get(short.get(name) ?? "");
-    return found?.ok && found.value.kind === "column" && found.value.rows[row] === undefined;
+/** A name of a row formula: of a column of the table, with its values, or of something else. */
+interface RowInput {
+  readonly name: string;
+  readonly found: Outcome<CellValue> | undefined;
+  readonly inRow: ColumnValues | undefined;
+}
+
+function inputsOf(uses: readonly string[], short: ReadonlyMap<string, string>, lookup: CellLookup): RowInput[] {
+  return uses.map((name) => {
+    const found = lookup.get(short.get(name) ?? name);
+    const inRow = short.has(name) && found?.ok && found.value.kind === "column" ? found.value : undefined;
+    return { name, found, inRow };
   });
-  return isEmpty ? undefined : quantityOf(placed, inRow);
+}
+
+/** What rows came to by a formula last, and from what. */
+const workedOut = new WeakMap<readonly string[], Map<string, { readonly from: readonly unknown[]; readonly outcome: Outcome<Quantity> }>>();
+
+/** A formula changes with every letter that is typed: what is kept of a row has an end. */
+const mostFormulas = 8;
+
+/** Undefined where the row has nothing in one of the columns that the formula names; as before where nothing that it names has changed. */
+function formulaRow(
+  row: readonly string[],
+  index: number,
+  signature: string,
+  inputs: readonly RowInput[],
+  lookup: CellLookup,
+  make: (index: number, values: CellLookup) => Outcome<Quantity>,
+): Outcome<Quantity> | undefined {
+  const from = [index, ...inputs.map(({ found, inRow }) => (inRow ? inRow.rows[index] : found))];
+  if (inputs.some(({ inRow }) => inRow !== undefined && inRow.rows[index] === undefined)) return undefined;
+  const known = workedOut.get(row) ?? new Map();
+  const last = known.get(signature);
+  if (last?.from.every((value: unknown, i: number) => value === from[i])) return last.outcome;
+  const values = new Map(
+    inputs.flatMap(({ name, inRow }): [string, Outcome<CellValue>][] => {
+      const value = inRow?.rows[index];
+      if (inRow === undefined || value === undefined) return [];
+      return [[name, value.ok ? success({ kind: "quantity", value: value.value, dimension: inRow.dimension }) : value]];
+    }),
+  );
+  const outcome = make(index, lookupIn(values, lookup));
+  if (known.size >= mostFormulas) known.clear();
+  workedOut.set(row, known.set(signature, { from, outcome }));
+  return outcome;
 }
 
 /** Rows of one dimension as a column: that of the first row that has a value. */
@@ -237,8 +281,8 @@ function columnOf(place: string, rows: readonly (Outcome<Quantity> | undefined)[
   const values = rows.map((row, i) => {
     if (row === undefined || !row.ok) return row;
     return sameDimension(row.value.dimension, dimension)
-      ? success(row.value.value)
-      : failure({
+      ? valueAlone(row)
+      : failure<Uncertain>({
           at: `${place}.${i + 1}`,
           what: `this is ${describeDimension(row.value.dimension)}, the rows before are ${describeDimension(dimension)}`,
           remedy: "write its unit, or move it to a column of its own",
@@ -246,6 +290,15 @@ function columnOf(place: string, rows: readonly (Outcome<Quantity> | undefined)[
   });
   return success({ kind: "column", rows: values, dimension });
 }
+
+/** The same object for the same row, so that what rests on it is seen to be unchanged. */
+function valueAlone(row: { readonly ok: true; readonly value: Quantity }): Outcome<Uncertain> {
+  const known = valuesAlone.get(row) ?? success(row.value.value);
+  valuesAlone.set(row, known);
+  return known;
+}
+
+const valuesAlone = new WeakMap<object, Outcome<Uncertain>>();
 
 type BareUnit = Pick<PlacedStatement, "bareUnit" | "dimension" | "bareAlone">;
 

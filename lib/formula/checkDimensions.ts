@@ -6,11 +6,11 @@ import {
   type Dimension,
   describeDimension,
   dimensionless,
-  isSimpleDimension,
   multiplyDimensions,
   raiseDimension,
   remedyForAngle,
   sameDimension,
+  simplePower,
 } from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
 import { type Expression, isAggregateName } from "./expression.ts";
@@ -107,7 +107,7 @@ function raise(base: CheckedExpression, exponent: CheckedExpression, node: Expre
     return refuse(`the exponent must be a number, not ${describeDimension(exponent.dimension)}`, node);
   if (sameDimension(base.dimension, dimensionless)) return dimensionless;
   const constant = exponent.isBare ? evaluateExpression(exponent.expression, numberArithmetic, new Map<string, number>()) : undefined;
-  if (constant?.ok) return simpleOr(raiseDimension(base.dimension, constant.value), base, node);
+  if (constant?.ok) return simplePowerOf(base, constant.value, node);
   return refuse(
     `${describeDimension(base.dimension)} can be raised only to an exponent that is written out`,
     node,
@@ -121,10 +121,12 @@ function checkAmongMany(node: Expression, context: Context): Checked {
   return column instanceof Column ? { expression: node, dimension: column.content, isBare: false } : check(node, context);
 }
 
-function simpleOr(dimension: Dimension, base: CheckedExpression, node: Expression): Dimension | Problem {
-  if (isSimpleDimension(dimension)) return dimension;
+function simplePowerOf(base: CheckedExpression, exponent: number, node: Expression): Dimension | Problem {
   const remedy = "write a whole number or a simple fraction such as 1/3";
-  return refuse(`${describeDimension(base.dimension)} raised to this has no unit`, node, remedy);
+  return (
+    simplePower(base.dimension, exponent) ??
+    refuse(`${describeDimension(base.dimension)} raised to ${Number(exponent.toPrecision(6))} has no unit`, node, remedy)
+  );
 }
 
 function checkCall(node: Expression & { readonly kind: "call" }, context: Context): Checked {
@@ -149,7 +151,7 @@ function checkCall(node: Expression & { readonly kind: "call" }, context: Contex
 function dimensionOfCall(node: Expression & { readonly kind: "call" }, argument: CheckedExpression): Dimension | Problem {
   switch (node.function) {
     case "sqrt":
-      return simpleOr(raiseDimension(argument.dimension, 1 / 2), argument, node);
+      return simplePowerOf(argument, 1 / 2, node);
     case "sin":
     case "cos":
     case "tan":

@@ -36,18 +36,26 @@ export function raiseDimension(dimension: Dimension, exponent: number): Dimensio
 }
 
 /**
- * Whether the exponents are whole or simple fractions, none of them large. Others mean nothing (0.333 is a slip for 1/3), and without them no
- * two dimensions are so near to each other that `sameDimension` could take one for the other.
+ * The dimension of a quantity raised to an exponent that a person wrote; undefined where an exponent comes out that is large, or neither
+ * whole nor a simple fraction. Such powers mean nothing (0.333 is a slip for 1/3), and without them no two dimensions are so near to each other
+ * that `sameDimension` could take one for the other.
  */
-export function isSimpleDimension({ length, angle, temperature }: Dimension): boolean {
-  return isSimpleExponent(length) && isSimpleExponent(angle) && isSimpleExponent(temperature);
+export function simplePower(dimension: Dimension, exponent: number): Dimension | undefined {
+  const length = simpleExponent(dimension.length * exponent);
+  const angle = simpleExponent(dimension.angle * exponent);
+  const temperature = simpleExponent(dimension.temperature * exponent);
+  return length === undefined || angle === undefined || temperature === undefined ? undefined : { length, angle, temperature };
 }
 
-function isSimpleExponent(exponent: number): boolean {
-  if (!(Math.abs(exponent) <= largestExponent)) return false;
-  for (let denominator = 1; denominator <= largestDenominator; denominator++)
-    if (Math.abs(exponent * denominator - Math.round(exponent * denominator)) < roundingAllowance) return true;
-  return false;
+/** The fraction of whole numbers that an exponent is but for a rounding. */
+function simpleExponent(exponent: number): number | undefined {
+  if (!(Math.abs(exponent) <= largestExponent)) return undefined;
+  for (let denominator = 1; denominator <= largestDenominator; denominator++) {
+    const numerator = Math.round(exponent * denominator) + 0;
+    const isRounding = Math.abs(exponent * denominator - numerator) <= 2 ** -48 * Math.abs(numerator);
+    if (isRounding) return numerator / denominator;
+  }
+  return undefined;
 }
 
 const largestExponent = 100;

@@ -29,15 +29,11 @@ export const numberArithmetic: Arithmetic<number> = {
     // Not by spreading: a long column would run out of stack.
     min: (values) => values.reduce((a, b) => Math.min(a, b)),
     max: (values) => values.reduce((a, b) => Math.max(a, b)),
-    sum,
-    mean: (values) => sum(values) / values.length,
+    sum: (values) => values.reduce((total, value) => total + value, 0),
+    mean: (values) => summariseRepeats(values).mean,
     count: ({ length }) => length,
     deviation: (values) => summariseRepeats(values).standardDeviation ?? Number.NaN,
   },
   estimate: (value) => value,
   isFinite: Number.isFinite,
 };
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0);
-}

@@ -1,5 +1,5 @@
 import { parseCellName } from "./cellName.ts";
-import { wordPattern } from "./internals/words.ts";
+import { numberPattern, wordPattern } from "./internals/words.ts";
 import { normaliseText } from "./normaliseText.ts";
 
 /**
@@ -25,8 +25,7 @@ export function renameInText(text: string, from: string, to: string): string {
   return renamed + text.slice(copied);
 }
 
-const number = "[\\d.][\\d.,'\\u00a0]*(?:[eE][+-]?\\d+)?";
-const piece = new RegExp(`${number}|${wordPattern}|\\S`, "gu");
+const piece = new RegExp(`${numberPattern}|${wordPattern}|\\S`, "gu");
 const value = new RegExp(`^(?:[\\d.]|${wordPattern}$)`, "u");
 
 /** No name stands behind a number or another word, nor before a number or an equals sign. */

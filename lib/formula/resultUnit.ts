@@ -1,6 +1,6 @@
 import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Dimension, describeDimension, dimensionless, multiplyDimensions, raiseDimension, sameDimension } from "./dimension.ts";
+import { type Dimension, dimensionless, multiplyDimensions, nameDimension, raiseDimension, sameDimension } from "./dimension.ts";
 import { normaliseText } from "./normaliseText.ts";
 import { findUnit, type Unit, unit, unitSpellings } from "./units.ts";
 
@@ -25,7 +25,7 @@ export function parseUnit(text: string): Outcome<Unit> {
   const refuse = (what: string, character: number, details: Pick<Problem, "remedy"> = {}) =>
     failure<never>({ at: "", what, expected: "a unit such as mm, mm^2 or um/K", got: text, character, ...details });
   if (text.length > longestUnit) return refuse(`a unit of ${text.length} characters`, 0);
-  const normalised = normaliseText(text.replaceAll("\u00b2", "^2").replaceAll("\u00b3", "^3"));
+  const normalised = normaliseText(text);
   if (!normalised.ok) return normalised;
   const { text: plain, characterAt } = normalised.value;
   const factors: Factor[] = [];
@@ -77,16 +77,18 @@ export function convertToUnit({ dimension, value, standardUncertainty }: Quantit
   if (!parsed.ok) return parsed;
   const target = parsed.value;
   if (!sameDimension(target.dimension, dimension)) {
-    const what = `"${unitText.trim()}" is a unit of ${describeDimension(target.dimension)}`;
+    const what = `"${unitText.trim()}" is a unit of ${nameDimension(target.dimension)}`;
     return failure({
       at: "",
       what,
-      expected: `a unit of ${describeDimension(dimension)}, such as ${resultUnit(dimension, "mm").symbol || "1"}`,
+      expected: `a unit of ${nameDimension(dimension)}, such as ${resultUnit(dimension, "mm").symbol || "1"}`,
       got: unitText,
       character: 0,
     });
   }
-  return success({ value: fromBaseUnit(value, target), standardUncertainty: fromBaseUnit(standardUncertainty, target), unit: target });
+  const converted = { value: fromBaseUnit(value, target), standardUncertainty: fromBaseUnit(standardUncertainty, target), unit: target };
+  if (Number.isFinite(converted.value) && Number.isFinite(converted.standardUncertainty)) return success(converted);
+  return failure({ at: "", what: "the value is too large for this unit", got: unitText, character: 0 });
 }
 
 /** A value in base units (mm, rad, K and their products) in this unit; within three half units in the last place. */

@@ -1,7 +1,7 @@
 import { Tape } from "../uncertainty/tape.ts";
 import { binary, certain, sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
 import type { Arithmetic, Refusal } from "./evaluateExpression.ts";
-import type { FunctionName, Operator } from "./expression.ts";
+import type { AggregateName, FunctionName, Operator } from "./expression.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
 
 /**
@@ -41,14 +41,19 @@ export const uncertainArithmetic: Arithmetic<Uncertain> = {
     min: (values) => values.reduce((a, b) => (a === b ? a : binary("minimum", a, b))),
     max: (values) => values.reduce((a, b) => (a === b ? a : binary("maximum", a, b))),
     sum,
-    mean: (values) => sum(values).over(values.length),
+    mean: (values) => (values.every(isSure) ? certain(overNumbers("mean", values)) : sum(values).over(values.length)),
     count: ({ length }) => certain(length),
-    deviation: (values) => certain(numberArithmetic.aggregates.deviation(values.map(({ value }) => value))),
+    deviation: (values) => certain(overNumbers("deviation", values)),
   },
   refuse: (operation, values) => (values.every(isSure) ? undefined : refuseDerivative(operation, values)),
   estimate: ({ value }) => value,
   isFinite: ({ value }) => Number.isFinite(value),
 };
+
+/** A function of many values of their best estimates alone. */
+function overNumbers(name: AggregateName, values: readonly Uncertain[]): number {
+  return numberArithmetic.aggregates[name](values.map(({ value }) => value));
+}
 
 function isSure({ operation }: Uncertain): boolean {
   return operation.kind === "constant";
@@ -103,7 +108,7 @@ function atZero(what: string, how: string): Refusal {
 
 /** Candidates that are equal at the best estimates, of which each small change could make another the result. */
 function refuseTie(operation: "min" | "max", values: readonly Uncertain[]): Refusal | undefined {
-  const best = numberArithmetic.aggregates[operation](values.map(({ value }) => value));
+  const best = overNumbers(operation, values);
   const tied = [...new Set(values.filter(({ value }) => value === best))];
   if (tied.length < 2 || tied.every(isSure) || moveAlike(tied)) return undefined;
   return { what: `${operation} of equal values that are uncertain: which of them it follows is not defined`, remedy: setAside };

@@ -9,6 +9,8 @@ export interface LedgerCell {
   readonly place: string;
   /** Every name in its formula, each once. */
   readonly uses: readonly string[];
+  /** In which its value is shown, as typed; empty for the usual ones. */
+  readonly shown: { readonly unit: string; readonly decimals: string };
   /** Equal for cells that work alike. */
   readonly signature: string;
   evaluate(lookup: CellLookup): Outcome<CellValue>;

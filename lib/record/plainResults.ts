@@ -1,9 +1,14 @@
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { success } from "../base/outcome.ts";
+import { namedResults } from "../decision/namedResults.ts";
+import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
+import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUncertainty.ts";
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
+import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
 import { plainQuantity } from "./internals/plainQuantity.ts";
 import { plainSources } from "./internals/plainSources.ts";
@@ -39,7 +44,7 @@ export type PlainResults = ReturnType<typeof plainResults>;
  *
  * @throws RangeError if a number is NaN, or infinite where that has no meaning
  */
-export function plainResults(evaluation: SetupEvaluation) {
+export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation>) {
   const { setup, location, strategies, ranking } = evaluation;
   const draws = new Draws(setup.sampling.seed, setup.sampling.trials);
   const results = {
@@ -63,6 +68,7 @@ export function plainResults(evaluation: SetupEvaluation) {
         ...plainDeterminacy(frame, location.counted, frameTurns(frame)),
       };
     }),
+    correlations: plainCorrelations(evaluation),
     ranking: [...ranking],
     chosen: setup.chosen,
     decision: plainOutcome(setup.decision, (rule) => ({ ...rule })),
@@ -70,6 +76,8 @@ export function plainResults(evaluation: SetupEvaluation) {
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
     predictedReadings: plainPredictions(evaluation),
+    own: plainOwn(evaluation),
+    supposed: [...setup.supposed],
     sentences: judgementSentences(evaluation),
     cautions: cautions(evaluation),
     sources: plainSources(evaluation),
@@ -83,8 +91,24 @@ function plainSizes({ sizes, location }: SetupEvaluation) {
     id,
     nominal: location.sizes.sizes.find((size) => size.id === id)?.nominal ?? null,
     ...plainQuantity(budget, "mm"),
+    relativeStandardUncertainty: relativeStandardUncertainty(budget) ?? null,
     difference: difference ? plainQuantity(difference, "mm") : null,
   }));
+}
+
+/** Of all results of this part by the strategy in use that are in doubt, to first order (JCGM 100:2008, 7.2.5). */
+function plainCorrelations(evaluation: SetupEvaluation) {
+  const inUse = strategyInUse(evaluation)?.evaluation;
+  if (inUse === undefined) return null;
+  const known = namedResults(evaluation, success(inUse), "thisPart").flatMap(({ id, budget }) =>
+    budget.ok && budget.value.standardUncertainty > 0 ? [{ id, budget: budget.value }] : [],
+  );
+  const budgets = known.map(({ budget }) => budget);
+  return {
+    strategy: inUse.id,
+    of: known.map(({ id }) => id),
+    coefficients: budgets.map((budget, i) => correlationsOf(budget, budgets).map((coefficient, j) => (i === j ? 1 : coefficient))),
+  };
 }
 
 function plainPredictions(evaluation: SetupEvaluation) {

@@ -1,5 +1,6 @@
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
+import { plainSecondOrder } from "./internals/plainSecondOrder.ts";
 import type { StudyResult } from "./studyResults.ts";
 
 /** What was studied. */
@@ -21,7 +22,7 @@ export function plainStudy(head: StudyHead, results: readonly StudyResult[]) {
     ...head,
     coverageProbability,
     results: results.map(
-      ({ name, unit, distribution, symmetric, shortest, within, check, nonlinearity, trials, isTooCurved, failedShare }) => ({
+      ({ name, unit, distribution, symmetric, shortest, within, check, secondOrder, nonlinearity, trials, isTooCurved, failedShare }) => ({
         name,
         unit,
         method: distribution.method,
@@ -41,6 +42,7 @@ export function plainStudy(head: StudyHead, results: readonly StudyResult[]) {
                 tolerance: check.tolerance,
                 doubt: plainNumber(check.doubt),
               },
+        secondOrder: secondOrder.map(plainSecondOrder),
         nonlinearity: { size: plainNumber(nonlinearity.size), doubt: plainNumber(nonlinearity.doubt) },
         trials: trials ?? null,
         failedShare,

@@ -1,14 +1,15 @@
+import type { Outcome } from "../base/outcome.ts";
 import type { StudyTarget } from "../decision/studyTargets.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
+import { type SecondOrder, secondOrder } from "../uncertainty/secondOrder.ts";
 import { type Linearised, type Refined, refineLinear } from "../uncertainty/trials/refineLinear.ts";
 import { tallyDistribution } from "../uncertainty/trials/tallyDistribution.ts";
 import { TrialModel } from "../uncertainty/trials/trialModel.ts";
 import { momentsOf, type OutputTally, type TrialTally } from "../uncertainty/trials/trialTally.ts";
 import { type FirstOrderCheck, validateFirstOrder } from "../uncertainty/validateFirstOrder.ts";
 import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
+import { significantDigits } from "./significantDigits.ts";
 
-/** Significant digits of a standard uncertainty that count when first order is judged, and must be steady (JCGM 100:2008, 7.2.6: two at most are usual). */
-export const significantDigits = 2;
 /** Ends of an interval found by trials are doubted by so many of their standard errors: with some dozens of ends side by side, two are passed by chance. */
 const doubtfulErrors = 4;
 
@@ -26,6 +27,8 @@ export interface StudyResult {
   readonly within: { readonly chance: number; readonly doubt: number } | undefined;
   /** First order beside the whole model; undefined for a diameter used, which has no first-order interval, and for a result that does not vary. */
   readonly check: FirstOrderCheck | undefined;
+  /** What the terms of second order do to the combined variance; of X and Y for a diameter used. */
+  readonly secondOrder: readonly Outcome<SecondOrder>[];
   /** How far the bend of the model moves the ends of the 95 % interval, in standard deviations, and what is not known of that. */
   readonly nonlinearity: { readonly size: number; readonly doubt: number };
   readonly trials: { readonly count: number; readonly failed: number } | undefined;
@@ -57,9 +60,10 @@ export function studyResults(targets: readonly StudyTarget[], seed: number, tall
     studied.map(({ components, linear }): Linearised => ({ components, linear })),
     seed,
   );
+  const terms = secondOrder(studied.flatMap(({ components }) => components));
   return studied.map((target, k) => {
     const counted = tally?.outputs.find(({ name }) => name === target.name);
-    const refined = corrected[k] as Refined;
+    const refined: Bent = { ...(corrected[k] as Refined), secondOrder: terms.splice(0, target.components.length) };
     if (counted === undefined) return byCorrection(target, refined);
     return momentsOf(counted).count > 0 ? byTrials(target, refined, counted) : withoutValue(byCorrection(target, refined), counted);
   });
@@ -69,7 +73,10 @@ function varying(targets: readonly StudyTarget[]): readonly StudyTarget[] {
   return targets.filter(({ linear: { standardDeviation } }) => standardDeviation > 0 && Number.isFinite(standardDeviation));
 }
 
-function byCorrection(target: StudyTarget, refined: Refined): StudyResult {
+/** A result with the bend of its model taken in, in both ways. */
+interface Bent extends Refined, Pick<StudyResult, "secondOrder"> {}
+
+function byCorrection(target: StudyTarget, refined: Bent): StudyResult {
   const { distribution, scatter } = refined;
   const symmetric = distribution.interval(coverageProbability, "symmetric");
   const doubt = 2 * scatter * target.linear.standardDeviation;
@@ -90,7 +97,7 @@ function withoutValue(result: StudyResult, { failed }: OutputTally): StudyResult
   return { ...result, isTooCurved: true, trials: { count: 0, failed }, failedShare: 1 };
 }
 
-function byTrials(target: StudyTarget, refined: Refined, tally: OutputTally): StudyResult {
+function byTrials(target: StudyTarget, refined: Bent, tally: OutputTally): StudyResult {
   const { count } = momentsOf(tally);
   const distribution = tallyDistribution(tally);
   const symmetric = distribution.interval(coverageProbability, "symmetric");
@@ -110,7 +117,7 @@ function byTrials(target: StudyTarget, refined: Refined, tally: OutputTally): St
 
 function common(
   { name, unit, budgets }: StudyTarget,
-  { nonlinearity, scatter }: Refined,
+  { nonlinearity, scatter, secondOrder: terms }: Bent,
   distribution: Distribution,
   symmetric: readonly [number, number],
   doubt: number,
@@ -126,6 +133,7 @@ function common(
       budget === undefined || second !== undefined
         ? undefined
         : validateFirstOrder({ ...budget, ...expandedUncertainty(budget) }, symmetric, doubt, significantDigits),
+    secondOrder: terms,
     nonlinearity: { size: nonlinearity, doubt: 2 * scatter },
   };
 }

@@ -1,11 +1,13 @@
-import { millimetresPerInch } from "../base/quantity.ts";
-import { formatFixed, formatWithUncertainty } from "../uncertainty/roundForReport.ts";
+import { capitalise } from "../base/capitalise.ts";
+import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
-import { failedInWords, firstOrderInWords, type ResultWriter } from "./firstOrderInWords.ts";
+import { failedInWords, firstOrderInWords } from "./firstOrderInWords.ts";
 import { chanceCell } from "./internals/chanceText.ts";
+import { resultWriter } from "./internals/resultWriter.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 import type { StudyHead } from "./plainStudy.ts";
+import { secondOrderInWords, secondOrderOfAll } from "./secondOrderInWords.ts";
 import type { StudyResult } from "./studyResults.ts";
 
 /** A study as a sheet of plain text. */
@@ -27,7 +29,11 @@ export function studyText(head: StudyHead, results: readonly StudyResult[], unit
       results.map((result) => row(result, unit)),
     ),
     "",
-    ...[...results.map((result) => sentenceOf(result, unit)), bendSentence(results)]
+    ...[
+      ...results.map((result) => sentenceOf(result, unit)),
+      bendSentence(results),
+      secondOrderOfAll(results.map((result) => result.secondOrder)) ?? "",
+    ]
       .filter((sentence) => sentence !== "")
       .flatMap((sentence) => wrapText(sentence, "  - ")),
   ];
@@ -46,7 +52,7 @@ const columns = [
 function row(result: StudyResult, unit: "mm" | "inch"): string[] {
   const { name, distribution, symmetric, shortest } = result;
   if (result.isTooCurved) return [name, "-", "-", "-", "-", "-"];
-  const writer = writerOf(result.unit, unit);
+  const writer = resultWriter(result.unit, unit);
   const { uncertainty, decimals } = writer.withUncertainty(0, distribution.standardDeviation);
   const value = (x: number) => writer.fixed(x, decimals);
   const span = ([lower, upper]: readonly [number, number]) => `${value(lower)} to ${value(upper)}`;
@@ -67,14 +73,15 @@ function withinCell({ within, trials }: StudyResult): string {
 /** Whether first order is good enough for the result, in words; empty where there is nothing to say. */
 function sentenceOf(result: StudyResult, unit: "mm" | "inch"): string {
   const { name, nonlinearity } = result;
-  const words = firstOrderInWords(result, writerOf(result.unit, unit));
+  const words = firstOrderInWords(result, resultWriter(result.unit, unit));
   const failed = failedInWords(result);
   const bend =
     nonlinearity.size < seenBend
       ? ""
       : ` The bend of the model moves the ends of its interval by ${Number.isFinite(nonlinearity.size) ? formatFixed(nonlinearity.size, 3) : "no known number of"} standard deviations.`;
-  if (words === undefined && failed === "" && bend === "") return "";
-  return `${name}: ${words ?? "a diameter has no first-order interval"}${failed}.${bend}`;
+  const terms = secondOrderInWords(result.secondOrder, resultWriter(result.unit, unit));
+  if (words === undefined && failed === "" && bend === "" && terms === undefined) return "";
+  return `${name}: ${words ?? "a diameter has no first-order interval"}${failed}.${bend}${terms === undefined ? "" : ` ${capitalise(terms)}.`}`;
 }
 
 function bendSentence(results: readonly StudyResult[]): string {
@@ -86,16 +93,3 @@ function bendSentence(results: readonly StudyResult[]): string {
 
 /** In standard deviations: less than the digits of an uncertainty can show. */
 const seenBend = 0.005;
-
-function writerOf(kind: StudyResult["unit"], unit: "mm" | "inch"): ResultWriter {
-  const [factor, suffix] = kind === "rad" ? [180 / Math.PI, " degrees"] : unit === "inch" ? [1 / millimetresPerInch, " in"] : [1, " mm"];
-  return {
-    factor,
-    suffix,
-    withUncertainty: (value, uncertainty) => {
-      const { standardUncertainty, decimals } = formatWithUncertainty(value * factor, uncertainty * factor);
-      return { uncertainty: standardUncertainty, decimals };
-    },
-    fixed: (value, decimals) => formatFixed(value * factor, Math.max(0, decimals)),
-  };
-}

@@ -1,10 +1,11 @@
 import { describeProblem } from "../base/outcome.ts";
-import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { cautions } from "./cautions.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
+import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
 import { summariseRanking } from "./internals/summariseRanking.ts";
 import { summariseStrategy } from "./internals/summariseStrategy.ts";
@@ -21,7 +22,10 @@ export interface SummaryOptions {
 }
 
 /** An evaluation as a sheet of plain text, at most 100 columns wide where the names allow: judgement first, then figures, cautions, and what is typed. */
-export function summaryText(evaluation: SetupEvaluation, { unit = evaluation.setup.unit, strategy }: SummaryOptions = {}): string {
+export function summaryText(
+  evaluation: SetupEvaluation & Partial<OwnEvaluation>,
+  { unit = evaluation.setup.unit, strategy }: SummaryOptions = {},
+): string {
   const figures = figuresIn(unit);
   const detailed = detailedStrategies(evaluation, strategy);
   const typed = strategy === undefined ? strategyInUse(evaluation)?.evaluation : detailed[0];
@@ -29,6 +33,7 @@ export function summaryText(evaluation: SetupEvaluation, { unit = evaluation.set
   const lines = [
     ...wrapText(evaluation.setup.title === "" ? "Setup without a title" : evaluation.setup.title),
     ...wrapText(legend(figures)),
+    ...(evaluation.setup.supposed.length > 0 ? wrapText(supposedText(evaluation.setup.supposed)) : []),
     ...section(
       "Not read, or not known",
       problems.flatMap((problem) => wrapText(describeProblem(problem), bullet)),
@@ -40,6 +45,7 @@ export function summaryText(evaluation: SetupEvaluation, { unit = evaluation.set
     ...section("Strategies", summariseRanking(evaluation, figures)),
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),
     ...section("This part", summarisePart(evaluation, figures)),
+    ...section("Cells of your own", summariseOwn(evaluation, unit)),
     ...section(
       "Cautions, before anything is typed",
       cautions(evaluation).flatMap(({ text }) => wrapText(text, bullet)),
@@ -48,6 +54,10 @@ export function summaryText(evaluation: SetupEvaluation, { unit = evaluation.set
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+function supposedText(supposed: readonly string[]): string {
+  return `SUPPOSED FOR THE MOMENT, and not as stated: ${supposed.join("; ")}. Everything below rests on it.`;
 }
 
 const bullet = "  - ";

@@ -18,7 +18,9 @@ export function verdictSentence(stack: Stack, decision: Setup["decision"], lengt
   const by = decision.value.name === "simple acceptance" ? "" : ` by ${decision.value.name}`;
   const reasons = [
     `conformance probability ${chanceText(conformanceProbability)}`,
-    ...(limits.ok ? [acceptedText(limits.value.accepted, length), bandsText(limits.value.guardBands, length)] : []),
+    ...(limits.ok
+      ? [acceptedText(limits.value.accepted, length), bandsText(limits.value.guardBands, length)]
+      : ["without a guard band, since what is known of a diameter depends on how far it is off"]),
   ].filter((reason) => reason !== "");
   return `${name} would be ${verdict === "neither" ? "neither accepted nor rejected" : verdict}${by}: ${reasons.join(", ")}.`;
 }

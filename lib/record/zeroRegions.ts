@@ -1,7 +1,12 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import { independentTerms } from "../tolerance/independentTerms.ts";
+import type { Budget } from "../uncertainty/budget.ts";
 import { correlation, covarianceMatrix } from "../uncertainty/covariance.ts";
 import { type EllipticalRegion, ellipticalRegion, type RectangularRegion, rectangularRegion } from "../uncertainty/coverageRegion.ts";
+import type { ChanceWithError } from "../uncertainty/distribution.ts";
+import { quickEllipseCoverage } from "../uncertainty/ellipseCoverage.ts";
+import type { RadialTerm } from "../uncertainty/radialDistribution.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 
 /** Where X and Y of part zero lie together. */
@@ -10,6 +15,8 @@ export interface ZeroRegions {
   readonly correlation: number;
   /** As if both were normal. */
   readonly ellipse: EllipticalRegion;
+  /** Chance that the ellipse holds the zero by the sources' own distributions; undefined where it would take long to work out. */
+  readonly ellipseCoverage: ChanceWithError | undefined;
   /** As if both were normal. */
   readonly rectangle: RectangularRegion;
 }
@@ -22,6 +29,19 @@ export function zeroRegions({ zero: [x, y] }: StrategyEvaluation): Outcome<ZeroR
   return success({
     correlation: correlation(x.value, y.value),
     ellipse,
+    ellipseCoverage: quickEllipseCoverage(ellipse, jointTerms(x.value, y.value)),
     rectangle: rectangularRegion(covariance, coverageProbability),
   });
+}
+
+/** What moves X and Y, each source once: both budgets come from one computation and share its list of sources. */
+function jointTerms(x: Budget, y: Budget): RadialTerm[] {
+  const effects = x.sources.flatMap((source, i) => {
+    const sensitivities = [x.sensitivities[i] as number, y.sensitivities[i] as number];
+    return sensitivities.some((sensitivity) => sensitivity !== 0) ? [{ source, sensitivities }] : [];
+  });
+  return independentTerms(effects).map(({ sensitivities: [a, b], distribution }) => ({
+    coefficient: [a as number, b as number],
+    distribution,
+  }));
 }

@@ -70,8 +70,11 @@ function standardUncertaintiesOf(sources: readonly Source[]): Float64Array {
 function budgetsOnTape(tape: Tape): Budget[] {
   const { sources } = tape;
   const standardUncertainties = standardUncertaintiesOf(sources);
+  // One array for all: a small one for each result would be an allocation of its own outside the heap.
+  const rows = new Float64Array(tape.outputs.length * sources.length);
   return tape.outputs.map(({ value }, output) => {
-    const sensitivities = tape.sensitivities(output).slice();
+    const sensitivities = rows.subarray(output * sources.length, (output + 1) * sources.length);
+    sensitivities.set(tape.sensitivities(output));
     const standardUncertainty = Math.sqrt(varianceOf(sensitivities, standardUncertainties));
     if (!Number.isFinite(value) || !Number.isFinite(standardUncertainty)) {
       throw new RangeError(`budgetsOnTape: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
@@ -105,12 +108,19 @@ function cancelRounding(sensitivities: Float64Array, standardUncertainties: Floa
 }
 
 function contributionsOf(sources: readonly Source[], sensitivities: Float64Array, standardUncertainties: Float64Array): Contribution[] {
-  const contributions = sources.flatMap((source, i): Contribution[] => {
+  const contributions: Contribution[] = [];
+  for (let i = 0; i < sensitivities.length; i++) {
     const sensitivity = sensitivities[i] as number;
+    if (sensitivity === 0) continue;
+    const source = sources[i] as Source;
     const reach = Math.abs(sensitivity) * (source.limit ?? halfWidthOf(source.distribution));
-    return sensitivity === 0 ? [] : [{ source, sensitivity, amount: sensitivity * (standardUncertainties[i] as number), reach }];
-  });
-  return contributions.sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1));
+    contributions.push({ source, sensitivity, amount: sensitivity * (standardUncertainties[i] as number), reach });
+  }
+  return contributions.sort(byAmount);
+}
+
+function byAmount(a: Contribution, b: Contribution): number {
+  return Math.abs(b.amount) - Math.abs(a.amount) || (a.source.id < b.source.id ? -1 : 1);
 }
 
 /** Standard uncertainty by family (root of the summed squares), in the fixed order of the families; those without effect are left out. */

@@ -1,7 +1,7 @@
 import type { EllipticalRegion } from "./coverageRegion.ts";
 import type { ChanceWithError } from "./distribution.ts";
 import { isVisible } from "./internals/isVisible.ts";
-import { radialChance } from "./radialChance.ts";
+import { quickRadialChance, radialChance } from "./radialChance.ts";
 import type { RadialTerm } from "./radialDistribution.ts";
 
 /**
@@ -12,10 +12,20 @@ import type { RadialTerm } from "./radialDistribution.ts";
  * @param terms the independent sources of both results with their two sensitivities
  * @throws RangeError for a region of another number of results, and as radialChance
  */
-export function ellipseCoverage(
+export function ellipseCoverage(region: EllipticalRegion, terms: readonly RadialTerm[]): ChanceWithError {
+  return coverageBy(radialChance, region, terms);
+}
+
+/** The same where it is quick, which is decided beforehand by the sources alone; undefined elsewhere: a few bounded sources that dominate may take many seconds. */
+export function quickEllipseCoverage(region: EllipticalRegion, terms: readonly RadialTerm[]): ChanceWithError | undefined {
+  return coverageBy(quickRadialChance, region, terms);
+}
+
+function coverageBy<C>(
+  chanceOf: (mean: readonly [x: number, y: number], terms: readonly RadialTerm[], radius: number) => C,
   { factor, halfAxes, directions, dimension }: EllipticalRegion,
   terms: readonly RadialTerm[],
-): ChanceWithError {
+): C | ChanceWithError {
   if (halfAxes.length !== 2) throw new RangeError(`region: expected one of 2 results, got ${halfAxes.length}`);
   if (dimension === 0) return { chance: 1, error: 0 };
   const along = (axis: 0 | 1, [x, y]: RadialTerm["coefficient"]) => {
@@ -27,7 +37,7 @@ export function ellipseCoverage(
     const turned = [along(0, coefficient), along(1, coefficient)] as const;
     return isVisible(distribution, Math.hypot(...turned), invisible) ? [{ coefficient: turned, distribution }] : [];
   });
-  return radialChance([0, 0], visible, factor);
+  return chanceOf([0, 0], visible, factor);
 }
 
 /** In standard uncertainties of the results: smaller terms are rounding, move no chance, and would cost much time. */

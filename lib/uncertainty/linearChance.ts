@@ -50,7 +50,8 @@ function seriesChance(given: number, unscaled: readonly LinearTerm[], least: num
   if (!(scale > 0 && scale < Number.POSITIVE_INFINITY && Number.isFinite(given))) return undefined;
   // In units of the largest standard uncertainty, so that powers neither overflow nor vanish.
   const terms = unscaled.map(({ coefficient, distribution }): LinearTerm => ({ coefficient: coefficient / scale, distribution }));
-  const [mean, lower, upper] = [given / scale, least / scale, most / scale];
+  // Limits from the mean, subtracted first: where it is many uncertainties from zero, the rounding of ratios would show.
+  const [lower, upper] = [(least - given) / scale, (most - given) / scale];
   let normal = 0;
   let variance = 0;
   for (const { coefficient, distribution } of terms) {
@@ -88,8 +89,8 @@ function seriesChance(given: number, unscaled: readonly LinearTerm[], least: num
   if (skewed) reach = Math.max(reach, lightReach({ ...shaped, normalVariance: second }, cutTail));
 
   // Beyond the reach there is nothing: limits far away are brought near.
-  const from = Math.max(lower - mean, -reach);
-  const to = Math.min(upper - mean, reach);
+  const from = Math.max(lower, -reach);
+  const to = Math.min(upper, reach);
   if (!(from < to)) return { chance: 0, error };
   // The images of the sum in the neighbouring boxes must not reach the interval.
   const box = Math.max(Math.max(Math.abs(from), Math.abs(to)) + reach, to - from);

@@ -14,3 +14,9 @@ export function numericalTolerance(standardUncertainty: number, digits: number):
   const exponent = Number(standardUncertainty.toExponential(digits - 1).split("e")[1]);
   return Number(`5e${exponent - digits}`);
 }
+
+/** Whether a difference keeps a tolerance; undefined where what it may be off itself leaves that open. */
+export function keepsTolerance(difference: number, doubt: number, tolerance: number): boolean | undefined {
+  if (difference + doubt <= tolerance) return true;
+  return difference - doubt > tolerance ? false : undefined;
+}

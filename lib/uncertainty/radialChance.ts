@@ -4,7 +4,7 @@ import { discTransform } from "./internals/discTransform.ts";
 import { angleAt, characteristicAt, type Ingredients, isSkewed } from "./internals/ingredients.ts";
 import { mixedAngle, mixedFactor, type PlanarParts, planarParts } from "./internals/planarParts.ts";
 import { normalDiscChance } from "./normalDiscChance.ts";
-import { type RadialTerm, radialDistribution } from "./radialDistribution.ts";
+import { quickRadialDistribution, type RadialTerm, radialDistribution } from "./radialDistribution.ts";
 import { standardUncertaintyOf } from "./sourceDistribution.ts";
 
 /** Exponent at which the normal part has silenced the characteristic function: e^-17 is 4e-8. */
@@ -37,6 +37,19 @@ const discError = 1e-10;
 export function radialChance(mean: readonly [x: number, y: number], terms: readonly RadialTerm[], radius: number): ChanceWithError {
   if (!(radius >= 0)) throw new RangeError(`radius: expected >= 0, got ${radius}`);
   return seriesChance(mean, terms, radius) ?? wholeChance(mean, terms, radius);
+}
+
+/** The same where it is quick, which is decided beforehand by the sources alone (see quickRadialDistribution); undefined elsewhere. */
+export function quickRadialChance(
+  mean: readonly [x: number, y: number],
+  terms: readonly RadialTerm[],
+  radius: number,
+): ChanceWithError | undefined {
+  if (!(radius >= 0)) throw new RangeError(`radius: expected >= 0, got ${radius}`);
+  const found = seriesChance(mean, terms, radius);
+  if (found !== undefined) return found;
+  const distribution = quickRadialDistribution(mean, terms);
+  return distribution && { chance: distribution.cumulative(radius), error: distribution.error };
 }
 
 function wholeChance(mean: readonly [number, number], terms: readonly RadialTerm[], radius: number): ChanceWithError {

@@ -10,7 +10,7 @@ import { latticeLaw } from "./internals/latticeLaw.ts";
 import { normalDisc } from "./internals/normalDisc.ts";
 import { type PlanarIngredients, planarIngredients } from "./internals/planarIngredients.ts";
 import { pointDistribution } from "./internals/pointDistribution.ts";
-import { type Cost, planHankel, planLattice } from "./internals/radialGrids.ts";
+import { type Cost, farErrorFor, type LatticePlan, planHankel, planLattice } from "./internals/radialGrids.ts";
 import type { RadialLaw } from "./internals/radialLaw.ts";
 import { linearDistribution } from "./linearDistribution.ts";
 import { type SourceDistribution, standardUncertaintyOf } from "./sourceDistribution.ts";
@@ -40,6 +40,22 @@ export interface RadialTerm {
  * @throws RangeError for a coefficient, mean or parameter that is not finite or out of its range
  */
 export function radialDistribution(mean: readonly [x: number, y: number], terms: readonly RadialTerm[]): Distribution {
+  return distributionBy(patientLaw, mean, terms) as Distribution;
+}
+
+/**
+ * The same where it takes some hundredths of a second at most, which is decided beforehand by the sources alone; undefined elsewhere: a few bounded
+ * sources that dominate may take many seconds.
+ */
+export function quickRadialDistribution(mean: readonly [x: number, y: number], terms: readonly RadialTerm[]): Distribution | undefined {
+  return distributionBy(quickLaw, mean, terms);
+}
+
+function distributionBy(
+  lawOf: (mean: Vector2, terms: readonly RadialTerm[]) => RadialLaw | undefined,
+  mean: readonly [x: number, y: number],
+  terms: readonly RadialTerm[],
+): Distribution | undefined {
   if (!mean.every(Number.isFinite)) throw new RangeError(`mean: expected finite, got ${mean}`);
   let scale = 0;
   for (const { coefficient, distribution } of terms) {
@@ -54,13 +70,23 @@ export function radialDistribution(mean: readonly [x: number, y: number], terms:
   const centre: Vector2 = [mean[0] / scale, mean[1] / scale];
   const scaled = terms.map(({ coefficient: [x, y], distribution }): RadialTerm => ({ coefficient: [x / scale, y / scale], distribution }));
   const visible = scaled.filter(({ coefficient, distribution }) => isVisible(distribution, Math.hypot(...coefficient), invisible));
-  return distributionOfRadius(lawOf(centre, visible), centre, planarIngredients(visible), scale);
+  const law = lawOf(centre, visible);
+  return law && distributionOfRadius(law, centre, planarIngredients(visible), scale);
 }
 
 /** A term this small, relative to the largest, moves no chance by one rounding. */
 const invisible = 1e-20;
 
-function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
+function patientLaw(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
+  const quick = quickLaw(mean, terms);
+  if (quick) return quick;
+  const sum = planarIngredients(terms);
+  const conditioned = planConditioned(mean, sum);
+  const limit = conditioned.error > acceptable ? atMost : totalCost({ build: 0, evaluation: conditioned.evaluation });
+  return inverted(mean, sum, acceptable, limit) ?? conditioned.make();
+}
+
+function quickLaw(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw | undefined {
   const line = commonLine(terms);
   if (line) {
     const along = linearDistribution(
@@ -78,9 +104,7 @@ function lawOf(mean: Vector2, terms: readonly RadialTerm[]): RadialLaw {
     const law = inverted(mean, sum, tolerance, affordable);
     if (law) return law;
   }
-  const conditioned = planConditioned(mean, sum);
-  const limit = conditioned.error > acceptable ? atMost : totalCost({ build: 0, evaluation: conditioned.evaluation });
-  return inverted(mean, sum, acceptable, limit) ?? conditioned.make();
+  return undefined;
 }
 
 /** From the error that nobody can see to the largest that a chance within limits may carry. */
@@ -89,14 +113,21 @@ const tolerances = [1e-9, 1e-7, acceptable];
 
 /** The cheaper inversion, if its cost is within the limit. */
 function inverted(mean: Vector2, sum: PlanarIngredients, tolerance: number, limit: number): RadialLaw | undefined {
-  const hankel = planHankel(mean, sum, tolerance);
-  if (isCheap(hankel)) return hankelLaw(hankel.average, hankel.grid, hankel.farTail);
-  const lattice = planLattice(mean, sum, tolerance);
-  const [least, law] =
-    totalCost(lattice) < totalCost(hankel)
-      ? [lattice, () => latticeLaw(sum, lattice.grid)]
-      : [hankel, () => hankelLaw(hankel.average, hankel.grid, hankel.farTail)];
-  return totalCost(least) <= limit ? law() : undefined;
+  let hankel = planHankel(mean, sum, tolerance);
+  let lattice: LatticePlan | undefined;
+  for (;;) {
+    if (!isCheap(hankel)) {
+      lattice ??= planLattice(mean, sum, tolerance);
+      if (totalCost(lattice) < totalCost(hankel)) return totalCost(lattice) <= limit ? latticeLaw(sum, lattice.grid) : undefined;
+      if (!(totalCost(hankel) <= limit)) return undefined;
+    }
+    const law = hankelLaw(hankel.average, hankel.grid, hankel.farTail);
+    if (law.miss <= farErrorFor(tolerance)) return law;
+    // The far law of the t terms does not hold yet where it would take over.
+    const wider = planHankel(mean, sum, tolerance, 1.5 * hankel.grid.range);
+    if (!(wider.grid.range > hankel.grid.range)) return law;
+    hankel = wider;
+  }
 }
 
 /** A law is made, and asked for some ten chances (a quantile takes about five). */

@@ -1,7 +1,11 @@
 import { BlockEvaluator } from "./internals/blockEvaluator.ts";
-import { operandsOfStep, type SolvedWork, type Step } from "./internals/step.ts";
+import { curvedSources } from "./internals/curvedSources.ts";
+import { displacedSteps } from "./internals/displacedSteps.ts";
+import { forwardRows } from "./internals/forwardRows.ts";
+import { linearSteps } from "./internals/linearSteps.ts";
+import type { SolvedWork, Step } from "./internals/step.ts";
 import type { Source } from "./source.ts";
-import type { Binary, Solution, Unary, Uncertain } from "./uncertain.ts";
+import type { Solution, Uncertain } from "./uncertain.ts";
 
 /**
  * The computation behind some results, laid out flat: every step after the
@@ -18,6 +22,7 @@ export class Tape {
   /** Derivative rows of the results, one after the other. */
   private rows: Float64Array | undefined;
   private evaluator: BlockEvaluator | undefined;
+  private linear: Uint8Array | undefined;
 
   /** @throws Error when two different sources carry the same id */
   constructor(outputs: readonly Uncertain[]) {
@@ -36,6 +41,25 @@ export class Tape {
     this.rows ??= forwardRows(this.steps, this.outputSteps, this.sources.length);
     const width = this.sources.length;
     return this.rows.subarray(output * width, (output + 1) * width);
+  }
+
+  /** Whether a result is a sum of sources with fixed factors, so that its first-order form is all of it. */
+  isLinear(output: number): boolean {
+    this.linear ??= linearSteps(this.steps);
+    return this.linear[this.outputSteps[output] as number] === 1;
+  }
+
+  /**
+   * The derivatives of all results, one row of them after the other, where the sources stand at other values than their best estimates. A row
+   * holds NaN where its result depends on a step that has no value there.
+   */
+  sensitivitiesAt(values: Float64Array): Float64Array {
+    return forwardRows(displacedSteps(this.steps, values), this.outputSteps, this.sources.length);
+  }
+
+  /** By source: whether it enters a step that is not linear, so that second derivatives of the results may be other than 0. */
+  curved(): readonly boolean[] {
+    return curvedSources(this.steps, this.sources.length);
   }
 
   /**
@@ -121,176 +145,5 @@ function operandsOf({ operation }: Uncertain): readonly Uncertain[] {
       return operation.solution.inputs;
     default:
       return none;
-  }
-}
-
-/**
- * The derivative row of every step, kept only as long as a later step needs it, so that a long computation works in the memory of a short one.
- */
-function forwardRows(steps: readonly Step[], outputs: readonly number[], width: number): Float64Array {
-  const kept = new Float64Array(outputs.length * width);
-  const keep = (position: number, row: Float64Array) => {
-    for (let output = 0; output < outputs.length; output++) if (outputs[output] === position) kept.set(row, output * width);
-  };
-  const isOutput = new Uint8Array(steps.length);
-  for (const output of outputs) isOutput[output] = 1;
-  const uses = usesOf(steps);
-  const rows = new RowStore(width);
-  const rowOf = new Array<Float64Array | undefined>(steps.length);
-  for (let position = 0; position < steps.length; position++) {
-    const step = steps[position] as Step;
-    const row = rowOfStep(step, steps, rowOf, rows);
-    rowOf[position] = row;
-    if (row && isOutput[position]) keep(position, row);
-    if (uses[position] === 0) rows.release(row);
-    for (const operand of operandsOfStep(step)) {
-      uses[operand] = (uses[operand] as number) - 1;
-      if (uses[operand] === 0) rows.release(rowOf[operand]);
-    }
-  }
-  return kept;
-}
-
-/** Derivatives of one step by every source; nothing where they are all zero. */
-function rowOfStep(
-  step: Step,
-  steps: readonly Step[],
-  rowOf: readonly (Float64Array | undefined)[],
-  rows: RowStore,
-): Float64Array | undefined {
-  switch (step.kind) {
-    case "constant":
-      return undefined;
-    case "source": {
-      const row = rows.take();
-      row[step.source] = 1;
-      return row;
-    }
-    case "unary": {
-      const { value: x } = steps[step.operand] as Step;
-      return rows.added(undefined, unaryDerivative(step.name, x, step.value), rowOf[step.operand]);
-    }
-    case "binary": {
-      const { value: x } = steps[step.left] as Step;
-      const { value: y } = steps[step.right] as Step;
-      const left = rowOf[step.left];
-      const right = rowOf[step.right];
-      const row = left && rows.added(undefined, byLeft(step.name, x, y, step.value), left);
-      return right ? rows.added(row, byRight(step.name, x, y, step.value), right) : row;
-    }
-    case "solved": {
-      const { solution, inputs } = step.work;
-      const sensitivities = solution.sensitivities();
-      const first = step.index * inputs.length;
-      let row: Float64Array | undefined;
-      for (let i = 0; i < inputs.length; i++) row = rows.added(row, sensitivities[first + i] as number, rowOf[inputs[i] as number]);
-      return row;
-    }
-  }
-}
-
-/** Rows of one width, used again when they are given back. */
-class RowStore {
-  private readonly width: number;
-  private readonly free: Float64Array[] = [];
-
-  constructor(width: number) {
-    this.width = width;
-  }
-
-  /** A row of zeros. */
-  take(): Float64Array {
-    return this.free.pop()?.fill(0) ?? new Float64Array(this.width);
-  }
-
-  release(row: Float64Array | undefined): void {
-    if (row) this.free.push(row);
-  }
-
-  /** `to` + factor · row, in the place of `to`; a missing row is zero. */
-  added(to: Float64Array | undefined, factor: number, row: Float64Array | undefined): Float64Array | undefined {
-    if (factor === 0 || row === undefined) return to;
-    if (to === undefined) {
-      const fresh = this.free.pop() ?? new Float64Array(this.width);
-      for (let i = 0; i < fresh.length; i++) fresh[i] = factor * (row[i] as number);
-      return fresh;
-    }
-    for (let i = 0; i < to.length; i++) to[i] = (to[i] as number) + factor * (row[i] as number);
-    return to;
-  }
-}
-
-/** How often each step is an operand of later ones. */
-function usesOf(steps: readonly Step[]): Int32Array {
-  const uses = new Int32Array(steps.length);
-  for (const step of steps) for (const operand of operandsOfStep(step)) uses[operand] = (uses[operand] as number) + 1;
-  return uses;
-}
-
-function unaryDerivative(name: Unary, x: number, value: number): number {
-  switch (name) {
-    case "negate":
-      return -1;
-    case "squareRoot":
-      return 0.5 / value;
-    case "sine":
-      return Math.cos(x);
-    case "cosine":
-      return -Math.sin(x);
-    case "tangent":
-      return 1 + value * value;
-    case "arcsine":
-      return 1 / Math.sqrt(1 - x * x);
-    case "arccosine":
-      return -1 / Math.sqrt(1 - x * x);
-    case "arctangent":
-      return 1 / (1 + x * x);
-    case "absolute":
-      return Math.sign(x);
-  }
-}
-
-function byLeft(name: Binary, x: number, y: number, value: number): number {
-  switch (name) {
-    case "add":
-    case "subtract":
-      return 1;
-    case "multiply":
-      return y;
-    case "divide":
-      return 1 / y;
-    case "arctangent2":
-      return y / (x * x + y * y);
-    case "hypotenuse":
-      return x / value;
-    case "power":
-      return y * x ** (y - 1);
-    case "minimum":
-      return x <= y ? 1 : 0;
-    case "maximum":
-      return x >= y ? 1 : 0;
-  }
-}
-
-function byRight(name: Binary, x: number, y: number, value: number): number {
-  switch (name) {
-    case "add":
-      return 1;
-    case "subtract":
-      return -1;
-    case "multiply":
-      return x;
-    case "divide":
-      return -value / y;
-    case "arctangent2":
-      return -x / (x * x + y * y);
-    case "hypotenuse":
-      return y / value;
-    case "power":
-      return x > 0 ? value * Math.log(x) : 0;
-    case "minimum":
-      return x <= y ? 0 : 1;
-    case "maximum":
-      return x >= y ? 0 : 1;
   }
 }

@@ -1,4 +1,4 @@
-import { numericalTolerance } from "./numericalTolerance.ts";
+import { keepsTolerance, numericalTolerance } from "./numericalTolerance.ts";
 
 /** How the first-order coverage interval stands beside that of the whole model. */
 export interface FirstOrderCheck {
@@ -33,8 +33,8 @@ export function validateFirstOrder(
   const firstOrder = [value - expandedUncertainty, value + expandedUncertainty] as const;
   const differences = [Math.abs(firstOrder[0] - wholeModel[0]), Math.abs(firstOrder[1] - wholeModel[1])] as const;
   const tolerance = numericalTolerance(standardUncertainty, digits);
-  const largest = Math.max(...differences);
-  const verdict = largest + doubt <= tolerance ? "holds" : largest - doubt > tolerance ? "does not hold" : "not known";
+  const keeps = keepsTolerance(Math.max(...differences), doubt, tolerance);
+  const verdict = keeps === undefined ? "not known" : keeps ? "holds" : "does not hold";
   return { firstOrder, wholeModel, differences, tolerance, doubt, verdict };
 }
 

@@ -1,3 +1,4 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { type Budget, byFamily, type Contribution } from "../../lib/uncertainty/budget.ts";
 import { budgetLayout, decimalsOfBudget, headingHeight } from "./budget/budgetLayout.ts";
 import { drawFamily, drawRow } from "./budget/drawRow.ts";
@@ -14,6 +15,8 @@ export interface BudgetBarsOptions extends FigureOptions {
   /** What the budget is of, for example `zero X of corner on C`. */
   readonly title: string;
   readonly unit: DisplayUnit;
+  /** Of a size u is told relative to it as well; of a coordinate, a deviation or an angle that would say nothing. */
+  readonly isSize?: boolean;
 }
 
 /**
@@ -24,7 +27,7 @@ export interface BudgetBarsOptions extends FigureOptions {
  */
 export function budgetBars(budget: Budget, options: BudgetBarsOptions, environment: FigureEnvironment = {}): SVGSVGElement {
   const writer = writerOf(options.unit);
-  const summary = budgetSummary(budget, writer);
+  const summary = budgetSummary(budget, writer, options.isSize);
   const { shown, rest } = splitBudget(budget);
   const title = `Where the doubt in ${options.title} comes from`;
   const sheet = openSheet(
@@ -75,7 +78,7 @@ function describe(budget: Budget, shown: readonly Contribution[], sentence: stri
   const largest = [...shown].sort((a, b) => Math.abs(b.amount) - Math.abs(a.amount)).slice(0, 3);
   if (largest.length === 0) return `The result is ${sentence}.`;
   const named = largest.map(({ source, amount }) => `${source.label} ${writer.signed(amount, decimals)}${writer.suffix}`).join("; ");
-  return `Signed bars by source, grouped by family. Largest: ${named}. ${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.`;
+  return `Signed bars by source, grouped by family. Largest: ${named}. ${capitalise(sentence)}.`;
 }
 
 function rootSum(contributions: readonly Contribution[]): number {

@@ -1,14 +1,17 @@
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
+import { relativeStandardUncertainty } from "../../lib/uncertainty/relativeStandardUncertainty.ts";
 import type { UnitWriter } from "./displayUnit.ts";
-import { groups } from "./formatChance.ts";
+import { groups, inTwoDigits } from "./formatChance.ts";
 
 /**
  * Combined standard uncertainty, effective degrees of freedom and expanded
  * uncertainty of a budget, in words. The expanded uncertainty is that of the
  * record, so that a page never shows two for one result.
+ *
+ * @param isSize whether the result is a size, of which u is told relative to it as well
  */
-export function budgetSummary(budget: Budget, { withUncertainty, fixed, suffix }: UnitWriter): string {
+export function budgetSummary(budget: Budget, { withUncertainty, fixed, suffix }: UnitWriter, isSize = false): string {
   const { standardUncertainty } = budget;
   if (standardUncertainty === 0) return "exact: no source of doubt enters";
   const { expandedUncertainty: expanded, coverageFactor, coverageProbability, degreesOfFreedom } = expandedUncertainty(budget);
@@ -16,7 +19,9 @@ export function budgetSummary(budget: Budget, { withUncertainty, fixed, suffix }
   const k = coverageFactor < 10 ? coverageFactor.toFixed(2) : groups(Math.round(coverageFactor));
   const coverage = `${(coverageProbability * 100).toFixed(2)} %`;
   const [u, U, factor] = [equals("u", `${uncertainty}${suffix}`), equals("U", `${fixed(expanded, decimals)}${suffix}`), equals("k", k)];
-  return `together ${u}, ${inWords(degreesOfFreedom)} effective degrees of freedom, ${U} (${factor}, ${coverage})`;
+  const relative = isSize ? relativeStandardUncertainty(budget) : undefined;
+  const ratio = relative === undefined ? "" : ` (${equals("u/|y|", inTwoDigits(relative))})`;
+  return `together ${u}${ratio}, ${inWords(degreesOfFreedom)} effective degrees of freedom, ${U} (${factor}, ${coverage})`;
 }
 
 /** Narrow spaces that lines do not break at. */

@@ -7,9 +7,9 @@ import type { FigureTable } from "./figureTable.ts";
 import { formatShare } from "./formatChance.ts";
 
 /** The table behind `budgetBars`: every source, largest first. */
-export function budgetTable(budget: Budget, { title, unit }: Pick<BudgetBarsOptions, "title" | "unit">): FigureTable {
+export function budgetTable(budget: Budget, { title, unit, isSize }: Pick<BudgetBarsOptions, "title" | "unit" | "isSize">): FigureTable {
   const writer = writerOf(unit);
-  const summary = budgetSummary(budget, writer);
+  const summary = budgetSummary(budget, writer, isSize);
   const { decimals } = writer.withUncertainty(0, budget.standardUncertainty);
   const unitName = writer.suffix === "" ? "" : `,${writer.suffix.startsWith(" ") ? "" : " "}${writer.suffix}`;
   return {

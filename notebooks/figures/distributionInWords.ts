@@ -1,3 +1,4 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { firstOrderInWords } from "../../lib/record/firstOrderInWords.ts";
 import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
 import { momentsOf } from "../../lib/uncertainty/trials/trialTally.ts";
@@ -18,7 +19,7 @@ export function distributionInWords({ firstOrder, wholeModel, tally }: Distribut
   }
   if (wholeModel !== undefined) {
     const words = firstOrderInWords(wholeModel, writer);
-    if (words !== undefined) sentences.push(`${words.charAt(0).toUpperCase()}${words.slice(1)}.`);
+    if (words !== undefined) sentences.push(`${capitalise(words)}.`);
   }
   if (limits !== undefined) {
     const outside = within === undefined ? "" : ` Chance outside to first order ${outsideInWords(within)}`;

@@ -19,8 +19,13 @@ export function chanceInDigits(outside: number): string {
   const chance = checkedChance(outside);
   if (chance === 0) return "0";
   if (chance < smallestTold) return `below ${power(-9)}`;
-  if (chance >= 1e-4) return String(Number(chance.toPrecision(2)));
-  const [mantissa, exponent] = chance.toExponential(1).split("e") as [string, string];
+  return inTwoDigits(chance);
+}
+
+/** A plain ratio above 0 with two significant digits: `0.00033`, `3.3 × 10⁻⁶`. */
+export function inTwoDigits(ratio: number): string {
+  if (ratio >= 1e-4) return String(Number(ratio.toPrecision(2)));
+  const [mantissa, exponent] = ratio.toExponential(1).split("e") as [string, string];
   return `${mantissa} × ${power(Number(exponent))}`;
 }
 

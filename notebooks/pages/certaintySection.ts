@@ -75,6 +75,7 @@ export class CertaintySection {
       { class: "answers" },
       html("h3", {}, "To first order"),
       this.tables.firstOrder.element,
+      this.tables.secondOrder,
       html("h3", {}, "By the sources' own distributions and the whole model"),
       this.tables.wholeModel.element,
       this.figure.element,

@@ -1,9 +1,13 @@
+import { once } from "../../lib/base/once.ts";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import { correlationsOfResult } from "../../lib/decision/correlationsOfResult.ts";
 import type { NamedResult } from "../../lib/decision/namedResults.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import { budgetBars } from "../figures/budgetBars.ts";
 import { budgetTable } from "../figures/budgetTable.ts";
 import { comparisonTable } from "../figures/comparisonTable.ts";
+import { correlationBars } from "../figures/correlationBars.ts";
+import { correlationTable } from "../figures/correlationTable.ts";
 import type { DisplayUnit } from "../figures/displayUnit.ts";
 import { setupSketch } from "../figures/setupSketch.ts";
 import { setupSketchTable } from "../figures/setupSketchTable.ts";
@@ -24,11 +28,13 @@ export interface Looking {
   readonly touch: string;
 }
 
-/** The four figures, each with the entry that chooses what it shows. */
+/** The figures beside the ledger, with the entries that choose what they show. */
 export class Figures {
   readonly sketch = new FigureSlot({ title: "The setup, from above" });
   readonly comparison = new FigureSlot({ title: "Strategies side by side" });
   readonly budget: FigureSlot;
+  /** Of the result whose budget is drawn. */
+  readonly correlation = new FigureSlot({ title: "What errs together with it" });
   readonly stack: FigureSlot;
   private readonly resultChoice: HTMLSelectElement;
   private readonly characteristicChoice: HTMLSelectElement;
@@ -65,7 +71,7 @@ export class Figures {
   private draw(): void {
     const { results } = this;
     if (results === undefined) {
-      for (const slot of [this.sketch, this.comparison, this.budget, this.stack])
+      for (const slot of [this.sketch, this.comparison, this.budget, this.correlation, this.stack])
         slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
       return;
     }
@@ -105,19 +111,32 @@ export class Figures {
     );
     const result = results.find(({ id }) => id === this.looking.result);
     if (result === undefined || !result.budget.ok) {
-      this.budget.say(
-        result?.budget.ok === false ? reasonOf(result.budget.problems) : `There is no result called “${this.looking.result}” now.`,
-      );
+      const reason =
+        result?.budget.ok === false ? reasonOf(result.budget.problems) : `There is no result called “${this.looking.result}” now.`;
+      this.budget.say(reason);
+      this.correlation.say(reason);
       return;
     }
     const budget = result.budget.value;
     const unit: DisplayUnit = result.unit === "rad" ? "degree" : evaluation.setup.unit;
+    const isSize = result.group === "sizes";
     const strategy = result.group === "zero" && chosen.ok ? `, ${chosen.value.id}` : "";
     const title = `${resultText(result.id, result.group)}${strategy}`;
     this.budget.show({
       key: JSON.stringify([this.computations, title]),
-      draw: (width, environment) => budgetBars(budget, { title, unit, width, id: "budget" }, environment),
-      table: () => budgetTable(budget, { title, unit }),
+      draw: (width, environment) => budgetBars(budget, { title, unit, isSize, width, id: "budget" }, environment),
+      table: () => budgetTable(budget, { title, unit, isSize }),
+    });
+    if (budget.standardUncertainty === 0) {
+      this.correlation.say("It is exact, and errs together with nothing.");
+      return;
+    }
+    // Worked out when the figure is drawn: what is out of sight costs nothing.
+    const correlations = once(() => correlationsOfResult(results, result.id));
+    this.correlation.show({
+      key: JSON.stringify([this.computations, title]),
+      draw: (width, environment) => correlationBars(correlations(), { title, width, id: "correlation" }, environment),
+      table: () => correlationTable(correlations(), { title }),
     });
   }
 

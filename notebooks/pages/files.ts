@@ -1,3 +1,4 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { describeProblem, failure, type Outcome } from "../../lib/base/outcome.ts";
 import { longestDocument, parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -21,14 +22,10 @@ export async function readSetupFile(file: File): Promise<Outcome<SetupDocument>>
 export function refusalInWords(name: string, problems: Extract<Outcome<never>, { ok: false }>["problems"]): string {
   const [first, ...others] = problems.slice(0, mostTold);
   const more = problems.length > mostTold ? ` And ${problems.length - mostTold} more.` : "";
-  return `“${name}” was not opened; the open setup stays as it is. ${[first, ...others].flatMap((problem) => (problem ? [sentence(describeProblem(problem))] : [])).join(" ")}${more}`;
+  return `“${name}” was not opened; the open setup stays as it is. ${[first, ...others].flatMap((problem) => (problem ? [capitalise(describeProblem(problem))] : [])).join(" ")}${more}`;
 }
 
 const mostTold = 5;
-
-function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 /** The text of the file that a setup is saved as. */
 export function fileTextOf(document: SetupDocument): string {

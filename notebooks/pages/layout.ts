@@ -162,15 +162,15 @@ function placeFigures(
   sections: ReadonlyMap<SectionName, HTMLElement>,
   { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
 ): void {
-  const { sketch, budget, stack, comparison } = figures;
+  const { sketch, budget, correlation, stack, comparison } = figures;
   sections.get("strategies")?.append(comparison.element);
   const place = (wide: boolean) => {
-    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, stack.element, madeOf);
+    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element, madeOf);
     else {
       sections.get("touches")?.append(sketch.element);
       sections.get("strategies")?.insertBefore(viewChoice, comparison.element);
       sections.get("demands")?.append(stack.element);
-      sections.get("zero")?.append(budget.element);
+      sections.get("zero")?.append(budget.element, correlation.element);
       sections.get("ledger")?.append(madeOf);
       aside.replaceChildren();
     }

@@ -1,7 +1,10 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { failedInWords, firstOrderInWords } from "../../lib/record/firstOrderInWords.ts";
+import { secondOrderInWords, secondOrderOfAll } from "../../lib/record/secondOrderInWords.ts";
 import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
 import { type DisplayUnit, writerOf } from "../figures/displayUnit.ts";
 import { outsideInWords } from "../figures/outsideInWords.ts";
+import { html, setChildren } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import type { FirstOrderResult, WholeModelResult } from "../worker/studyMessages.ts";
 
@@ -31,6 +34,9 @@ export class StudyTables {
     ],
   });
 
+  /** What the terms of second order do to the u above it: one sentence where they change nothing, else one for each result. */
+  readonly secondOrder = html("div", { class: "second-order" });
+
   /** Rows without a result say so with a dash. */
   show(
     firstOrder: readonly FirstOrderResult[],
@@ -46,7 +52,23 @@ export class StudyTables {
             return found === undefined ? notStudied(result) : wholeModelRow(found, unitOf(result));
           }),
     );
+    setChildren(
+      this.secondOrder,
+      wholeModel === undefined ? [] : secondOrderSentences(wholeModel, unitOf).map((sentence) => html("p", { class: "hint" }, sentence)),
+    );
   }
+}
+
+function secondOrderSentences(
+  results: readonly WholeModelResult[],
+  unitOf: (result: Pick<FirstOrderResult, "unit">) => DisplayUnit,
+): readonly string[] {
+  const all = secondOrderOfAll(results.map(({ secondOrder }) => secondOrder));
+  if (all !== undefined) return [all];
+  return results.flatMap((result) => {
+    const words = secondOrderInWords(result.secondOrder, writerOf(unitOf(result)));
+    return words === undefined ? [] : [`${capitalise(result.name)}: ${words}.`];
+  });
 }
 
 function firstOrderRow({ name, value, standardUncertainty, expanded, within }: FirstOrderResult, unit: DisplayUnit): string[] {
@@ -91,7 +113,7 @@ function wholeModelRow(result: WholeModelResult, unit: DisplayUnit): string[] {
 }
 
 function notStudied({ name, standardUncertainty }: FirstOrderResult): string[] {
-  const why = standardUncertainty === 0 ? "nothing makes it vary" : "not known: its standard deviation is not finite";
+  const why = standardUncertainty === 0 ? "to first order nothing makes it vary" : "not known: its standard deviation is not finite";
   return [name, "–", "–", "–", why];
 }
 

@@ -9,6 +9,7 @@ import { zeroRegionSentence } from "../../lib/record/zeroRegionSentence.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { type DisplayUnit, writerOf } from "../figures/displayUnit.ts";
 import { html, setChildren, setText } from "../inputs/html.ts";
+import { InSight } from "../inputs/inSight.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import type { SheetResults } from "./sheetResults.ts";
 
@@ -27,6 +28,8 @@ export class ZeroSection {
     ],
   });
   private readonly region = html("p", { class: "hint" });
+  private readonly regionBox = html("div", {}, this.region);
+  private readonly regionInSight = new InSight(this.regionBox);
   private readonly cautions = html("ol", { class: "cautions" });
   private readonly lines = html("pre", { class: "lines", tabindex: 0, "aria-label": "Offset as block text" });
   private readonly copy = html("button", { type: "button", class: "act" }, "copy the lines");
@@ -49,7 +52,7 @@ export class ZeroSection {
       "div",
       { class: "zero" },
       this.zero.element,
-      this.region,
+      this.regionBox,
       html("h3", {}, "Before anything is typed"),
       this.cautions,
       html("h3", {}, "Offset to type"),
@@ -64,8 +67,12 @@ export class ZeroSection {
   /** Undefined while results wait or have failed. */
   show(results: SheetResults | undefined): void {
     const chosen = results?.chosen;
-    this.showZero(chosen, results?.evaluation.setup.unit ?? "mm");
+    const unit = results?.evaluation.setup.unit ?? "mm";
+    this.showZero(chosen, unit);
     this.showOffset(chosen);
+    // Its coverage takes some milliseconds; the numbers above do not wait for it.
+    if (results === undefined) this.regionInSight.now(() => this.showRegion(chosen, unit));
+    else this.regionInSight.run(() => this.showRegion(chosen, unit));
     if (results === undefined) {
       this.checks.show([]);
       return;
@@ -81,10 +88,13 @@ export class ZeroSection {
       return [axis, ...budgetTexts(zero?.ok ? zero.value : undefined, unit), typed.find((digits) => digits.axis === axis)?.text ?? "–"];
     });
     const rotation = chosen?.ok && chosen.value.rotation.ok ? chosen.value.rotation.value : undefined;
+    this.zero.show([...linear, ["turn, °", ...budgetTexts(rotation, "degree"), "–"]]);
+  }
+
+  private showRegion(chosen: Outcome<StrategyEvaluation> | undefined, unit: "mm" | "inch"): void {
     const region = chosen?.ok ? zeroRegionSentence(chosen.value, unit) : "";
     setText(this.region, region);
     this.region.hidden = region === "";
-    this.zero.show([...linear, ["turn, °", ...budgetTexts(rotation, "degree"), "–"]]);
   }
 
   private showOffset(chosen: Outcome<StrategyEvaluation> | undefined): void {

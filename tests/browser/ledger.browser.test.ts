@@ -30,7 +30,7 @@ const focused = (page: Page) =>
 
 /** Presses a key until what has the focus is called so. */
 async function goBy(page: Page, key: string, name: string): Promise<void> {
-  for (let presses = 0; presses < 400; presses++) {
+  for (let presses = 0; presses < 200; presses++) {
     if ((await focused(page)) === name) return;
     await page.keyboard.press(key);
   }
@@ -39,53 +39,123 @@ async function goBy(page: Page, key: string, name: string): Promise<void> {
 
 /** Goes right in the row to the entry with this name, and types. */
 async function enter(page: Page, name: string, text: string): Promise<void> {
+  const isEdited = await page.evaluate(() => (document.activeElement as HTMLElement).dataset["editing"] !== undefined);
+  if (isEdited) await page.keyboard.press("Tab");
   await goBy(page, "ArrowRight", name);
   await page.keyboard.type(text);
 }
 
-const comesTo = (page: Page, name: string) =>
-  page
-    .locator(`.block.cell[aria-label="${name}"] .result`)
-    .evaluate((result) => [...result.children].map(({ textContent }) => textContent));
-
-/** A slot between two walls, touched by a pin of 6 mm; everything that is needed to know where its middle lies, and no more. */
-async function buildSlot(page: Page): Promise<void> {
-  await goBy(page, "Tab", "new");
+/** Presses a button that lies further on, then fills the row that comes. */
+async function addRow(page: Page, button: string, entries: readonly (readonly [name: string, text: string])[]): Promise<void> {
+  await goBy(page, "Tab", button);
   await page.keyboard.press("Enter");
-  await goBy(page, "Tab", "add a touch");
-  await goBy(page, "Tab", "add an element");
-  for (const [number, name, outward] of [
-    ["1", "left", "+X"],
-    ["2", "right", "-X"],
-  ] as const) {
-    await (number === "1" ? page.keyboard.press("Enter") : page.keyboard.press("Alt+Enter"));
-    await enter(page, `element ${number}, name`, name);
-    await enter(page, `${name}, looks toward`, outward);
-  }
-  await goBy(page, "Tab", "add a tool");
-  await page.keyboard.press("Enter");
-  await enter(page, "tool 1, name", "pin");
-  await enter(page, "pin, kind", "tool or pin");
-  await enter(page, "pin, radius", "3");
-  await enter(page, "pin, u of radius", "0.002");
-  await goBy(page, "Shift+Tab", "add a touch");
-  for (const [number, name, travelling, reading] of [
-    ["1", "left", "-X", "-213.402"],
-    ["2", "right", "+X", "-189.398"],
-  ] as const) {
-    await (number === "1" ? page.keyboard.press("Enter") : page.keyboard.press("Alt+Enter"));
-    await enter(page, `touch ${number}, name`, name);
-    await enter(page, `${name}, face`, name);
-    await enter(page, `${name}, travelling`, travelling);
-    await enter(page, `${name}, with`, "pin");
-    await enter(page, `${name}, readings`, reading);
-  }
+  for (const [name, text] of entries) await enter(page, name, text);
 }
 
-describe("a notebook from an empty page, by keyboard alone", () => {
-  it("finds the middle of a slot by a formula of one's own, and its budget; undo all, redo all", async () => {
-    const { page, errors } = await openSheet();
-    await buildSlot(page);
-    expect(errors).toEqual([]);
+const comesTo = (page: Page) =>
+  page
+    .locator(".block.cell .result")
+    .evaluateAll((results) => results.map(({ children }) => [...children].map(({ textContent }) => textContent)));
+
+const touchOf = (number: number, name: string, travelling: string, reading: string) =>
+  [
+    [`touch ${number}, name`, name],
+    [`${name}, face`, name],
+    [`${name}, travelling`, travelling],
+    [`${name}, with`, "pin"],
+    [`${name}, readings`, reading],
+  ] as const;
+
+it("a notebook is built from an empty page by keyboard alone: a slot centre from two wall touches with a pin, a formula of one's own, its budget; all undone and done again", {
+  timeout: 240_000,
+}, async () => {
+  const { page, errors } = await openSheet();
+  await goBy(page, "Tab", "new");
+  await page.keyboard.press("Enter");
+  await addRow(page, "add a heading", []);
+  await page.keyboard.type("The slot");
+  await addRow(page, "add an element", [
+    ["element 1, name", "left"],
+    ["left, looks to", "+X"],
+    ["left, datum", "A"],
+  ]);
+  await page.keyboard.press("Alt+Enter");
+  for (const [name, text] of [
+    ["element 2, name", "right"],
+    ["right, looks to", "-X"],
+  ] as const)
+    await enter(page, name, text);
+  await addRow(page, "add a dimension", [
+    ["dimension 1, name", "slot"],
+    ["slot, from", "left"],
+    ["slot, to", "right"],
+    ["slot, along", "X"],
+    ["slot, nominal", "30"],
+    ["slot, tolerance", "±0.1"],
+  ]);
+  await addRow(page, "add a tool", [
+    ["tool 1, name", "pin"],
+    ["pin, kind", "tool"],
+    ["pin, radius", "3"],
+    ["pin, its u", "0.002"],
+  ]);
+  await page.keyboard.press("Tab");
+  // Round the end of the page to its beginning.
+  await addRow(page, "add a touch", touchOf(1, "left", "-X", "-213.402"));
+  await page.keyboard.press("Alt+Enter");
+  for (const [name, text] of touchOf(2, "right", "+X", "-189.398")) await enter(page, name, text);
+  await page.keyboard.press("Tab");
+  await goBy(page, "Tab", "heading The slot");
+  await page.keyboard.press("Alt+Enter");
+  await enter(page, "cell_1, name", "middle");
+  await enter(page, "middle, entry", "(left_face + right_face) / 2");
+  await page.keyboard.press("Alt+Enter");
+  await enter(page, "cell_1, name", "size");
+  await enter(page, "size, entry", "right_face - left_face");
+  await page.keyboard.press("Enter");
+  // By hand: the middle of the readings, from which the radius vanishes; their distance and twice the radius, which doubts twice as much as it.
+  expect(await comesTo(page)).toEqual([
+    ["−201.4 mm", "no doubt"],
+    ["30.0040 mm", "u 0.0040"],
+  ]);
+  await goBy(page, "Shift+Tab", "size, entry");
+  await page.waitForFunction(() => document.querySelector(".made-of [aria-busy]") === null);
+  const made = page.locator(".made-of");
+  expect(await made.locator(".formula").allTextContents()).toEqual(["= right_face - left_face", "= −186.3980 mm - −216.4020 mm"]);
+  expect(await made.locator("svg.fig-budget desc").textContent()).toContain("radius of pin +0.0040 mm");
+  expect(await accessibilityViolations(page)).toEqual([]);
+  const built = await comesTo(page);
+  for (let steps = 0; steps < 100 && (await page.locator(".said").textContent()) !== "There is nothing to undo."; steps++)
+    await page.keyboard.press("Control+z");
+  expect(await page.locator(".job").textContent()).toBe("Bearing cover, second side");
+  for (let steps = 0; steps < 100 && (await page.locator(".said").textContent()) !== "There is nothing to redo."; steps++)
+    await page.keyboard.press("Control+y");
+  expect(await comesTo(page)).toEqual(built);
+  expect(errors).toEqual([]);
+});
+
+describe.each([
+  ["light", 1440],
+  ["dark", 1440],
+  ["light", 390],
+] as const)("the ledger in the %s scheme at a width of %i", (colorScheme, width) => {
+  it("has no accessibility violations while something is supposed and something is wrong, and nothing scrolls sideways", {
+    timeout: 120_000,
+  }, async () => {
+    const { page } = await openSheet({ viewport: { width, height: 900 }, colorScheme });
+    await page.getByLabel("length_by_micrometer, name").focus();
+    await page.getByRole("button", { name: "suppose:" }).click();
+    await page.keyboard.type("160.3 mm ± 0.01 mm");
+    await page.getByRole("button", { name: "lay a slider over it" }).click();
+    await page.keyboard.press("ArrowRight");
+    await page.getByLabel("wall_at_left, entry").fill("b2_face -");
+    await page.getByLabel("difference, entry").focus();
+    await page.getByRole("button", { name: "more:" }).click();
+    expect(await page.locator(".suppositions").textContent()).toContain("length_by_micrometer is 160.3 mm ± 0.01 mm");
+    expect(await page.locator('[aria-label="wall_at_left"] .words-of-block').textContent()).not.toBe("");
+    expect(await page.locator(".lines").isVisible()).toBe(false);
+    await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
+    expect(await accessibilityViolations(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
   });
 });

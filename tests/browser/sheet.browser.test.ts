@@ -175,6 +175,48 @@ it("the whole sheet is worked with the keyboard alone", async () => {
   expect(await readings(page, "b2").inputValue()).toBe("-346.411");
 });
 
+describe("the decision rule of the job", () => {
+  /** What stands beneath the chance of this part; a table that is out of sight follows a moment later. */
+  const verdict = async (page: Page, name: string) =>
+    (await page.locator(`tr:has([aria-label="${name}, tolerance"]) [data-column="thisPart"] small`).allTextContents()).join();
+
+  it("is chosen in a field of the job, decides every characteristic in its table, and is undone with one step", async () => {
+    const { page, errors } = await openSheet();
+    const rule = page.getByLabel("decided by");
+    expect(await rule.inputValue()).toBe("simple acceptance");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("");
+    await rule.selectOption("guarded acceptance");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("would pass");
+    // With u = 0.0071 mm no value within ±0.005 mm has 95 %.
+    await page.getByLabel("slot depth, tolerance").fill("±0.005");
+    await expect.poll(() => verdict(page, "slot depth")).toBe("not decided");
+    await page.getByLabel("slot depth, tolerance").press("Control+z");
+    await page.keyboard.press("Control+z");
+    expect(await rule.inputValue()).toBe("simple acceptance");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("");
+    expect(errors).toEqual([]);
+  });
+
+  it("says at the field that a probability is none, leads there from the open problems, and takes one in per cent", async () => {
+    const { page, errors } = await openSheet();
+    await page.getByLabel("decided by").selectOption("proof either way");
+    const probability = page.getByLabel("guard bands for (95 % if empty)");
+    await probability.fill("30 %");
+    expect(await probability.getAttribute("aria-invalid")).toBe("true");
+    const words = await page.locator(`[id="${await probability.getAttribute("aria-describedby")}"]`).textContent();
+    expect(words).toContain("expected from 50 % to below 100 %, such as 95 %");
+    expect((await shown(page)).problems).toContain("to mend");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("not decided");
+    await page.getByLabel("b1, readings", { exact: true }).focus();
+    await page.locator(".open-problems button").first().click();
+    expect(await probability.evaluate((field) => field === document.activeElement)).toBe(true);
+    await probability.fill("99 %");
+    expect((await shown(page)).problems).toBe("none");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("would pass");
+    expect(errors).toEqual([]);
+  });
+});
+
 it("a new name is followed wherever the old one stood", async () => {
   const { page } = await openSheet();
   await page.getByLabel("left, name", { exact: true }).first().fill("west");

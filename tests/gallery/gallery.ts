@@ -1,3 +1,5 @@
+import { correlationsOfResult } from "../../lib/decision/correlationsOfResult.ts";
+import { namedResults } from "../../lib/decision/namedResults.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
@@ -6,6 +8,8 @@ import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { budgetBars } from "../../notebooks/figures/budgetBars.ts";
 import { budgetTable } from "../../notebooks/figures/budgetTable.ts";
 import { comparisonTable } from "../../notebooks/figures/comparisonTable.ts";
+import { correlationBars } from "../../notebooks/figures/correlationBars.ts";
+import { correlationTable } from "../../notebooks/figures/correlationTable.ts";
 import { distribution } from "../../notebooks/figures/distribution.ts";
 import { distributionTable } from "../../notebooks/figures/distributionTable.ts";
 import type { FigureEnvironment } from "../../notebooks/figures/figure.ts";
@@ -54,6 +58,9 @@ export const gallery: Readonly<Record<string, Show>> = {
     ({ batch }) => taken(batch.stacks[0]).components[0] as Budget,
     "hole 1 X in the batch",
   ),
+  "correlation, zero X": correlation(ofCover, "bore, turned to front", "zero X"),
+  "correlation, rotation, more than fits": correlation(ofCrowd, "edges", "rotation"),
+  "correlation, with nothing": correlation(ofCover, "bore, turned to front", "zero Z"),
   "stack, position": stack(ofCover, "bore, turned to front", "thisPart", 0),
   "stack, position in the batch": stack(ofCover, "middle of the length", "batch", 1),
   "stack, depth": stack(ofCover, "corner", "thisPart", 4),
@@ -101,6 +108,17 @@ function budget(
   return ({ width }, environment) => {
     const found = pick(strategyOf(evaluation(), strategy));
     return { figure: budgetBars(found, { title, unit, width }, environment), table: budgetTable(found, { title, unit }) };
+  };
+}
+
+function correlation(evaluation: () => SetupEvaluation, strategy: string, result: string): Show {
+  return ({ width }, environment) => {
+    const found = correlationsOfResult(
+      namedResults(evaluation(), { ok: true, value: strategyOf(evaluation(), strategy) }, "thisPart"),
+      result,
+    );
+    const title = `${result}, ${strategy}`;
+    return { figure: correlationBars(found, { title, width }, environment), table: correlationTable(found, { title }) };
   };
 }
 

@@ -1,4 +1,4 @@
-import type { CellBlock } from "../../lib/document/ledgerBlocks.ts";
+import type { CellBlock, TableBlock } from "../../lib/document/ledgerBlocks.ts";
 
 /** A cell with nothing stated besides. */
 export function cell(id: string, entry: string, more: Partial<CellBlock> = {}): CellBlock {
@@ -14,5 +14,17 @@ export function cell(id: string, entry: string, more: Partial<CellBlock> = {}): 
     note: "",
     hidden: false,
     ...more,
+  };
+}
+
+/** A free table with nothing stated besides its entries. */
+export function table(id: string, columns: readonly string[], rows: readonly (readonly string[])[]): TableBlock {
+  return {
+    kind: "table",
+    id,
+    columns: columns.map((column) => ({ id: column, unit: "", formula: "" })),
+    rows: rows.map((row) => [...row]),
+    note: "",
+    hidden: false,
   };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -112,12 +113,12 @@ describe("the setup notebook", () => {
     const document = demoDocument();
     const [evaluation, composed] = await open(document).settled(["evaluation", "document"]);
     expect(composed).toEqual(document);
-    expect(summaryOf({ ...evaluation, own: new Map() })).toEqual(summaryOf(evaluateSetup(document)));
+    expect(summaryOf(evaluation)).toEqual(summaryOf(evaluateSetup(document)));
   });
 });
 
 /** The numbers of an evaluation: what is compared by value. */
-function summaryOf({ problems, ranking, sizes, predictions, strategies }: ReturnType<typeof evaluateSetup>) {
+function summaryOf({ problems, ranking, sizes, predictions, strategies }: SetupEvaluation) {
   const numbersOf = ({ budget }: { budget: { value: number; standardUncertainty: number } }) => [budget.value, budget.standardUncertainty];
   return {
     problems,

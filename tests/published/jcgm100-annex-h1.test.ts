@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
 import { effectiveDegreesOfFreedom } from "../../lib/uncertainty/effectiveDegreesOfFreedom.ts";
+import { secondOrder, secondOrderMatters } from "../../lib/uncertainty/secondOrder.ts";
 import { type SourceDistribution, standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { fromSource } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";
@@ -45,6 +46,26 @@ describe("JCGM 100, H.1", () => {
     expect(Math.abs(k - 2.92)).toBeLessThanOrEqual(0.005);
     // The Guide rounds u to 32 nm first: 2.92 · 32 = 93.4.
     expect(Math.abs(k * Math.round(budget.standardUncertainty) - 93)).toBeLessThanOrEqual(0.6);
+  });
+
+  // H.1.7: second-order terms l_s u(δα) u(θ) = 11.7 nm and l_s u(α_s) u(δθ) = 1.7 nm take u_c from 32 nm to 34 nm (values from memory, recomputed).
+  it("gum-h1-endgauge: the terms of second order are 11.7 and 1.7 nm, and u with them is 34 nm", () => {
+    // The Guide has the mean and the cyclic temperature as one of 0.41 K.
+    const temperature = input("temperature", -0.1, normal(0.41));
+    const one = standard.plus(difference).minus(standard.times(alphaDifference.times(temperature).plus(alpha.times(thetaDifference))));
+    const [found] = secondOrder([one]);
+    if (!found?.ok) throw new Error("expected terms");
+    const { standardUncertainty, firstOrder, terms } = found.value;
+    const term = (a: string, b: string) =>
+      Math.sqrt(terms.find(({ sources }) => [a, b].every((name) => sources.some(({ id }) => id === name)))?.variance ?? 0);
+    expect(Math.abs(term("difference of alpha", "temperature") - 11.7)).toBeLessThanOrEqual(0.25);
+    expect(Math.abs(term("alpha", "difference of temperature") - 1.7)).toBeLessThanOrEqual(0.06);
+    expect(Math.abs(firstOrder - 31.7)).toBeLessThanOrEqual(0.06);
+    expect(Math.abs(standardUncertainty - 34)).toBeLessThanOrEqual(0.5);
+    expect(secondOrderMatters(found.value, 2)).toBe("matters");
+    // With the two temperatures apart nothing changes but their part in the term.
+    const [apart] = secondOrder([length]);
+    expect(apart?.ok === true && Math.abs(apart.value.standardUncertainty - 34)).toBeLessThanOrEqual(0.5);
   });
 
   // H.1.3.4 (value from memory, recomputed).

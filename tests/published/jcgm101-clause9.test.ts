@@ -3,6 +3,7 @@ import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
 import { Draws } from "../../lib/uncertainty/draws.ts";
 import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
+import { secondOrder } from "../../lib/uncertainty/secondOrder.ts";
 import { type SourceDistribution, scaleOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { Tape } from "../../lib/uncertainty/tape.ts";
 import { certain, fromSource, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
@@ -144,6 +145,25 @@ describe("JCGM 101, 9.4, comparison loss", () => {
     const { value, standardUncertainty } = budgetOf(loss(x1, r));
     expect(Math.abs(value - y)).toBeLessThanOrEqual(1.01);
     expect(Math.abs(standardUncertainty - u)).toBeLessThanOrEqual(1.01);
+  });
+
+  // Tables 7 and 8, GUM uncertainty framework with higher-order terms: u, and y ± 1.96 u.
+  it.each([
+    ["s1-9.4-guf-x000-r0", 0, 0, 50, -98, 98],
+    ["s1-9.4-guf-x010-r0", 0.01, 0, 112, -119, 319],
+    ["s1-9.4-guf-x000-r9", 0, 0.9, 67, -132, 132],
+    ["s1-9.4-guf-x010-r9", 0.01, 0.9, 121, -137, 337],
+  ])("%s: with the terms of second order x1 = %d and r = %d have u = %d and 95 % from %d to %d", (_, x1, r, u, low, high) => {
+    const result = loss(x1, r);
+    const [found] = secondOrder([result]);
+    if (!found?.ok) throw new Error("expected terms");
+    const { standardUncertainty, shift } = found.value;
+    const U = coverageFactor(0.95, Number.POSITIVE_INFINITY) * standardUncertainty;
+    expect(Math.abs(standardUncertainty - u)).toBeLessThanOrEqual(1.01);
+    expect(Math.abs(result.value - U - low)).toBeLessThanOrEqual(1.01);
+    expect(Math.abs(result.value + U - high)).toBeLessThanOrEqual(1.01);
+    // The expectation of annex F, x1² + 2u², beside the value at the estimates.
+    expect(shift).toBeCloseTo(50, 8);
   });
 
   // Annex F: E = x1² + x2² + u1² + u2², u² = 4 x1² u1² + 2 u1⁴ + 2 u2⁴ (+ 4 r² u1² u2²). Formula published, numbers follow: a sanity check.

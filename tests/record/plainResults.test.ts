@@ -257,3 +257,37 @@ it("plainResults(evaluation) still gives what is known when a strategy cannot be
   });
   expect(strategyOf(partly, "left face").zero.X.value).toBeCloseTo(-309.449, 9);
 });
+
+it("plainResults(evaluation) has the correlation of all results of this part by the strategy in use, and u relative to sizes alone", () => {
+  const { correlations, sizes, faces } = JSON.parse(JSON.stringify(results));
+  const at = (a: string, b: string) => correlations.coefficients[correlations.of.indexOf(a)][correlations.of.indexOf(b)];
+  for (const [i, row] of correlations.coefficients.entries()) {
+    expect(row[i]).toBe(1);
+    for (const [j, coefficient] of row.entries()) {
+      expect(coefficient).toBe(correlations.coefficients[j][i]);
+      expect(Math.abs(coefficient)).toBeLessThanOrEqual(1);
+    }
+  }
+  expect(correlations.of).toContain("zero X");
+  const [face] = correlations.of.filter((id: string) => id.startsWith("face"));
+  // By its own definition (JCGM 100:2008, 5.2.2): the covariance that both budgets' contributions give, by their products.
+  const budgetOf = (id: string) =>
+    id === "zero X"
+      ? strategyOf(results, correlations.strategy).zero.X
+      : faces.find((each: { touch: string }) => `face ${each.touch}` === id);
+  const [a, b] = [budgetOf("zero X"), budgetOf(face)];
+  const covariance = a.contributions.reduce(
+    (total: number, { source, amount }: { source: string; amount: number }) =>
+      total + amount * (b.contributions.find((each: { source: string }) => each.source === source)?.amount ?? 0),
+    0,
+  );
+  expect(at("zero X", face)).toBeCloseTo(covariance / a.standardUncertainty / b.standardUncertainty, 10);
+  for (const size of sizes) expect(size.relativeStandardUncertainty).toBeCloseTo(size.standardUncertainty / Math.abs(size.value), 15);
+  expect(sizes.length).toBeGreaterThan(0);
+  expect(a).not.toHaveProperty("relativeStandardUncertainty");
+});
+
+it("plainResults(evaluation) has the terms of second order of every zero", () => {
+  const { secondOrder, zero } = strategyOf(results, "left face");
+  expect(secondOrder.X).toMatchObject({ verdict: "does not matter", standardUncertainty: expect.closeTo(zero.X.standardUncertainty, 9) });
+});

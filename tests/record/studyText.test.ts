@@ -37,6 +37,25 @@ it("a model that bends too much for a correction gets no number without trials, 
   expect(withTrials?.isTooCurved).toBe(false);
 });
 
+// (x + y²/2 with y normal about 0, u = 1): u² = 1 + ½, and 1.225 is more than half a digit beside 1.0 (closed form).
+it("the terms of second order are told where they change u, with the sources that make them, and once where they change none", () => {
+  const y = fromSource(sourceOf("y", 0, 1));
+  const bent = [target(x(1).plus(y.power(2).over(2)), 1, 1)];
+  const results = studyResults(bent, 1);
+  expect(studyText(head, results, "mm").replaceAll(/\s+/g, " ")).toContain(
+    "The terms of second order matter: u with them is 1.2 mm in place of 1.0 mm, most by y alone.",
+  );
+  expect(plainStudy(head, results).results[0]?.secondOrder[0]).toMatchObject({
+    verdict: "matters",
+    standardUncertainty: expect.closeTo(Math.sqrt(1.5), 9),
+    shiftOfExpectation: expect.closeTo(0.5, 9),
+    terms: [{ sources: ["y", "y"], variance: expect.closeTo(0.5, 9) }],
+  });
+  expect(studyText(head, studyResults([target(x(0.01), 0.01, 1)], 1), "mm").replaceAll(/\s+/g, " ")).toContain(
+    "change no standard uncertainty in its two digits",
+  );
+});
+
 it("points and trials without a value are told with their share", () => {
   // √x for x normal about 1 with u = 0.5 has no value in Φ(-2) = 2.275 % of cases (tables of the normal).
   const targets = [target(unary("squareRoot", x(0.5)), 0.5, 0.5)];

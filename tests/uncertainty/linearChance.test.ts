@@ -92,3 +92,16 @@ describe("linearChance", () => {
     expect(() => linearChance(0, [always], Number.NaN, 1)).toThrow("limits: expected numbers, got NaN to 1");
   });
 });
+
+// Closed form: Φ(1) of the normal distribution (0.8413447460685429), limits that binary numbers hold exactly.
+it("does not lose digits where the mean is many uncertainties from zero", () => {
+  const mean = 3 * 2 ** 30;
+  const unit = 2 ** -20;
+  const { chance, error } = linearChance(
+    mean,
+    [5, 12].map((size) => ({ coefficient: size, distribution: { shape: "normal", standardDeviation: unit } })),
+    Number.NEGATIVE_INFINITY,
+    mean + 13 * unit,
+  );
+  expect(Math.abs(chance - 0.8413447460685429)).toBeLessThan(error);
+});

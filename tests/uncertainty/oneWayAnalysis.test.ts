@@ -6,6 +6,20 @@ import { summariseRepeats } from "../../lib/uncertainty/repeats.ts";
 /** tests/reference/oneWayAnalysis.py: scipy. */
 const reference: readonly { readonly groups: readonly (readonly number[])[]; readonly ratio: number; readonly chance: number }[] =
   JSON.parse(readFileSync(new URL("../reference/oneWayAnalysis.json", import.meta.url), "utf8"));
+/** tests/reference/lines.py: exact fractions. */
+const { analyses: exact }: { readonly analyses: readonly Analysed[] } = JSON.parse(
+  readFileSync(new URL("../reference/lines.json", import.meta.url), "utf8"),
+);
+
+interface Analysed {
+  readonly groups: readonly (readonly number[])[];
+  readonly between: number;
+  readonly within: number;
+  readonly standardDeviationBetween: number;
+  readonly whenGroupsDiffer: { readonly mean: number; readonly standardUncertainty: number };
+  readonly whenGroupsAgree: { readonly mean: number; readonly standardUncertainty: number };
+}
+
 const unequal = [
   [1, 3],
   [4, 5, 6],
@@ -18,6 +32,19 @@ describe("oneWayAnalysis(groups)", () => {
       const analysis = oneWayAnalysis(groups);
       expect(analysis.ratio / ratio).toBeCloseTo(1, 8);
       expect(analysis.chanceOfRatio / chance).toBeCloseTo(1, 8);
+    }
+  });
+  it("has the mean squares, means and uncertainties of exact fractions, of readings far from zero", () => {
+    for (const { groups, between, within, standardDeviationBetween, ...means } of exact) {
+      const analysis = oneWayAnalysis(groups);
+      expect(analysis.between.meanSquare / between).toBeCloseTo(1, 12);
+      expect(analysis.within.meanSquare / within).toBeCloseTo(1, 12);
+      if (standardDeviationBetween === 0) expect(analysis.standardDeviationBetween).toBe(0);
+      else expect(analysis.standardDeviationBetween / standardDeviationBetween).toBeCloseTo(1, 12);
+      for (const key of ["whenGroupsDiffer", "whenGroupsAgree"] as const) {
+        expect(analysis[key].standardUncertainty / means[key].standardUncertainty).toBeCloseTo(1, 12);
+        expect(Math.abs(analysis[key].mean - means[key].mean) / means[key].standardUncertainty).toBeLessThan(1e-9);
+      }
     }
   });
   it("takes the mean of the means when groups differ, and the mean of all readings when they agree", () => {

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { radialChance } from "../../lib/uncertainty/radialChance.ts";
+import { quickRadialChance, radialChance } from "../../lib/uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../../lib/uncertainty/radialDistribution.ts";
 
 // The two are computed in different ways: a double Fourier series here, an angle-averaged or chord-wise inversion there.
@@ -39,6 +39,30 @@ interface HardCase {
 }
 
 const hard: readonly HardCase[] = JSON.parse(readFileSync(new URL("../reference/radialChance.json", import.meta.url), "utf8"));
+
+describe("quickRadialChance", () => {
+  it("is the chance itself wherever it answers", () => {
+    fc.assert(
+      fc.property(fc.array(term, { minLength: 1, maxLength: 12 }), fc.double({ min: 0.2, max: 4, noNaN: true }), (terms, radius) => {
+        const all = [...terms, ...always];
+        const quick = quickRadialChance([0, 0], all, radius);
+        expect(quick).toEqual(radialChance([0, 0], all, radius));
+      }),
+      { numRuns: 60, seed: 21 },
+    );
+  });
+  it("leaves a rectangle that dominates two axes to whoever has time", () => {
+    const flat = { shape: "rectangular", halfWidth: 1 } as const;
+    const small = { shape: "rectangular", halfWidth: 0.01 } as const;
+    const terms = [
+      { coefficient: [1, 0], distribution: flat },
+      { coefficient: [0, 1], distribution: small },
+      { coefficient: [0.3, 0.7], distribution: small },
+    ] as const;
+    expect(quickRadialChance([0, 0], terms, 1)).toBeUndefined();
+    expect(() => quickRadialChance([0, 0], terms, -1)).toThrow("radius: expected >= 0, got -1");
+  });
+});
 
 describe("radialChance", () => {
   it("radialChance(mean, terms, radius) agrees with the whole distribution to its stated error", () => {

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
@@ -15,6 +16,24 @@ const points: readonly LinePoint[] = [
   { at: 2, value: 2 },
   { at: 5, value: 7 },
 ];
+
+/** tests/reference/lines.py: exact fractions. */
+const reference: { readonly lines: readonly Fitted[] } = JSON.parse(
+  readFileSync(new URL("../reference/lines.json", import.meta.url), "utf8"),
+);
+
+interface Fitted {
+  readonly points: readonly (readonly [at: number, value: number])[];
+  readonly reference: number;
+  readonly slope: number;
+  readonly intercept: number;
+  readonly standardUncertaintyOfSlope: number;
+  readonly standardUncertaintyOfIntercept: number;
+  readonly correlation: number;
+  readonly residualStandardDeviation: number;
+  readonly values: readonly { readonly at: number; readonly value: number; readonly standardUncertainty: number }[];
+}
+
 const naming = { id: "line", label: "the line", family: "machine" } as const;
 
 describe("fitStraightLine(points)", () => {
@@ -27,6 +46,15 @@ describe("fitStraightLine(points)", () => {
     expect(line.standardUncertaintyOfSlope).toBeCloseTo(line.residualStandardDeviation / Math.sqrt(14), 14);
     expect(line.standardUncertaintyOfIntercept).toBeCloseTo(line.residualStandardDeviation * Math.sqrt(1 / 4 + 4 / 14), 14);
     expect(line.correlation).toBeCloseTo(-2 / Math.sqrt(14) / Math.sqrt(1 / 4 + 4 / 14), 14);
+  });
+  it("has the digits of exact fractions, far from zero, with repeated places, in small units and with a reference far away", () => {
+    for (const { points: pairs, reference: at, values: _, ...expected } of reference.lines) {
+      const line = fitStraightLine(
+        pairs.map(([place, value]) => ({ at: place, value })),
+        at,
+      );
+      for (const key of Object.keys(expected) as (keyof typeof expected)[]) expect(line[key] / expected[key], key).toBeCloseTo(1, 12);
+    }
   });
   it("leaves residuals that neither sum up nor follow the places", () => {
     fc.assert(
@@ -88,6 +116,17 @@ describe("fitProportionalLine(points)", () => {
 
 describe("uncertainLine(line)", () => {
   const line = fitStraightLine(points);
+  it("has value and uncertainty of exact fractions at, between and beyond the places", () => {
+    for (const { points: pairs, values } of reference.lines) {
+      const curve = uncertainLine(fitStraightLine(pairs.map(([at, value]) => ({ at, value }))), naming, new SourceBook());
+      for (const { at, value, standardUncertainty } of values) {
+        const found = budgetOf(curve.valueAt(at));
+        expect(found.standardUncertainty / standardUncertainty).toBeCloseTo(1, 11);
+        // In uncertainties: a value of almost nothing has no digits of its own.
+        expect(Math.abs(found.value - value) / standardUncertainty).toBeLessThan(1e-9);
+      }
+    }
+  });
   it("has n − 2 degrees of freedom wherever it is read", () => {
     const curve = uncertainLine(line, naming, new SourceBook());
     for (const at of [-3, 2, 40]) {

@@ -69,6 +69,21 @@ describe("Tape, values and derivatives", () => {
   });
 });
 
+describe("Tape.isLinear", () => {
+  const [a, b] = inputsAt([1.5, -0.7]) as [Uncertain, Uncertain];
+  it.each<[string, Uncertain, boolean]>([
+    ["a constant", certain(3), true],
+    ["sums with fixed factors", a.times(2).plus(b.over(4)).minus(1).negated(), true],
+    ["a factor that is worked out from constants", a.times(unary("sine", binary("divide", certain(1), certain(3)))), true],
+    ["a product of two sources", a.times(b), false],
+    ["a source in the denominator", certain(1).over(a), false],
+    ["a square root", unary("squareRoot", a), false],
+    ["a sum in which one term is bent", a.plus(a.times(b)), false],
+  ])("%s: %#", (_, result, expected) => {
+    expect(new Tape([result]).isLinear(0)).toBe(expected);
+  });
+});
+
 describe("Tape, what results share", () => {
   it("t - t has no doubt at all, whatever t is", () => {
     fc.assert(

@@ -1,9 +1,9 @@
 import type { Expression } from "../expression.ts";
 import type { Unit } from "../units.ts";
 
-/** `number` in `unit`, for a number or a formula of bare numbers. */
+/** `number` in `unit`, for a number or a formula of bare numbers. A constant such as pi takes it as a factor, as it would be typed. */
 export function withBareUnit(expression: Expression, unit: Unit): Expression {
-  if (expression.kind === "number") return { ...expression, unit };
+  if (expression.kind === "number" && expression.decimals !== undefined) return { ...expression, unit };
   if (expression.kind === "negate") return { ...expression, operand: withBareUnit(expression.operand, unit) };
   const { character } = expression;
   return {

@@ -8,14 +8,7 @@ import { type FormulaText, stretchOf } from "./scanFormula.ts";
 export type ShapeName = LimitShape["name"];
 
 /** As they are typed and printed; of two words before that of which they end. */
-export const shapeNames: readonly ShapeName[] = [
-  "rectangular",
-  "triangular",
-  "arcsine",
-  "normal",
-  "curvilinear trapezoidal",
-  "trapezoidal",
-];
+const shapeNames: readonly ShapeName[] = ["rectangular", "triangular", "arcsine", "normal", "curvilinear trapezoidal", "trapezoidal"];
 
 /** The size of a doubt without the word behind it that says its shape; rectangular where there is no such word. */
 export function splitShape(size: FormulaText): Outcome<{ readonly size: FormulaText; readonly shape: ShapeName }> {

@@ -5,7 +5,7 @@ import { normaliseText } from "../normaliseText.ts";
 import { type NumberOptions, parseNumber } from "../parseNumber.ts";
 import { constants, refusedWords } from "../reservedNames.ts";
 import { findUnit, type Unit, unitSpellings } from "../units.ts";
-import { longestName, wordPattern } from "./words.ts";
+import { longestName, numberPattern, wordPattern } from "./words.ts";
 
 /** A piece of a formula and the index in the typed text where it starts. */
 export type Token =
@@ -118,7 +118,7 @@ function scanNumber(text: string, index: number, inCall: boolean, options: Numbe
   return { token: { kind: "number", value, decimals, text: understoodAs, character: index }, end };
 }
 
-const numberWithComma = /(?:\d+(?:[.,'\u00a0]\d+)*\.?|\.\d+)(?:e[+-]?\d+)?/iy;
+const numberWithComma = new RegExp(numberPattern, "y");
 const numberWithoutComma = /(?:\d+(?:['\u00a0]\d+)*(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/iy;
 const wordStart = /^[\p{L}_]/u;
 const word = new RegExp(wordPattern, "uy");

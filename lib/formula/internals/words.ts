@@ -2,3 +2,6 @@
 export const wordPattern = "[\\p{L}_][\\p{L}\\p{M}\\d_]*";
 
 export const longestName = 80;
+
+/** A number with any marks between its digits. */
+export const numberPattern = "(?:\\d+(?:[.,'\\u00a0]\\d+)*\\.?|\\.\\d+)(?:[eE][+-]?\\d+)?";

@@ -4,7 +4,7 @@ import { expandedUncertainty } from "../expandedUncertainty.ts";
 import { plainNumber } from "./plainNumber.ts";
 
 /** A result with its doubt as plain data, and where the doubt comes from, largest first. */
-export function plainQuantity(budget: Budget, unit: "mm" | "rad") {
+export function plainQuantity(budget: Budget, unit: string) {
   const expanded = expandedUncertainty(budget);
   return {
     value: budget.value,

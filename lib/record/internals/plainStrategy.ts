@@ -3,11 +3,13 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEv
 import { correlationsOf, covarianceMatrix } from "../../uncertainty/covariance.ts";
 import type { Draws } from "../../uncertainty/draws.ts";
 import { zeroRegions } from "../zeroRegions.ts";
+import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { plainDeterminacy } from "./plainFrame.ts";
 import { plainJudgement } from "./plainJudgement.ts";
 import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
+import { plainSecondOrder } from "./plainSecondOrder.ts";
 
 /**
  * One strategy as plain data: its zero, the offset to type, and what it does to the drawing in both views.
@@ -27,6 +29,7 @@ export function plainStrategy(
     ...plainOutcome(evaluation, (strategy) => ({
       zero: plainZero(strategy),
       covariance: zeroCovariance(strategy),
+      secondOrder: Object.fromEntries(zeroSecondOrder(strategy).map(({ name, terms }) => [name, plainSecondOrder(terms)])),
       regions: plainRegions(strategy),
       offset: plainOutcome(strategy.offset, ({ register, unit, digits, values, lines }) => ({
         register,
@@ -75,7 +78,7 @@ function zeroCovariance({ zero, rotation }: StrategyEvaluation) {
 
 /** The coverage regions of X and Y together as if all sources were normal, mm; half axes along `directions` in X and Y, `angle` from X towards Y, rad. */
 function plainRegions(strategy: StrategyEvaluation) {
-  return plainOutcome(zeroRegions(strategy), ({ ellipse, rectangle }) => ({
+  return plainOutcome(zeroRegions(strategy), ({ ellipse, ellipseCoverage, rectangle }) => ({
     // The regions are those of joint normal results with these covariances.
     assumes: "normal" as const,
     coverageProbability: ellipse.probability,
@@ -85,6 +88,8 @@ function plainRegions(strategy: StrategyEvaluation) {
       directions: ellipse.directions.map((direction) => [...direction]),
       angle: ellipse.angle as number,
       area: plainNumber(ellipse.content),
+      // By the sources' own distributions; null where that takes long to work out.
+      coverage: ellipseCoverage === undefined ? null : { ...ellipseCoverage },
     },
     rectangle: {
       coverageFactor: rectangle.factor,

@@ -1,8 +1,10 @@
+import { capitalise } from "../../base/capitalise.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { FrameSolution } from "../../frame/solveFrame.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
+import { relativeStandardUncertainty } from "../../uncertainty/relativeStandardUncertainty.ts";
 import { partFrame } from "../partFrame.ts";
 import type { Figures } from "./figures.ts";
 import { resultFigures } from "./figures.ts";
@@ -15,7 +17,7 @@ export function summarisePart(evaluation: SetupEvaluation, figures: Figures): st
   const faceRows = faces.map(({ id, element, axis, budget }) => row([id, element, axis], budget, figures));
   const sizeRows = sizes.map(({ id, budget, difference }) => {
     const against = difference && figures.result(difference);
-    return [...row([id], budget, figures), against?.value ?? "-", against?.standardUncertainty ?? "-"];
+    return [...row([id], budget, figures), relativeText(budget), against?.value ?? "-", against?.standardUncertainty ?? "-"];
   });
   return [
     ...(faceRows.length > 0 ? textTable(faceColumns, faceRows) : []),
@@ -41,6 +43,7 @@ const faceColumns = [
 const sizeColumns = [
   { title: "size by the touches", align: "left" },
   ...resultColumns,
+  { title: "u/|y|", align: "right" },
   { title: "less other measurement", align: "right" },
   { title: "u", align: "right" },
 ] as const;
@@ -48,6 +51,11 @@ const sizeColumns = [
 function row(names: readonly string[], budget: Budget, figures: Figures): string[] {
   const { value, standardUncertainty, expandedUncertainty, coverageFactor } = figures.result(budget);
   return [...names, value, standardUncertainty, expandedUncertainty, coverageFactor];
+}
+
+function relativeText(size: Budget): string {
+  const relative = relativeStandardUncertainty(size);
+  return relative === undefined ? "-" : relative === 0 ? "0" : relative.toExponential(1);
 }
 
 function frameLines(frame: FrameSolution, figures: Figures): string[] {
@@ -60,6 +68,6 @@ function frameLines(frame: FrameSolution, figures: Figures): string[] {
   const turn = turned ? `, turned about Z by ${turned.value} degrees (u ${turned.standardUncertainty})` : "";
   return [
     ...(places.length > 0 ? wrapText(`By all touches together the drawing's origin lies at ${places.join(", ")}${turn}.`, "  ") : []),
-    ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: `${what.charAt(0).toUpperCase()}${what.slice(1)}` }), "  ")),
+    ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: capitalise(what) }), "  ")),
   ];
 }

@@ -1,3 +1,4 @@
+import { capitalise } from "../../base/capitalise.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { Setup } from "../../datum/setup.ts";
@@ -6,10 +7,16 @@ import type { Characteristic, Limits } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
+import { correlation } from "../../uncertainty/covariance.ts";
+import { correlationText, noCorrelation } from "../correlationText.ts";
+import { secondOrderInWords } from "../secondOrderInWords.ts";
 import { verdictSentence } from "../verdictSentence.ts";
 import { zeroRegionSentence } from "../zeroRegionSentence.ts";
+import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { chanceCell, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
+import { listText } from "./listText.ts";
+import { resultWriter } from "./resultWriter.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
 
@@ -24,6 +31,8 @@ export function summariseStrategy(strategy: StrategyEvaluation, { setup }: Setup
     ...(rows.length > 0 ? textTable(zeroColumns, rows) : []),
     ...(rotation.ok ? wrapText(turnText(rotation.value), "  ") : []),
     ...regionLines(strategy, figures),
+    ...correlationLines(strategy),
+    ...secondOrderLines(strategy, figures),
     ...zero.flatMap((axis, i) => (axis.ok ? sources(axes[i] as string, axis.value, figures) : [])),
     ...unknown.flatMap((line) => wrapText(`Not known: ${line}`, "  ")),
     ...agreement(strategy, figures),
@@ -56,6 +65,30 @@ function turnText(rotation: Budget): string {
 function regionLines(strategy: StrategyEvaluation, { unit }: Figures): string[] {
   const sentence = zeroRegionSentence(strategy, unit === "in" ? "inch" : "mm");
   return sentence === "" ? [] : wrapText(sentence, "  ");
+}
+
+/** What else of the zero errs together, so that it must not be taken as independent (JCGM 100:2008, 7.2.5). */
+function correlationLines({ zero: [x, y, z], rotation }: StrategyEvaluation): string[] {
+  const named = [
+    [x, z, "X and Z"],
+    [y, z, "Y and Z"],
+    [x, rotation, "X and the turn"],
+    [y, rotation, "Y and the turn"],
+    [z, rotation, "Z and the turn"],
+  ] as const;
+  const pairs = named.flatMap(([a, b, name]) => {
+    const coefficient = a.ok && b.ok ? correlation(a.value, b.value) : 0;
+    return Math.abs(coefficient) < noCorrelation ? [] : [`of ${name} ${correlationText(coefficient)}`];
+  });
+  return pairs.length > 0 ? wrapText(`Correlation ${listText(pairs)}.`, "  ") : [];
+}
+
+/** Only where the terms of second order change a u that is shown, or may do so. */
+function secondOrderLines(strategy: StrategyEvaluation, { unit }: Figures): string[] {
+  return zeroSecondOrder(strategy).flatMap(({ name, terms }) => {
+    const words = secondOrderInWords([terms], resultWriter(name === "rotation" ? "rad" : "mm", unit === "in" ? "inch" : "mm"));
+    return words === undefined ? [] : wrapText(`${capitalise(name)}: ${words}.`, "  ");
+  });
 }
 
 /** How many sources of an axis are named. */

@@ -1,4 +1,5 @@
 import { type Binary, binaryValue, type Solver, type Unary, unaryValue } from "../uncertain.ts";
+import { binaryLoops, trialsPerRound, unaryLoops } from "./blockLoops.ts";
 import { type BlockPass, operandsOfPass, passesOf } from "./blockPass.ts";
 import type { SolvedWork, Step } from "./step.ts";
 
@@ -11,6 +12,8 @@ const padding = 16;
  */
 export class BlockEvaluator {
   readonly count: number;
+  /** Length of the columns; what lies beyond `count` is never looked at. */
+  private readonly width: number;
   private readonly passes: readonly BlockPass[];
   private readonly outputSteps: readonly number[];
   /** Column of every step; a source's is set anew for every block. */
@@ -19,16 +22,17 @@ export class BlockEvaluator {
 
   constructor(steps: readonly Step[], outputSteps: readonly number[], count: number) {
     this.count = count;
+    this.width = Math.ceil(count / trialsPerRound) * trialsPerRound;
     this.passes = passesOf(steps, outputSteps);
     this.outputSteps = outputSteps;
-    this.columns = assignColumns(this.passes, outputSteps, count);
+    this.columns = assignColumns(this.passes, outputSteps, this.width, this.width > count);
     for (const step of steps)
       if (step.kind === "solved" && !this.solved.has(step.work)) this.solved.set(step.work, new SolvedColumns(step.work, count));
   }
 
   /** @param draws one column per source; the results stand in columns of this evaluator until the next block */
   evaluate(draws: readonly Float64Array[]): Float64Array[] {
-    const { passes, columns, count } = this;
+    const { passes, columns, width } = this;
     for (let position = 0; position < passes.length; position++) {
       const step = passes[position] as BlockPass;
       const column = columns[position] as Float64Array;
@@ -37,17 +41,33 @@ export class BlockEvaluator {
         case "absorbed":
           break;
         case "source":
-          columns[position] = draws[step.source] as Float64Array;
+          if (width === this.count) columns[position] = draws[step.source] as Float64Array;
+          else column.set(draws[step.source] as Float64Array);
           break;
         case "unary":
-          applyUnary(step.name, column, columns[step.operand] as Float64Array, count);
+          applyUnary(step.name, column, columns[step.operand] as Float64Array, width);
           break;
         case "binary":
-          applyBinary(step.name, column, columns[step.left] as Float64Array, columns[step.right] as Float64Array, count);
+          applyBinary(step.name, column, columns[step.left] as Float64Array, columns[step.right] as Float64Array, width);
           break;
+        case "number":
+          step.apply(column, columns[step.operand] as Float64Array, step.number, width);
+          break;
+        case "products": {
+          const [a, b, c, d] = step.operands;
+          step.apply(
+            column,
+            columns[a] as Float64Array,
+            columns[b] as Float64Array,
+            columns[c] as Float64Array,
+            columns[d] as Float64Array,
+            width,
+          );
+          break;
+        }
         case "pair": {
           const [a, b, c] = step.operands;
-          step.apply(column, columns[a] as Float64Array, columns[b] as Float64Array, columns[c] as Float64Array, count);
+          step.apply(column, columns[a] as Float64Array, columns[b] as Float64Array, columns[c] as Float64Array, width);
           break;
         }
         case "solved": {
@@ -60,7 +80,8 @@ export class BlockEvaluator {
       }
     }
     for (const solved of this.solved.values()) solved.isFresh = false;
-    return this.outputSteps.map((step) => columns[step] as Float64Array);
+    const results = this.outputSteps.map((step) => columns[step] as Float64Array);
+    return width === this.count ? results : results.map((column) => column.subarray(0, this.count));
   }
 }
 
@@ -97,8 +118,11 @@ class SolvedColumns {
   }
 }
 
-/** A column for every pass but the sources and what is absorbed, used again once no later pass and no result needs it. */
-function assignColumns(passes: readonly BlockPass[], outputSteps: readonly number[], count: number): Float64Array[] {
+/**
+ * A column for every pass but what is absorbed, used again once no later pass and no result needs it; the sources bring their own, unless those are
+ * too short.
+ */
+function assignColumns(passes: readonly BlockPass[], outputSteps: readonly number[], width: number, withSources: boolean): Float64Array[] {
   const last = new Int32Array(passes.length);
   passes.forEach((pass, position) => {
     for (const operand of operandsOfPass(pass)) last[operand] = position;
@@ -111,17 +135,17 @@ function assignColumns(passes: readonly BlockPass[], outputSteps: readonly numbe
   passes.forEach((pass, position) => {
     const { kind } = pass;
     // Constants are written once, for all blocks.
-    numbers[position] = kind === "constant" ? made++ : kind === "source" || kind === "absorbed" ? -1 : take();
+    numbers[position] = kind === "constant" ? made++ : (kind === "source" && !withSources) || kind === "absorbed" ? -1 : take();
     for (const operand of new Set(operandsOfPass(pass)))
       if (last[operand] === position && passes[operand]?.kind !== "constant" && (numbers[operand] as number) >= 0)
         free.push(numbers[operand] as number);
     if (last[position] === 0 && kind !== "constant" && (numbers[position] as number) >= 0) free.push(numbers[position] as number);
   });
-  const stride = count + padding;
+  const stride = width + padding;
   const room = new Float64Array(made * stride);
   return passes.map((pass, position) => {
     const number = numbers[position] as number;
-    const column = number < 0 ? emptyColumn : room.subarray(number * stride, number * stride + count);
+    const column = number < 0 ? emptyColumn : room.subarray(number * stride, number * stride + width);
     return pass.kind === "constant" ? column.fill(pass.value) : column;
   });
 }
@@ -131,64 +155,27 @@ const emptyColumn = new Float64Array(0);
 function applyUnary(name: Unary, to: Float64Array, x: Float64Array, count: number): void {
   switch (name) {
     case "negate":
-      for (let i = 0; i < count; i++) to[i] = -(x[i] as number);
-      return;
     case "squareRoot":
-      for (let i = 0; i < count; i++) to[i] = Math.sqrt(x[i] as number);
-      return;
     case "sine":
-      for (let i = 0; i < count; i++) to[i] = Math.sin(x[i] as number);
-      return;
     case "cosine":
-      for (let i = 0; i < count; i++) to[i] = Math.cos(x[i] as number);
+      unaryLoops[name](to, x, count);
       return;
     default:
       for (let i = 0; i < count; i++) to[i] = unaryValue(name, x[i] as number);
   }
 }
 
-/** Each loop by itself, so that it is compiled for its one operation. */
 function applyBinary(name: Binary, to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
   switch (name) {
     case "add":
-      addColumns(to, x, y, count);
-      return;
     case "subtract":
-      subtractColumns(to, x, y, count);
-      return;
     case "multiply":
-      multiplyColumns(to, x, y, count);
-      return;
     case "divide":
-      divideColumns(to, x, y, count);
-      return;
     case "hypotenuse":
-      hypotenuseOfColumns(to, x, y, count);
-      return;
     case "arctangent2":
-      for (let i = 0; i < count; i++) to[i] = Math.atan2(x[i] as number, y[i] as number);
+      binaryLoops[name](to, x, y, count);
       return;
     default:
       for (let i = 0; i < count; i++) to[i] = binaryValue(name, x[i] as number, y[i] as number);
   }
-}
-
-function addColumns(to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
-  for (let i = 0; i < count; i++) to[i] = (x[i] as number) + (y[i] as number);
-}
-
-function subtractColumns(to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
-  for (let i = 0; i < count; i++) to[i] = (x[i] as number) - (y[i] as number);
-}
-
-function multiplyColumns(to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
-  for (let i = 0; i < count; i++) to[i] = (x[i] as number) * (y[i] as number);
-}
-
-function divideColumns(to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
-  for (let i = 0; i < count; i++) to[i] = (x[i] as number) / (y[i] as number);
-}
-
-function hypotenuseOfColumns(to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
-  for (let i = 0; i < count; i++) to[i] = Math.sqrt((x[i] as number) * (x[i] as number) + (y[i] as number) * (y[i] as number));
 }

@@ -7,19 +7,31 @@ import { type InversionGrid, smallestPhase } from "./inversionGrid.ts";
  * P(Z > z) = ½ - (1/π) ∫ m(s) sin(sz - θ(s))/s ds, with θ = 0 where all terms are symmetric (J. Gil-Pelaez, Note on the inversion theorem, Biometrika 38 (1951) 481-482), by the
  * trapezoid rule at half-integer nodes (H. Bohman, Nordisk Mat. Tidskr. 1961; R. B. Davies, Biometrika 60 (1973) 415-417).
  */
-export function characteristicInversion(sum: Ingredients, grid: InversionGrid): (z: number) => readonly [tail: number, density: number] {
+export function characteristicInversion(sum: Ingredients, grid: InversionGrid): CharacteristicInversion {
   const near = grid.kind === "uniform" ? uniformSum(sum, grid) : gradedSum(sum, grid);
   const { farTail, range } = grid;
-  if (!farTail) return (z) => (Math.abs(z) < range ? near(z) : [z < 0 ? 1 : 0, 0]);
+  if (!farTail) return { evaluate: (z) => (Math.abs(z) < range ? near(z) : [z < 0 ? 1 : 0, 0]), miss: 0 };
   // The far law is scaled to meet the sum where it takes over, so that the chance stays continuous.
-  const scaleTo = (tail: number) => Math.min(2, Math.max(0.5, tail / farTail.evaluate(range)[0]));
-  const above = scaleTo(near(range)[0]);
-  const below = isSkewed(sum) ? scaleTo(1 - near(-range)[0]) : above;
-  return (z) => {
-    if (Math.abs(z) < range) return near(z);
-    const [tail, density] = farTail.evaluate(Math.abs(z));
-    return z < 0 ? [1 - below * tail, below * density] : [above * tail, above * density];
+  const far = farTail.evaluate(range)[0];
+  const scaleTo = (tail: number) => Math.min(2, Math.max(0.5, tail / far));
+  const tailAbove = near(range)[0];
+  const tailBelow = isSkewed(sum) ? 1 - near(-range)[0] : tailAbove;
+  const above = scaleTo(tailAbove);
+  const below = scaleTo(tailBelow);
+  return {
+    evaluate(z) {
+      if (Math.abs(z) < range) return near(z);
+      const [tail, density] = farTail.evaluate(Math.abs(z));
+      return z < 0 ? [1 - below * tail, below * density] : [above * tail, above * density];
+    },
+    miss: Math.max(Math.abs(tailAbove - far), Math.abs(tailBelow - far)),
   };
+}
+
+export interface CharacteristicInversion {
+  evaluate(z: number): readonly [tail: number, density: number];
+  /** By how much the far law of the t terms, unscaled, is wrong where it takes over. */
+  readonly miss: number;
 }
 
 function uniformSum(sum: Ingredients, { count, step }: InversionGrid): (z: number) => readonly [number, number] {

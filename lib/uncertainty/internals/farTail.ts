@@ -1,13 +1,11 @@
-import { studentDensity, studentQuantile, studentUpperTail } from "../special/studentT.ts";
+import { studentDensity, studentUpperTail } from "../special/studentT.ts";
 import type { Ingredients } from "./ingredients.ts";
 
 /** The chance far out of a sum with t terms: there a single t does it, and the rest only blurs it. */
 export interface FarTail {
   /** Tail and density at z, to second order in the variance of the rest. */
   evaluate(z: number): readonly [tail: number, density: number];
-  /** The value exceeded with chance `tolerance`. */
-  reach(tolerance: number): number;
-  /** Estimate of the error at z: the fourth-order term, and two terms going far together. */
+  /** Guess of the error at z: the fourth-order term, and two terms going far together. Of no use where many nearly normal terms go there together. */
   error(z: number): number;
   /** The law means nothing nearer than this. */
   readonly smallestScale: number;
@@ -55,12 +53,6 @@ export function farTailOf(sum: Ingredients): FarTail {
   return {
     evaluate,
     smallestScale,
-    reach(tolerance) {
-      const farthest = Math.max(
-        ...terms.map(({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / terms.length, degreesOfFreedom)),
-      );
-      return farthest + 3 * Math.sqrt(Math.max(0, total - Math.max(...variances)));
-    },
     error(z) {
       let error = 0;
       let others = 0;

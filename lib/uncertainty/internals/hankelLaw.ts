@@ -16,13 +16,21 @@ export interface HankelGrid {
   readonly error: number;
 }
 
-export function hankelLaw(average: AngleAverage, grid: HankelGrid, farTail: RadialFarTail | undefined): RadialLaw {
+export interface HankelLaw extends RadialLaw {
+  /** By how much the far law of the t terms, unscaled, is wrong where it takes over. */
+  readonly miss: number;
+}
+
+export function hankelLaw(average: AngleAverage, grid: HankelGrid, farTail: RadialFarTail | undefined): HankelLaw {
   const near = grid.kind === "bessel" ? besselSeries(average, grid) : gradedSum(average, grid);
   const { range } = grid;
   const beyond = 1 - near(range)[0];
-  const scale = farTail ? Math.min(2, Math.max(0.5, beyond / farTail.evaluate(range))) : 0;
+  const far = farTail ? farTail.evaluate(range) : 0;
+  const scale = farTail ? Math.min(2, Math.max(0.5, beyond / far)) : 0;
+  const miss = farTail ? Math.abs(beyond - far) : 0;
   return {
-    error: grid.error,
+    miss,
+    error: grid.error + miss,
     method: `angle-averaged characteristic function, ${grid.count} ${grid.kind === "bessel" ? "Bessel zeros" : "graded steps"}`,
     evaluate(radius) {
       if (radius < range) return near(radius);

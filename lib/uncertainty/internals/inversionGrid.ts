@@ -1,6 +1,7 @@
 import { type FarTail, farTailOf } from "./farTail.ts";
 import { gradedCount, gradedCut, gradedRange } from "./gradedNodes.ts";
 import { envelopeAt, type Ingredients, type ShapedIngredient } from "./ingredients.ts";
+import { studentReach } from "./studentReach.ts";
 
 /** Where a characteristic function is sampled, and for which values the sum over the samples holds. */
 export interface InversionGrid {
@@ -27,8 +28,10 @@ export interface InversionGrid {
  * (see `lightReach`), without shaped terms by the sub-Gaussian bound
  * P(Z > y) <= exp(-y²/2u²), which holds for normal, rectangular and arcsine terms alike (their moment-generating functions stay
  * below the normal's of the same variance: compare the power series of sinh(x)/x and I0(x) with that of the exponential).
+ *
+ * @param leastRange where the far law may take over; it is an asymptotic one, and from where it holds only the sum itself can tell
  */
-export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: number): InversionGrid {
+export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: number, leastRange = 0): InversionGrid {
   const reach = lightReach(sum, tolerance);
   const cut = truncation(sum, tolerance);
   if (sum.students.length === 0) {
@@ -38,9 +41,9 @@ export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: nu
     return { kind: "uniform", count: Math.min(count, mostNodes), step, range: reach, farTail: undefined, error: error + tolerance };
   }
   const farTail = farTailOf(sum);
-  const fold = reach + farTail.reach(tolerance);
-  // Beyond this the far law is good enough (but no nearer than what the light terms reach).
-  let range = Math.max(2 * reach, farTail.smallestScale);
+  const fold = reach + studentReach(sum.students, tolerance);
+  // Beyond this the far law is thought good enough (but no nearer than what the light terms reach).
+  let range = Math.max(2 * reach, farTail.smallestScale, leastRange);
   while (farTail.error(range) > farTolerance && range < fold) range *= 1.25;
   const uniformStep = (2 * Math.PI) / (range + fold);
   const uniformCount = Math.ceil(cut.at / uniformStep);
@@ -57,7 +60,7 @@ export function inversionGrid(sum: Ingredients, tolerance: number, mostNodes: nu
 }
 
 /** Allowed to the far law; scaled to meet the sum where it begins, it does better. */
-const farTolerance = 5e-11;
+export const farTolerance = 5e-11;
 /** First node of a graded grid, times the range: all below it contributes no more than this. */
 export const smallestPhase = 1e-14;
 

@@ -4,7 +4,7 @@ import { type CentredLaw, halvesOf, reversedLaw } from "./centredLaw.ts";
 import { characteristicInversion } from "./characteristicInversion.ts";
 import { convolvedLaw } from "./convolvedLaw.ts";
 import { type Ingredients, isSkewed, type ShapedIngredient } from "./ingredients.ts";
-import { type InversionGrid, inversionGrid } from "./inversionGrid.ts";
+import { farTolerance, type InversionGrid, inversionGrid } from "./inversionGrid.ts";
 import { sourceLaw } from "./sourceLaw.ts";
 
 /**
@@ -16,22 +16,31 @@ export function linearLaw(given: Ingredients): CentredLaw {
   const exact = closedForm(sum);
   if (exact) return exact;
   const count = sum.boxes.length + sum.arcsines.length + sum.students.length + sum.shaped.length + 1;
-  const grid = inversionGrid(sum, tolerance, Math.max(leastNodes, Math.min(mostNodes, Math.ceil(mostFactors / count))));
+  const nodes = Math.max(leastNodes, Math.min(mostNodes, Math.ceil(mostFactors / count)));
+  const grid = inversionGrid(sum, tolerance, nodes);
   if (grid.error > goodEnough) {
     const parts = split(sum);
     if (parts) return convolvedLaw(...parts);
   }
-  return inverted(sum, grid);
+  return inverted(sum, grid, nodes);
 }
 
-function inverted(sum: Ingredients, grid: InversionGrid): CentredLaw {
-  const evaluate = characteristicInversion(sum, grid);
+/** By inversion on a grid, or on the first wider one at whose end the far law of the t terms holds. */
+function inverted(sum: Ingredients, first: InversionGrid, nodes: number): CentredLaw {
+  let grid = first;
+  let { evaluate, miss } = characteristicInversion(sum, grid);
+  while (miss > farTolerance) {
+    const wider = inversionGrid(sum, tolerance, nodes, 1.5 * grid.range);
+    if (!(wider.range > grid.range)) break;
+    grid = wider;
+    ({ evaluate, miss } = characteristicInversion(sum, grid));
+  }
   const [lower, upper] = ends(sum);
   return {
     ...(isSkewed(sum) ? halvesOf(evaluate, lower, upper) : { evaluate, halfWidth: upper, knots: [] }),
     standardDeviation: standardDeviationOf(sum),
     unimodal: sum.arcsines.length === 0,
-    error: grid.error,
+    error: grid.error + miss,
     method: `characteristic function, ${grid.count} ${grid.kind === "uniform" ? "equal" : "graded"} steps`,
   };
 }
@@ -98,7 +107,9 @@ function withRest(dominating: CentredLaw, rest: Ingredients): [CentredLaw, Centr
   const exact = closedForm(rest);
   if (exact) return [dominating, exact];
   const grid = inversionGrid(rest, tolerance, mostNodesOfRest);
-  return grid.error <= goodEnough ? [dominating, inverted(rest, grid)] : undefined;
+  if (grid.error > goodEnough) return undefined;
+  const law = inverted(rest, grid, mostNodesOfRest);
+  return law.error <= 2 * goodEnough ? [dominating, law] : undefined;
 }
 
 /** The rest is evaluated some hundred times for each chance, and a law that needs more has peaks too sharp for the panels. */

@@ -41,7 +41,7 @@ export function tailOf(degreesOfFreedom: number, chance: number): number {
   const key = `${degreesOfFreedom} ${chance}`;
   const known = tails.get(key);
   if (known !== undefined) return known;
-  const tail = studentQuantile(1 - chance, degreesOfFreedom);
+  const tail = -studentQuantile(chance, degreesOfFreedom);
   if (tails.size >= mostTails) tails.clear();
   tails.set(key, tail);
   return tail;

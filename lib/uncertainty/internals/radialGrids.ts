@@ -1,4 +1,3 @@
-import { studentQuantile } from "../special/studentT.ts";
 import { type AngleAverage, angleAverage } from "./angleSets.ts";
 import { type ChordFrame, type Covariance2, chordFrame, type Vector2 } from "./chords.ts";
 import { gradedCount, gradedCut } from "./gradedNodes.ts";
@@ -8,6 +7,7 @@ import { lightReach } from "./inversionGrid.ts";
 import type { LatticeGrid } from "./latticeLaw.ts";
 import { type PlanarIngredients, planarCovariance, projected } from "./planarIngredients.ts";
 import { type RadialFarTail, radialFarTail } from "./radialFarTail.ts";
+import { studentReach } from "./studentReach.ts";
 
 /** What a way to invert costs: about so many ns to set up, and for each chance. */
 export interface Cost {
@@ -25,14 +25,18 @@ export interface LatticePlan extends Cost {
   readonly grid: LatticeGrid;
 }
 
-/** The sparser of the two Hankel grids that keep the error of a chance near `tolerance`. */
-export function planHankel(mean: Vector2, sum: PlanarIngredients, tolerance: number): HankelPlan {
+/**
+ * The sparser of the two Hankel grids that keep the error of a chance near `tolerance`.
+ *
+ * @param leastRange where the far law may take over: as that of `inversionGrid`
+ */
+export function planHankel(mean: Vector2, sum: PlanarIngredients, tolerance: number, leastRange = 0): HankelPlan {
   const covariance = planarCovariance(sum, heavyVariance);
   const [smaller, larger] = principalVariances(covariance);
   const average = angleAverage(mean, sum, covariance);
   const light = Math.hypot(...mean) + (sum.shaped.length > 0 ? farthestReach(sum, tolerance) : sigmasTo(tolerance) * Math.sqrt(larger));
   const cut = averageCut(sum, covariance, light, tolerance);
-  const whole = light + studentReach(sum, tolerance);
+  const whole = light + (sum.students.length > 0 ? farthestStudentReach(sum, tolerance) : 0);
   // Three errors of the size of the tolerance; more with skewed sources, by comparison with quadrature (tests).
   const bessel: HankelGrid = {
     kind: "bessel",
@@ -43,8 +47,8 @@ export function planHankel(mean: Vector2, sum: PlanarIngredients, tolerance: num
   const besselCost = costOf(sum, average, bessel.count, (k) => (Math.PI * (k + 0.75)) / whole);
   if (sum.students.length === 0) return { grid: bessel, ...besselCost, average, farTail: undefined };
   const farTail = radialFarTail(mean, sum);
-  let range = Math.max(2 * light, 2 * Math.sqrt(smaller + larger));
-  while (farTail.error(range) > Math.max(tolerance, farTolerance) && range < whole) range *= 1.25;
+  let range = Math.max(2 * light, 2 * Math.sqrt(smaller + larger), leastRange);
+  while (farTail.error(range) > farErrorFor(tolerance) && range < whole) range *= 1.25;
   const count = gradedCount(range, cut, smallestRadialPhase);
   const graded: HankelGrid = { kind: "graded", count, range, error: bessel.error + farTail.error(range) };
   const gradedCost = costOf(sum, average, count, (k) => gradedCut(range, k, smallestRadialPhase));
@@ -71,7 +75,9 @@ export function planLattice(mean: Vector2, sum: PlanarIngredients, tolerance: nu
 /** Stands for the variance of a t, in units of its squared scale, where it has none or nearly none. */
 export const heavyVariance = 5;
 /** Allowed to the far law of heavy tails; scaled to meet the sum where it begins, it does better. */
-const farTolerance = 2e-7;
+export function farErrorFor(tolerance: number): number {
+  return Math.max(tolerance, 2e-7);
+}
 /** Directions in which the fall of a characteristic function is looked at. */
 const scanned = 24;
 
@@ -106,21 +112,19 @@ function farthestReach(sum: PlanarIngredients, tolerance: number): number {
   return reach / Math.cos(Math.PI / (2 * scanned));
 }
 
-function studentReach({ students }: PlanarIngredients, tolerance: number): number {
-  return Math.max(
-    0,
-    ...students.map(
-      ({ scale, degreesOfFreedom }) => -Math.hypot(...scale) * studentQuantile(tolerance / (2 * students.length), degreesOfFreedom),
-    ),
-  );
+/** How far the t terms reach in any direction: as `farthestReach`. */
+function farthestStudentReach(sum: PlanarIngredients, tolerance: number): number {
+  let reach = 0;
+  for (let k = 0; k < scanned; k += 1) {
+    const angle = (Math.PI * k) / scanned;
+    reach = Math.max(reach, studentReach(projected(sum, [Math.cos(angle), Math.sin(angle)]).students, tolerance / 2));
+  }
+  return reach / Math.cos(Math.PI / (2 * scanned));
 }
 
 function reachThrough(sum: PlanarIngredients, form: Vector2, tolerance: number): number {
   const line = projected(sum, form);
-  const heavy = line.students.map(
-    ({ scale, degreesOfFreedom }) => -scale * studentQuantile(tolerance / (2 * line.students.length), degreesOfFreedom),
-  );
-  return lightReach(line, tolerance) + Math.max(0, ...heavy);
+  return lightReach(line, tolerance) + studentReach(line.students, tolerance / 2);
 }
 
 /** The s beyond which the averaged characteristic function contributes less than `tolerance` to the chance within `radius`. */

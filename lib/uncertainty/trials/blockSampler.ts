@@ -3,8 +3,8 @@ import type { Source } from "../source.ts";
 import { type SourceDistribution, scaleOf, withScale } from "../sourceDistribution.ts";
 import { chiSquareQuantile } from "../special/chiSquare.ts";
 import { normalQuantile } from "../special/normalQuantile.ts";
-import { blockSize, blockStart, columnStride } from "./blockWords.ts";
-import { QuantileTable } from "./quantileTable.ts";
+import { blockSize, blockWords, columnStride } from "./blockWords.ts";
+import { evenValues, QuantileTable, type WordValues } from "./quantileTable.ts";
 
 /** Where random words come from: the draws of one name in one block of trials. */
 export type WordSource = (name: string, block: number, words: Uint32Array) => void;
@@ -16,8 +16,7 @@ export type WordSource = (name: string, block: number, words: Uint32Array) => vo
 export class BlockSampler {
   readonly columns: readonly Float64Array[];
   private readonly sources: readonly SampledSource[];
-  private readonly seed: number;
-  private readonly wordsOf: WordSource | undefined;
+  private readonly wordsOf: WordSource;
   private readonly words = new Uint32Array(blockSize);
   private readonly widenings = new Map<string, Float64Array>();
 
@@ -25,8 +24,7 @@ export class BlockSampler {
   constructor(sources: readonly Source[], seed: number, wordsOf?: WordSource) {
     if (!(Number.isInteger(seed) && seed >= 0 && seed <= 0xffffffff))
       throw new RangeError(`seed: expected an integer from 0 to 4294967295, got ${seed}`);
-    this.seed = seed;
-    this.wordsOf = wordsOf;
+    this.wordsOf = wordsOf ?? ((name, block, words) => blockWords(seed, name, block, words));
     this.sources = sources.map(sampledSource);
     const room = new Float64Array(sources.length * columnStride);
     this.columns = sources.map(({ estimate }, k) => room.subarray(k * columnStride, k * columnStride + blockSize).fill(estimate));
@@ -48,14 +46,9 @@ export class BlockSampler {
     return this.columns;
   }
 
-  private draw(name: string, block: number, table: QuantileTable, into: Float64Array, scale: number, shift: number): void {
-    const { wordsOf, words } = this;
-    if (wordsOf === undefined) {
-      table.fillAtRandom(blockStart(this.seed, name, block), into, scale, shift);
-      return;
-    }
-    wordsOf(name, block, words);
-    table.fill(words, into, scale, shift);
+  private draw(name: string, block: number, table: WordValues, into: Float64Array, scale: number, shift: number): void {
+    this.wordsOf(name, block, this.words);
+    table.fill(this.words, into, scale, shift);
   }
 
   private widening({ name, table }: SharedEstimate, block: number): Float64Array {
@@ -72,7 +65,7 @@ export class BlockSampler {
 interface SampledSource {
   readonly source: Source;
   readonly scale: number;
-  readonly table: QuantileTable;
+  readonly table: WordValues;
   /** Of the standard deviation, where others rest on the same. */
   readonly estimate: SharedEstimate | undefined;
 }
@@ -80,7 +73,7 @@ interface SampledSource {
 interface SharedEstimate {
   readonly name: string;
   /** s/σ turned over, √(ν/χ²). */
-  readonly table: QuantileTable;
+  readonly table: WordValues;
 }
 
 function sampledSource(source: Source): SampledSource {
@@ -95,7 +88,8 @@ function sampledSource(source: Source): SampledSource {
   return { source, scale, table: tableFor("normal", normalQuantile), estimate: { name: `${degreesOfFreedom} ${varianceEstimate}`, table } };
 }
 
-function tableOf(distribution: SourceDistribution): QuantileTable {
+function tableOf(distribution: SourceDistribution): WordValues {
+  if (distribution.shape === "rectangular") return evenValues;
   const unit = withScale(distribution, 1);
   return unit.shape === "normal"
     ? tableFor("normal", normalQuantile)

@@ -1,6 +1,6 @@
 import { wordsOfName } from "../internals/wordsOfName.ts";
 import { philox } from "../philox.ts";
-import { Xoshiro } from "./xoshiro.ts";
+import { xoshiroWords } from "./xoshiro.ts";
 
 /** Trials of one block; a block is what can be computed by itself. */
 export const blockSize = 1024;
@@ -15,16 +15,11 @@ export const columnStride = blockSize + 16;
  * @param words receives `blockSize` words
  */
 export function blockWords(seed: number, name: string, block: number, words: Uint32Array): void {
-  const random = new Xoshiro(blockStart(seed, name, block));
-  for (let i = 0; i < words.length; i++) words[i] = random.next();
+  xoshiroWords(blockStart(seed, name, block), words);
 }
 
-/**
- * Where the generator of one name starts in one block. Philox (a counter) gives the state of Xoshiro, which is ten times faster word by word.
- *
- * @returns four words, which the next call writes over
- */
-export function blockStart(seed: number, name: string, block: number): Uint32Array {
+/** Where the generator of one name starts in one block. Philox (a counter) gives the state of xoshiro, which is ten times faster word by word. */
+function blockStart(seed: number, name: string, block: number): Uint32Array {
   const [low, high] = knownWordsOf(name);
   // The last word of the counter tells these draws from those of single trials.
   philox([block >>> 0, Math.floor(block / 2 ** 32), low, 1], [seed, high], state);

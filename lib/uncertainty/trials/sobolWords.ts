@@ -3,6 +3,7 @@ import { philox } from "../philox.ts";
 import type { WordSource } from "./blockSampler.ts";
 import { blockWords } from "./blockWords.ts";
 import { sobolNumbers } from "./sobolNumbers.ts";
+import { xoshiroWords } from "./xoshiro.ts";
 
 const bits = 32;
 /** Dimensions with direction numbers; names beyond them get pseudo-random words. */
@@ -53,29 +54,26 @@ export function sobolDirections(dimension: number): Uint32Array {
 
 function scrambledDimension(seed: number, dimension: number): Dimension {
   const [low, high] = wordsOfName(`sobol ${dimension}`);
-  const words = new Uint32Array(4);
-  const randomWord = (k: number) => {
-    philox([Math.floor(k / 4), 0, low, 2], [seed, high], words);
-    return words[k % 4] as number;
-  };
-  // Row i of the matrix makes bit i (from the top) out of itself and random bits above it.
-  const rows = Uint32Array.from({ length: bits }, (_, i) => {
-    const above = i === 0 ? 0 : randomWord(i) & (0xffffffff << (bits - i));
-    return above | (1 << (bits - 1 - i));
-  });
-  const directions = sobolDirections(dimension).map((direction) => {
+  const start = new Uint32Array(4);
+  philox([0, 0, low, 2], [seed, high], start);
+  const random = new Uint32Array(bits + 1);
+  xoshiroWords(start, random);
+  // Column j of the matrix: what bit j (from the top) of a point sets, itself and random bits below it.
+  const columns = Uint32Array.from({ length: bits }, (_, j) => (0x80000000 >>> j) | ((random[j] as number) & (0x7fffffff >>> j)));
+  const directions = unscrambledDirections(dimension).map((direction) => {
     let scrambled = 0;
-    for (let i = 0; i < bits; i++) if (parity(direction & (rows[i] as number))) scrambled |= 1 << (bits - 1 - i);
+    for (let rest = direction; rest !== 0; rest &= ~(0x80000000 >>> Math.clz32(rest))) scrambled ^= columns[Math.clz32(rest)] as number;
     return scrambled;
   });
-  return { directions, shift: randomWord(0) };
+  return { directions, shift: random[bits] as number };
 }
 
-function parity(word: number): boolean {
-  let folded = word ^ (word >>> 16);
-  folded ^= folded >>> 8;
-  folded ^= folded >>> 4;
-  return ((0x6996 >>> (folded & 15)) & 1) === 1;
+/** Worked out once for each dimension. */
+const knownDirections: Uint32Array[] = [];
+
+function unscrambledDirections(dimension: number): Uint32Array {
+  knownDirections[dimension] ??= sobolDirections(dimension);
+  return knownDirections[dimension] as Uint32Array;
 }
 
 /** Points in the order of the Gray code (I. A. Antonov, V. M. Saleev 1979): each differs from the one before by one direction. */

@@ -74,14 +74,14 @@ export class CellView implements BlockView<CellBlock> {
       html("span", {}, labels.instead),
       entries.instead.control,
     );
-    this.result = html("div", { class: "part result number", "data-label": "result" }, this.value, this.below);
+    this.result = html("div", { class: "slot result number", "data-label": "result" }, this.value, this.below);
     const line = html(
       "div",
       { class: "line-of-cell", "data-row": key },
-      html("div", { class: "part name", "data-column": "id" }, entries.id.control),
-      html("div", { class: "part typed" }, html("div", { "data-column": "entry" }, entries.entry.control), this.insteadBox),
+      html("div", { class: "slot name", "data-column": "id" }, entries.id.control),
+      html("div", { class: "slot typed" }, html("div", { "data-column": "entry" }, entries.entry.control), this.insteadBox),
       this.result,
-      html("div", { class: "part note-of-cell", "data-column": "note" }, entries.note.control),
+      html("div", { class: "slot note-of-cell", "data-column": "note" }, entries.note.control),
     );
     const field = (entry: "unit" | "decimals" | "evidence" | "family") => {
       const { control } = entries[entry];

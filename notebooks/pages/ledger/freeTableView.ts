@@ -62,8 +62,8 @@ export class FreeTableView implements BlockView<TableBlock> {
       html(
         "div",
         { class: "line-of-table", "data-row": key },
-        html("div", { class: "part name", "data-column": "id" }, this.name.control),
-        html("div", { class: "part note-of-cell", "data-column": "note" }, this.note.control),
+        html("div", { class: "slot name", "data-column": "id" }, this.name.control),
+        html("div", { class: "slot note-of-cell", "data-column": "note" }, this.note.control),
       ),
       this.strip,
       this.rowsBox,

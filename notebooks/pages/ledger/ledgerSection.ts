@@ -24,6 +24,7 @@ import { CellView } from "./cellView.ts";
 import { FreeTableView } from "./freeTableView.ts";
 import { LedgerGraph } from "./graph.ts";
 import { MadeOf } from "./madeOf.ts";
+import { NamesInUse } from "./namesInUse.ts";
 import { nameBlock, nameColumn } from "./naming.ts";
 import { ProseView } from "./proseView.ts";
 import { asStated } from "./suppositions.ts";
@@ -53,6 +54,7 @@ export class LedgerSection {
   private readonly list = html("div", { class: "blocks" });
   private readonly views = new Map<string, BlockView>();
   private readonly acts: Acts;
+  private readonly names = new NamesInUse();
   private readonly inSight: InSight;
   private document: SetupDocument | undefined;
   private results: SheetResults | undefined;
@@ -91,7 +93,7 @@ export class LedgerSection {
       { class: "heads", "aria-hidden": "true" },
       ...["name", "entry, as typed", "comes to", "note"].map((head) => html("span", {}, head)),
     );
-    this.element = html("div", { class: "own" }, heads, this.list, this.acts.element, this.whatIf.element);
+    this.element = html("div", { class: "own" }, heads, this.list, this.acts.element, this.names.element, this.whatIf.element);
     this.inSight = new InSight(this.list);
     this.element.addEventListener("keydown", (event) => this.pressed(event));
   }
@@ -114,6 +116,7 @@ export class LedgerSection {
     else this.inSight.run(() => this.fillResults(results));
     this.showProblems(results?.problems ?? []);
     this.showMadeOf();
+    this.names.show(results);
     this.whatIf.show(results, document, this.stoodCell()?.id);
   }
 

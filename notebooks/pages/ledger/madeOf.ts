@@ -22,6 +22,7 @@ import { FigureSlot } from "../figureSlot.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import type { LedgerGraph } from "./graph.ts";
 import { showQuantity } from "./shownQuantity.ts";
+import { valueText } from "./valueText.ts";
 
 /** What a person looks at when standing on a cell of their own. */
 export interface Stood {
@@ -162,17 +163,6 @@ function knownQuantity(outcome: Outcome<CellValue> | undefined): { readonly quan
   return budget.ok
     ? { quantity: outcome.value, budget: budget.value }
     : budget.problems.map((problem) => describeProblem(problem)).join(" ");
-}
-
-/** A value in the notebook's usual unit; undefined where there is none. */
-function valueText(name: string, { own, quantities, evaluation }: SheetResults): string | undefined {
-  const outcome = own.get(name) ?? quantities.get(name);
-  if (!outcome?.ok) return undefined;
-  if (outcome.value.kind === "column") return `${outcome.value.rows.length} rows`;
-  const budget = soundBudget(outcome.value.value);
-  if (!budget.ok) return undefined;
-  const { text, suffix } = showQuantity(budget.value, outcome.value.dimension, { unit: "", decimals: "" }, evaluation.setup.unit);
-  return `${text}${suffix}`;
 }
 
 function distributionOf(budget: Budget): DistributionView {

@@ -42,7 +42,7 @@ export class ProseView implements BlockView<Prose> {
       "div",
       { class: `block ${kind}`, "data-row": key },
       this.fold,
-      html("div", { class: "part", "data-column": "entry" }, this.entry.control),
+      html("div", { class: "slot", "data-column": "entry" }, this.entry.control),
     );
     this.element.addEventListener("focusin", () => host.stand(key));
   }

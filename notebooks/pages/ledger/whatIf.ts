@@ -73,6 +73,7 @@ export class WhatIf {
     if (results !== undefined) this.offer(results, document, stood);
     const isSupposed = suppositionsInWords(document).length > 0;
     this.compared.hidden = !isSupposed;
+    setAttribute(this.element, "data-supposed", isSupposed ? "" : undefined);
     if (!isSupposed || results === undefined) {
       this.inSight.now(() => {
         this.comparison.show([]);

@@ -73,10 +73,14 @@ it("a section shows nothing and asks nothing within an edit, then first order, t
   expect(answers().getAttribute("aria-busy")).toBe("true");
   expect(answers().textContent).toContain("zero X");
   expect(button("run trials").disabled).toBe(true);
+  expect(answers().textContent).not.toContain("terms of second order");
   worker().answerAll(({ kind }) => kind === "wholeModel");
   expect(answers().getAttribute("aria-busy")).toBeNull();
   expect(answers().textContent).toMatch(/first order (holds|does not hold here)/);
   expect(answers().querySelector("svg.fig-distribution")).not.toBeNull();
+  expect(answers().textContent).toContain(
+    "The terms of second order (JCGM 100, 5.1.2, note) change no standard uncertainty in its two digits.",
+  );
 });
 
 it("an edit takes everything back at once, ends the worker, and an answer that comes late is not shown", () => {

@@ -42,10 +42,10 @@ const type = async (label: string, text: string) => {
 const zeros = () => [...document.querySelectorAll(".title-block .zero b")].map(({ textContent }) => textContent);
 const figures = () => document.querySelectorAll("figure svg").length;
 
-it("a sheet shows a document worked out: title block, four figures, sentences and cautions", () => {
+it("a sheet shows a document worked out: title block, five figures, sentences and cautions", () => {
   expect(sheet.element.dataset["state"]).toBe("settled");
   expect(zeros()).toEqual(["−318.3995", "−176.9010", "−284.6005"]);
-  expect(figures()).toBe(4);
+  expect(figures()).toBe(5);
   expect(document.querySelectorAll(".sentences p").length).toBeGreaterThan(3);
   expect(document.querySelectorAll(".cautions li").length).toBeGreaterThan(8);
 });
@@ -72,7 +72,7 @@ it("a sheet whose results failed shows none of the old ones, says why, and recov
   broken.now = false;
   await type("b1, readings", "-290.289");
   expect(sheet.element.dataset["state"]).toBe("settled");
-  expect(figures()).toBe(4);
+  expect(figures()).toBe(5);
 });
 
 it("a sheet tells an edit of the notes from one of the readings: no mark of a figure changes", async () => {
@@ -103,4 +103,59 @@ it("a sheet that opens another document brings the former back on undo", async (
   await undone;
   expect(zeros()[0]).toBe("−318.3995");
   expect(sheet.document.title).toBe("Bearing cover, second side");
+});
+
+/** What stands beneath the chance of this part, and the whole sentence that is told to whoever points at it. */
+const verdicts = () =>
+  ["hole 1", "slot depth", "wall"].map((name) => {
+    const row = document.querySelector(`[aria-label="${name}, tolerance"]`)?.closest("tr");
+    const shown = row?.querySelector<HTMLElement>('[data-column="thisPart"]');
+    return {
+      below: shown?.querySelector("small")?.textContent ?? "",
+      told: shown?.title ?? "",
+      batch: row?.querySelector('[data-column="batch"] small')?.textContent ?? "",
+    };
+  });
+const enter = async (id: string, text: string) => {
+  const control = document.getElementById(id) as HTMLInputElement | HTMLSelectElement;
+  control.focus();
+  control.value = text;
+  const done = settled();
+  control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  await done;
+};
+
+it("the table of characteristics says nothing of verdicts under simple acceptance, and each one under a stated rule", async () => {
+  expect(verdicts().map(({ below }) => below)).toEqual(["", "", ""]);
+  await enter("decision-rule", "guarded acceptance");
+  // Chances above 99.99 % are above the usual 95 %.
+  expect(verdicts().map(({ below }) => below)).toEqual(["would pass", "would pass", "would pass"]);
+  const [hole, depth] = verdicts();
+  // A position has none; a normal of u = 0.0071 within ±0.05 keeps 1.645 u = 0.0116 (JCGM 106:2012, 8.3.2; Φ(1.645) = 0.95).
+  expect(hole?.told).toContain("“hole 1”".replaceAll(/[“”]/g, '"'));
+  expect(hole?.told).toContain("without a guard band, since what is known of a diameter depends on how far it is off");
+  expect(depth?.told).toMatch(/accepted from [−-]0\.038\d to 0\.038\d, guard bands of 0\.011\d/);
+  // Nothing of a batch is measured, so nothing of it is decided.
+  expect(verdicts().map(({ batch }) => batch)).toEqual(["", "", ""]);
+});
+
+it("the table of characteristics follows reading and rule: what is out would not pass, and between the two proofs neither is proven", async () => {
+  await enter("decision-rule", "proof either way");
+  await type("wall, tolerance", "+0.0612 -0.2");
+  expect(verdicts()[2]?.below).toBe("neither proven");
+  await type("wall, tolerance", "+0.02 -0.2");
+  expect(verdicts()[2]?.below).toBe("would not pass");
+  expect(verdicts()[2]?.told).toContain("rejected by proof either way");
+});
+
+it("a probability that cannot be read decides nothing, and says so at the rule's own entry", async () => {
+  await enter("decision-rule", "guarded acceptance");
+  await enter("decision-conformanceProbability", "40 %");
+  expect(document.getElementById("decision-conformanceProbability")?.getAttribute("aria-invalid")).toBe("true");
+  expect(document.getElementById("decision-conformanceProbability-words")?.textContent).toContain("expected from 50 % to below 100 %");
+  expect(verdicts().map(({ below }) => below)).toEqual(["not decided", "not decided", "not decided"]);
+  await enter("decision-conformanceProbability", "99.9");
+  expect(verdicts()[0]?.below).toBe("not decided");
+  await enter("decision-conformanceProbability", "0.999");
+  expect(verdicts()[0]?.below).toBe("would pass");
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { Tape } from "../../../lib/uncertainty/tape.ts";
-import { binary, fromSource, type Uncertain } from "../../../lib/uncertainty/uncertain.ts";
+import { binary, certain, fromSource, type Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 
 const names = ["a", "b", "c", "d"];
 const sources = names.map((id, k) =>
@@ -15,6 +15,7 @@ const sources = names.map((id, k) =>
   }),
 );
 const [a, b, c, d] = sources as [Uncertain, Uncertain, Uncertain, Uncertain];
+/** No multiple of what one round of a loop takes. */
 const count = 5;
 /** Numbers whose sums and products are all rounded. */
 const column = (k: number) => Float64Array.from({ length: count }, (_, i) => Math.sqrt(2 + 7 * k + i) - 0.3 * k * i);
@@ -53,6 +54,25 @@ describe("a block gives what plain arithmetic gives, to the last bit", () => {
     expectSame(
       [a.times(b).plus(c.times(d)), a.times(b).minus(c.times(d)), a.times(a).plus(a), a.plus(b).plus(c).plus(d).minus(a).plus(c)],
       ([x, y, z, w]) => [x * y + z * w, x * y - z * w, x * x + x, x + y + z + w - x + z],
+    );
+  });
+
+  it("with numbers that are the same in all trials, on either side", () => {
+    const three = binary("divide", certain(3), certain(7));
+    const number = 3 / 7;
+    expectSame(
+      [
+        binary("add", a, three),
+        binary("add", three, a),
+        binary("subtract", a, three),
+        binary("subtract", three, a),
+        binary("multiply", a, three),
+        binary("multiply", three, b),
+        binary("divide", a, certain(0.3)),
+        binary("divide", certain(0.3), a),
+        a.times(b).minus(certain(0.3)),
+      ],
+      ([x, y]) => [x + number, number + x, x - number, number - x, x * number, number * y, x / 0.3, 0.3 / x, x * y - 0.3],
     );
   });
 

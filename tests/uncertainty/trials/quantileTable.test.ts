@@ -1,7 +1,6 @@
 import { expect, it } from "vitest";
 import { normalQuantile } from "../../../lib/uncertainty/special/normalQuantile.ts";
-import { blockStart, blockWords } from "../../../lib/uncertainty/trials/blockWords.ts";
-import { QuantileTable } from "../../../lib/uncertainty/trials/quantileTable.ts";
+import { evenValues, QuantileTable } from "../../../lib/uncertainty/trials/quantileTable.ts";
 
 const normal = new QuantileTable(normalQuantile);
 
@@ -41,12 +40,19 @@ it("QuantileTable gives every word a value of its own chance: the identity comes
   });
 });
 
-it("QuantileTable.fillAtRandom(start) is fill with the words that begin there, scaled and shifted", () => {
-  const words = new Uint32Array(1024);
-  blockWords(7, "some name", 3, words);
-  const [drawn, looked] = [new Float64Array(1024), new Float64Array(1024)];
-  normal.fillAtRandom(blockStart(7, "some name", 3), drawn, 0.25, 10);
-  normal.fill(words, looked, 0.25, 10);
-  expect(drawn).toEqual(looked);
-  expect(looked[5]).toBe(10 + 0.25 * (valuesOf(normal, [words[5] as number])[0] as number));
+it("QuantileTable.fill(words) scales and shifts, whatever the number of words", () => {
+  const words = Uint32Array.from({ length: 11 }, (_, i) => Math.imul(i + 1, 0x9e3779b1));
+  const plain = valuesOf(normal, [...words]);
+  for (const length of [1, 4, 7, 11]) {
+    const into = new Float64Array(length);
+    normal.fill(words, into, 0.25, 10);
+    expect([...into]).toEqual(plain.slice(0, length).map((value) => 10 + 0.25 * value));
+  }
+});
+
+it("evenValues.fill(words) spreads all words evenly between shift - scale and shift + scale", () => {
+  const into = new Float64Array(5);
+  // As signed numbers the least, -1, 0, 1 and the greatest: each in the middle of its 2^-31 of the way.
+  evenValues.fill(Uint32Array.of(2 ** 31, 2 ** 32 - 1, 0, 1, 2 ** 31 - 1), into, 2 ** 32, 8);
+  expect([...into]).toEqual([8 + 1 - 2 ** 32, 8 - 1, 8 + 1, 8 + 3, 8 - 1 + 2 ** 32]);
 });

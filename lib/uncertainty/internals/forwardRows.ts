@@ -1,0 +1,177 @@
+import type { Binary, Unary } from "../uncertain.ts";
+import { operandsOfStep, type Step } from "./step.ts";
+
+/**
+ * The derivative row of every step, kept only as long as a later step needs it, so that a long computation works in the memory of a short one.
+ */
+export function forwardRows(steps: readonly Step[], outputs: readonly number[], width: number): Float64Array {
+  const kept = new Float64Array(outputs.length * width);
+  // Outputs by step, as chains: the last output of a step, and before each output the one of the same step, from 1 so that 0 is none.
+  const lastOutput = new Int32Array(steps.length);
+  const outputBefore = outputs.map((position, output) => {
+    const before = lastOutput[position] as number;
+    lastOutput[position] = output + 1;
+    return before;
+  });
+  const uses = usesOf(steps);
+  const rows = new RowStore(width);
+  const rowOf = new Array<Float64Array | undefined>(steps.length);
+  for (let position = 0; position < steps.length; position++) {
+    const step = steps[position] as Step;
+    const row = rowOfStep(step, steps, rowOf, rows);
+    rowOf[position] = row;
+    if (row)
+      for (let output = lastOutput[position] as number; output > 0; output = outputBefore[output - 1] as number)
+        kept.set(row, (output - 1) * width);
+    if (uses[position] === 0) rows.release(row);
+    for (const operand of operandsOfStep(step)) {
+      uses[operand] = (uses[operand] as number) - 1;
+      if (uses[operand] === 0) rows.release(rowOf[operand]);
+    }
+  }
+  return kept;
+}
+
+/** Derivatives of one step by every source; nothing where they are all zero. */
+function rowOfStep(
+  step: Step,
+  steps: readonly Step[],
+  rowOf: readonly (Float64Array | undefined)[],
+  rows: RowStore,
+): Float64Array | undefined {
+  switch (step.kind) {
+    case "constant":
+      return undefined;
+    case "source": {
+      const row = rows.take();
+      row[step.source] = 1;
+      return row;
+    }
+    case "unary": {
+      const { value: x } = steps[step.operand] as Step;
+      return rows.added(undefined, unaryDerivative(step.name, x, step.value), rowOf[step.operand]);
+    }
+    case "binary": {
+      const { value: x } = steps[step.left] as Step;
+      const { value: y } = steps[step.right] as Step;
+      const left = rowOf[step.left];
+      const right = rowOf[step.right];
+      const row = left && rows.added(undefined, byLeft(step.name, x, y, step.value), left);
+      return right ? rows.added(row, byRight(step.name, x, y, step.value), right) : row;
+    }
+    case "solved": {
+      const { solution, inputs } = step.work;
+      const sensitivities = solution.sensitivities();
+      const first = step.index * inputs.length;
+      let row: Float64Array | undefined;
+      for (let i = 0; i < inputs.length; i++) row = rows.added(row, sensitivities[first + i] as number, rowOf[inputs[i] as number]);
+      return row;
+    }
+  }
+}
+
+/** Rows of one width, used again when they are given back. */
+class RowStore {
+  private readonly width: number;
+  private readonly free: Float64Array[] = [];
+
+  constructor(width: number) {
+    this.width = width;
+  }
+
+  /** A row of zeros. */
+  take(): Float64Array {
+    return this.free.pop()?.fill(0) ?? new Float64Array(this.width);
+  }
+
+  release(row: Float64Array | undefined): void {
+    if (row) this.free.push(row);
+  }
+
+  /** `to` + factor · row, in the place of `to`; a missing row is zero. */
+  added(to: Float64Array | undefined, factor: number, row: Float64Array | undefined): Float64Array | undefined {
+    if (factor === 0 || row === undefined) return to;
+    if (to === undefined) {
+      const fresh = this.free.pop() ?? new Float64Array(this.width);
+      for (let i = 0; i < fresh.length; i++) fresh[i] = factor * (row[i] as number);
+      return fresh;
+    }
+    for (let i = 0; i < to.length; i++) to[i] = (to[i] as number) + factor * (row[i] as number);
+    return to;
+  }
+}
+
+/** How often each step is an operand of later ones. */
+function usesOf(steps: readonly Step[]): Int32Array {
+  const uses = new Int32Array(steps.length);
+  for (const step of steps) for (const operand of operandsOfStep(step)) uses[operand] = (uses[operand] as number) + 1;
+  return uses;
+}
+
+function unaryDerivative(name: Unary, x: number, value: number): number {
+  switch (name) {
+    case "negate":
+      return -1;
+    case "squareRoot":
+      return 0.5 / value;
+    case "sine":
+      return Math.cos(x);
+    case "cosine":
+      return -Math.sin(x);
+    case "tangent":
+      return 1 + value * value;
+    case "arcsine":
+      return 1 / Math.sqrt(1 - x * x);
+    case "arccosine":
+      return -1 / Math.sqrt(1 - x * x);
+    case "arctangent":
+      return 1 / (1 + x * x);
+    case "absolute":
+      return Math.sign(x);
+  }
+}
+
+function byLeft(name: Binary, x: number, y: number, value: number): number {
+  switch (name) {
+    case "add":
+    case "subtract":
+      return 1;
+    case "multiply":
+      return y;
+    case "divide":
+      return 1 / y;
+    case "arctangent2":
+      return y / (x * x + y * y);
+    case "hypotenuse":
+      return x / value;
+    case "power":
+      return y * x ** (y - 1);
+    case "minimum":
+      return x <= y ? 1 : 0;
+    case "maximum":
+      return x >= y ? 1 : 0;
+  }
+}
+
+function byRight(name: Binary, x: number, y: number, value: number): number {
+  switch (name) {
+    case "add":
+      return 1;
+    case "subtract":
+      return -1;
+    case "multiply":
+      return x;
+    case "divide":
+      return -value / y;
+    case "arctangent2":
+      return -x / (x * x + y * y);
+    case "hypotenuse":
+      return y / value;
+    case "power":
+      return x > 0 ? value * Math.log(x) : 0;
+    case "minimum":
+      return x <= y ? 0 : 1;
+    case "maximum":
+      return x >= y ? 0 : 1;
+  }
+}

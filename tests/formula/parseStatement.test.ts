@@ -1,0 +1,209 @@
+import { expect, it } from "vitest";
+import { checkStatement } from "../../lib/formula/checkStatement.ts";
+import { describeDoubt } from "../../lib/formula/describeDoubt.ts";
+import { angleDimension, lengthDimension } from "../../lib/formula/dimension.ts";
+import { evaluateStatement } from "../../lib/formula/evaluateStatement.ts";
+import { namesIn } from "../../lib/formula/expression.ts";
+import { formatStatement, formulaWithNumbers } from "../../lib/formula/formatStatement.ts";
+import { parseStatement } from "../../lib/formula/parseStatement.ts";
+import { unit } from "../../lib/formula/units.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
+import { dimensions, own, read, values } from "./statements.ts";
+
+// JCGM 100:2008, 7.2.2: the same result in its four forms (there in grams).
+it.each([
+  ["100.02147 mm ± 0.00035 mm"],
+  ["100.02147(35) mm"],
+  ["100.02147(0.00035) mm"],
+  ["(100.02147 ± 0.00035) mm"],
+  ["100.02147 ± 0.00035 mm"],
+  ["100.02147 mm +- 0.35 um"],
+  ["100.02147 mm+/-0.35 um"],
+  ["100.02147mm ± 0.7um (k=2)"],
+  ["100,02147(35) mm"],
+])("%s is 100.02147 with standard uncertainty 0.00035", (text) => {
+  const result = read(text);
+  expect(result).toMatchObject({ value: 100.02147 });
+  expect(typeof result === "string" ? 0 : result.standardUncertainty).toBeCloseTo(0.00035, 15);
+});
+
+it.each([
+  // JCGM 100:2008, 4.3.3: three standard deviations of 240 µg are a standard uncertainty of 80 µg.
+  ["1000.000325 mm ± 0.24 um (k = 3)", 1000.000325, 80e-6, 9],
+  // 4.3.7, example 1: an error of at most 0.40e-6 is 0.23e-6.
+  ["16.52e-6 within 0.40e-6", 16.52e-6, 0.23e-6, 8],
+  // 4.3.8, example: from 16.40e-6 to 16.92e-6, evenly: 0.15e-6 about the middle.
+  ["from 16.40e-6 to 16.92e-6", 16.66e-6, 0.15e-6, 8],
+  // 4.3.9: a/√6; a √((1 + β²)/6). JCGM 101:2008, 6.4.6: a/√2; 6.4.3 with a half-width of 4 to 8: √(6²/3 + 2²/9).
+  ["3 mm within 6 mm triangular", 3, Math.sqrt(6), 14],
+  ["3 mm within 6 mm trapezoidal (top 0.5)", 3, 6 * Math.sqrt(1.25 / 6), 14],
+  ["3 mm within 6 mm arcsine", 3, 6 / Math.SQRT2, 14],
+  ["3 mm within 8 mm curvilinear trapezoidal (top 0.5)", 3, Math.sqrt(12 + 4 / 9), 14],
+  // Common practice, no source: limits at three standard deviations.
+  ["3 mm within 6 mm normal", 3, 2, 14],
+  // Names keep their own doubt: 0.02 of wall and 0.015 of the statement.
+  ["2 * wall ± 0.03 mm", 25, 0.05, 14],
+  ["wall ± 0.015", 12.5, 0.025, 14],
+  ["0.5 in ± 0.001 in", 12.7, 0.0254, 14],
+  ["-3 mm +- 0", -3, 0, 14],
+  ["from 3 to 3 mm", 3, 0, 14],
+])("%s is %d with standard uncertainty %d", (text, value, standardUncertainty, decimals) => {
+  const result = read(text);
+  expect(typeof result === "string" ? result : result.value).toBeCloseTo(value, 12);
+  expect(typeof result === "string" ? result : result.standardUncertainty).toBeCloseTo(standardUncertainty, decimals);
+});
+
+// JCGM 100:2008, 4.4.3 and table 1 (readings from memory; mean, s/√n and ν as printed there: 100.145, 0.333, 19); here in kelvins.
+it("readings give their mean, s/√n, n - 1 degrees of freedom, and evidence that counts them", () => {
+  const text =
+    "96.90; 98.18; 98.25; 98.61; 99.03; 99.49; 99.56; 99.74; 99.89; 100.07; 100.33; 100.42; 100.68; 100.95; 101.11; 101.20; 101.57; 101.84; 102.36; 102.72 K";
+  const parsed = parseStatement(text);
+  const checked = parsed.ok ? checkStatement(parsed.value, dimensions) : parsed;
+  const evaluated = checked.ok ? evaluateStatement(checked.value, values, own) : checked;
+  if (!evaluated.ok) throw new Error(evaluated.problems[0]?.what);
+  const { value, standardUncertainty, sources } = budgetOf(evaluated.value);
+  expect(value).toBeCloseTo(100.145, 3);
+  expect(standardUncertainty).toBeCloseTo(0.333, 3);
+  expect(sources).toMatchObject([
+    {
+      id: "own",
+      degreesOfFreedom: 19,
+      distribution: { shape: "scaledT", degreesOfFreedom: 19 },
+      evidence: { kind: "measured", readings: 20 },
+    },
+  ]);
+});
+
+it("a doubt with few degrees of freedom is a t of that many; limits of a normal one are kept for the worst case", () => {
+  const sourceOf = (text: string) => {
+    const parsed = parseStatement(text);
+    const checked = parsed.ok ? checkStatement(parsed.value, dimensions, { bareUnit: unit("mm") }) : parsed;
+    const evaluated = checked.ok ? evaluateStatement(checked.value, values, own) : checked;
+    return evaluated.ok ? budgetOf(evaluated.value).sources.find(({ id }) => id === "own") : evaluated.problems[0];
+  };
+  for (const notes of ["(9 degrees of freedom) (k = 2)", "(df 9, k = 2)", "(k=2; df = 9)"]) {
+    expect(sourceOf(`wall ± 0.02 mm ${notes}`)).toMatchObject({
+      estimate: 0,
+      degreesOfFreedom: 9,
+      distribution: { shape: "scaledT", scale: 0.01, degreesOfFreedom: 9 },
+      evidence: { kind: "stated" },
+    });
+  }
+  expect(sourceOf("5 mm within 0.3 mm normal")).toMatchObject({ estimate: 5, limit: 0.3, degreesOfFreedom: Number.POSITIVE_INFINITY });
+});
+
+it.each([
+  ["", "nothing is typed @undefined"],
+  ["12 mm ±", "a number is missing here @7"],
+  ["± 2 mm", "the value is missing before its doubt @0"],
+  ["12 mm ± 1 deg", "the doubt is an angle, the value a length @8"],
+  ["12 mm ± -1 mm", "a doubt cannot be negative @8"],
+  ["12 mm ± 1 mm ± 2 mm", "a value has one doubt, and here is a second one @13"],
+  ["12 mm within 1 mm ± 2 mm", "a value has one doubt, and here is a second one @18"],
+  ["1; 2 mm ± 3 mm", "a value has one doubt, and here is a second one @8"],
+  ["2 * (wall ± 1 mm)", "± stands inside brackets: a value has its doubt behind the whole formula @10"],
+  ["max(wall, 3 mm +-1 mm)", "+- stands inside brackets: a value has its doubt behind the whole formula @15"],
+  ["wall ± bore", '"bore" is a name, and a number is expected here @7'],
+  ["wall; 3 mm", '"wall" is a name, and a number is expected here @0'],
+  ["from wall to 3 mm", '"wall" is a name, and a number is expected here @5'],
+  ["from 3 mm", '"from" needs a second limit behind "to" @9'],
+  ["from 3 mm to 2 mm", "the second limit is below the first @13"],
+  ["from 3 mm to 2 K", "the second limit is a temperature, the first one a length @13"],
+  ["1 mm; 2 K", "this reading is a temperature, the first one a length @6"],
+  ["1; ; 2 mm", "a number is missing here @2"],
+  ["3 mm within 1 mm uniform", '"uniform" is not understood here @17'],
+  ["3 mm within 1 mm trapezoidal", "trapezoidal needs the share of its width that is flat @28"],
+  ["3 mm within 1 mm trapezoidal (top 1.5)", '"top 1.5" cannot be @34'],
+  ["3 mm (k = 2)", "a coverage factor belongs behind an expanded uncertainty: 12.5 mm ± 0.004 mm (k = 2) @6"],
+  ["3 mm within 1 mm (df 9)", "degrees of freedom belong behind a standard uncertainty: 12.5 mm ± 0.002 mm (9 degrees of freedom) @18"],
+  ["3 mm ± 1 mm (k = 0)", '"k = 0" cannot be @17'],
+  ["3 mm ± 1 mm (k = 2, confident)", '"confident" is not understood behind a doubt @19'],
+  ["3 mm ± 1 mm (k = 2) (k = 3)", "this is said twice @13"],
+  ["12.50(1.2) mm", '"1.2" is no uncertainty of 12.50 @6'],
+  ["12.50(12) kg", '"kg" is not a unit known here @10'],
+  ["12,500(2) mm", "the comma can be a decimal mark (12.500) or a thousands mark (12500) @2"],
+  ["2 * 12.50(1) mm", 'an operator is missing between "12.50" and "(" @9'],
+  ["(wall ± 0.1) mm", 'the unit "mm" behind the brackets needs bare numbers inside @1'],
+  ["wall ± 5 %", "the sign % is not understood in a formula @9"],
+  ["wall + heights", '"heights" is a column, and one value is expected here @7'],
+])("parseStatement(%j) and its check say what is wrong and where", (text, expected) => {
+  expect(read(text)).toContain(expected.replace(/ @\w+$/, ""));
+  expect(read(text)).toMatch(new RegExp(`${/@\w+$/.exec(expected)?.[0]}$`));
+});
+
+it.each([
+  // The unit given once goes for both; where it is not that of the notebook, both numbers must have as many decimals.
+  ["12.500 ± 0.002 in", "mm", 317.5],
+  ["12.5 ± 2 um", "mm", "it is unclear whether this number is in um or in mm @0"],
+  ["12.5 mm ± 0.002", "in", "it is unclear whether this number is in mm or in in @10"],
+  ["12.5 mm ± 0.002", "mm", 12.5],
+  ["25.4 mm + wall ± 0.001", "in", "it is unclear in which unit this number is @17"],
+  ["wall ± 0.001", "in", 12.5],
+  ["2 mm * 3 mm ± 1", "mm", "it is unclear in which unit this number is @14"],
+  ["1; 2 in; 3", "in", 50.8],
+  ["1; 2 in; 3 mm", "in", "it is unclear in which unit this number is @0"],
+  ["12.500 ± 0.002", "mm", 12.5],
+] as const)("%s in a notebook in %s: %s", (text, notebook, expected) => {
+  const result = read(text, notebook);
+  expect(typeof result === "string" ? result : result.value).toBe(expected);
+});
+
+it("checkStatement(statement, dimensions, place) gives bare statements the unit of their place and refuses other dimensions", () => {
+  const check = (text: string, place: Parameters<typeof checkStatement>[2]) => {
+    const parsed = parseStatement(text);
+    return parsed.ok ? checkStatement(parsed.value, dimensions, place) : parsed;
+  };
+  const inches = { bareUnit: unit("in"), dimension: lengthDimension };
+  expect(check("1 ± 0.1", inches)).toMatchObject({
+    ok: true,
+    value: { dimension: lengthDimension, doubt: { distribution: { standardDeviation: 2.54 } } },
+  });
+  expect(check("share * 2", inches)).toMatchObject({ ok: false, problems: [{ what: "the formula gives a number", expected: "a length" }] });
+  expect(check("1", {})).toMatchObject({ ok: true, value: { isBare: true } });
+  expect(() => check("1", { bareUnit: unit("in"), dimension: angleDimension })).toThrow(RangeError);
+});
+
+it.each([
+  ["12.500(2) mm", "12.500 mm ± 0.002 mm", "standard uncertainty 0.0020 mm"],
+  [
+    "wall+-.02 (df 1)(k = 2)",
+    "wall ± 0.02 (k = 2) (1 degree of freedom)",
+    "expanded uncertainty 0.020 mm with k = 2: standard uncertainty 0.010 mm, 1 degree of freedom",
+  ],
+  [
+    "wall within ± 0.1 mm",
+    "wall within 0.1 mm",
+    "within 0.10 mm of the best estimate, equally likely anywhere: standard uncertainty 0.058 mm",
+  ],
+  [
+    "from 1 to 2 mm normal",
+    "from 1 to 2 mm normal",
+    "within 0.50 mm of the best estimate, normal with the limits at three standard deviations: standard uncertainty 0.17 mm",
+  ],
+  ["1;3 mm", "1; 3 mm", "mean of 2 readings, each scattering by 1.4 mm: standard uncertainty 1.0 mm, 1 degree of freedom"],
+  [
+    "wall within 1e-20 mm arcsine",
+    "wall within 1e-20 mm arcsine",
+    "within 1.0e-20 mm of the best estimate, most likely at the ends (arcsine): standard uncertainty 7.1e-21 mm",
+  ],
+])("%s is printed as %s and told as %s", (text, printed, told) => {
+  const parsed = parseStatement(text);
+  const checked = parsed.ok ? checkStatement(parsed.value, dimensions, { bareUnit: unit("mm") }) : parsed;
+  expect(parsed.ok && formatStatement(parsed.value)).toBe(printed);
+  expect(checked.ok && checked.value.doubt && describeDoubt(checked.value.doubt, unit("mm"))).toBe(told);
+});
+
+it.each([
+  ["(left_face + right_face) / 2", "(−398.4655 mm + −238.2548 mm) / 2"],
+  ["-left_face^2 - right_face", "-(−398.4655 mm)^2 - −238.2548 mm"],
+  ["-left_face / right_face", "-(−398.4655 mm) / (−238.2548 mm)"],
+  ["2 * left_face ± 0.002 mm", "2 * −398.4655 mm ± 0.002 mm"],
+])("formulaWithNumbers(%s) is %s", (text, expected) => {
+  const parsed = parseStatement(text);
+  const numbers = new Map([
+    ["left_face", "−398.4655 mm"],
+    ["right_face", "−238.2548 mm"],
+  ]);
+  expect(parsed.ok && namesIn(parsed.value.expression).every((name) => numbers.has(name))).toBe(true);
+  expect(parsed.ok && formulaWithNumbers(parsed.value, (name) => numbers.get(name) ?? "")).toBe(expected);
+});

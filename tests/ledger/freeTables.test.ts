@@ -1,0 +1,75 @@
+import { describe, expect, it } from "vitest";
+import type { LedgerBlock, TableBlock } from "../../lib/document/ledgerBlocks.ts";
+import { newDocument } from "../../lib/document/newDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { cell, table } from "./blocks.ts";
+
+const read = (...ledger: LedgerBlock[]) => evaluateSetup({ ...newDocument(), ledger }).own;
+
+function numberIn(own: ReturnType<typeof read>, name: string) {
+  const outcome = own.get(name);
+  return outcome?.ok && outcome.value.kind === "quantity" ? outcome.value.value.value : outcome;
+}
+
+function rowsOf(own: ReturnType<typeof read>, name: string) {
+  const outcome = own.get(name);
+  if (!outcome?.ok || outcome.value.kind !== "column") return outcome;
+  return outcome.value.rows.map((row) => (row?.ok ? row.value.value : row?.problems[0]?.what));
+}
+
+const pins: TableBlock = {
+  ...table(
+    "pins",
+    ["size", "ring"],
+    [
+      ["6.001", "6.020"],
+      ["6.003", "6.020 ± 0.001"],
+      ["", ""],
+    ],
+  ),
+  columns: [
+    { id: "size", unit: "", formula: "" },
+    { id: "ring", unit: "", formula: "" },
+    { id: "play", unit: "um", formula: "ring - size + extra" },
+  ],
+};
+
+describe("free tables", () => {
+  it("give their columns to functions of many values", () => {
+    const own = read(pins, cell("extra", "0 mm"), cell("mid", "mean(pins_size)"), cell("n", "count(pins_size)"));
+    expect(numberIn(own, "mid")).toBeCloseTo(6.002, 12);
+    expect(numberIn(own, "n")).toBe(2);
+  });
+
+  it("work a formula out in every row that has what it names", () => {
+    const own = read(pins, cell("extra", "1 um"));
+    expect(rowsOf(own, "pins_play")).toEqual([expect.closeTo(0.02, 12), expect.closeTo(0.018, 12), undefined]);
+  });
+
+  it("keep what has not changed, and work out what has", () => {
+    const before = read(pins, cell("extra", "1 um")).get("pins_play");
+    const [first, second, third] = pins.rows as [string[], string[], string[]];
+    const changed = { ...pins, rows: [first, ["6.010", second[1] as string], third] };
+    const after = read(changed, cell("extra", "1 um"));
+    expect(rowsOf(after, "pins_play")).toEqual([expect.closeTo(0.02, 12), expect.closeTo(0.011, 12), undefined]);
+    expect(before?.ok).toBe(true);
+    // Another value behind a name of elsewhere reaches every row.
+    expect(rowsOf(read(changed, cell("extra", "2 um")), "pins_play")).toEqual([
+      expect.closeTo(0.021, 12),
+      expect.closeTo(0.012, 12),
+      undefined,
+    ]);
+  });
+
+  it("refuse a sum of a column in which a row cannot be read, and say which", () => {
+    const broken = { ...table("t", ["a"], [["1"], ["two"], ["3"]]) };
+    const own = read(broken, cell("total", "sum(t_a)"));
+    expect(own.get("total")).toMatchObject({ ok: false, problems: [{ what: '"t_a" has no value, so this has none' }] });
+    expect(rowsOf(own, "t_a")).toEqual([1, expect.stringContaining("two"), 3]);
+  });
+
+  it("refuse a row of another dimension than the rows before", () => {
+    const own = read(table("t", ["a"], [["1 mm"], ["2 deg"]]));
+    expect(rowsOf(own, "t_a")).toEqual([1, "this is an angle, the rows before are a length"]);
+  });
+});
