@@ -176,9 +176,13 @@ export class Sheet {
   }
 
   private changed(document: SetupDocument, before: SetupDocument): void {
+    const focused = globalThis.document.activeElement;
+    const section = focused?.closest("section[id]");
     // Whatever the page makes of it: an edit is worked out and kept.
     try {
       this.showDocument(document, before);
+      // A row that is gone takes the focus with it: without one no key would reach the sheet any more.
+      if (focused?.isConnected === false) section?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
     } finally {
       fillSections(this.notebook, this.ownCells, document, before);
       this.options.onDocument(document);
