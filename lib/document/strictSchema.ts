@@ -1,0 +1,28 @@
+import * as v from "valibot";
+import { setupDocumentSchema } from "./setupDocument.ts";
+
+/** The schema of a document in a file: keys that it does not name are refused, because they would be lost on saving. */
+export const strictSchema = strictly(setupDocumentSchema);
+
+function strictly(schema: v.GenericSchema): v.GenericSchema {
+  const known = schema as v.GenericSchema & {
+    type: string;
+    entries?: Record<string, v.GenericSchema>;
+    item?: v.GenericSchema;
+    items?: readonly v.GenericSchema[];
+    wrapped?: v.GenericSchema;
+    default?: unknown;
+  };
+  if (known.type === "object" && known.entries) return v.strictObject(onlyOwn(known.entries));
+  if (known.type === "array" && known.item) return v.array(strictly(known.item));
+  if (known.type === "tuple" && known.items) return v.strictTuple([...known.items]);
+  if (known.type === "optional" && known.wrapped) return v.optional(strictly(known.wrapped), known.default as never);
+  return schema;
+}
+
+/** Entries without a prototype: `constructor` and `__proto__` are then keys like any other that nobody knows. */
+function onlyOwn(entries: Record<string, v.GenericSchema>): Record<string, v.GenericSchema> {
+  const own: Record<string, v.GenericSchema> = Object.create(null);
+  for (const [key, entry] of Object.entries(entries)) own[key] = strictly(entry);
+  return own;
+}
