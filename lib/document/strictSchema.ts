@@ -13,11 +13,19 @@ function strictly(schema: v.GenericSchema): v.GenericSchema {
     wrapped?: v.GenericSchema;
     default?: unknown;
   };
-  if (known.type === "object" && known.entries) return v.strictObject(onlyOwn(known.entries));
+  if (known.type === "object" && known.entries) return refusingLists(v.strictObject(onlyOwn(known.entries)));
   if (known.type === "array" && known.item) return v.array(strictly(known.item));
   if (known.type === "tuple" && known.items) return v.strictTuple([...known.items]);
   if (known.type === "optional" && known.wrapped) return v.optional(strictly(known.wrapped), known.default as never);
   return schema;
+}
+
+/** An empty list would pass for an object of which everything was left out. */
+function refusingLists(schema: v.GenericSchema): v.GenericSchema {
+  return {
+    ...schema,
+    "~run": (dataset, config) => schema["~run"](Array.isArray(dataset.value) ? { ...dataset, value: "a list" } : dataset, config),
+  };
 }
 
 /** Entries without a prototype: `constructor` and `__proto__` are then keys like any other that nobody knows. */
