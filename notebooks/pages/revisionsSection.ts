@@ -41,10 +41,8 @@ export class RevisionsSection {
     const form = html(
       "form",
       { class: "trials" },
-      html("label", { for: "revision-who" }, "who"),
-      this.who,
-      html("label", { for: "revision-why" }, "why"),
-      this.why,
+      html("span", { class: "pair" }, html("label", { for: "revision-who" }, "who"), this.who),
+      html("span", { class: "pair" }, html("label", { for: "revision-why" }, "why"), this.why),
       html("button", { class: "act" }, "note a revision"),
       this.state,
     );
