@@ -14,6 +14,8 @@ afterEach(async () => {
   await Promise.all(opened.splice(0).map((context) => context.close()));
 });
 
+/** What comes after the results, on a busy machine. */
+const patient = { timeout: 20_000 };
 const viewport = { width: 1440, height: 900 };
 
 async function openSheet(): Promise<{ page: Page; context: BrowserContext; errors: readonly string[] }> {
@@ -42,7 +44,7 @@ const said = (page: Page) => page.locator(".said").textContent();
 
 /** Until the browser has kept what was entered. */
 async function kept(page: Page, text: string): Promise<void> {
-  await expect.poll(() => storedTexts(page), { timeout: 15_000 }).toContain(text);
+  await expect.poll(() => storedTexts(page), patient).toContain(text);
 }
 
 /** The texts of all setups in the store, one after the other. */
@@ -205,7 +207,7 @@ describe("what is kept", () => {
     await command(page, "kept").focus();
     await page.keyboard.press("Enter");
     const lines = page.locator(".asked li");
-    await expect.poll(() => lines.count()).toBe(2);
+    await expect.poll(() => lines.count(), patient).toBe(2);
     expect(await accessibilityViolations(page)).toEqual([]);
     await Promise.all([
       page.waitForEvent("load"),
@@ -218,7 +220,7 @@ describe("what is kept", () => {
     expect(await readings(page, "b1").inputValue()).toBe("-290.388");
     await command(page, "kept").click();
     await page.getByRole("button", { name: "let go of “Another job”" }).click();
-    await expect.poll(() => storedTexts(page)).not.toContain("Another job");
+    await expect.poll(() => storedTexts(page), patient).not.toContain("Another job");
   });
 
   it("by the first version of the store is still there", async () => {
@@ -274,17 +276,17 @@ describe("a file", () => {
     await reload(page);
     await readings(page, "b1").fill("-290.417");
     await page.keyboard.press("Control+s");
-    await expect.poll(() => said(page)).toBe("Saved as “saved.json”.");
+    await expect.poll(() => said(page), patient).toBe("Saved as “saved.json”.");
     expect(JSON.parse(await fileText(page)).touches[0].readings).toBe("-290.417");
     await readings(page, "b1").fill("-290.418");
     await command(page, "save").click();
-    await expect.poll(() => fileText(page)).toContain("-290.418");
+    await expect.poll(() => fileText(page), patient).toContain("-290.418");
     expect(await asked(page)).toBe(1);
     await kept(page, "-290.418");
     await reload(page);
     await readings(page, "b1").fill("-290.419");
     await command(page, "save").click();
-    await expect.poll(() => fileText(page)).toContain("-290.419");
+    await expect.poll(() => fileText(page), patient).toContain("-290.419");
     expect(await asked(page)).toBe(0);
     await writeFile(page, "somebody else's");
     await command(page, "save").click();
@@ -294,7 +296,7 @@ describe("a file", () => {
     );
     expect(await fileText(page)).toBe("somebody else's");
     await command(page, "save as").click();
-    await expect.poll(() => fileText(page)).toContain("-290.419");
+    await expect.poll(() => fileText(page), patient).toContain("-290.419");
   });
 
   it("that is opened and undone is not written over by the setup that undo brings back", async () => {
@@ -304,9 +306,9 @@ describe("a file", () => {
     const text = readFileSync(new URL("../documents/pinBlock.json", import.meta.url), "utf8");
     await writeFile(page, text);
     await command(page, "open").click();
-    await expect.poll(() => said(page)).toContain("“saved.json” is open");
+    await expect.poll(() => said(page), patient).toContain("“saved.json” is open");
     await command(page, "undo").click();
-    await expect.poll(() => page.locator(".job").textContent()).toBe("Bearing cover, second side");
+    await expect.poll(() => page.locator(".job").textContent(), patient).toBe("Bearing cover, second side");
     await page.evaluate(() => Object.assign(window, { showSaveFilePicker: undefined }));
     const [download] = await Promise.all([page.waitForEvent("download"), command(page, "save").click()]);
     expect(download.suggestedFilename()).toBe("Bearing-cover-second-side.json");
