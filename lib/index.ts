@@ -8,8 +8,12 @@ export { type DecisionLimits, decisionLimits } from "./decision/decisionLimits.t
 export { type GlobalRisk, globalRisk } from "./decision/globalRisk.ts";
 export { type NormalKnowledge, normalPosterior } from "./decision/normalPosterior.ts";
 export { type Verdict, verdict } from "./decision/verdict.ts";
-// Start here: a setup document in, every result out.
+// What differs between two documents, and what that does to the results.
+export { type DocumentDifference, differenceOfDocuments, type PlacedSentence } from "./differenceOfDocuments.ts";
+// Start here: a setup document in, every result out; its text, and the states that it remembers.
+export { documentText } from "./document/documentText.ts";
 export { parseDocument } from "./document/parseDocument.ts";
+export { documentAtRevision, noteRevision } from "./document/revisions.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
 export { type DecisionRule, type Guard, iso14253Default } from "./part/decisionRule.ts";

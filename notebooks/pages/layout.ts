@@ -14,6 +14,7 @@ const sectionTitles = {
   tools: "Tools",
   machine: "Machine",
   job: "The job",
+  revisions: "Revisions",
   problems: "Open problems",
 } as const;
 export type SectionName = keyof typeof sectionTitles;

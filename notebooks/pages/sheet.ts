@@ -13,12 +13,14 @@ import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
+import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { createLayout, type Layout } from "./layout.ts";
+import { RevisionsSection } from "./revisionsSection.ts";
 import type { SheetResults } from "./sheetResults.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { strategiesTable } from "./tables/strategies.ts";
@@ -28,8 +30,10 @@ import { TitleBlock } from "./titleBlock.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
-  /** Called with every change of the document, unfinished entries and all. */
-  readonly onDocument: (document: SetupDocument) => void;
+  /** Called with every change of the document, unfinished entries and all, and with the way to it. */
+  readonly onDocument: (document: SetupDocument, history: DocumentHistory<SetupDocument>) => void;
+  /** What can be undone and done again from the start; nothing unless given. */
+  readonly history?: DocumentHistory<SetupDocument>;
   readonly commands: HTMLElement;
 }
 
@@ -49,6 +53,11 @@ export class Sheet {
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
+  private readonly revisions = new RevisionsSection({
+    edit: (change, what) => this.open(change(this.document), what),
+    say: (words) => this.say(words),
+    now: () => new Date().toISOString(),
+  });
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
@@ -62,7 +71,7 @@ export class Sheet {
 
   constructor(document: SetupDocument, options: SheetOptions) {
     this.options = options;
-    this.store = new DocumentStore(document, (next, before) => this.changed(next, before));
+    this.store = new DocumentStore(options.history ?? startHistory(document), (next, before) => this.changed(next, before));
     this.notebook = openNotebook(setup, createRuntime(withinThisTask));
     this.ownCells = new LedgerCells(this.notebook);
     this.tables = {
@@ -103,6 +112,7 @@ export class Sheet {
         tools: [this.tables.tools.element, html("h3", {}, "Blocks and spacers"), this.tables.spacers.element],
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
         job: [this.job.element],
+        revisions: [this.revisions.element],
         problems: [this.problemList],
       },
     });
@@ -165,7 +175,7 @@ export class Sheet {
       this.showDocument(document, before);
     } finally {
       fillSections(this.notebook, this.ownCells, document, before);
-      this.options.onDocument(document);
+      this.options.onDocument(document, this.store.whole);
     }
   }
 
@@ -182,6 +192,7 @@ export class Sheet {
     }
     this.machine.show(document);
     this.job.show(document);
+    this.revisions.show(document);
     this.titleBlock.showDocument(document);
     this.layout.showJob(document);
   }

@@ -314,7 +314,7 @@ describe("a setup file", () => {
     const { page } = await openSheet();
     await page.evaluate(() => Reflect.deleteProperty(window, "showSaveFilePicker"));
     await readings(page, "b1").fill("-290.388 unfinished");
-    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "save" }).click()]);
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "save", exact: true }).click()]);
     expect(download.suggestedFilename()).toBe("Bearing-cover-second-side.json");
     const saved = JSON.parse(readFileSync(await download.path(), "utf8"));
     expect(saved.touches[0].readings).toBe("-290.388 unfinished");
