@@ -254,7 +254,7 @@ describe("a document table", () => {
     Object.assign(paste, { clipboardData: { getData: () => "-X\t11\n+X\t12\n+X\t13\n" } });
     control.dispatchEvent(paste);
     expect(history.present.map(({ side, reading }) => `${side} ${reading}`)).toEqual(["-X 11", "+X 12", "+X 13"]);
-    expect(said.at(-1)).toBe("6 cells filled, 1 row added.");
+    expect(said.at(-1)).toBe("6 cells filled, 1 row added; undo takes it back.");
     expect(history.past).toHaveLength(1);
   });
 
