@@ -47,7 +47,11 @@ export class TableBody<View extends BodyRow> {
   constructor(options: TableBodyOptions<View>) {
     this.options = options;
     options.frame.addEventListener("scroll", () => this.scrolled(), { passive: true });
-    if (typeof ResizeObserver === "function") this.watcher = new ResizeObserver((entries) => this.measured(entries));
+    if (typeof ResizeObserver === "function") {
+      this.watcher = new ResizeObserver((entries) => this.measured(entries));
+      // A frame that becomes higher shows more rows.
+      new ResizeObserver(() => this.scrolled()).observe(options.frame);
+    }
     addEventListener("beforeprint", () => this.print(true));
     addEventListener("afterprint", () => this.print(false));
   }
