@@ -1,5 +1,6 @@
 import { parseAngle, parseLength, parseTemperatureDifference } from "../formula/parseQuantity.ts";
 import { parseTolerance } from "../part/parseTolerance.ts";
+import { isFormula } from "./parseReadings.ts";
 import { scanReadings } from "./scanReadings.ts";
 
 /** What an entry is put in order by. */
@@ -17,15 +18,16 @@ export interface EntryRank {
  */
 export function rankQuantity(text: string, unit: "mm" | "inch"): EntryRank {
   if (text.trim() === "") return { group: "nothing", value: 0, text };
+  // Of several readings the first; as a formula they would be one difference.
+  const readings = isFormula(text) ? undefined : scanReadings(text, { unit });
+  const [first] = readings?.ok ? readings.value : [];
+  if (first !== undefined) return { group: "length", value: first.quantity.value, text };
   const length = parseLength(text, { unit });
   if (length.ok) return { group: "length", value: length.value.value, text };
   const angle = parseAngle(text, { unit: "deg" });
   if (angle.ok) return { group: "angle", value: angle.value.value, text };
   const difference = parseTemperatureDifference(text);
   if (difference.ok) return { group: "temperature", value: difference.value.value, text };
-  const readings = scanReadings(text, { unit });
-  const [first] = readings.ok ? readings.value : [];
-  if (first !== undefined) return { group: "length", value: first.quantity.value, text };
   const tolerance = parseTolerance(text, unit);
   return tolerance.ok ? { group: "length", value: tolerance.value.upper, text } : rankWords(text);
 }

@@ -149,6 +149,7 @@ export class DocumentTable<Row extends object, Results> {
 
   showRows(rows: Row[], context: CellContext): void {
     const focused = this.element.contains(document.activeElement) ? (document.activeElement as HTMLElement) : undefined;
+    const stood = { row: this.rows.indexOf(this.standing), column: this.selection.anchorPlace?.column ?? 0 };
     const isOtherContext = context !== this.context;
     this.context = context;
     if (this.rows.become(rows)) {
@@ -161,6 +162,9 @@ export class DocumentTable<Row extends object, Results> {
     if (isOtherContext) this.showNote();
     // A row that was moved in the page has lost the focus on its way.
     if (focused?.isConnected && document.activeElement !== focused) focused.focus({ preventScroll: true });
+    // Where the row itself is gone, the one in its place takes it: the keys go on working here.
+    if (focused !== undefined && !focused.isConnected && rows.length > 0)
+      this.focusCell({ row: Math.min(Math.max(0, stood.row), rows.length - 1), column: stood.column }, true);
     this.showSelection();
   }
 

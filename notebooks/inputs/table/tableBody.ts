@@ -205,7 +205,7 @@ export class TableBody<View extends BodyRow> {
 
   private print(isPrinting: boolean): void {
     this.isPrinting = isPrinting;
-    if (!this.isLong) return;
+    if (!this.isLong || !this.element.isConnected) return;
     this.layOut();
     this.options.onScrolled();
   }
