@@ -1,24 +1,21 @@
-import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { Problem } from "../../lib/base/outcome.ts";
 import { alignDecimals } from "./alignDecimals.ts";
 import type { CellContext, Column, EntryColumn, ResultColumn } from "./column.ts";
 import { cellOf, type EntryCell } from "./entryCell.ts";
 import { html, setAttribute, setText } from "./html.ts";
 import { InSight } from "./inSight.ts";
-import { insertRows, keyOf, moveRows, removeRows } from "./rows.ts";
-import { type CellPlace, type CellRange, columnsOf, rowsOf } from "./table/cellRange.ts";
-import { asHtmlTable, asTabbedText, resultsIn, textsOf } from "./table/cellsAsText.ts";
-import { previewPaste } from "./table/pastePreview.ts";
-import { editRange, refusedInWords } from "./table/rangeEdits.ts";
+import { keyOf } from "./rows.ts";
+import { type CellPlace, columnsOf, rowsOf } from "./table/cellRange.ts";
+import { RangeActs } from "./table/rangeActs.ts";
 import { watchMouse } from "./table/rangeMouse.ts";
 import { RangeSelection } from "./table/rangeSelection.ts";
-import { type BlockTarget, type ReadBlock, readBlock } from "./table/readBlock.ts";
 import { RowNote } from "./table/rowNote.ts";
 import { classOf, RowView } from "./table/rowView.ts";
-import { sortRows } from "./table/sortRows.ts";
+import type { TableAtHand } from "./table/tableAtHand.ts";
 import { mostPrinted, TableBody } from "./table/tableBody.ts";
+import { TableClipboard } from "./table/tableClipboard.ts";
 import { actOf, type TableAct } from "./table/tableKeys.ts";
 import { TableRows } from "./table/tableRows.ts";
-import { withoutColumns } from "./table/withoutColumns.ts";
 
 export interface DocumentTableOptions<Row extends object, Results> {
   /** Where its rows stand in the document, as problems name it: `touches`, `part.elements`. */
@@ -69,6 +66,8 @@ export class DocumentTable<Row extends object, Results> {
   private readonly rows: TableRows<Row>;
   private readonly body: TableBody<RowView<Row, Results>>;
   private readonly selection: RangeSelection;
+  private readonly acts: RangeActs<Row, Results>;
+  private readonly clipboard: TableClipboard<Row, Results>;
   private readonly inSight: InSight;
   private context: CellContext = { unit: "mm", names: {} };
   private results: Results | undefined;
@@ -89,13 +88,13 @@ export class DocumentTable<Row extends object, Results> {
       noun: options.noun,
       hint: options.caption,
       canShowAll: this.entryColumns.some(({ usual }) => usual !== undefined),
-      onAdd: () => this.insert(1),
-      onMove: (by) => this.move(by),
-      onRemove: () => this.remove(),
-      onSort: () => this.sort(),
-      onFillDown: () => this.fillDown(),
+      onAdd: () => this.acts.insert(1),
+      onMove: (by) => this.acts.move(by),
+      onRemove: () => this.acts.remove(),
+      onSort: () => this.acts.sort(),
+      onFillDown: () => this.acts.fillDown(),
       onShowAll: (all) => this.showAll(all),
-      asText: () => this.asText(),
+      asText: () => this.clipboard.asText(),
     });
     const corner = html("button", { type: "button", tabindex: -1, "aria-label": "select all rows" });
     this.headLine = html(
@@ -121,6 +120,9 @@ export class DocumentTable<Row extends object, Results> {
       },
       () => this.showSelection(),
     );
+    const atHand = this.atHand();
+    this.acts = new RangeActs(atHand);
+    this.clipboard = new TableClipboard(atHand);
     this.table = html(
       "table",
       { role: "grid", "aria-multiselectable": "true" },
@@ -134,9 +136,9 @@ export class DocumentTable<Row extends object, Results> {
     this.inSight = new InSight(this.element);
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
     this.element.addEventListener("focusin", (event) => this.entered(event.target as Element));
-    this.element.addEventListener("copy", (event) => this.copied(event));
-    this.element.addEventListener("cut", (event) => this.copied(event) && this.clear());
-    this.element.addEventListener("paste", (event) => this.pasted(event));
+    this.element.addEventListener("copy", (event) => this.clipboard.copied(event));
+    this.element.addEventListener("cut", (event) => this.clipboard.copied(event) && this.acts.clear());
+    this.element.addEventListener("paste", (event) => this.clipboard.pasted(event));
     watchMouse(this.element, frame, {
       rowIndex: (key) => this.rows.indexOf(key),
       columnIndex: (key) => this.shownPlaces.get(key) ?? -1,
@@ -200,6 +202,35 @@ export class DocumentTable<Row extends object, Results> {
 
   private get noteId(): string {
     return `${this.options.place.replaceAll(".", "-")}-note`;
+  }
+
+  /** What acts upon the table see of it, as it is at the moment they ask. */
+  private atHand(): TableAtHand<Row, Results> {
+    const { edits, noun, blank } = this.options;
+    const table = this;
+    return {
+      rows: this.rows,
+      selection: this.selection,
+      edits,
+      noun,
+      blank,
+      get shown() {
+        return table.shown;
+      },
+      get context() {
+        return table.context;
+      },
+      get results() {
+        return table.results;
+      },
+      placeOf: (column) => this.shownPlaces.get(column) ?? -1,
+      selectedRows: () => this.selectedRows(),
+      focusRow: (index) => this.focusRow(index),
+      showHead: () => {
+        const head = this.selection.headPlace;
+        if (head !== undefined) this.boxAt(head)?.scrollIntoView?.({ block: "nearest" });
+      },
+    };
   }
 
   private keyAt(index: number): string | undefined {
@@ -478,15 +509,15 @@ export class DocumentTable<Row extends object, Results> {
     const head = this.selection.headPlace ?? { row: 0, column: 0 };
     const last = { row: this.rows.all.length - 1, column: this.shown.length - 1 };
     const acts: Readonly<Record<TableAct["name"], () => void>> = {
-      "move up": () => this.move(-1),
-      "move down": () => this.move(1),
-      "insert below": () => this.insert(1),
-      "insert above": () => this.insert(0),
-      remove: () => this.remove(),
-      clear: () => this.clear(),
+      "move up": () => this.acts.move(-1),
+      "move down": () => this.acts.move(1),
+      "insert below": () => this.acts.insert(1),
+      "insert above": () => this.acts.insert(0),
+      remove: () => this.acts.remove(),
+      clear: () => this.acts.clear(),
       collapse: () => this.selection.collapse(),
-      fill: () => this.fill(cell),
-      "fill down": () => this.fillDown(),
+      fill: () => this.acts.fill(cell),
+      "fill down": () => this.acts.fillDown(),
       "select all": () => this.selectAll(),
       "select rows": () => this.selectWhole("rows"),
       "select columns": () => this.selectWhole("columns"),
@@ -530,206 +561,11 @@ export class DocumentTable<Row extends object, Results> {
     return undefined;
   }
 
-  /** New rows beside the range, as many as it has; one where nothing is selected. */
-  private insert(side: 0 | 1): void {
-    const { edits, blank, noun } = this.options;
-    const { top, bottom } = this.selectedRows();
-    const count = top < 0 || !this.selection.isWide ? 1 : bottom - top + 1;
-    const index = top < 0 ? this.rows.all.length : side === 0 ? top : bottom + 1;
-    const added: Row[] = [];
-    for (let i = 0; i < count; i++) added.push(blank([...this.rows.all, ...added]));
-    edits.edit((rows) => insertRows(rows, index, added), count === 1 ? `new ${noun}` : `${count} new rows`);
-    this.focusRow(index);
-  }
-
-  private move(by: number): void {
-    const { top, bottom } = this.selectedRows();
-    if (top < 0) return;
-    const what = top === bottom ? `place of ${this.rows.nameAt(top)}` : `place of ${bottom - top + 1} rows`;
-    this.options.edits.edit((rows) => moveRows(rows, top, bottom - top + 1, by), what);
-    if (this.body.isLong) this.boxAt(this.selection.headPlace ?? { row: top, column: 0 })?.scrollIntoView?.({ block: "nearest" });
-  }
-
-  private remove(): void {
-    const { edits } = this.options;
-    const { top, bottom } = this.selectedRows();
-    if (top < 0) return;
-    const count = bottom - top + 1;
-    const what = count === 1 ? this.rows.nameAt(top) : `${count} rows`;
-    edits.edit((rows) => removeRows(rows, top, count), `removal of ${what}`);
-    edits.say(`${what} ${count === 1 ? "is" : "are"} removed; undo brings ${count === 1 ? "it" : "them"} back.`);
-    this.focusRow(top);
-  }
-
-  /** Every row in the order of the column that one stands in; where they are in it already, the other way round. */
-  private sort(): void {
-    const { edits } = this.options;
-    const column = this.standingColumn();
-    if (column === undefined) return;
-    const before = this.rows.all as Row[];
-    const ascending = sortRows(before, column, this.context, this.results, "ascending");
-    const direction = ascending === before ? "descending" : "ascending";
-    const sorted = direction === "ascending" ? ascending : sortRows(before, column, this.context, this.results, direction);
-    if (sorted === before) {
-      edits.say(`All rows are alike in ${column.label}; their order stays.`);
-      return;
-    }
-    this.selection.collapse();
-    edits.edit(() => sorted, `order by ${column.label}`);
-    edits.say(`In the order of ${column.label}, ${direction}; undo brings the former order back.`);
-    this.body.viewOf(this.standing)?.controlAt(column.key)?.scrollIntoView?.({ block: "nearest" });
-  }
-
-  private clear(): void {
-    const { range } = this.selection;
-    if (range === undefined) return;
-    this.editCells(range, () => "", { done: "emptied", refused: "cannot be empty" });
-  }
-
-  /** What is in the first row of the range goes into the rows below it; of one row, what is in the row above it. */
-  private fillDown(): void {
-    const { range } = this.selection;
-    if (range === undefined) return;
-    const isOneRow = range.top === range.bottom;
-    const source = this.rows.all[isOneRow ? range.top - 1 : range.top];
-    if (source === undefined) return;
-    const target = isOneRow ? range : { ...range, top: range.top + 1 };
-    this.editCells(target, (column) => column.read(source), { done: "filled", refused: "cannot take it" });
-  }
-
-  /** The text of the cell that one stands on, finished or not, goes into the whole range. */
-  private fill(cell: EntryCell): void {
-    const { range } = this.selection;
-    const text = cell.control.value;
-    const session = cell.currentSession;
-    if (range === undefined) return;
-    if (this.selection.isWide) this.editCells(range, () => text, { done: "filled", refused: "cannot take it", session });
-    cell.endEditing();
-  }
-
-  private editCells(
-    range: CellRange,
-    textFor: (column: EntryColumn<Row>) => string,
-    { done, refused, session }: { readonly done: string; readonly refused: string; readonly session?: object | undefined },
-  ): void {
-    const { edits } = this.options;
-    const isFill = done === "filled";
-    // Names are of their own: one for all rows would name none of them.
-    const isName = (column: EntryColumn<Row>) => column.key === "id" && isFill && rowsOf(range) * columnsOf(range) > 1;
-    const edited = editRange(this.rows.all, this.shown, range, (column) => (isName(column) ? undefined : textFor(column)));
-    if (edited.changed > 0) edits.edit(() => edited.rows, `${edited.changed} cells ${done}`, session);
-    const left = refusedInWords(edited.refused);
-    const names = this.shown.slice(range.left, range.right + 1).some((column) => column.kind !== "result" && isName(column));
-    edits.say(
-      [
-        `${edited.changed} ${edited.changed === 1 ? "cell" : "cells"} ${done}${edited.changed > 0 ? "; undo takes it back" : ""}.`,
-        left === "" ? "" : `As before, since they ${refused}: ${left}.`,
-        names ? "Names stay as they are: every row has its own." : "",
-      ]
-        .filter((sentence) => sentence !== "")
-        .join(" "),
-    );
-  }
-
   /** The first cell of the row there, or of the last row. */
   private focusRow(index: number): void {
     const row = Math.min(index, this.rows.all.length - 1);
     if (row < 0) this.note.focus();
     else this.focusCell({ row, column: this.shownPlaces.get("id") ?? 0 });
-  }
-
-  // The clipboard.
-
-  private asText(): string {
-    const columns = this.shown;
-    return asTabbedText([columns.map(({ label }) => label), ...textsOf(this.rows.all, columns, this.results)]);
-  }
-
-  /** @returns whether the range was copied here, and not by the browser the text within a cell */
-  private copied(event: ClipboardEvent): boolean {
-    const { range } = this.selection;
-    const cell = cellOf(event.target as Element);
-    if (range === undefined || event.clipboardData === null || (cell === undefined ? !this.selection.isWide : cell.isEdited)) return false;
-    event.preventDefault();
-    const columns = this.shown.slice(range.left, range.right + 1);
-    const cells = textsOf(this.rows.all.slice(range.top, range.bottom + 1), columns, this.results);
-    const results = columns.flatMap(({ kind }, i) => (kind === "result" ? [i] : []));
-    event.clipboardData.setData("text/plain", asTabbedText(cells));
-    event.clipboardData.setData("text/html", asHtmlTable(cells, results));
-    if (this.selection.isWide && event.type === "copy") this.options.edits.say(`${rowsOf(range) * columnsOf(range)} cells are copied.`);
-    return true;
-  }
-
-  /** A block goes into the table; into a cell alone goes its text, as the browser does it. */
-  private pasted(event: ClipboardEvent): void {
-    const cell = cellOf(event.target as Element);
-    const place = this.selection.range;
-    const text = event.clipboardData?.getData("text/plain") ?? "";
-    if (cell === undefined || cell.isEdited || place === undefined || text === "") return;
-    const isBlock = /[\t\r\n]/.test(text.trimEnd());
-    if (!isBlock && !this.selection.isWide && !(cell.control instanceof HTMLSelectElement)) return;
-    event.preventDefault();
-    const copiedResults = resultsIn(event.clipboardData?.getData("text/html") ?? "");
-    this.take(copiedResults.length === 0 ? text : withoutColumns(text, copiedResults), place);
-  }
-
-  private take(text: string, range: CellRange): void {
-    const { edits, blank } = this.options;
-    const columns = this.shown.filter((column): column is EntryColumn<Row> => column.kind !== "result");
-    const entries = this.shown.slice(range.left, range.right + 1).filter(({ kind }) => kind !== "result");
-    const first = columns.findIndex((column) => (this.shownPlaces.get(column.key) ?? 0) >= range.left);
-    if (first < 0) {
-      edits.say("Nothing was pasted: there is no entry to the right of here.");
-      return;
-    }
-    const target: BlockTarget<Row> = {
-      rows: this.rows.all,
-      index: range.top,
-      column: first,
-      height: rowsOf(range),
-      width: entries.length,
-      columns,
-      blank,
-      context: this.context,
-    };
-    const read = readBlock(text, target);
-    if (!read.ok) {
-      edits.say(`Nothing was pasted: ${read.problems.map((problem) => describeProblem(problem)).join(" ")}`);
-      return;
-    }
-    if (!read.value.isDoubtful) {
-      this.enterBlock(read.value, columns);
-      return;
-    }
-    const from = document.activeElement as HTMLElement | null;
-    previewPaste<Row>({
-      read: (choices) => {
-        const again = readBlock(text, target, choices);
-        // The same text with other choices may have another shape, never none.
-        return again.ok ? again.value : read.value;
-      },
-      onTake: (taken) => {
-        from?.focus({ preventScroll: true });
-        this.enterBlock(taken, columns);
-      },
-      onRefuse: () => {
-        from?.focus({ preventScroll: true });
-        edits.say("Nothing was pasted.");
-      },
-    });
-  }
-
-  private enterBlock(
-    { rows, filled, added, refused, index, height, left, right }: ReadBlock<Row>,
-    columns: readonly EntryColumn<Row>[],
-  ): void {
-    const { edits } = this.options;
-    edits.edit(() => rows, "pasted block");
-    const placeOf = (i: number) => this.shownPlaces.get(columns[i]?.key ?? "") ?? 0;
-    this.selection.select({ row: index, column: placeOf(left) }, { row: index + height - 1, column: placeOf(right) });
-    const more = added > 0 ? `, ${added} ${added === 1 ? "row" : "rows"} added` : "";
-    const out = refused.length > 0 ? ` Left out: ${refused.join("; ")}.` : "";
-    edits.say(`${filled} ${filled === 1 ? "cell" : "cells"} filled${more}; undo takes it back.${out}`);
   }
 }
 
