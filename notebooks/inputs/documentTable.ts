@@ -125,7 +125,7 @@ export class DocumentTable<Row extends object, Results> {
     this.clipboard = new TableClipboard(atHand);
     this.table = html(
       "table",
-      { role: "grid", "aria-multiselectable": "true" },
+      {},
       html("caption", { class: "unseen" }, options.caption),
       html("thead", {}, this.headLine),
       this.body.element,
@@ -291,6 +291,9 @@ export class DocumentTable<Row extends object, Results> {
   private showLength(): void {
     const { isLong } = this.body;
     const { length } = this.rows.all;
+    // A grid has rows; without any it is an empty table.
+    setAttribute(this.table, "role", length > 0 ? "grid" : undefined);
+    setAttribute(this.table, "aria-multiselectable", length > 0 ? "true" : undefined);
     setAttribute(this.element, "data-long", isLong ? "" : undefined);
     setAttribute(this.table, "aria-rowcount", isLong ? String(length + 1) : undefined);
     setAttribute(this.headLine, "aria-rowindex", isLong ? "1" : undefined);
