@@ -110,7 +110,9 @@ export function createLayout({ commands, viewChoice, figures, titleBlock, sectio
 
 const keys =
   "Arrow keys go from cell to cell and from table to table, Tab to the next cell. Typing replaces an entry; Enter or F2 edits within it. Enter keeps what was typed and goes on, Escape leaves the entry as it was. " +
-  "Control with Z and Y undo and redo. In a row, Alt with the arrows moves it, Alt with Enter adds one, Alt with Delete removes it.";
+  "Control with Z and Y undo and redo. In a row, Alt with the arrows moves it, Alt with Enter adds one, Alt with Delete removes it. " +
+  "Shift with the arrows, or the mouse drawn over cells, selects a range; Shift with Space selects its rows, Control with A the table. Control with C, X and V copy, cut and paste, " +
+  "Delete empties, Control with D fills down, Control with Enter fills the range with what was typed.";
 
 /** A row is found by typing its name. */
 function createFinder(onFind: (name: string) => boolean) {
