@@ -18,12 +18,20 @@ export class LedgerCells {
   private readonly notebook: Pick<OpenNotebook<SetupCells>, "free">;
   private readonly known = new Map<string, LedgerCell>();
   private gathered = "";
+  private latest: ReadLedger | undefined;
 
   constructor(notebook: Pick<OpenNotebook<SetupCells>, "free">) {
     this.notebook = notebook;
   }
 
-  fill({ ledger, problems, overridden }: ReadLedger): void {
+  /** What they were filled with last. */
+  get read(): ReadLedger | undefined {
+    return this.latest;
+  }
+
+  fill(read: ReadLedger): void {
+    this.latest = read;
+    const { ledger, problems, overridden } = read;
     const { cells, free } = ledger;
     for (const name of [...this.known.keys()]) if (!cells.has(name)) this.remove(name);
     for (const cell of cells.values()) this.define(cell, cells);

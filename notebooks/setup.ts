@@ -4,7 +4,7 @@ import { gatherEvaluation } from "../lib/decision/gatherEvaluation.ts";
 import { type NamedResult, namedResults } from "../lib/decision/namedResults.ts";
 import { openProblems } from "../lib/decision/openProblems.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../lib/decision/setupEvaluation.ts";
-import { lookupQuantities, setupQuantities } from "../lib/decision/setupQuantities.ts";
+import { lookupQuantities, type QuantityLookup, setupQuantities } from "../lib/decision/setupQuantities.ts";
 import { strategyNamed } from "../lib/decision/strategyNamed.ts";
 import { composeDocument, type DocumentSections } from "../lib/document/composeDocument.ts";
 import { newDocument } from "../lib/document/newDocument.ts";
@@ -12,7 +12,7 @@ import type { FreeCells } from "../lib/document/readLedger.ts";
 import { type ReadSetup, readSetup } from "../lib/document/readSetup.ts";
 import type { SetupDocument } from "../lib/document/setupDocument.ts";
 import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../lib/evaluateSetup.ts";
-import type { CellLookup, CellValue } from "../lib/ledger/cellValue.ts";
+import type { CellValue } from "../lib/ledger/cellValue.ts";
 import { ownProblems } from "../lib/ledger/ownProblems.ts";
 import type { View } from "../lib/tolerance/deviations.ts";
 import type { Draws } from "../lib/uncertainty/draws.ts";
@@ -39,7 +39,7 @@ export interface SetupCells extends DocumentSections {
   chosenStrategy: Outcome<StrategyEvaluation>;
   results: readonly NamedResult[];
   /** What formulas can name besides cells of a person's own. */
-  quantities: CellLookup;
+  quantities: QuantityLookup;
   problems: readonly Problem[];
 }
 

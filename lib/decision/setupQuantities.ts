@@ -46,8 +46,14 @@ export function setupQuantities(evaluation: SetupEvaluation, chosen: Outcome<Str
   return quantities;
 }
 
+/** What formulas look names of the setup up in. */
+export interface QuantityLookup extends CellLookup {
+  /** What is called so, and where it belongs. */
+  about(name: string): Pick<SetupQuantity, "describes" | "of"> | undefined;
+}
+
 /** The same as what formulas look names up in; every value is made once. */
-export function lookupQuantities(quantities: ReadonlyMap<string, SetupQuantity>): CellLookup {
+export function lookupQuantities(quantities: ReadonlyMap<string, SetupQuantity>): QuantityLookup {
   const made = new Map<string, Outcome<Quantity>>();
   return {
     get: (name) => {
@@ -58,6 +64,7 @@ export function lookupQuantities(quantities: ReadonlyMap<string, SetupQuantity>)
       return value;
     },
     keys: () => quantities.keys(),
+    about: (name) => quantities.get(name),
   };
 }
 

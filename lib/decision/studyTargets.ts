@@ -1,12 +1,11 @@
 import type { Outcome } from "../base/outcome.ts";
 import { failure, success } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
+import { budgetDistribution } from "../tolerance/budgetDistribution.ts";
 import { deviations, type View } from "../tolerance/deviations.ts";
-import { independentTerms } from "../tolerance/independentTerms.ts";
 import type { Range } from "../tolerance/stack.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
-import { type LinearTerm, linearDistribution } from "../uncertainty/linearDistribution.ts";
 import { binary, type Uncertain } from "../uncertainty/uncertain.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
 import { strategyNamed } from "./strategyNamed.ts";
@@ -51,7 +50,7 @@ function zeroTargets({ solution: { fromReadings }, zero, rotation }: StrategyEva
   ];
   return named.flatMap(([name, unit, value, budget]): StudyTarget[] =>
     budget.ok
-      ? [{ name, unit, value, components: [value], budgets: [budget.value], linear: linearOf(budget.value), limits: undefined }]
+      ? [{ name, unit, value, components: [value], budgets: [budget.value], linear: budgetDistribution(budget.value), limits: undefined }]
       : [],
   );
 }
@@ -70,12 +69,4 @@ function characteristicTargets(
     const value = y === undefined ? x : binary("hypotenuse", x, y).times(2);
     return [{ name, unit: "mm", value, components: deviation.value, budgets, linear, limits }];
   });
-}
-
-function linearOf({ value, sources, sensitivities }: Budget): Distribution {
-  const effects = sources.flatMap((source, i) => (sensitivities[i] === 0 ? [] : [{ source, sensitivities: [sensitivities[i] as number] }]));
-  const terms = independentTerms(effects).map(
-    ({ sensitivities: [coefficient], distribution }): LinearTerm => ({ coefficient: coefficient as number, distribution }),
-  );
-  return linearDistribution(value, terms);
 }

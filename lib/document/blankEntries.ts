@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { type LedgerBlock, ledgerSchema } from "./ledgerBlocks.ts";
 import {
   type CharacteristicEntry,
   type DimensionEntry,
@@ -23,4 +24,7 @@ export const blankEntries = {
   workFrame: (id: string): WorkFrameEntry => v.parse(workFrames.wrapped.item, { id }),
   touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
+  /** A block of the ledger; headings and paragraphs have no name. */
+  block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>
+    v.parse(ledgerSchema.item, kind === "table" ? { kind, id, columns: [{ id: "value" }], rows: [[""]] } : { kind, id }),
 };

@@ -13,50 +13,71 @@ const formulaEntries = {
 
 const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
 
-/** The document with every formula in it changed; what stays the same stays the same object. */
-export function mapFormulas(document: SetupDocument, change: (text: string) => string): SetupDocument {
-  const rows = <R extends object, K extends keyof R & string>(list: readonly R[], entries: readonly K[]): R[] =>
-    sameOr(list, (row) => withEntries(row, entries, change));
-  const perAxis = <T extends object>(value: T): T => withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change);
+/**
+ * The document with every formula in it changed; what stays the same stays the same object.
+ *
+ * @param change gets each text and its place, as problems name it: `tools.probe.radius`, `ledger.wall.entry`
+ */
+export function mapFormulas(document: SetupDocument, change: (text: string, place: string) => string): SetupDocument {
+  const rows = <R extends { readonly id: string }, K extends keyof R & string>(
+    table: string,
+    list: readonly R[],
+    entries: readonly K[],
+  ): R[] => sameOr(list, (row) => withEntries(row, entries, change, `${table}.${row.id}`));
+  const perAxis = <T extends object>(value: T, place: string): T =>
+    withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
   const { part, machine } = document;
   return same(document, {
     ...document,
     part: same(part, {
       ...part,
-      elements: rows(part.elements, formulaEntries.elements),
-      dimensions: rows(part.dimensions, formulaEntries.dimensions),
-      characteristics: rows(part.characteristics, formulaEntries.characteristics),
+      elements: rows("part.elements", part.elements, formulaEntries.elements),
+      dimensions: rows("part.dimensions", part.dimensions, formulaEntries.dimensions),
+      characteristics: rows("part.characteristics", part.characteristics, formulaEntries.characteristics),
     }),
-    tools: rows(document.tools, formulaEntries.tools),
-    spacers: rows(document.spacers, formulaEntries.spacers),
-    workFrames: rows(document.workFrames, formulaEntries.workFrames),
-    touches: sameOr(rows(document.touches, formulaEntries.touches), (touch) => same(touch, { ...touch, total: perAxis(touch.total) })),
-    strategies: sameOr(document.strategies, (strategy) => same(strategy, { ...strategy, zero: perAxis(strategy.zero) })),
-    machine: same(machine, { ...withEntries(machine, machineEntries, change), lostMotion: perAxis(machine.lostMotion) }),
+    tools: rows("tools", document.tools, formulaEntries.tools),
+    spacers: rows("spacers", document.spacers, formulaEntries.spacers),
+    workFrames: rows("workFrames", document.workFrames, formulaEntries.workFrames),
+    touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
+      same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
+    ),
+    strategies: sameOr(document.strategies, (strategy) =>
+      same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
+    ),
+    machine: same(machine, {
+      ...withEntries(machine, machineEntries, change, "machine"),
+      lostMotion: perAxis(machine.lostMotion, "machine.lostMotion"),
+    }),
     ledger: sameOr(document.ledger, (block) => {
-      if (block.kind === "cell") return withEntries(block, ["entry", "instead"], change);
+      if (block.kind === "cell") return withEntries(block, ["entry", "instead"], change, `ledger.${block.id}`);
       if (block.kind !== "table") return block;
+      const place = (column: number) => `ledger.${block.id}.${block.columns[column]?.id}`;
       return same(block, {
         ...block,
-        columns: sameOr(block.columns, (column) => withEntries(column, ["formula"], change)),
-        rows: sameOr(block.rows, (row) => sameOr(row, change)),
+        columns: sameOr(block.columns, (column, c) => withEntries(column, ["formula"], change, place(c))),
+        rows: sameOr(block.rows, (row, r) => sameOr(row, (text, c) => change(text, `${place(c)}.${r + 1}`))),
       });
     }),
   });
 }
 
-function withEntries<R extends object, K extends keyof R & string>(row: R, entries: readonly K[], change: (text: string) => string): R {
+function withEntries<R extends object, K extends keyof R & string>(
+  row: R,
+  entries: readonly K[],
+  change: (text: string, place: string) => string,
+  place: string,
+): R {
   let changed = row;
   for (const entry of entries) {
     const text = row[entry];
     if (typeof text !== "string") continue;
-    const next = change(text);
+    const next = change(text, `${place}.${entry}`);
     if (next !== text) changed = { ...changed, [entry]: next };
   }
   return changed;
 }
 
-function sameOr<T>(list: readonly T[], change: (item: T) => T): T[] {
+function sameOr<T>(list: readonly T[], change: (item: T, index: number) => T): T[] {
   const changed = list.map(change);
   return changed.every((item, i) => item === list[i]) ? (list as T[]) : changed;
 }

@@ -33,7 +33,52 @@ export function renameBlock(document: SetupDocument, from: string, to: string, e
     ...document,
     ledger: document.ledger.map((each) => (each === block ? { ...block, id: name.value } : each)),
   };
-  return success(mapFormulas(renamed, (text) => renames.reduce((changed, [old, next]) => renameInText(changed, old, next), text)));
+  return success(renames.reduce((changed, [old, next]) => renameUses(changed, old, next), renamed));
+}
+
+/** The same for one column of a free table; formulas of the table's own rows name it by its short name. */
+export function renameColumn(
+  document: SetupDocument,
+  table: string,
+  from: string,
+  to: string,
+  elsewhere: ReadonlySet<string>,
+): Outcome<SetupDocument> {
+  const name = parseCellName(to);
+  if (!name.ok) return name;
+  const block = document.ledger.find((each) => each.kind === "table" && each.id === table);
+  if (block?.kind !== "table" || name.value === from || !block.columns.some(({ id }) => id === from)) return success(document);
+  const [old, next] = [nameOf(table, from), nameOf(table, name.value)];
+  const isTaken = namesOfBlocks(document.ledger).includes(next) || elsewhere.has(next);
+  if (isTaken || block.columns.some(({ id }) => id === name.value))
+    return failure({
+      at: "",
+      what: `something else is called "${next}"`,
+      expected: "a name of its own",
+      got: to,
+      remedy: "choose another name",
+    });
+  const columns = block.columns.map((column) => ({
+    ...column,
+    id: column.id === from ? name.value : column.id,
+    formula: renameInText(column.formula, from, name.value),
+  }));
+  const renamed = { ...document, ledger: document.ledger.map((each) => (each === block ? { ...block, columns } : each)) };
+  return success(renameUses(renamed, old, next));
+}
+
+/** Every formula and every supposition that names it. */
+function renameUses(document: SetupDocument, from: string, to: string): SetupDocument {
+  const renamed = mapFormulas(document, (text) => (text.includes(from) ? renameInText(text, from, to) : text));
+  const own = `cell ${from}`;
+  // The doubt of a cell goes by the cell's name, that of a row of a column by the column's and its number.
+  const isOwn = ({ source }: { readonly source: string }) =>
+    source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
+  if (!renamed.whatIf.some(isOwn)) return renamed;
+  const whatIf = renamed.whatIf.map((entry) =>
+    isOwn(entry) ? { ...entry, source: `cell ${to}${entry.source.slice(own.length)}` } : entry,
+  );
+  return { ...renamed, whatIf };
 }
 
 /** Every name that the blocks give: of cells, of tables and of their columns. */

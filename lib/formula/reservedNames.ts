@@ -9,8 +9,9 @@ export const constants: ReadonlyMap<string, number> = new Map([
 
 /**
  * Whether a name means something else already and so cannot be given to a cell:
- * units, functions, constants, the words that mathjs reads as operators or
- * values, and the names that the reactive runtime keeps for itself.
+ * units, functions, constants, and the words that mathjs reads as operators or
+ * values. A cell of the runtime goes by another name than the cell of a person
+ * that it holds, so that names of the runtime are free: `width` above all.
  */
 export function isReservedName(name: string): boolean {
   return reserved.has(name);
@@ -22,10 +23,4 @@ export const refusedWords: ReadonlySet<string> = new Set([
   ...["true", "false", "null", "undefined", "NaN", "Infinity"],
 ]);
 
-const reserved: ReadonlySet<string> = new Set([
-  ...unitSpellings(),
-  ...functionNames,
-  ...constants.keys(),
-  ...refusedWords,
-  ...["invalidation", "visibility", "width", "now", "end"],
-]);
+const reserved: ReadonlySet<string> = new Set([...unitSpellings(), ...functionNames, ...constants.keys(), ...refusedWords]);

@@ -3,7 +3,7 @@ import type { FirstOrderResult, WholeModelResult } from "../worker/studyMessages
 
 /** A result as its distribution is drawn: what is known of it so far. */
 export interface DistributionView {
-  readonly firstOrder: FirstOrderResult;
+  readonly firstOrder: Omit<FirstOrderResult, "name" | "unit">;
   readonly wholeModel: WholeModelResult | undefined;
   /** Density with the correction; trials leave it standing beside theirs. */
   readonly corrected: WholeModelResult["curve"];

@@ -12,6 +12,11 @@ export function keyOf(row: object): string {
   return key;
 }
 
+/** Says of a row that it is the one that another was before it was changed. */
+export function keepKey(before: object, after: object): void {
+  if (after !== before) keys.set(after, keyOf(before));
+}
+
 const keys = new WeakMap<object, string>();
 let count = 0;
 

@@ -56,6 +56,7 @@ export class CertaintySection {
   private readonly progressText = html("span", { class: "progress-text" });
   private readonly answers: HTMLElement;
   private wanted: StudyOf | undefined;
+  private unit: "mm" | "inch" = "mm";
   private work: "nothing" | "correction" | "trials" | "numbers" = "nothing";
   private wantedTrials: number | undefined;
   private found: Found = { firstOrder: [] };
@@ -112,7 +113,13 @@ export class CertaintySection {
   /** @param results undefined while they wait or have failed */
   show(results: SheetResults | undefined, document: SetupDocument): void {
     const wanted = results?.chosen.ok === true ? { document, strategy: results.chosen.value.id, view: results.view } : undefined;
-    if (sameStudy(wanted, this.wanted)) return;
+    const unit = results?.evaluation.setup.unit ?? this.unit;
+    const isOtherUnit = unit !== this.unit;
+    this.unit = unit;
+    if (sameStudy(wanted, this.wanted)) {
+      if (isOtherUnit) this.showAgain();
+      return;
+    }
     const wasTrying = this.work === "trials" || this.work === "numbers";
     const hadTrials = this.found.tally !== undefined;
     this.client.stop();
@@ -133,6 +140,11 @@ export class CertaintySection {
     );
     this.hide();
     if (wanted !== undefined) this.schedule();
+  }
+
+  private showAgain(): void {
+    this.drawings += 1;
+    this.showFound();
   }
 
   private seen(isSeen: boolean): void {
@@ -332,7 +344,7 @@ export class CertaintySection {
   }
 
   private unitOf({ unit }: Pick<FirstOrderResult, "unit">): DisplayUnit {
-    return unit === "rad" ? "degree" : (this.wanted?.document.unit ?? "mm");
+    return unit === "rad" ? "degree" : this.unit;
   }
 }
 

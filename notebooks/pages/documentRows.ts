@@ -1,5 +1,5 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { changeRow, changeRows } from "../inputs/rows.ts";
+import { changeRow, changeRows, keepKey } from "../inputs/rows.ts";
 
 /** Every table of a document, by its place there. */
 export interface RowsByPlace {
@@ -13,6 +13,18 @@ export interface RowsByPlace {
   workFrames: SetupDocument["workFrames"];
 }
 export type Place = keyof RowsByPlace;
+
+/** In the order in which names are looked for. */
+export const places = [
+  "touches",
+  "strategies",
+  "part.characteristics",
+  "part.elements",
+  "part.dimensions",
+  "tools",
+  "spacers",
+  "workFrames",
+] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
   const [section, table] = partsOf(place);
@@ -30,6 +42,21 @@ export function withRows<P extends Place>(document: SetupDocument, place: P, row
   if (rowsAt(document, place) === rows) return document;
   const [section, table] = partsOf(place);
   return table === undefined ? { ...document, [place]: rows } : { ...document, [section as "part"]: { ...document.part, [table]: rows } };
+}
+
+/** Says of a document in which entries were changed and no row came, went or moved that its rows are those of the other. */
+export function keepRows(before: SetupDocument, after: SetupDocument): SetupDocument {
+  for (const place of places) {
+    const rows = rowsAt(after, place) as readonly object[];
+    for (const [i, row] of (rowsAt(before, place) as readonly object[]).entries()) keepKey(row, rows[i] as object);
+  }
+  for (const [i, block] of before.ledger.entries()) {
+    const other = after.ledger[i] as typeof block;
+    keepKey(block, other);
+    if (block.kind === "table" && other.kind === "table")
+      for (const [r, row] of block.rows.entries()) keepKey(row, other.rows[r] as object);
+  }
+  return after;
 }
 
 /**

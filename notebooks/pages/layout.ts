@@ -10,6 +10,7 @@ const sectionTitles = {
   demands: "What the drawing demands",
   zero: "Zero and offset",
   certainty: "How sure the numbers are",
+  ledger: "The ledger",
   part: "The part",
   tools: "Tools",
   machine: "Machine",
@@ -23,6 +24,11 @@ export interface LayoutOptions {
   readonly commands: HTMLElement;
   readonly viewChoice: HTMLElement;
   readonly figures: Figures;
+  /** What the cell of the ledger is made of that one stands on; beside the figures, or beneath the ledger. */
+  readonly madeOf: HTMLElement;
+  /** Says what is only supposed. */
+  readonly banner: HTMLElement;
+  readonly unitChoice: HTMLElement;
   readonly titleBlock: HTMLElement;
   /** @returns whether there is a row of this name */
   readonly onFind: (name: string) => boolean;
@@ -37,6 +43,8 @@ export interface Layout {
   goTo(section: SectionName): void;
   /** Brings the figure into view that belongs to the row that one stands on. */
   follow(place: Place): void;
+  /** Brings into view what the cell is made of that one stands on. */
+  followMadeOf(): void;
   /** Names that can be found by typing. */
   showNames(names: readonly string[]): void;
 }
@@ -45,7 +53,8 @@ export interface Layout {
 const wideFrom = 1180;
 
 /** The drawing sheet: head, ledger, figures, title block. */
-export function createLayout({ commands, viewChoice, figures, titleBlock, sections, onFind }: LayoutOptions): Layout {
+export function createLayout(options: LayoutOptions): Layout {
+  const { commands, viewChoice, figures, madeOf, banner, unitChoice, titleBlock, sections, onFind } = options;
   const job = html("p", { class: "job" });
   const part = html("p", { class: "part" });
   const said = html("p", { class: "said", role: "status" });
@@ -59,6 +68,7 @@ export function createLayout({ commands, viewChoice, figures, titleBlock, sectio
     ...names.map((name, i) =>
       html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name]),
     ),
+    unitChoice,
     finder.element,
   );
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
@@ -76,11 +86,12 @@ export function createLayout({ commands, viewChoice, figures, titleBlock, sectio
     head,
     contents,
     html("div", { class: "notices" }, warnings, said),
+    banner,
     ledger,
     aside,
     titleBlock,
   );
-  placeFigures(element, aside, made, figures, viewChoice);
+  placeFigures(element, aside, made, { figures, madeOf, viewChoice });
 
   return {
     element,
@@ -104,6 +115,7 @@ export function createLayout({ commands, viewChoice, figures, titleBlock, sectio
       target?.focus({ preventScroll: true });
     },
     follow: (place) => follow(aside, figureOf[place](figures)),
+    followMadeOf: () => follow(aside, { element: madeOf }),
     showNames: finder.showNames,
   };
 }
@@ -151,18 +163,18 @@ function placeFigures(
   element: HTMLElement,
   aside: HTMLElement,
   sections: ReadonlyMap<SectionName, HTMLElement>,
-  figures: Figures,
-  viewChoice: HTMLElement,
+  { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
 ): void {
   const { sketch, budget, correlation, stack, comparison } = figures;
   sections.get("strategies")?.append(comparison.element);
   const place = (wide: boolean) => {
-    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element);
+    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element, madeOf);
     else {
       sections.get("touches")?.append(sketch.element);
       sections.get("strategies")?.insertBefore(viewChoice, comparison.element);
       sections.get("demands")?.append(stack.element);
       sections.get("zero")?.append(budget.element, correlation.element);
+      sections.get("ledger")?.append(madeOf);
       aside.replaceChildren();
     }
     element.toggleAttribute("data-wide", wide);
@@ -184,7 +196,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */
-function follow(aside: HTMLElement, { element }: FigureSlot): void {
+function follow(aside: HTMLElement, { element }: Pick<FigureSlot, "element">): void {
   if (!aside.contains(element)) return;
   const [frame, figure] = [aside.getBoundingClientRect(), element.getBoundingClientRect()];
   if (figure.top >= frame.top && figure.bottom <= frame.bottom) return;

@@ -14,19 +14,22 @@ import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
-import { type Place, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
+import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { createLayout, type Layout } from "./layout.ts";
+import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
-import type { SheetResults } from "./sheetResults.ts";
+import { type SheetResults, shownIn } from "./sheetResults.ts";
+import { SuppositionBanner } from "./suppositionBanner.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
 import { touchesTable } from "./tables/touches.ts";
 import { TitleBlock } from "./titleBlock.ts";
+import { UnitChoice } from "./unitChoice.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
@@ -58,6 +61,9 @@ export class Sheet {
     say: (words) => this.say(words),
     now: () => new Date().toISOString(),
   });
+  private readonly ledger: LedgerSection;
+  private readonly banner = new SuppositionBanner(() => this.ledger.takeAllBack());
+  private readonly unitChoice = new UnitChoice((unit) => this.notebook.free.replace(shownUnitCell, [], () => unit));
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
@@ -89,12 +95,21 @@ export class Sheet {
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
     };
+    this.ledger = new LedgerSection({
+      ...this.fieldEdits(),
+      say: (words) => this.say(words),
+      stand: () => this.layout.followMadeOf(),
+      goTo: (place) => this.goTo(place),
+    });
     this.titleBlock = new TitleBlock({ onChoose: (strategy) => this.choose(strategy), onProblems: () => this.layout.goTo("problems") });
     this.viewChoice = viewChoice((view) => this.notebook.set("view", view));
     this.layout = createLayout({
       commands: options.commands,
       viewChoice: this.viewChoice,
       figures: this.figures,
+      madeOf: this.ledger.madeOf.element,
+      banner: this.banner.element,
+      unitChoice: this.unitChoice.element,
       titleBlock: this.titleBlock.element,
       onFind: (name) => this.find(name),
       sections: {
@@ -103,6 +118,7 @@ export class Sheet {
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         certainty: [this.certainty.element],
+        ledger: [this.ledger.element],
         part: [
           html("h3", {}, "Elements"),
           this.tables["part.elements"].element,
@@ -190,6 +206,9 @@ export class Sheet {
         before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
       if (!sameRows || !sameContext) (this.tables[place] as DocumentTable<object, SheetResults>).showRows(rows, this.context);
     }
+    this.ledger.showDocument(document);
+    this.banner.show(document);
+    this.unitChoice.showDocument(document);
     this.machine.show(document);
     this.job.show(document);
     this.revisions.show(document);
@@ -199,11 +218,12 @@ export class Sheet {
 
   /** One cell gathers what the page shows, so that it never shows parts of two computations. */
   private watch(): void {
+    this.notebook.free.add(shownUnitCell, [], () => undefined);
     this.notebook.free.add(
       "sheet",
-      ["evaluation", "chosenStrategy", "results", "own", "quantities", "problems", "view"],
-      (evaluation, chosen, results, own, quantities, problems, view): SheetResults => ({
-        evaluation,
+      ["evaluation", "chosenStrategy", "results", "own", "quantities", "problems", "view", shownUnitCell],
+      (evaluation, chosen, results, own, quantities, problems, view, unit): SheetResults => ({
+        evaluation: shownIn(evaluation, unit),
         chosen,
         results,
         own,
@@ -241,6 +261,7 @@ export class Sheet {
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.certainty.show(results, this.document);
+    this.ledger.showResults(results, this.ownCells.read);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
     else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
     this.showProblemList(problems, failure);
@@ -284,16 +305,22 @@ export class Sheet {
     const field = [...this.machine.fields, ...this.job.fields].find((each) => each.place === place);
     if (field !== undefined) field.focus();
     else if (place === "chosen") this.layout.goTo("strategies");
+    else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
+    else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
     else Object.values(this.tables).some((table) => table.focus(place));
   }
 
   private find(name: string): boolean {
-    const places = Object.keys(this.tables) as Place[];
     const named = (matches: (id: string) => boolean) =>
       places.flatMap((place) =>
         (rowsAt(this.document, place) as { id: string }[]).filter(({ id }) => matches(id)).map(({ id }) => `${place}.${id}`),
       );
-    const [found] = [...named((id) => id === name), ...named((id) => id.toLowerCase().startsWith(name.toLowerCase()))];
+    const own = this.ledger.placeOf(name);
+    const [found] = [
+      ...named((id) => id === name),
+      ...(own === undefined ? [] : [own]),
+      ...named((id) => id.toLowerCase().startsWith(name.toLowerCase())),
+    ];
     if (found === undefined) this.say(`Nothing here is called “${name}”.`);
     else this.goTo(found);
     return found !== undefined;
@@ -316,7 +343,7 @@ export class Sheet {
 
   private fieldEdits() {
     return {
-      edit: (change: (before: SetupDocument) => SetupDocument, what: string, session: object) => this.store.edit(change, what, session),
+      edit: (change: (before: SetupDocument) => SetupDocument, what: string, session?: object) => this.store.edit(change, what, session),
       abandon: (session: object) => this.store.abandon(session),
     };
   }
@@ -341,18 +368,12 @@ function withinThisTask(): Promise<void> {
 }
 
 function namesOf(document: SetupDocument): string[] {
-  const places: readonly Place[] = [
-    "touches",
-    "strategies",
-    "part.characteristics",
-    "part.elements",
-    "part.dimensions",
-    "tools",
-    "spacers",
-    "workFrames",
-  ];
-  return [...new Set(places.flatMap((place) => (rowsAt(document, place) as { id: string }[]).map(({ id }) => id)))];
+  const rows = places.flatMap((place) => (rowsAt(document, place) as { id: string }[]).map(({ id }) => id));
+  return [...new Set([...rows, ...document.ledger.flatMap((block) => ("id" in block ? [block.id] : []))])];
 }
+
+/** The cell that holds the unit in which a person wants to see results; no part of the document. */
+const shownUnitCell = "shownUnit";
 
 /** What a context is made of. */
 const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as const satisfies readonly (keyof SetupDocument)[];

@@ -1,18 +1,26 @@
 import type { Outcome, Problem } from "../../lib/base/outcome.ts";
 import type { NamedResult } from "../../lib/decision/namedResults.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
-import type { CellLookup, CellValue } from "../../lib/ledger/cellValue.ts";
+import type { QuantityLookup } from "../../lib/decision/setupQuantities.ts";
+import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
+
+/** An evaluation with its lengths shown in another unit; entries keep theirs. */
+export function shownIn<E extends SetupEvaluation>(evaluation: E, unit: "mm" | "inch" | undefined): E {
+  if (unit === undefined || unit === evaluation.setup.unit) return evaluation;
+  return { ...evaluation, setup: { ...evaluation.setup, unit } };
+}
 
 /** Everything that the page shows besides what was typed: one computation, never parts of two. */
 export interface SheetResults {
+  /** Its setup's unit is the one in which results are shown. */
   readonly evaluation: SetupEvaluation;
   readonly chosen: Outcome<StrategyEvaluation>;
   readonly results: readonly NamedResult[];
   /** Cells of a person's own, by name. */
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
   /** Everything else that formulas can name. */
-  readonly quantities: CellLookup;
+  readonly quantities: QuantityLookup;
   readonly problems: readonly Problem[];
   readonly view: View;
 }

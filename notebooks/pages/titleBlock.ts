@@ -54,8 +54,7 @@ export class TitleBlock {
     );
   }
 
-  showDocument({ title, revision, unit, chosen, strategies }: SetupDocument): void {
-    this.unit = unit;
+  showDocument({ title, revision, chosen, strategies }: SetupDocument): void {
     this.job.show(title === "" ? "without a title" : title);
     this.revision.show(revision === "" ? "–" : revision);
     const names = [...new Set(["", ...strategies.map(({ id }) => id), chosen])];
@@ -64,12 +63,13 @@ export class TitleBlock {
       this.strategy.replaceChildren(...names.map((name) => new Option(name === "" ? "none chosen" : name, name)));
     }
     this.strategy.value = chosen;
-    for (const [i, axis] of axes.entries()) this.zeros[i]?.name(`${axis} zero, ${unit === "inch" ? "in" : "mm"}`);
   }
 
   /** Undefined while results wait or have failed. */
   showResults(results: SheetResults | undefined): void {
     const chosen = results?.chosen;
+    if (results !== undefined) this.unit = results.evaluation.setup.unit;
+    this.nameZeros();
     for (const [i, zero] of this.zeros.entries()) zero.show(...zeroText(chosen, i as 0 | 1 | 2, this.unit));
     for (const view of ["thisPart", "batch"] as const) {
       const chance = chosen?.ok ? chosen.value[view].chanceOfAll : undefined;
@@ -78,6 +78,10 @@ export class TitleBlock {
     const count = results?.problems.length;
     setText(this.problems, count === undefined ? "not computed" : count === 0 ? "none" : `${count} to mend`);
     setAttribute(this.problems, "data-tone", count === 0 ? undefined : "bad");
+  }
+
+  private nameZeros(): void {
+    for (const [i, axis] of axes.entries()) this.zeros[i]?.name(`${axis} zero, ${this.unit === "inch" ? "in" : "mm"}`);
   }
 }
 

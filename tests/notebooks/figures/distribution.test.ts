@@ -12,8 +12,6 @@ const normal = Array.from({ length: 61 }, (_, i) => {
 const expanded = { expandedUncertainty: 2, coverageFactor: 2, coverageProbability: 0.9545, degreesOfFreedom: Number.POSITIVE_INFINITY };
 const viewOf = (changes: Partial<DistributionView["firstOrder"]> = {}, others: Partial<DistributionView> = {}): DistributionView => ({
   firstOrder: {
-    name: "wall",
-    unit: "mm",
     value: 0,
     standardUncertainty: 1,
     expanded,

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
 import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
 import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import { CertaintySection } from "../../../notebooks/pages/certaintySection.ts";
@@ -39,7 +40,7 @@ const results: SheetResults = {
   chosen: strategyNamed(evaluation.strategies, "corner, turned"),
   results: [],
   own: new Map(),
-  quantities: new Map(),
+  quantities: lookupQuantities(new Map()),
   problems: [],
   view: "batch",
 };

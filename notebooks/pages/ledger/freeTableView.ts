@@ -1,0 +1,327 @@
+import { describeProblem, type Problem } from "../../../lib/base/outcome.ts";
+import type { TableBlock } from "../../../lib/document/ledgerBlocks.ts";
+import { soundBudget } from "../../../lib/formula/soundBudget.ts";
+import { nameOf } from "../../../lib/ledger/cellNames.ts";
+import type { Column, ShownResult } from "../../inputs/column.ts";
+import { DocumentTable } from "../../inputs/documentTable.ts";
+import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
+import { keepKey } from "../../inputs/rows.ts";
+import type { SheetResults } from "../sheetResults.ts";
+import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
+import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
+import { showQuantity } from "./shownQuantity.ts";
+
+type Row = string[];
+type ColumnEntry = TableBlock["columns"][number];
+
+/** A table whose columns a person has chosen; formulas name each of them as a list of quantities. */
+export class FreeTableView implements BlockView<TableBlock> {
+  readonly element: HTMLElement;
+  private readonly key: string;
+  private readonly host: BlockHost;
+  private readonly name: BlockEntry;
+  private readonly note: BlockEntry;
+  private readonly strip = html("div", { class: "columns-of-table", hidden: true });
+  private readonly lines: ColumnLine[] = [];
+  private readonly addColumn: HTMLButtonElement;
+  private readonly rowsBox = html("div");
+  private readonly wordsLine: HTMLElement;
+  private table: DocumentTable<Row, SheetResults> | undefined;
+  private columnsShown = "";
+  private block: TableBlock | undefined;
+  private places: ReadonlyMap<Row, number> = new Map();
+  private results: SheetResults | undefined;
+  private problems: readonly Problem[] = [];
+
+  constructor(key: string, host: BlockHost) {
+    this.key = key;
+    this.host = host;
+    this.name = new BlockEntry(
+      { kind: "text", label: "name", width: 14, onEdit: (text, session) => host.rename(key, text, session) },
+      host,
+      () => this.showWords(),
+    );
+    this.note = new BlockEntry(
+      {
+        kind: "long",
+        label: "note",
+        width: 40,
+        onEdit: (text, session) => {
+          host.edit((blocks) => changeBlock<TableBlock>(blocks, key, { note: text }), `note of ${this.block?.id}`, session);
+          return undefined;
+        },
+      },
+      host,
+    );
+    this.addColumn = html("button", { type: "button", class: "act" }, "add a column");
+    this.addColumn.addEventListener("click", () => this.insertColumn());
+    this.wordsLine = html("p", { class: "words-of-block", id: `own-${key}-words`, hidden: true });
+    this.element = html(
+      "div",
+      { class: "block table", role: "group" },
+      html(
+        "div",
+        { class: "line-of-table", "data-row": key },
+        html("div", { class: "slot name", "data-column": "id" }, this.name.control),
+        html("div", { class: "slot note-of-cell", "data-column": "note" }, this.note.control),
+      ),
+      this.strip,
+      this.rowsBox,
+      this.wordsLine,
+    );
+    this.element.addEventListener("focusin", () => host.stand(key));
+  }
+
+  get more() {
+    return {
+      isOpen: !this.strip.hidden,
+      toggle: (open: boolean) => {
+        this.strip.hidden = !open;
+      },
+    };
+  }
+
+  get words(): string {
+    const typing = [this.name, ...this.lines.map(({ name }) => name)].flatMap(({ refusal }) => (refusal === undefined ? [] : [refusal]));
+    return typing.length > 0 ? typing.join(" ") : this.wordsOfProblems();
+  }
+
+  show(block: TableBlock): void {
+    if (block === this.block) return;
+    const before = this.block;
+    this.block = block;
+    if (block.rows !== before?.rows) this.places = new Map(block.rows.map((row, i) => [row, i]));
+    setAttribute(this.element, "aria-label", block.id);
+    setAttribute(this.element, "data-hidden", block.hidden ? "" : undefined);
+    this.name.cell.setLabel(`${block.id}, name`);
+    this.name.cell.show(block.id);
+    this.note.cell.setLabel(`${block.id}, note`);
+    this.note.cell.show(block.note);
+    if (block.columns !== before?.columns || block.id !== before.id) this.showColumns(block);
+    this.table?.showRows(block.rows, { unit: "mm", names: {} });
+  }
+
+  showResults(results: SheetResults | undefined): void {
+    this.results = results;
+    this.table?.showResults(results);
+  }
+
+  showProblems(problems: readonly Problem[]): void {
+    if (problems.length === 0 && this.problems.length === 0) return;
+    this.problems = problems;
+    this.table?.showProblems(problems.map((problem) => ({ ...problem, at: this.inTable(problem.at) })));
+    this.showWords();
+  }
+
+  controlAt(path: string): HTMLElement | undefined {
+    if (path === "id" || path === "") return this.name.control;
+    const at = this.inTable(`ledger.${this.block?.id}.${path}`);
+    if (this.table?.focus(at)) return document.activeElement as HTMLElement;
+    this.more.toggle(true);
+    return this.lines.find(({ id }) => path === id || path.startsWith(`${id}.`))?.name.control ?? this.name.control;
+  }
+
+  /** Rows of the page are told before their columns, problems the other way round: `ledger.bolts.length.3` is `ledger.bolts.3.c0`. */
+  private inTable(at: string): string {
+    const { id, columns } = this.block as TableBlock;
+    const index = columns.findIndex((column) => at.startsWith(`ledger.${id}.${column.id}.`));
+    const row = at.slice(`ledger.${id}.${columns[index]?.id}.`.length);
+    return index >= 0 && /^\d+$/.test(row) ? `ledger.${id}.${row}.c${index}` : at;
+  }
+
+  private wordsOfProblems(): string {
+    const own = this.problems.filter(({ at }) => this.inTable(at) === at);
+    return own.map((problem) => describeProblem({ ...problem, at: "" })).join(" ");
+  }
+
+  private showWords(): void {
+    const words = this.wordsOfProblems();
+    setText(this.wordsLine, words);
+    this.wordsLine.hidden = words === "";
+    setAttribute(this.element, "data-problem", words === "" ? undefined : "");
+    if (this.name.refusal === undefined)
+      this.name.cell.setProblem(this.problems.some(({ at }) => at.endsWith(".id")) ? this.wordsLine.id : undefined);
+  }
+
+  private showColumns({ id, columns, rows }: TableBlock): void {
+    while (this.lines.length < columns.length) this.lines.push(this.createLine(this.lines.length));
+    columns.forEach((column, i) => {
+      this.lines[i]?.show(column, id);
+    });
+    setChildren(this.strip, [...this.lines.slice(0, columns.length).map(({ element }) => element), this.addColumn]);
+    const key = JSON.stringify([id, columns]);
+    if (key === this.columnsShown) return;
+    this.columnsShown = key;
+    this.table = this.createTable(id, columns);
+    this.rowsBox.replaceChildren(this.table.element);
+    this.table.showRows(rows, { unit: "mm", names: {} });
+    this.table.showResults(this.results);
+  }
+
+  private createTable(id: string, columns: readonly ColumnEntry[]): DocumentTable<Row, SheetResults> {
+    const { host, key } = this;
+    const names = columns.map((column) => nameOf(id, column.id));
+    return new DocumentTable<Row, SheetResults>({
+      place: `ledger.${id}`,
+      caption: names.length === 0 ? "It has no columns yet." : `Formulas name its columns ${names.join(", ")}.`,
+      noun: "row",
+      columns: columns.map((column, i) => this.columnOf(column, i, names[i] as string)),
+      nameOf: (row) => String((this.places.get(row) ?? 0) + 1),
+      blank: () => columns.map(() => ""),
+      edits: {
+        edit: (change, what, session) =>
+          host.edit(
+            (blocks) => {
+              const block = blocks[indexOfBlock(blocks, key)];
+              return block?.kind === "table" ? changeBlock<TableBlock>(blocks, key, { rows: change(block.rows) }) : blocks;
+            },
+            `${what} of ${id}`,
+            session,
+          ),
+        rename: () => {},
+        abandon: (session) => host.abandon(session),
+        say: (words) => host.say(words),
+        stand: () => host.stand(key),
+      },
+    });
+  }
+
+  private columnOf({ id, unit, formula }: ColumnEntry, index: number, name: string): Column<Row, SheetResults> {
+    const label = unit.trim() === "" ? id : `${id}, ${unit.trim()}`;
+    if (formula.trim() !== "") {
+      return {
+        kind: "result",
+        key: `c${index}`,
+        label: `= ${label}`,
+        hint: formula,
+        width: 10,
+        show: (row, results) => this.shownRow(name, unit, row, results),
+      };
+    }
+    return {
+      kind: "long",
+      key: `c${index}`,
+      label,
+      width: 12,
+      figures: true,
+      read: (row) => row[index] ?? "",
+      write: (row, text) => {
+        if ((row[index] ?? "") === text) return row;
+        const count = Math.max(row.length, index + 1);
+        const changed = Array.from({ length: count }, (_, i) => (i === index ? text : (row[i] ?? "")));
+        keepKey(row, changed);
+        return changed;
+      },
+    };
+  }
+
+  private shownRow(name: string, unit: string, row: Row, { own, evaluation }: SheetResults): ShownResult | undefined {
+    const column = own.get(name);
+    if (!column?.ok || column.value.kind !== "column") return undefined;
+    const value = column.value.rows[this.places.get(row) ?? -1];
+    const budget = value?.ok ? soundBudget(value.value) : undefined;
+    if (!budget?.ok) return undefined;
+    const shown = showQuantity(budget.value, column.value.dimension, { unit, decimals: "" }, evaluation.setup.unit);
+    return {
+      text: `${shown.text}${unit.trim() === "" ? shown.suffix : ""}`,
+      below: shown.uncertainty === undefined ? "no doubt" : `u ${shown.uncertainty}`,
+    };
+  }
+
+  private createLine(index: number): ColumnLine {
+    return new ColumnLine(`${this.key}-column-${index}`, this.host, {
+      rename: (name, session) => this.host.renameColumn(this.key, index, name, session),
+      change: (changes, what, session) =>
+        this.changeColumns((columns) => columns.map((each, i) => (i === index ? { ...each, ...changes } : each)), what, session),
+      remove: () => this.removeColumn(index),
+    });
+  }
+
+  private changeColumns(change: (columns: TableBlock["columns"]) => TableBlock["columns"], what: string, session?: object): void {
+    this.host.edit(
+      (blocks) => {
+        const block = blocks[indexOfBlock(blocks, this.key)];
+        return block?.kind === "table" ? changeBlock<TableBlock>(blocks, this.key, { columns: change(block.columns) }) : blocks;
+      },
+      `${what} of ${this.block?.id}`,
+      session,
+    );
+  }
+
+  private insertColumn(): void {
+    const { block } = this;
+    if (block === undefined) return;
+    this.changeColumns((columns) => [...columns, { id: freeColumnName(block), unit: "", formula: "" }], "new column");
+    this.lines[block.columns.length]?.name.control.focus();
+  }
+
+  private removeColumn(index: number): void {
+    const { block } = this;
+    const column = block?.columns[index];
+    if (block === undefined || column === undefined) return;
+    this.host.edit(
+      (blocks) =>
+        changeBlock<TableBlock>(blocks, this.key, {
+          columns: block.columns.toSpliced(index, 1),
+          rows: block.rows.map((row) => {
+            const without = row.toSpliced(index, 1);
+            keepKey(row, without);
+            return without;
+          }),
+        }),
+      `removal of ${column.id} from ${block.id}`,
+    );
+    this.addColumn.focus();
+    this.host.say(`The column ${column.id} is removed; undo brings it back.`);
+  }
+}
+
+interface ColumnActs {
+  rename(name: string, session: object): string | undefined;
+  change(changes: Partial<ColumnEntry>, what: string, session: object): void;
+  remove(): void;
+}
+
+/** What is stated about one column: its name, its unit, and the formula of its rows. */
+class ColumnLine {
+  readonly element: HTMLElement;
+  readonly name: BlockEntry;
+  id = "";
+  private readonly unit: BlockEntry;
+  private readonly formula: BlockEntry;
+  private readonly remove: HTMLButtonElement;
+
+  constructor(key: string, host: BlockHost, acts: ColumnActs) {
+    const write = (entry: "unit" | "formula", label: string) => (text: string, session: object) => {
+      acts.change({ [entry]: text }, label, session);
+      return undefined;
+    };
+    this.name = new BlockEntry({ kind: "text", label: "column", width: 12, onEdit: (text, session) => acts.rename(text, session) }, host);
+    this.unit = new BlockEntry({ kind: "text", label: "unit", width: 6, onEdit: write("unit", "unit") }, host);
+    this.formula = new BlockEntry({ kind: "text", label: "formula", width: 24, onEdit: write("formula", "formula") }, host);
+    this.remove = html("button", { type: "button", class: "act" }, "remove");
+    this.remove.addEventListener("click", () => acts.remove());
+    const field = (entry: BlockEntry, column: string, label: string) => {
+      entry.control.removeAttribute("aria-label");
+      entry.control.id = `own-${key}-${column}`;
+      return html("div", { class: "field", "data-column": column }, html("label", { for: entry.control.id }, label), entry.control);
+    };
+    this.element = html(
+      "div",
+      { class: "line", "data-row": key, role: "group" },
+      field(this.name, "id", "column"),
+      field(this.unit, "unit", "unit"),
+      field(this.formula, "formula", "formula of every row; empty for typed rows"),
+      this.remove,
+    );
+  }
+
+  show({ id, unit, formula }: ColumnEntry, table: string): void {
+    this.id = id;
+    setAttribute(this.element, "aria-label", `column ${id} of ${table}`);
+    setAttribute(this.remove, "aria-label", `remove: the column ${id}`);
+    this.name.cell.show(id);
+    this.unit.cell.show(unit);
+    this.formula.cell.show(formula);
+  }
+}

@@ -1,0 +1,118 @@
+import { describe, expect, it } from "vitest";
+import { newDocument } from "../../../../lib/document/newDocument.ts";
+import { readLedger } from "../../../../lib/document/readLedger.ts";
+import { keyOf } from "../../../../notebooks/inputs/rows.ts";
+import { demoDocument } from "../../../../notebooks/pages/demo.ts";
+import {
+  type Blocks,
+  blankBlock,
+  changeBlock,
+  foldedAway,
+  insertAfter,
+  moveBlock,
+  removeBlock,
+} from "../../../../notebooks/pages/ledger/blocks.ts";
+import { LedgerGraph } from "../../../../notebooks/pages/ledger/graph.ts";
+import { nameBlock, nameColumn } from "../../../../notebooks/pages/ledger/naming.ts";
+import { asStated, suppositionsInWords } from "../../../../notebooks/pages/ledger/suppositions.ts";
+import { cell, table } from "../../../ledger/blocks.ts";
+
+const blocks: Blocks = [cell("a", "1"), { kind: "heading", text: "Group", folded: true }, cell("b", "2"), cell("c", "3")];
+const key = (index: number) => keyOf(blocks[index] as Blocks[number]);
+const names = (list: Blocks) => list.map((block) => ("id" in block ? block.id : block.kind));
+
+describe("blocks of the ledger", () => {
+  it("come behind the one that is stood on, or at the end", () => {
+    const added = blankBlock("cell", (name) => name === "cell_1");
+    expect(names(insertAfter(blocks, key(0), added))).toEqual(["a", "cell_2", "heading", "b", "c"]);
+    expect(names(insertAfter(blocks, undefined, added))).toEqual(["a", "heading", "b", "c", "cell_2"]);
+  });
+
+  it("move by so many places, not beyond the ends, and are removed", () => {
+    expect(names(moveBlock(blocks, key(3), -2))).toEqual(["a", "c", "heading", "b"]);
+    expect(moveBlock(blocks, key(3), 1)).toBe(blocks);
+    expect(names(removeBlock(blocks, key(2)))).toEqual(["a", "heading", "c"]);
+  });
+
+  it("keep their key through a change, and stay the same list where nothing changes", () => {
+    const changed = changeBlock(blocks, key(0), { entry: "7" });
+    expect(keyOf(changed[0] as Blocks[number])).toBe(key(0));
+    expect(changeBlock(blocks, key(0), { entry: "1" })).toBe(blocks);
+  });
+
+  it("are folded away behind their heading, up to the next one", () => {
+    expect(foldedAway(blocks)).toEqual(new Set([key(2), key(3)]));
+    expect(foldedAway([...blocks, { kind: "heading", text: "", folded: false }, cell("d", "4")]).size).toBe(2);
+  });
+});
+
+describe("names of blocks", () => {
+  const document = {
+    ...newDocument(),
+    ledger: [
+      cell("wall", "3 mm ± 0.1 mm"),
+      cell("twice", "2 * wall + sum(bolts_size)"),
+      table("bolts", ["size", "half"], [["8 mm", "size / 2"]]),
+    ],
+    whatIf: [{ source: "cell wall", shift: "1", doubt: "" }],
+  };
+  const keyAt = (index: number) => keyOf(document.ledger[index] as Blocks[number]);
+
+  it("are changed wherever they stand, suppositions too, and every row keeps its key", () => {
+    const { document: renamed, refusal } = nameBlock(document, keyAt(0), "rib", new Set());
+    expect(refusal).toBeUndefined();
+    expect(renamed.ledger[1]).toMatchObject({ entry: "2 * rib + sum(bolts_size)" });
+    expect(renamed.whatIf).toEqual([{ source: "cell rib", shift: "1", doubt: "" }]);
+    expect(renamed.ledger.map(keyOf)).toEqual(document.ledger.map(keyOf));
+  });
+
+  it("of a table or one of its columns change what formulas call the columns", () => {
+    expect(nameBlock(document, keyAt(2), "screws", new Set()).document.ledger[1]).toMatchObject({ entry: "2 * wall + sum(screws_size)" });
+    const { document: renamed } = nameColumn(document, keyAt(2), 0, "length", new Set());
+    expect(renamed.ledger[1]).toMatchObject({ entry: "2 * wall + sum(bolts_length)" });
+    expect(nameColumn(document, keyAt(2), 0, "half", new Set()).refusal).toContain("something else is called");
+  });
+
+  it("that two blocks have stay with the formulas of the other one", () => {
+    const twice = { ...newDocument(), ledger: [cell("wall", "1"), cell("wall", "2"), cell("sum", "wall")] };
+    const { document: renamed } = nameBlock(twice, keyOf(twice.ledger[1] as Blocks[number]), "rib", new Set());
+    expect(names(renamed.ledger)).toEqual(["wall", "rib", "sum"]);
+    expect(renamed.ledger[2]).toMatchObject({ entry: "wall" });
+  });
+});
+
+it("LedgerGraph knows direct users, entries of the setup by their places, and all who would miss a cell", () => {
+  const demo = demoDocument();
+  const document = {
+    ...demo,
+    ledger: [cell("ring", "3 mm"), cell("twice", "2 * ring"), cell("more", "twice + left_face")],
+    tools: demo.tools.map((tool, i) => (i === 0 ? { ...tool, radius: "ring" } : tool)),
+  };
+  const graph = new LedgerGraph(document, readLedger(document));
+  expect(graph.needsOf("more")).toEqual(["twice", "left_face"]);
+  expect(graph.usersOf("ring")).toEqual(["twice", "tools.probe.radius"]);
+  expect(graph.needsOf("tools.probe.radius")).toEqual(["ring"]);
+  expect(graph.missing("ring")).toEqual(["twice", "more", "tools.probe.radius"]);
+  expect([graph.isOwn("ring"), graph.isOwn("left_face")]).toEqual([true, false]);
+});
+
+describe("suppositions", () => {
+  const supposing = {
+    ...newDocument(),
+    ledger: [cell("wall", "3 mm", { instead: "4 mm" })],
+    whatIf: [
+      { source: "tool pin, radius", shift: "-1.5", doubt: "2" },
+      { source: "tool pin, length", shift: "", doubt: "" },
+    ],
+  };
+
+  it("are told in words, without those that change nothing", () => {
+    expect(suppositionsInWords(supposing)).toEqual(["wall is 4 mm", "“tool pin, radius” shifted by −1.5 u and 2 times as doubtful"]);
+  });
+
+  it("are all taken back, and a document without any stays the same object", () => {
+    expect(asStated(supposing)).toMatchObject({ ledger: [{ instead: "" }], whatIf: [] });
+    const document = newDocument();
+    expect(asStated(document)).toBe(document);
+  });
+});

@@ -1,0 +1,255 @@
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { newDocument } from "../../../../lib/document/newDocument.ts";
+import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
+import { demoDocument } from "../../../../notebooks/pages/demo.ts";
+import { Sheet } from "../../../../notebooks/pages/sheet.ts";
+import { cell as block } from "../../../ledger/blocks.ts";
+
+// A page in jsdom is slow, and slower beside other tests.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+let sheet: Sheet;
+
+const open = async (document: SetupDocument) => {
+  sheet = new Sheet(document, { onDocument: () => {}, commands: globalThis.document.createElement("nav") });
+  globalThis.document.body.replaceChildren(sheet.element);
+  await settled();
+};
+const settled = () => new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));
+const own = () => sheet.element.querySelector("#ledger") as HTMLElement;
+const named = (label: string) => {
+  const found = sheet.element.querySelector<HTMLInputElement>(`[aria-label="${label}"]`);
+  if (!found) throw new Error(`nothing is labelled "${label}"`);
+  return found;
+};
+const button = (text: string) => [...own().querySelectorAll("button")].find(({ textContent }) => textContent === text) as HTMLButtonElement;
+const click = async (text: string) => {
+  const done = settled();
+  button(text).click();
+  await done;
+};
+const type = async (label: string, text: string) => {
+  const control = named(label);
+  control.focus();
+  control.value = text;
+  const done = settled();
+  control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  await done;
+  control.blur();
+};
+const press = (key: string, more: KeyboardEventInit = {}) =>
+  document.activeElement?.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
+const comesTo = (name: string) => {
+  const result = own().querySelector(`[aria-label="${name}"] .result`);
+  return [result?.querySelector(".value")?.textContent, result?.querySelector("small")?.textContent];
+};
+const blockNames = () => [...own().querySelectorAll(".block.cell, .block.table")].map((each) => each.getAttribute("aria-label"));
+
+describe("an empty ledger", () => {
+  beforeEach(() => open(newDocument()));
+
+  it("says in a sentence what it is for, and a cell is added, named and worked out as it is typed", async () => {
+    expect(own().querySelector(".blocks")?.textContent).toContain("Nothing is written here yet");
+    await click("add a cell");
+    expect(document.activeElement?.getAttribute("aria-label")).toBe("cell_1, name");
+    await type("cell_1, name", "wall");
+    await type("wall, entry", "12.500 mm ± 0.002 mm");
+    // The standard uncertainty to two digits, the value to match (JCGM 100:2008, 7.2.6).
+    expect(comesTo("wall")).toEqual(["12.5000 mm", "u 0.0020"]);
+    await type("wall, entry", "2 in");
+    expect(comesTo("wall")).toEqual(["50.8 mm", "no doubt"]);
+  });
+
+  it("takes every edit back and does it again, one step for each entry that was left", async () => {
+    await click("add a cell");
+    await type("cell_1, name", "wall");
+    await type("wall, entry", "12.5 mm");
+    const after = sheet.document;
+    for (const _ of [1, 2, 3]) sheet.undo();
+    expect(sheet.document.ledger).toEqual([]);
+    for (const _ of [1, 2, 3]) sheet.redo();
+    expect(sheet.document).toBe(after);
+  });
+
+  it("holds headings, words and tables between cells, behind the one that was stood on", async () => {
+    await click("add a heading");
+    await click("add a cell");
+    named("heading").focus();
+    await click("add a paragraph");
+    await click("add a table");
+    expect(sheet.document.ledger.map(({ kind }) => kind)).toEqual(["heading", "paragraph", "table", "cell"]);
+  });
+});
+
+describe("a ledger with cells", () => {
+  beforeEach(() =>
+    open({
+      ...demoDocument(),
+      ledger: [
+        { kind: "heading", text: "Walls", folded: false },
+        block("gap", "left_face + ring"),
+        block("ring", "3 mm ± 0.001 mm"),
+        block("twice", "2 * gap"),
+      ],
+      tools: demoDocument().tools.map((tool, i) => (i === 0 ? { ...tool, radius: "ring", radiusUncertainty: "" } : tool)),
+    }),
+  );
+
+  it("renames every use in formulas and entries, keeps the focus, and refuses what formulas would understand otherwise", async () => {
+    await type("ring, name", "ball");
+    expect(sheet.document.ledger.map((each) => (each.kind === "cell" ? each.entry : ""))).toEqual([
+      "",
+      "left_face + ball",
+      "3 mm ± 0.001 mm",
+      "2 * gap",
+    ]);
+    expect(sheet.document.tools[0]?.radius).toBe("ball");
+    const control = named("ball, name");
+    control.focus();
+    for (const [wrong, reason] of [
+      ["mm", "means something else"],
+      ["gap", "something else is called"],
+      ["zero_X", "something else is called"],
+      ["two words", "cannot stand in a formula"],
+    ] as const) {
+      control.value = wrong;
+      control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+      expect(own().querySelector(".wrong")?.textContent).toContain(reason);
+      expect(control.getAttribute("aria-invalid")).toBe("true");
+    }
+    control.blur();
+    expect(control.value).toBe("ball");
+    expect(named("ball, name").getAttribute("aria-invalid")).toBeNull();
+  });
+
+  it("says who misses a cell that is removed, and undo brings it back", async () => {
+    named("gap, name").focus();
+    expect(own().querySelector(".understood")?.textContent).toContain("On it depend twice.");
+    const done = settled();
+    press("Delete", { altKey: true });
+    await done;
+    expect(blockNames()).toEqual(["ring", "twice"]);
+    expect(sheet.element.querySelector(".said")?.textContent).toBe("gap is removed; undo brings it back. Without it there is no twice.");
+    expect(own().querySelector('[aria-label="twice"] .words-of-block')?.textContent).toContain("gap");
+    expect(comesTo("twice")[0]).toBe("–");
+    sheet.undo();
+    expect(blockNames()).toEqual(["gap", "ring", "twice"]);
+  });
+
+  it("moves a cell with Alt and the arrows, and the focus goes with it", async () => {
+    named("twice, entry").focus();
+    press("ArrowUp", { altKey: true });
+    expect(blockNames()).toEqual(["gap", "twice", "ring"]);
+    expect(document.activeElement).toBe(named("twice, entry"));
+  });
+
+  it("folds a group up and hides single cells, which go on counting", async () => {
+    const before = comesTo("twice");
+    named("ring, name").focus();
+    await click("hide");
+    expect(blockNames()).toEqual(["gap", "twice"]);
+    expect(comesTo("twice")).toEqual(before);
+    button("show 1 hidden").click();
+    expect(blockNames()).toEqual(["gap", "ring", "twice"]);
+    own().querySelector<HTMLElement>('[aria-label="fold Walls"]')?.click();
+    expect(blockNames()).toEqual([]);
+    expect(own().querySelector(".blocks")?.textContent).not.toContain("Nothing is written");
+  });
+
+  it("tells a person who stands on a cell what it is made of", () => {
+    named("gap, name").focus();
+    const made = sheet.element.querySelector(".made-of") as HTMLElement;
+    expect(made.hidden).toBe(false);
+    expect([...made.querySelectorAll(".formula")].map(({ textContent }) => textContent)).toEqual([
+      "= left_face + ring",
+      expect.stringMatching(/^= −\d+\.\d+ mm \+ 3\.0000 mm$/),
+    ]);
+    expect([...made.querySelectorAll(".links button")].map(({ textContent }) => textContent)).toEqual(["left_face", "ring", "twice"]);
+    expect(made.querySelectorAll("svg")).toHaveLength(3);
+    expect(made.querySelector("svg.fig-trace desc")?.textContent).toBe("gap is made from left_face, ring. On it depend twice.");
+    (made.querySelector(".links button") as HTMLElement).click();
+    expect(document.activeElement?.getAttribute("aria-label")).toBe("left, name");
+    named("ring, name").focus();
+    expect([...made.querySelectorAll(".links button")].map(({ textContent }) => textContent)).toContain("tools.probe.radius");
+  });
+
+  it("strikes the stated entry out while another one counts, says so at the top, withholds the lines to type, and takes it back", async () => {
+    named("ring, name").focus();
+    button("suppose").click();
+    expect(document.activeElement).toBe(named("ring, for the moment"));
+    await type("ring, for the moment", "3.1 mm");
+    const banner = sheet.element.querySelector<HTMLElement>(".suppositions") as HTMLElement;
+    expect(banner.hidden).toBe(false);
+    expect(banner.textContent).toContain("What is shown rests on suppositions: ring is 3.1 mm.");
+    expect(comesTo("ring")).toEqual(["3.1 mm", "no doubt"]);
+    expect(named("ring, entry").value).toBe("3 mm ± 0.001 mm");
+    expect(sheet.element.querySelector<HTMLElement>(".lines")?.hidden).toBe(true);
+    const done = settled();
+    banner.querySelector("button")?.click();
+    await done;
+    expect(banner.hidden).toBe(true);
+    expect(sheet.element.querySelector(".lines")?.textContent).toContain("G10");
+    expect(comesTo("ring")).toEqual(["3.0000 mm", "u 0.0010"]);
+  });
+
+  it("shows all results in inches at a switch, and leaves every entry as typed", async () => {
+    const before = sheet.document;
+    const done = settled();
+    const inches = [...sheet.element.querySelectorAll<HTMLInputElement>(".unit-choice input")].at(-1) as HTMLInputElement;
+    inches.click();
+    await done;
+    // 3 mm ± 0.001 mm over 25.4.
+    expect(comesTo("ring")).toEqual(["0.118110 in", "u 0.000039"]);
+    expect(sheet.document).toBe(before);
+    expect(named("ring, entry").value).toBe("3 mm ± 0.001 mm");
+    expect(sheet.element.querySelector(".unit-choice small")?.textContent).toBe("entries stay in mm");
+    expect(sheet.element.querySelector(".title-block .zero .label")?.textContent).toBe("X zero, in");
+  });
+});
+
+it("a slider over a source moves what rests on it, and the comparison tells why", async () => {
+  await open({ ...demoDocument(), ledger: [block("ring", "3 mm ± 0.002 mm"), block("twice", "2 * ring")] });
+  named("twice, name").focus();
+  named("Source to suppose otherwise").value = "cell ring";
+  await click("lay a slider over it");
+  const slider = named("cell ring, shifted by, in standard uncertainties");
+  for (const value of ["0.5", "1"]) {
+    const done = settled();
+    slider.value = value;
+    slider.dispatchEvent(new Event("input"));
+    await done;
+  }
+  // 2 · (3 mm + 1 · 0.002 mm), by hand.
+  expect(comesTo("twice")).toEqual(["6.0040 mm", "u 0.0040"]);
+  const rows = [...own().querySelectorAll(".compared tbody tr")].map((row) => [...row.children].map(({ textContent }) => textContent));
+  expect(rows).toContainEqual(["twice", "6.0000 u 0.0040 mm", "6.0040 u 0.0040 mm", "+0.00400 mm"]);
+  expect(own().querySelector(".reasons")?.textContent).toContain("twice moves by +0.00400 mm: +0.00400 mm because “ring” moved.");
+  expect(sheet.element.querySelector(".suppositions")?.textContent).toContain("“cell ring” shifted by +1 u");
+  sheet.undo();
+  expect(sheet.document.whatIf).toEqual([{ source: "cell ring", shift: "", doubt: "" }]);
+});
+
+it("a free table has columns of a person's own, a formula for every row, and is used by a cell", async () => {
+  await open(newDocument());
+  await click("add a table");
+  const labelled = (label: string) =>
+    [...own().querySelectorAll("label")].find(({ textContent }) => textContent === label)?.nextElementSibling as HTMLInputElement;
+  const enter = async (control: HTMLInputElement, text: string) => {
+    control.focus();
+    control.value = text;
+    const done = settled();
+    control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+    await done;
+    control.blur();
+  };
+  await enter(labelled("column"), "size");
+  expect(sheet.document.ledger[0]).toMatchObject({ kind: "table", columns: [{ id: "size" }] });
+  await enter(named("1, size"), "12.5 mm");
+  await click("add a column");
+  const [, , lastFormula] = [...own().querySelectorAll<HTMLInputElement>(".columns-of-table .line:last-of-type [data-cell]")];
+  await enter(lastFormula as HTMLInputElement, "size / 2");
+  await click("add a cell");
+  await type("cell_1, entry", "sum(table_1_column_2)");
+  expect(comesTo("cell_1")).toEqual(["6.25 mm", "no doubt"]);
+  expect(own().querySelector(".ledger td.result .value")?.textContent).toBe("6.25 mm");
+});
