@@ -18,7 +18,10 @@ export function studentReach(terms: readonly Term[], tolerance: number): number 
   const [only] = seen;
   if (only === undefined) return 0;
   if (seen.length === 1) return Math.abs(only.scale) * tailOf(only.degreesOfFreedom, tolerance);
-  const cut = seen.map(({ scale, degreesOfFreedom }) => ({ size: Math.abs(scale), law: cutOff(degreesOfFreedom, tolerance / (2 * seen.length)) }));
+  const cut = seen.map(({ scale, degreesOfFreedom }) => ({
+    size: Math.abs(scale),
+    law: cutOff(degreesOfFreedom, tolerance / (2 * seen.length)),
+  }));
   const logarithm = Math.log(2 / tolerance);
   let endToEnd = 0;
   let variance = 0;
