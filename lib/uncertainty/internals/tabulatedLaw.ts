@@ -39,6 +39,6 @@ function tabulated(half: HalfLaw, sigma: number): HalfLaw["evaluate"] {
   };
 }
 
-const steps = 600;
+const steps = 400;
 /** Up to 1e4 σ. */
 const step = Math.asinh(1e4) / steps;
