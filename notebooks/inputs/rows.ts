@@ -31,6 +31,25 @@ export function changeRow<Row extends object>(row: Row, changes: Partial<Row>): 
   return changed;
 }
 
+/** Rows that come from elsewhere as the successors of others get their keys: those of the same name, or else at the same place. */
+export function followRows(before: readonly object[], after: readonly object[]): void {
+  if (before === after) return;
+  const [there, stay] = [new Set(before), new Set(after)];
+  const gone = new Set(before.filter((row) => !stay.has(row)));
+  const named = new Map([...gone].map((row) => [nameOf(row), row]));
+  after.forEach((row, index) => {
+    if (there.has(row) || keys.has(row)) return;
+    const former = [named.get(nameOf(row)), before[index]].find((each) => each !== undefined && gone.has(each));
+    if (former === undefined) return;
+    keys.set(row, keyOf(former));
+    gone.delete(former);
+  });
+}
+
+function nameOf(row: object): unknown {
+  return (row as { readonly id?: unknown }).id;
+}
+
 /** The list with `change` applied to each row; the list itself if none changed. */
 export function changeRows<Row extends object>(rows: Row[], change: (row: Row) => Row): Row[] {
   const changed = rows.map(change);

@@ -117,12 +117,14 @@ export class Autosave {
       }
       if (this.toldFailure !== "") this.events.onTrouble("This browser keeps the changes again.");
       else if (outcome.madeRoom > 0)
-        this.events.onTrouble(
-          `This browser's storage is full: the ${outcome.madeRoom} oldest states that it kept were let go. The setup itself is kept.`,
-        );
+        this.events.onTrouble(`This browser's storage is full: ${oldest(outcome.madeRoom)} let go. The setup itself is kept.`);
       this.toldFailure = "";
       this.written = { timeline, stamp: writing.setup.stamp };
       if (this.last === last) this.last = undefined;
     }
   }
+}
+
+function oldest(count: number): string {
+  return count === 1 ? "the oldest state that it kept was" : `the ${count} oldest states that it kept were`;
 }

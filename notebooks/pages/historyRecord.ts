@@ -1,5 +1,6 @@
 import { currentVersion, type SetupDocument } from "../../lib/document/setupDocument.ts";
 import { type Change, changeBetween, changed } from "../../lib/document/stateChange.ts";
+import { followRows } from "../inputs/rows.ts";
 import { type DocumentHistory, type Step, startHistory } from "./documentHistory.ts";
 
 /** One step of a history as it is kept: what leads from the state before it to the state after it, and back. */
@@ -80,8 +81,19 @@ function walk(from: SetupDocument, stepAt: (i: number) => KeptStep | undefined, 
   for (let step = stepAt(0); step !== undefined && step.version === currentVersion; step = stepAt(found.length)) {
     const next = changed(document, step[way]);
     if (!next.ok) break;
+    followLists(document, next.value);
     document = next.value;
     found.push({ document, what: step.what, session: undefined });
   }
   return found;
+}
+
+/** What is on the page for a row follows it through states that were read from the store as well. */
+function followLists(before: object, after: object): void {
+  for (const [key, held] of Object.entries(after)) {
+    const was = (before as Record<string, unknown>)[key];
+    if (was === held) continue;
+    if (Array.isArray(held) && Array.isArray(was)) followRows(was, held);
+    else if (typeof held === "object" && held !== null && typeof was === "object" && was !== null) followLists(was, held);
+  }
 }

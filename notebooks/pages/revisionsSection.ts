@@ -94,7 +94,7 @@ export class RevisionsSection {
       const restore = act("restore", () => this.restore(i));
       setAttribute(restore, "aria-label", `restore revision ${i + 1}`);
       const since = act("since then", () => this.compareSince(i));
-      setAttribute(since, "aria-label", `difference from revision ${i + 1} to now`);
+      setAttribute(since, "aria-label", `since then: difference from revision ${i + 1} to now`);
       const cells = [
         [dateText(when), "when"],
         [who || "–", "who"],
