@@ -24,7 +24,7 @@ export interface TraceGraph {
 }
 
 /** Steps either way. */
-export const traceSteps = 3;
+const traceSteps = 3;
 /** Names that one column has room for. */
 const mostNames = 6;
 
