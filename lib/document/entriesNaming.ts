@@ -5,12 +5,22 @@ import type { SetupDocument } from "./setupDocument.ts";
 /** A name that no entry has, in the place of one that is looked for. */
 const another = "_another_name_";
 
-/** Places of the entries whose formulas name this cell or quantity: `tools.probe.radius`, `ledger.wall.entry`. */
-export function entriesNaming(document: SetupDocument, name: string): readonly string[] {
-  const places: string[] = [];
-  mapFormulas(document, (text, place) => {
-    // Most texts do not even hold its letters.
-    if (text.includes(name) && renameInText(text, name, another) !== text) places.push(place);
+/**
+ * Entries of the setup in whose formulas cells of a person's own stand, by the cells' names: `ring` -> `tools.probe.radius`. What the ledger's
+ * cells need is known to the cells themselves.
+ */
+export function entriesNaming(
+  document: SetupDocument,
+  cells: { readonly has: (name: string) => boolean },
+): ReadonlyMap<string, readonly string[]> {
+  const places = new Map<string, string[]>();
+  mapFormulas({ ...document, ledger: [] }, (text, place) => {
+    const words = new Set(text.normalize("NFKC").match(/[\p{L}_][\p{L}\p{M}\d_]*/gu) ?? []);
+    for (const name of words) {
+      // A word is not yet a name: it may be a unit, or in a text that is no formula.
+      if (!cells.has(name) || renameInText(text, name, another) === text) continue;
+      places.set(name, [...(places.get(name) ?? []), place]);
+    }
     return text;
   });
   return places;

@@ -21,7 +21,6 @@ export class UnitChoice {
     const choices = new Map((Object.keys(names) as LengthUnit[]).map((unit) => [names[unit], unit]));
     this.choice = radio<LengthUnit>(choices, { value: "mm", label: "shown in" });
     this.choice.setAttribute("aria-label", "Unit in which lengths are shown");
-    this.choice.setAttribute("role", "group");
     this.choice.addEventListener("input", () => this.choose(this.choice.value));
     this.element = html("span", { class: "unit-choice" }, this.choice, this.note);
   }

@@ -98,6 +98,7 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
     ["pin, kind", "tool"],
     ["pin, radius", "3"],
     ["pin, its u", "0.002"],
+    ["pin, scatter", "0.001"],
   ]);
   await page.keyboard.press("Tab");
   // Round the end of the page to its beginning.
@@ -113,10 +114,11 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
   await enter(page, "cell_1, name", "size");
   await enter(page, "size, entry", "right_face - left_face");
   await page.keyboard.press("Enter");
-  // By hand: the middle of the readings, from which the radius vanishes; their distance and twice the radius, which doubts twice as much as it.
+  // By hand: the middle of the readings, from which the radius vanishes, doubts as 0.001/√2; their distance with twice the radius
+  // as the root of (2 · 0.002)² + 2 · 0.001².
   expect(await comesTo(page)).toEqual([
-    ["−201.4 mm", "no doubt"],
-    ["30.0040 mm", "u 0.0040"],
+    ["−201.40000 mm", "u 0.00071"],
+    ["30.0040 mm", "u 0.0042"],
   ]);
   await goBy(page, "Shift+Tab", "size, entry");
   await page.waitForFunction(() => document.querySelector(".made-of [aria-busy]") === null);

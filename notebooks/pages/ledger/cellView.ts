@@ -6,7 +6,7 @@ import { families } from "../../../lib/uncertainty/source.ts";
 import { html, setAttribute, setText } from "../../inputs/html.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock } from "./blocks.ts";
-import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
+import { BlockEntry, type BlockHost, type BlockView, type EntryOptions } from "./blockView.ts";
 import { showQuantity } from "./shownQuantity.ts";
 
 type Key = "id" | "entry" | "instead" | "note" | "unit" | "decimals" | "evidence" | "family";
@@ -21,12 +21,28 @@ const labels: Readonly<Record<Key, string>> = {
   evidence: "doubt rests on",
   family: "family of its doubt",
 };
+const furtherKeys = ["unit", "decimals", "evidence", "family"] as const satisfies readonly Key[];
+type FurtherKey = (typeof furtherKeys)[number];
 const evidences = ["stated", "certificate", "published", "shop default"] as const satisfies readonly CellBlock["evidence"][];
+
+const entryKinds: Readonly<Record<Key, Pick<EntryOptions, "kind" | "width" | "choices">>> = {
+  id: { kind: "text", width: 14 },
+  entry: { kind: "long", width: 26 },
+  instead: { kind: "long", width: 26 },
+  note: { kind: "long", width: 20 },
+  unit: { kind: "text", width: 7 },
+  decimals: { kind: "text", width: 4 },
+  evidence: { kind: "choice", width: 12, choices: evidences },
+  family: { kind: "choice", width: 12, choices: families },
+};
 
 /** One quantity of a person's own: its name, what was typed, what that comes to, and a note. */
 export class CellView implements BlockView<CellBlock> {
   readonly element: HTMLElement;
-  private readonly entries: { readonly [K in Key]: BlockEntry };
+  /** Those that are on the page: what is behind the disclosure, and the entry for the moment, are made when they are first wanted. */
+  private readonly entries = new Map<Key, BlockEntry>();
+  private readonly key: string;
+  private readonly host: BlockHost;
   private readonly insteadBox: HTMLElement;
   private readonly moreLine: HTMLElement;
   private readonly value = html("span", { class: "value" });
@@ -40,64 +56,20 @@ export class CellView implements BlockView<CellBlock> {
   private supposes = false;
 
   constructor(key: string, host: BlockHost) {
-    const id = `own-${key}`;
-    const write = (entry: Exclude<Key, "id">) => (text: string, session: object) => {
-      host.edit((blocks) => changeBlock<CellBlock>(blocks, key, { [entry]: text }), `${labels[entry]} of ${this.block?.id}`, session);
-      return undefined;
-    };
-    const make = (entry: Key, kind: "text" | "choice" | "long", width: number, choices?: readonly string[]) =>
-      new BlockEntry(
-        {
-          kind,
-          width,
-          label: labels[entry],
-          ...(choices && { choices }),
-          onEdit: entry === "id" ? (text, session) => host.rename(key, text, session) : write(entry),
-        },
-        host,
-        () => this.left(),
-      );
-    this.entries = {
-      id: make("id", "text", 14),
-      entry: make("entry", "long", 26),
-      instead: make("instead", "long", 26),
-      note: make("note", "long", 20),
-      unit: make("unit", "text", 7),
-      decimals: make("decimals", "text", 4),
-      evidence: make("evidence", "choice", 12, evidences),
-      family: make("family", "choice", 12, families),
-    };
-    const { entries } = this;
-    this.insteadBox = html(
-      "div",
-      { class: "instead", "data-column": "instead" },
-      html("span", {}, labels.instead),
-      entries.instead.control,
-    );
+    this.key = key;
+    this.host = host;
+    this.insteadBox = html("div", { class: "instead", "data-column": "instead", hidden: true }, html("span", {}, labels.instead));
     this.result = html("div", { class: "slot result number", "data-label": "result" }, this.value, this.below);
     const line = html(
       "div",
       { class: "line-of-cell", "data-row": key },
-      html("div", { class: "slot name", "data-column": "id" }, entries.id.control),
-      html("div", { class: "slot typed" }, html("div", { "data-column": "entry" }, entries.entry.control), this.insteadBox),
+      html("div", { class: "slot name", "data-column": "id" }, this.entry("id").control),
+      html("div", { class: "slot typed" }, html("div", { "data-column": "entry" }, this.entry("entry").control), this.insteadBox),
       this.result,
-      html("div", { class: "slot note-of-cell", "data-column": "note" }, entries.note.control),
+      html("div", { class: "slot note-of-cell", "data-column": "note" }, this.entry("note").control),
     );
-    const field = (entry: "unit" | "decimals" | "evidence" | "family") => {
-      const { control } = entries[entry];
-      control.removeAttribute("aria-label");
-      control.id = `${id}-${entry}`;
-      return html("div", { class: "field", "data-column": entry }, html("label", { for: control.id }, labels[entry]), control);
-    };
-    this.moreLine = html(
-      "div",
-      { class: "line", "data-row": `${key}-more`, hidden: true },
-      field("unit"),
-      field("decimals"),
-      field("evidence"),
-      field("family"),
-    );
-    this.wordsLine = html("p", { class: "words-of-block", id: `${id}-words`, hidden: true });
+    this.moreLine = html("div", { class: "line", "data-row": `${key}-more`, hidden: true });
+    this.wordsLine = html("p", { class: "words-of-block", id: `own-${key}-words`, hidden: true });
     this.element = html("div", { class: "block cell", role: "group" }, line, this.moreLine, this.wordsLine);
     this.element.addEventListener("focusin", () => host.stand(key));
   }
@@ -106,13 +78,14 @@ export class CellView implements BlockView<CellBlock> {
     return {
       isOpen: !this.moreLine.hidden,
       toggle: (open: boolean) => {
+        if (open && this.moreLine.childElementCount === 0) this.moreLine.append(...furtherKeys.map((key) => this.field(key)));
         this.moreLine.hidden = !open;
       },
     };
   }
 
   get words(): string {
-    const typing = Object.values(this.entries).flatMap(({ refusal }) => (refusal === undefined ? [] : [refusal]));
+    const typing = [...this.entries.values()].flatMap(({ refusal }) => (refusal === undefined ? [] : [refusal]));
     return typing.length > 0 ? typing.join(" ") : this.wordsOfProblems();
   }
 
@@ -120,8 +93,7 @@ export class CellView implements BlockView<CellBlock> {
     if (block === this.block) return;
     this.block = block;
     setAttribute(this.element, "aria-label", block.id);
-    for (const key of ["id", "entry", "instead", "note"] as const) this.entries[key].cell.setLabel(`${block.id}, ${labels[key]}`);
-    for (const key of Object.keys(this.entries) as Key[]) this.entries[key].cell.show(block[key]);
+    for (const key of this.entries.keys()) this.showEntry(key);
     this.showInstead();
     setAttribute(this.element, "data-hidden", block.hidden ? "" : undefined);
     this.shown = undefined;
@@ -131,7 +103,7 @@ export class CellView implements BlockView<CellBlock> {
   suppose(): void {
     this.supposes = true;
     this.showInstead();
-    this.entries.instead.control.focus();
+    this.entry("instead").control.focus();
   }
 
   showResults(results: SheetResults | undefined): void {
@@ -166,9 +138,45 @@ export class CellView implements BlockView<CellBlock> {
   }
 
   controlAt(path: string): HTMLElement {
-    const wanted = (Object.keys(this.entries) as Key[]).find((key) => path === key) ?? (path === "" ? "id" : "entry");
-    if (["unit", "decimals", "evidence", "family"].includes(wanted)) this.more.toggle(true);
-    return this.entries[wanted].control;
+    const wanted = (Object.keys(labels) as Key[]).find((key) => path === key) ?? (path === "" ? "id" : "entry");
+    if ((furtherKeys as readonly Key[]).includes(wanted)) this.more.toggle(true);
+    return this.entry(wanted).control;
+  }
+
+  private entry(key: Key): BlockEntry {
+    const known = this.entries.get(key);
+    if (known !== undefined) return known;
+    const made = new BlockEntry({ ...entryKinds[key], label: labels[key], onEdit: this.editOf(key) }, this.host, () => this.left());
+    this.entries.set(key, made);
+    if (key === "instead") this.insteadBox.append(made.control);
+    this.showEntry(key);
+    return made;
+  }
+
+  private editOf(entry: Key): EntryOptions["onEdit"] {
+    const { host, key } = this;
+    if (entry === "id") return (text, session) => host.rename(key, text, session);
+    return (text, session) => {
+      host.edit((blocks) => changeBlock<CellBlock>(blocks, key, { [entry]: text }), `${labels[entry]} of ${this.block?.id}`, session);
+      return undefined;
+    };
+  }
+
+  /** An entry behind the disclosure, with its name above it. */
+  private field(key: FurtherKey): HTMLElement {
+    const { control } = this.entry(key);
+    control.id = `own-${this.key}-${key}`;
+    return html("div", { class: "field", "data-column": key }, html("label", { for: control.id }, labels[key]), control);
+  }
+
+  private showEntry(key: Key): void {
+    const { block } = this;
+    const entry = this.entries.get(key);
+    if (block === undefined || entry === undefined) return;
+    // Where the visible name is the name there is no other beside it.
+    if ((furtherKeys as readonly Key[]).includes(key)) entry.control.removeAttribute("aria-label");
+    else entry.cell.setLabel(`${block.id}, ${labels[key]}`);
+    entry.cell.show(block[key]);
   }
 
   private left(): void {
@@ -179,7 +187,9 @@ export class CellView implements BlockView<CellBlock> {
 
   private showInstead(): void {
     const isOverridden = (this.block?.instead ?? "").trim() !== "";
-    this.insteadBox.hidden = !isOverridden && !this.supposes;
+    const isShown = isOverridden || this.supposes;
+    if (isShown) this.entry("instead");
+    this.insteadBox.hidden = !isShown;
     setAttribute(this.element, "data-supposed", isOverridden ? "" : undefined);
   }
 
@@ -190,17 +200,17 @@ export class CellView implements BlockView<CellBlock> {
 
   /** Words appear beneath a cell when it is left, not while somebody types in it, so that nothing jumps; until then they stand in the note. */
   private showWords(): void {
-    const isEdited = Object.values(this.entries).some(({ cell }) => cell.isEdited);
+    const isEdited = [...this.entries.values()].some(({ cell }) => cell.isEdited);
     const words = this.wordsOfProblems();
     if (!isEdited || words === "") {
       setText(this.wordsLine, words);
       this.wordsLine.hidden = words === "";
     }
     setAttribute(this.element, "data-problem", words === "" ? undefined : "");
-    for (const key of Object.keys(this.entries) as Key[]) {
+    for (const [key, entry] of this.entries) {
       const isWrong = this.problems.some(({ at }) => at === `ledger.${this.block?.id}.${key}`);
       const isWhole = key === this.entryInUse() && this.problems.some(({ at }) => at === `ledger.${this.block?.id}`);
-      if (this.entries[key].refusal === undefined) this.entries[key].cell.setProblem(isWrong || isWhole ? this.wordsLine.id : undefined);
+      if (entry.refusal === undefined) entry.cell.setProblem(isWrong || isWhole ? this.wordsLine.id : undefined);
     }
   }
 

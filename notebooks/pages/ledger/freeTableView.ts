@@ -70,6 +70,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       this.wordsLine,
     );
     this.element.addEventListener("focusin", () => host.stand(key));
+    this.strip.addEventListener("keydown", (event) => this.pressedInStrip(event));
   }
 
   get more() {
@@ -248,6 +249,43 @@ export class FreeTableView implements BlockView<TableBlock> {
     );
   }
 
+  /** The same keys as in a row, for the column that one stands on. */
+  private pressedInStrip(event: KeyboardEvent): void {
+    const index = this.lines.findIndex(({ element }) => element.contains(event.target as Node));
+    if (index < 0 || !event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    const acts: Readonly<Record<string, () => void>> = {
+      ArrowUp: () => this.moveColumn(index, -1),
+      ArrowDown: () => this.moveColumn(index, 1),
+      Enter: () => this.insertColumn(),
+      Backspace: () => this.removeColumn(index),
+      Delete: () => this.removeColumn(index),
+    };
+    const act = acts[event.key];
+    if (act === undefined) return;
+    event.preventDefault();
+    act();
+  }
+
+  private moveColumn(index: number, by: number): void {
+    const { block } = this;
+    const column = block?.columns[index];
+    if (block === undefined || column === undefined || block.columns[index + by] === undefined) return;
+    this.host.edit(
+      (blocks) =>
+        changeBlock<TableBlock>(blocks, this.key, {
+          columns: moved(block.columns, index, by),
+          rows: block.rows.map((row) => {
+            const full = block.columns.map((_, i) => row[i] ?? "");
+            const changed = moved(full, index, by);
+            keepKey(row, changed);
+            return changed;
+          }),
+        }),
+      `place of ${column.id} in ${block.id}`,
+    );
+    this.lines[index + by]?.name.control.focus();
+  }
+
   private insertColumn(): void {
     const { block } = this;
     if (block === undefined) return;
@@ -274,6 +312,10 @@ export class FreeTableView implements BlockView<TableBlock> {
     this.addColumn.focus();
     this.host.say(`The column ${column.id} is removed; undo brings it back.`);
   }
+}
+
+function moved<T>(list: readonly T[], index: number, by: number): T[] {
+  return list.toSpliced(index, 1).toSpliced(index + by, 0, list[index] as T);
 }
 
 interface ColumnActs {

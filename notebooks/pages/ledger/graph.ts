@@ -6,15 +6,19 @@ import type { TraceGraph } from "../../figures/trace/traceOf.ts";
 
 /** Who names whom: cells and columns of a person's own, results of the setup by their names, its entries by their places. */
 export class LedgerGraph implements TraceGraph {
-  private readonly document: SetupDocument;
   private readonly needs: ReadonlyMap<string, readonly string[]>;
   private readonly direct = new Map<string, string[]>();
-  private readonly entries = new Map<string, readonly string[]>();
+  private readonly entries: ReadonlyMap<string, readonly string[]>;
 
   constructor(document: SetupDocument, { ledger: { cells } }: ReadLedger) {
-    this.document = document;
     this.needs = new Map([...cells.values()].map(({ name, uses }) => [name, uses]));
-    for (const [user, names] of this.needs) for (const name of names) this.direct.set(name, [...(this.direct.get(name) ?? []), user]);
+    for (const [user, names] of this.needs)
+      for (const name of names) {
+        const known = this.direct.get(name);
+        if (known) known.push(user);
+        else this.direct.set(name, [user]);
+      }
+    this.entries = entriesNaming(document, this.needs);
   }
 
   needsOf(name: string): readonly string[] {
@@ -22,7 +26,7 @@ export class LedgerGraph implements TraceGraph {
   }
 
   usersOf(name: string): readonly string[] {
-    return [...(this.direct.get(name) ?? []), ...this.setupEntries(name)];
+    return [...(this.direct.get(name) ?? []), ...(this.entries.get(name) ?? [])];
   }
 
   isOwn(name: string): boolean {
@@ -32,20 +36,10 @@ export class LedgerGraph implements TraceGraph {
   /** Everything that would miss it, directly or by way of others. */
   missing(name: string): readonly string[] {
     const users = usersOf(name, this.needs);
-    return [...users, ...[name, ...users].flatMap((each) => this.setupEntries(each))];
+    return [...users, ...[name, ...users].flatMap((each) => this.entries.get(each) ?? [])];
   }
 
-  /** Entries of the setup in which a cell of a person's own stands; the ledger's are known by its cells. */
-  private setupEntries(name: string): readonly string[] {
-    if (!this.needs.has(name)) return [];
-    const known = this.entries.get(name);
-    if (known !== undefined) return known;
-    const found = entriesNaming(this.document, name).filter((place) => !place.startsWith("ledger."));
-    this.entries.set(name, found);
-    return found;
-  }
-
-  /** Of an entry of the setup that has been asked for as a user. */
+  /** What an entry of the setup names. */
   private namedBy(place: string): readonly string[] {
     return [...this.entries].flatMap(([name, places]) => (places.includes(place) ? [name] : []));
   }

@@ -1,6 +1,7 @@
 import type { Problem } from "../../../lib/base/outcome.ts";
 import type { CellBlock, LedgerBlock, TableBlock } from "../../../lib/document/ledgerBlocks.ts";
 import type { ReadLedger } from "../../../lib/document/readLedger.ts";
+import { namesOfBlocks } from "../../../lib/document/renameBlock.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { InSight } from "../../inputs/inSight.ts";
@@ -302,7 +303,7 @@ export class LedgerSection {
   }
 
   private add(kind: BlockKind): void {
-    const names = new Set(this.blocks.flatMap((each) => [...namesOfBlock(each), ...("id" in each ? [each.id] : [])]));
+    const names = new Set(namesOfBlocks(this.blocks));
     const elsewhere = new Set(this.results?.quantities.keys() ?? []);
     const block = blankBlock(kind, (name) => names.has(name) || elsewhere.has(name));
     this.editBlocks((blocks) => insertAfter(blocks, this.standing, block), `new ${kind}`);
