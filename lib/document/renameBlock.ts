@@ -82,7 +82,7 @@ function renameUses(document: SetupDocument, from: string, to: string): SetupDoc
 }
 
 /** Every name that the blocks give: of cells, of tables and of their columns. */
-function namesOfBlocks(blocks: SetupDocument["ledger"]): string[] {
+export function namesOfBlocks(blocks: SetupDocument["ledger"]): string[] {
   return blocks.flatMap((block) => {
     if (block.kind === "cell") return [block.id];
     return block.kind === "table" ? [block.id, ...block.columns.map(({ id }) => nameOf(block.id, id))] : [];
