@@ -7,11 +7,22 @@ export { type Conformance, conformance, type Interval } from "./decision/conform
 export { type DecisionLimits, decisionLimits } from "./decision/decisionLimits.ts";
 export { type GlobalRisk, globalRisk } from "./decision/globalRisk.ts";
 export { type NormalKnowledge, normalPosterior } from "./decision/normalPosterior.ts";
+// A person's own formulas: text to statements with units and doubts, over anything that the setup knows by name.
+export { type SetupQuantity, setupQuantities } from "./decision/setupQuantities.ts";
 export { type Verdict, verdict } from "./decision/verdict.ts";
-// Start here: a setup document in, every result out.
+// What differs between two documents, and what that does to the results.
+export { type DocumentDifference, differenceOfDocuments, type PlacedSentence } from "./differenceOfDocuments.ts";
+// Start here: a setup document in, every result out; its text, and the states that it remembers.
+export { documentText } from "./document/documentText.ts";
 export { parseDocument } from "./document/parseDocument.ts";
+export { documentAtRevision, noteRevision } from "./document/revisions.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
+export { checkStatement } from "./formula/checkStatement.ts";
+export { evaluateStatement } from "./formula/evaluateStatement.ts";
+export { parseStatement } from "./formula/parseStatement.ts";
+export type { StatedDoubt, Statement } from "./formula/statement.ts";
+export type { CellValue, ColumnValues, Quantity } from "./ledger/cellValue.ts";
 export { type DecisionRule, type Guard, iso14253Default } from "./part/decisionRule.ts";
 // What leaves the notebook: plain data, a readable sheet, judgement in sentences, cautions.
 export { cautions } from "./record/cautions.ts";
@@ -36,6 +47,7 @@ export { betweenInexactLimits, betweenLimits, type EstimatedDistribution, nonNeg
 
 // Statistics of readings: repeats, quantities read together, lines, groups; means and lines come as values that remember their sources.
 
+export { type ExplainedDifference, explainDifference } from "./uncertainty/explainDifference.ts";
 export { type FarthestReading, farthestCritical, farthestReading } from "./uncertainty/farthestReading.ts";
 export { harmonicAdjustment } from "./uncertainty/harmonicAdjustment.ts";
 export { judgedDegreesOfFreedom } from "./uncertainty/judgedDegreesOfFreedom.ts";

@@ -6,7 +6,7 @@ import type { SetupCells } from "./setup.ts";
 import type { OpenNotebook } from "./wiring/openNotebook.ts";
 
 /** The cell of the notebook that holds a person's own cell of this name. */
-export function keyOf(name: string): string {
+function keyOf(name: string): string {
   return `cell ${name}`;
 }
 

@@ -4,7 +4,7 @@ import { defineConfig } from "vite";
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 /**
- * A command as one file that needs no node_modules, `--mode evaluate` or `--mode study`: Node 20 cannot run TypeScript, and one file
+ * A command as one file that needs no node_modules, named by `--mode`: Node 20 cannot run TypeScript, and one file
  * starts in a third of the time that the unbundled packages take to load.
  */
 export default defineConfig(({ mode }) => ({

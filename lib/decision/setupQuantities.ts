@@ -8,6 +8,7 @@ import { nameOf } from "../ledger/cellNames.ts";
 import type { CellLookup, Quantity } from "../ledger/cellValue.ts";
 import { deviations, type View } from "../tolerance/deviations.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
+import { quantityEndings } from "./quantityNames.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
 
 /** A quantity of the setup that formulas can name. */
@@ -138,7 +139,7 @@ function deviationQuantities({ location, setup: { part } }: SetupEvaluation, cho
 
 /** What rows that cannot be read would have given: their names are known, and why they have no value. */
 function unreadQuantities({ setup: { unread } }: SetupEvaluation): SetupQuantity[] {
-  const endings: Readonly<Record<string, readonly string[]>> = { touches: ["face"], tools: ["radius", "length"], spacers: ["thickness"] };
+  const endings: Readonly<Record<string, readonly string[]>> = quantityEndings;
   return [...unread].flatMap((of) => {
     const dot = of.indexOf(".");
     return (endings[of.slice(0, dot)] ?? []).map((ending) => ({

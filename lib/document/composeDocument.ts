@@ -1,9 +1,9 @@
 import { currentVersion, type SetupDocument } from "./setupDocument.ts";
 
-/** What a person states: a document without the words that only a file needs. */
-export type DocumentSections = Omit<SetupDocument, "format" | "version">;
+/** What a person states: a document without the words that only a file needs, and without its past. */
+export type DocumentSections = Omit<SetupDocument, "format" | "version" | "revisions">;
 
-/** The document that consists of these sections, its keys in the order in which it is saved. */
+/** The document that consists of these sections, its keys in the order in which it is saved, without revisions: they are nobody's input. */
 export function composeDocument(sections: DocumentSections): SetupDocument {
   const {
     title,
@@ -42,5 +42,6 @@ export function composeDocument(sections: DocumentSections): SetupDocument {
     ledger,
     whatIf,
     sampling,
+    revisions: [],
   };
 }

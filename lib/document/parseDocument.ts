@@ -1,6 +1,8 @@
 import * as v from "valibot";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { currentVersion, type SetupDocument, setupDocumentSchema } from "./setupDocument.ts";
+import { migrate } from "./migrations/migrate.ts";
+import { currentVersion, type SetupDocument } from "./setupDocument.ts";
+import { strictSchema } from "./strictSchema.ts";
 
 /** Longest text that is read, in characters: a setup of thousands of rows is a hundredth of it. */
 export const longestDocument = 20_000_000;
@@ -29,7 +31,7 @@ export function parseDocument(text: string): Outcome<SetupDocument> {
   return checkDocument(data);
 }
 
-/** The same check for data that is already parsed. */
+/** The same check for data that is already parsed. Older versions are brought up to the newest before anything is checked. */
 export function checkDocument(data: unknown): Outcome<SetupDocument> {
   if (typeof data !== "object" || data === null || Array.isArray(data))
     return failure({ at: "", what: "this is not a setup", expected: "a JSON object with format and version" });
@@ -52,33 +54,9 @@ export function checkDocument(data: unknown): Outcome<SetupDocument> {
       remedy: "open it with the newer one",
     });
   }
-  const parsed = v.safeParse(strictSchema, data);
+  const parsed = v.safeParse(strictSchema, migrate(data as Record<string, unknown>, version));
   if (parsed.success) return success(parsed.output as SetupDocument);
-  return failure(...parsed.issues.map(problemOf));
-}
-
-/** Keys that the schema does not name are refused: they would be lost on saving. */
-const strictSchema = strictly(setupDocumentSchema);
-
-function strictly(schema: v.GenericSchema): v.GenericSchema {
-  const known = schema as v.GenericSchema & {
-    type: string;
-    entries?: Record<string, v.GenericSchema>;
-    item?: v.GenericSchema;
-    items?: readonly v.GenericSchema[];
-    wrapped?: v.GenericSchema;
-    default?: unknown;
-    key?: string;
-    options?: readonly v.GenericSchema[];
-  };
-  if (known.type === "object" && known.entries)
-    return v.strictObject(Object.fromEntries(Object.entries(known.entries).map(([key, entry]) => [key, strictly(entry)])));
-  if (known.type === "array" && known.item) return v.array(strictly(known.item));
-  if (known.type === "tuple" && known.items) return v.strictTuple([...known.items]);
-  if (known.type === "variant" && known.key && known.options)
-    return v.variant(known.key, known.options.map(strictly) as unknown as Parameters<typeof v.variant>[1]) as unknown as v.GenericSchema;
-  if (known.type === "optional" && known.wrapped) return v.optional(strictly(known.wrapped), known.default as never);
-  return schema;
+  return { ok: false, problems: parsed.issues.map(problemOf) };
 }
 
 function problemOf(issue: v.BaseIssue<unknown>): Problem {
@@ -86,7 +64,7 @@ function problemOf(issue: v.BaseIssue<unknown>): Problem {
   const at = steps.reduce((path, step) => {
     const item =
       Array.isArray(step.input) && typeof step.key === "number" ? (step.input[step.key] as { id?: unknown } | undefined) : undefined;
-    const name = typeof item?.id === "string" && item.id !== "" ? item.id : String(step.key);
+    const name = typeof item?.id === "string" && item.id !== "" ? item.id : step.key === "" ? '""' : String(step.key);
     return path === "" ? name : `${path}.${name}`;
   }, "");
   if (issue.type === "strict_object" && issue.expected === "never")
@@ -131,6 +109,8 @@ function notJson(text: string, error: unknown): Problem {
   return character === undefined ? problem : { ...problem, character: Number(character) };
 }
 
+/** Objects and lists are not written out: they may be as large and as deep as a file can be. */
 function shown(value: unknown): string {
-  return value === undefined ? "" : typeof value === "string" ? value : (JSON.stringify(value) ?? String(value));
+  if (value === undefined) return "";
+  return typeof value === "object" && value !== null ? (Array.isArray(value) ? "a list" : "an object") : String(value);
 }

@@ -1,13 +1,16 @@
 import * as v from "valibot";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
+import { revisionsOf } from "./revisionEntry.ts";
 
 /** The version that this program writes; older ones are migrated, newer ones refused. */
-export const currentVersion = 1;
+export const currentVersion = 2;
 
 const text = v.optional(v.string(), "");
 const id = v.pipe(v.string(), v.trim(), v.nonEmpty("a name is needed"), v.maxLength(80, "a name has at most 80 characters"));
 const choice = <const T extends readonly [string, ...string[]]>(options: T) => v.picklist(options);
+/** JSON reads 1e999 as infinite, and could not write it again. */
+const count = v.pipe(v.number(), v.finite("this number has no end"));
 const perAxis = v.optional(v.object({ x: text, y: text, z: text }), {});
 
 const direction = choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z"]);
@@ -159,9 +162,8 @@ const decisionEntry = v.object({
   conformanceProbability: text,
 });
 
-export const setupDocumentSchema = v.object({
-  format: v.literal("datumbook"),
-  version: v.literal(currentVersion),
+/** What a person states, in the order in which it is saved. */
+const sections = {
   title: text,
   note: text,
   revision: text,
@@ -184,7 +186,15 @@ export const setupDocumentSchema = v.object({
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
   whatIf: v.optional(whatIfSchema, []),
-  sampling: v.optional(v.object({ trials: v.optional(v.number(), 2048), seed: v.optional(v.number(), 1) }), {}),
+  sampling: v.optional(v.object({ trials: v.optional(count, 2048), seed: v.optional(count, 1) }), {}),
+};
+
+export const setupDocumentSchema = v.object({
+  format: v.literal("datumbook"),
+  version: v.literal(currentVersion),
+  ...sections,
+  /** States that somebody noted, oldest first. */
+  revisions: revisionsOf(sections),
 });
 
 /** A setup as it is saved: every entry as a person typed it, no results. */

@@ -65,8 +65,8 @@ export function parseReadings(text: string, { axis, ...options }: ReadingOptions
  */
 const suspiciousSpread = 1;
 
-/** Operators that no list of numbers holds, and a sign between two values with a blank on both sides. */
-function isFormula(text: string): boolean {
+/** Whether a cell is one formula and no list of readings: it has operators that no list holds, or a sign between two values with a blank on both sides. */
+export function isFormula(text: string): boolean {
   const oneBlank = text.replace(/[ \t]+/g, " ");
   return /[*/^()×÷∕]/.test(text) || /[\d.,] ?[A-Za-zµμ°]* [+\-−–] [\d.,]/.test(oneBlank);
 }

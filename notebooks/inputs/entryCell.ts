@@ -13,7 +13,6 @@ export interface EntryCellOptions {
   readonly onAbandon: (session: object) => void;
   /** The session is over, or there was none. */
   readonly onLeave?: () => void;
-  readonly onPasteBlock?: (text: string) => void;
 }
 
 export type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
@@ -42,10 +41,14 @@ export class EntryCell {
     cells.set(this.control, this);
     this.control.addEventListener("input", () => this.typed());
     this.control.addEventListener("keydown", (event) => this.pressed(event as KeyboardEvent));
-    this.control.addEventListener("mousedown", () => this.clicked());
+    this.control.addEventListener("mousedown", (event) => this.pressedDown(event as MouseEvent));
     this.control.addEventListener("focus", () => this.stand());
     this.control.addEventListener("blur", () => this.endEditing());
-    this.control.addEventListener("paste", (event) => this.pasted(event as ClipboardEvent));
+  }
+
+  /** Of the edits that were made since the person began. */
+  get currentSession(): object | undefined {
+    return this.session;
   }
 
   get isEdited(): boolean {
@@ -122,11 +125,16 @@ export class EntryCell {
     if (!this.isEdited) this.selectAll();
   }
 
-  /** The first click stands on the cell, the second puts the caret where it points. */
-  private clicked(): void {
-    if (this.control instanceof HTMLSelectElement) return;
-    if (this.control === document.activeElement) this.startEditing();
-    else this.control.addEventListener("mouseup", (event) => event.preventDefault(), { once: true });
+  /** The first click stands on the cell, the second puts the caret where it points; a drag out of it does neither. */
+  private pressedDown(event: MouseEvent): void {
+    if (this.control instanceof HTMLSelectElement || event.shiftKey) return;
+    const stood = this.control === document.activeElement;
+    const released = (up: MouseEvent) => {
+      if (up.target !== this.control) return;
+      if (stood) this.startEditing();
+      else up.preventDefault();
+    };
+    document.addEventListener("mouseup", released, { once: true, capture: true });
   }
 
   private pressed(event: KeyboardEvent): void {
@@ -160,14 +168,6 @@ export class EntryCell {
     this.startEditing();
     const end = this.control.value.length;
     this.control.setSelectionRange(end, end);
-  }
-
-  /** A block goes into the table; into a cell that is being edited goes its text. */
-  private pasted(event: ClipboardEvent): void {
-    const text = event.clipboardData?.getData("text/plain") ?? "";
-    if (this.isEdited || this.options.onPasteBlock === undefined || !/[\t\r\n]/.test(text.trimEnd())) return;
-    event.preventDefault();
-    this.options.onPasteBlock(text);
   }
 
   private selectAll(): void {

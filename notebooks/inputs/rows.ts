@@ -31,25 +31,44 @@ export function changeRow<Row extends object>(row: Row, changes: Partial<Row>): 
   return changed;
 }
 
+/** Rows that come from elsewhere as the successors of others get their keys: those of the same name, or else at the same place. */
+export function followRows(before: readonly object[], after: readonly object[]): void {
+  if (before === after) return;
+  const [there, stay] = [new Set(before), new Set(after)];
+  const gone = new Set(before.filter((row) => !stay.has(row)));
+  const named = new Map([...gone].map((row) => [nameOf(row), row]));
+  after.forEach((row, index) => {
+    if (there.has(row) || keys.has(row)) return;
+    const former = [named.get(nameOf(row)), before[index]].find((each) => each !== undefined && gone.has(each));
+    if (former === undefined) return;
+    keys.set(row, keyOf(former));
+    gone.delete(former);
+  });
+}
+
+function nameOf(row: object): unknown {
+  return (row as { readonly id?: unknown }).id;
+}
+
 /** The list with `change` applied to each row; the list itself if none changed. */
 export function changeRows<Row extends object>(rows: Row[], change: (row: Row) => Row): Row[] {
   const changed = rows.map(change);
   return changed.every((row, index) => row === rows[index]) ? rows : changed;
 }
 
-export function insertRow<Row>(rows: readonly Row[], index: number, row: Row): Row[] {
-  return [...rows.slice(0, index), row, ...rows.slice(index)];
+export function insertRows<Row>(rows: readonly Row[], index: number, added: readonly Row[]): Row[] {
+  return [...rows.slice(0, index), ...added, ...rows.slice(index)];
 }
 
-export function removeRow<Row>(rows: readonly Row[], index: number): Row[] {
-  return [...rows.slice(0, index), ...rows.slice(index + 1)];
+export function removeRows<Row>(rows: readonly Row[], index: number, count: number): Row[] {
+  return [...rows.slice(0, index), ...rows.slice(index + count)];
 }
 
-/** The list with a row moved by a number of places; the list itself where it cannot move so far. */
-export function moveRow<Row>(rows: Row[], index: number, by: number): Row[] {
-  const row = rows[index];
-  if (row === undefined || index + by < 0 || index + by >= rows.length) return rows;
-  return insertRow(removeRow(rows, index), index + by, row);
+/** The list with rows that stand together moved by a number of places; the list itself where they cannot move so far. */
+export function moveRows<Row>(rows: Row[], index: number, count: number, by: number): Row[] {
+  const moved = rows.slice(index, index + count);
+  if (index < 0 || moved.length < count || index + by < 0 || index + count + by > rows.length) return rows;
+  return insertRows(removeRows(rows, index, count), index + by, moved);
 }
 
 /** A name that no row has yet: `touch 3`. */

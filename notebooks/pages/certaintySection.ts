@@ -349,7 +349,7 @@ export class CertaintySection {
 }
 
 /** What of the document changes no number. */
-const unstudied: ReadonlySet<keyof SetupDocument> = new Set(["title", "note", "revision", "chosen", "decision"]);
+const unstudied: ReadonlySet<keyof SetupDocument> = new Set(["title", "note", "revision", "chosen", "decision", "revisions"]);
 
 function sameStudy(a: StudyOf | undefined, b: StudyOf | undefined): boolean {
   if (a === undefined || b === undefined) return a === b;

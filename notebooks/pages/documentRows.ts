@@ -1,3 +1,4 @@
+import { renameQuantities } from "../../lib/document/renameQuantities.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { changeRow, changeRows, keepKey } from "../inputs/rows.ts";
 
@@ -73,7 +74,9 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
     rows.map((row, i) => (i === index ? changeRow(row, { id: name }) : row)) as RowsByPlace[typeof place],
   );
   const isOnlyOne = rows.filter(({ id }) => id === old).length === 1 && !rows.some(({ id }) => id === name);
-  return isOnlyOne ? renameReferences(renamed, place, (id) => (id === old ? name : id)) : renamed;
+  if (!isOnlyOne) return renamed;
+  const referred = renameReferences(renamed, place, (id) => (id === old ? name : id));
+  return place === "workFrames" ? referred : renameQuantities(referred, place, old, name);
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {

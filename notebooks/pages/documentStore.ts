@@ -1,14 +1,19 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { abandonSession, type DocumentHistory, recordEdit, redo, startHistory, undo } from "./documentHistory.ts";
+import { abandonSession, type DocumentHistory, recordEdit, redo, undo } from "./documentHistory.ts";
 
 /** The one document of the page, its history, and whoever wants to know when it changes. */
 export class DocumentStore {
   private history: DocumentHistory<SetupDocument>;
   private readonly onChange: (document: SetupDocument, before: SetupDocument) => void;
 
-  constructor(document: SetupDocument, onChange: (document: SetupDocument, before: SetupDocument) => void) {
-    this.history = startHistory(document);
+  /** @param history the document with what could be undone and done again from the start */
+  constructor(history: DocumentHistory<SetupDocument>, onChange: (document: SetupDocument, before: SetupDocument) => void) {
+    this.history = history;
     this.onChange = onChange;
+  }
+
+  get whole(): DocumentHistory<SetupDocument> {
+    return this.history;
   }
 
   get document(): SetupDocument {

@@ -27,43 +27,6 @@ export function refusalInWords(name: string, problems: Extract<Outcome<never>, {
 
 const mostTold = 5;
 
-/** The text of the file that a setup is saved as. */
-export function fileTextOf(document: SetupDocument): string {
-  return `${JSON.stringify(document, null, 2)}\n`;
-}
-
-/** Saves where the person says, if the browser can ask; otherwise among the downloads. @returns the name of the file, undefined if the person turned back */
-export async function saveSetupFile(document: SetupDocument): Promise<string | undefined> {
-  const name = `${fileNameOf(document.title)}.json`;
-  const text = fileTextOf(document);
-  const { showSaveFilePicker } = window as FilePickers;
-  if (showSaveFilePicker === undefined) {
-    downloadText(name, text);
-    return name;
-  }
-  try {
-    const handle = await showSaveFilePicker.call(window, {
-      suggestedName: name,
-      types: [{ description: "Setup", accept: { "application/json": [".json"] } }],
-    });
-    const stream = await handle.createWritable();
-    await stream.write(text);
-    await stream.close();
-    return handle.name;
-  } catch (error) {
-    if (error instanceof DOMException && error.name === "AbortError") return undefined;
-    throw error;
-  }
-}
-
-/** The part of the File System Access interface that is not in every browser. */
-interface FilePickers {
-  readonly showSaveFilePicker?: (options: {
-    suggestedName: string;
-    types: { description: string; accept: Record<string, string[]> }[];
-  }) => Promise<{ readonly name: string; createWritable(): Promise<{ write(text: string): Promise<void>; close(): Promise<void> }> }>;
-}
-
 /** Saves a text of JSON among the downloads. */
 export function downloadText(name: string, text: string): void {
   const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
@@ -73,7 +36,8 @@ export function downloadText(name: string, text: string): void {
   setTimeout(() => URL.revokeObjectURL(address), 10_000);
 }
 
-function fileNameOf(title: string): string {
+/** A name for the file of a setup with this title, without its ending. */
+export function fileNameOf(title: string): string {
   return (
     title
       .trim()

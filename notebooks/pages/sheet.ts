@@ -13,6 +13,7 @@ import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
+import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
@@ -20,6 +21,7 @@ import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
+import { RevisionsSection } from "./revisionsSection.ts";
 import { type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
@@ -31,8 +33,10 @@ import { UnitChoice } from "./unitChoice.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
-  /** Called with every change of the document, unfinished entries and all. */
-  readonly onDocument: (document: SetupDocument) => void;
+  /** Called with every change of the document, unfinished entries and all, and with the way to it. */
+  readonly onDocument: (document: SetupDocument, history: DocumentHistory<SetupDocument>) => void;
+  /** What can be undone and done again from the start; nothing unless given. */
+  readonly history?: DocumentHistory<SetupDocument>;
   readonly commands: HTMLElement;
 }
 
@@ -52,6 +56,11 @@ export class Sheet {
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
+  private readonly revisions = new RevisionsSection({
+    edit: (change, what) => this.open(change(this.document), what),
+    say: (words) => this.say(words),
+    now: () => new Date().toISOString(),
+  });
   private readonly ledger: LedgerSection;
   private readonly banner = new SuppositionBanner(() => this.ledger.takeAllBack());
   private readonly unitChoice = new UnitChoice((unit) => this.notebook.free.replace(shownUnitCell, [], () => unit));
@@ -68,7 +77,7 @@ export class Sheet {
 
   constructor(document: SetupDocument, options: SheetOptions) {
     this.options = options;
-    this.store = new DocumentStore(document, (next, before) => this.changed(next, before));
+    this.store = new DocumentStore(options.history ?? startHistory(document), (next, before) => this.changed(next, before));
     this.notebook = openNotebook(setup, createRuntime(withinThisTask));
     this.ownCells = new LedgerCells(this.notebook);
     this.tables = {
@@ -119,6 +128,7 @@ export class Sheet {
         tools: [this.tables.tools.element, html("h3", {}, "Blocks and spacers"), this.tables.spacers.element],
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
         job: [this.job.element],
+        revisions: [this.revisions.element],
         problems: [this.problemList],
       },
     });
@@ -185,7 +195,7 @@ export class Sheet {
       if (focused?.isConnected === false) section?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
     } finally {
       fillSections(this.notebook, this.ownCells, document, before);
-      this.options.onDocument(document);
+      this.options.onDocument(document, this.store.whole);
     }
   }
 
@@ -205,6 +215,7 @@ export class Sheet {
     this.unitChoice.showDocument(document);
     this.machine.show(document);
     this.job.show(document);
+    this.revisions.show(document);
     this.titleBlock.showDocument(document);
     this.layout.showJob(document);
   }

@@ -1,4 +1,4 @@
-import type { KeptSetup } from "./keeper.ts";
+import type { Writing } from "./keeper.ts";
 
 /**
  * What a tab remembers by itself over a reload: which of the kept setups is its own, and what it had no
@@ -10,12 +10,12 @@ export const tabMemory = {
   setOwnSetup: (id: string): void => write(ownKey, id),
 
   /** At once, while the page is being left: a database would answer too late. */
-  leaveBehind: (setup: KeptSetup): void => write(lastKey, JSON.stringify(setup)),
+  leaveBehind: (writing: Writing | undefined): void => write(lastKey, JSON.stringify(writing ?? null)),
 
   /** What was left behind, if it is of this setup. */
-  leftBehind: (id: string): KeptSetup | undefined => {
-    const setup = JSON.parse(read(lastKey) ?? "null") as KeptSetup | null;
-    return setup?.id === id ? setup : undefined;
+  leftBehind: (id: string): Writing | undefined => {
+    const writing = JSON.parse(read(lastKey) ?? "null") as Writing | null;
+    return writing?.setup?.id === id ? writing : undefined;
   },
 };
 

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
-import { build } from "vite";
 import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
+import { codeForPage } from "./codeForPage.ts";
 import type { Draws, evaluateSetup, parseDocument } from "./evaluateInPage.ts";
 
 /** What the page has of the library besides its own, once it is handed over. */
@@ -50,7 +50,7 @@ async function openDemo() {
   const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
   await page.waitForSelector('.sheet[data-state="settled"]');
   // As a value of the page and not as its script: the page's policy allows none but its own.
-  await page.evaluate(await libraryCode());
+  await page.evaluate(await codeForPage("evaluateInPage.ts"));
   await page.evaluate(
     (text) => {
       (globalThis as unknown as { demoText: string }).demoText = text;
@@ -58,20 +58,6 @@ async function openDemo() {
     readFileSync(at("notebooks/demo/bearingCover.json"), "utf8"),
   );
   return { browser, page };
-}
-
-/** The library as one script that leaves its exports in `library`. */
-async function libraryCode(): Promise<string> {
-  const built = await build({
-    configFile: false,
-    root: at("."),
-    logLevel: "error",
-    build: { write: false, target: "es2022", lib: { entry: at("tests/bench/evaluateInPage.ts"), formats: ["iife"], name: "library" } },
-  });
-  const [output] = Array.isArray(built) ? built : [built];
-  const chunk = output && "output" in output ? output.output.find((file) => file.type === "chunk") : undefined;
-  if (chunk?.type !== "chunk") throw new Error("editToSettled: the library was not built");
-  return `${chunk.code}\nglobalThis.library = library;`;
 }
 
 /** Runs in the page. Readings differ each time, and the random draws are kept, as in the notebook. */

@@ -98,7 +98,7 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
     ["pin, kind", "tool"],
     ["pin, radius", "3"],
     ["pin, its u", "0.002"],
-      ["pin, scatter", "0.001"],
+    ["pin, scatter", "0.001"],
   ]);
   await page.keyboard.press("Tab");
   // Round the end of the page to its beginning.

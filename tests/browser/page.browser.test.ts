@@ -26,6 +26,66 @@ it("the built page's policy stops a request to anywhere", async () => {
   expect(errors.join("\n")).toContain("Content Security Policy");
 });
 
+it("the built page's policy names nothing but itself, and no evaluation of text", async () => {
+  const { page } = await browser.openPage();
+  const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content");
+  expect(policy).toContain("default-src 'none'");
+  expect(policy).toContain("connect-src 'none'");
+  expect(policy).toContain("script-src 'self'");
+  expect(policy).not.toMatch(/unsafe-eval|https?:|\*|ws:/);
+});
+
+it("the built page runs no text as code, and loads and sends nothing anywhere", async () => {
+  const { page, errors } = await browser.openPage();
+  const tried = await page.evaluate(async () => {
+    const tries: Record<string, () => unknown> = {
+      Function: () => new Function("return 1")(),
+      // biome-ignore lint/security/noGlobalEval: that it is stopped is what is tested
+      eval: () => globalThis.eval("1"),
+      WebSocket: () =>
+        new Promise((done, failed) => {
+          const socket = new WebSocket("ws://127.0.0.1:9/");
+          socket.onopen = done;
+          socket.onerror = failed;
+        }),
+      image: () =>
+        new Promise((done, failed) => {
+          const image = new Image();
+          image.onload = done;
+          image.onerror = failed;
+          image.src = "/favicon.ico";
+        }),
+      script: () =>
+        new Promise((done, failed) => {
+          const script = document.createElement("script");
+          script.onload = done;
+          script.onerror = failed;
+          script.src = "data:text/javascript,0";
+          document.head.append(script);
+        }),
+      beacon: async () => {
+        const told = new Promise((_, failed) => addEventListener("securitypolicyviolation", failed, { once: true }));
+        navigator.sendBeacon("/", "readings");
+        await told;
+      },
+    };
+    // In a task of the page's own: what the tests send in is exempt from its policy.
+    const outcome = async (attempt: () => unknown) => {
+      await new Promise((resolve) => setTimeout(resolve));
+      return Promise.resolve()
+        .then(attempt)
+        .then(
+          () => "went through",
+          () => "stopped",
+        );
+    };
+    return Object.fromEntries(await Promise.all(Object.entries(tries).map(async ([name, attempt]) => [name, await outcome(attempt)])));
+  });
+  expect(tried).toEqual(Object.fromEntries(Object.keys(tried).map((name) => [name, "stopped"])));
+  expect(Object.keys(tried)).toHaveLength(6);
+  expect(errors.filter((error) => error.startsWith("request to "))).toEqual([]);
+});
+
 it.each(["light", "dark"] as const)("the built page has no accessibility violations in the %s scheme", async (colorScheme) => {
   const { page } = await browser.openPage("", { colorScheme });
   expect(await accessibilityViolations(page)).toEqual([]);

@@ -268,7 +268,7 @@ it("a block from a spreadsheet fills cells and adds rows", async () => {
     navigator.clipboard.writeText("top a\ttop\t-Z\ttool 7\tblock 50\t\t\t-122.252\ntop b\ttop\t-Z\ttool 7\tblock 50\t\t\t-122.257\n"),
   );
   await page.keyboard.press("Control+v");
-  expect(await page.locator(".said").textContent()).toBe("16 cells filled, 1 row added.");
+  expect(await page.locator(".said").textContent()).toBe("16 cells filled, 1 row added; undo takes it back.");
   expect(await readings(page, "top b").inputValue()).toBe("-122.257");
 });
 
@@ -314,7 +314,7 @@ describe("a setup file", () => {
     const { page } = await openSheet();
     await page.evaluate(() => Reflect.deleteProperty(window, "showSaveFilePicker"));
     await readings(page, "b1").fill("-290.388 unfinished");
-    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "save" }).click()]);
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "save", exact: true }).click()]);
     expect(download.suggestedFilename()).toBe("Bearing-cover-second-side.json");
     const saved = JSON.parse(readFileSync(await download.path(), "utf8"));
     expect(saved.touches[0].readings).toBe("-290.388 unfinished");

@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { type QuantityPlace, quantityEndings, quantityNamesOf } from "../../lib/decision/quantityNames.ts";
+import { setupQuantities } from "../../lib/decision/setupQuantities.ts";
+import { strategyNamed } from "../../lib/decision/strategyNamed.ts";
 import { renameBlock } from "../../lib/document/renameBlock.ts";
+import { renameQuantities } from "../../lib/document/renameQuantities.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
 import { cell } from "./blocks.ts";
 
@@ -31,5 +36,33 @@ describe("renameBlock(document, from, to, elsewhere)", () => {
     const there = renameBlock(demo, "bore", "hole", new Set());
     const back = there.ok ? renameBlock(there.value, "hole", "bore", new Set()) : there;
     expect(back).toEqual({ ok: true, value: demo });
+  });
+});
+
+describe("renameQuantities(document, place, from, to)", () => {
+  it("keeps formulas over a touch's face and suppositions about its scatter when the touch gets another name", () => {
+    const document = {
+      ...demoDocument(),
+      ledger: [cell("wall", "b2_face - left_face + left_faces")],
+      whatIf: [{ source: "touch left, scatter", shift: "1", doubt: "" }],
+    };
+    const renamed = renameQuantities(document, "touches", "left", "left side");
+    expect(renamed.ledger[0]).toMatchObject({ entry: "b2_face - left_side_face + left_faces" });
+    expect(renamed.whatIf[0]?.source).toBe("touch left side, scatter");
+  });
+
+  it("knows every name of the demo job's results", () => {
+    // Names of rows that are not renamed with the endings would leave formulas behind.
+    const document = demoDocument();
+    const evaluation = evaluateSetup(document);
+    const names = [...setupQuantities(evaluation, strategyNamed(evaluation.strategies, document.chosen)).values()];
+    for (const { name, of } of names.filter(({ of }) => of !== "chosen")) {
+      const place = (Object.keys(quantityEndings) as QuantityPlace[]).find((each) => of.startsWith(`${each}.`)) as QuantityPlace;
+      const known = [
+        ...quantityNamesOf(place, of.slice(place.length + 1)),
+        ...document.part.elements.flatMap(({ id }) => quantityNamesOf("part.elements", id)),
+      ];
+      expect(known).toContain(name);
+    }
   });
 });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { conformance } from "../../lib/decision/conformance.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
+import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
 import { oneWayAnalysis } from "../../lib/uncertainty/oneWayAnalysis.ts";
 import { summariseRepeats } from "../../lib/uncertainty/repeats.ts";
 import { scatterInterval } from "../../lib/uncertainty/scatterInterval.ts";
@@ -21,6 +23,20 @@ describe("e-Handbook, worked examples", () => {
     expect(Math.abs(mean - t * u - 9.258242)).toBeLessThanOrEqual(2e-6);
     expect(Math.abs(mean + t * u - 9.264679)).toBeLessThanOrEqual(2e-6);
     expect(Math.abs((mean - 5) / u - 2611.284)).toBeLessThanOrEqual(0.1);
+  });
+
+  it("hb-cp-ppm: limits 6, 8, 10 and 12 standard deviations apart reject 0.27 %, 64 ppm, 0.6 ppm and 2 ppb (6.1.6)", () => {
+    const process = linearDistribution(0, [{ coefficient: 1, distribution: { shape: "normal", standardDeviation: 1 } }]);
+    const rejects = [3, 4, 5, 6].map((upper) => conformance(process, { lower: -upper, upper }).specificConsumersRisk);
+    for (const [k, [printed, half]] of (
+      [
+        [2.7e-3, 5e-6],
+        [6.4e-5, 1e-6],
+        [6e-7, 5e-8],
+        [2e-9, 5e-10],
+      ] as const
+    ).entries())
+      expect(Math.abs((rejects[k] as number) - printed)).toBeLessThanOrEqual(half);
   });
 
   it("hb-jahanmi2-F: F = 1.123037 lies between the critical values 0.7756 and 1.2894 (1.3.5.9)", () => {

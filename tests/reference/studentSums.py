@@ -82,6 +82,7 @@ for nu, times, normal, ratio, radii in [
     (30, 40, 3, 1, [10, 25, 45]),
     (100, 5, 0, 0.05, [2, 8, 14]),
     (200, 2, 0, 0.05, [2, 6, 9]),
+    (5, 2, 0, 0.05, [2, 4, 6]),
 ]:
     chances = [[r, float(within_radius(r, nu, times, normal, ratio))] for r in radii]
     plane.append({"degreesOfFreedom": nu, "times": times, "normal": normal, "ratio": ratio, "chances": chances})

@@ -22,24 +22,33 @@ export function completeDistribution(core: Omit<Distribution, "interval" | "chan
 /** The chance left below the shortest interval that leaves `outside` in all: a scan, then golden-section search (JCGM 101:2008, 5.5.3 and 7.7.4). */
 function shortestStart(quantile: (p: number) => number, outside: number): number {
   const lengthFrom = (below: number) => quantile(1 - (outside - below)) - quantile(below);
-  let best = 0;
-  for (let k = 1; k <= scanSteps; k += 1) {
-    if (lengthFrom((outside * k) / scanSteps) < lengthFrom((outside * best) / scanSteps)) best = k;
-  }
+  const lengthAt = Array.from({ length: scanSteps + 1 }, (_, k) => lengthFrom((outside * k) / scanSteps));
+  const best = lengthAt.indexOf(Math.min(...lengthAt));
   let low = (outside * Math.max(0, best - 1)) / scanSteps;
   let high = (outside * Math.min(scanSteps, best + 1)) / scanSteps;
+  let left = high - (high - low) * goldenRatio;
+  let right = low + (high - low) * goldenRatio;
+  let [fromLeft, fromRight] = [lengthFrom(left), lengthFrom(right)];
   for (let step = 0; step < goldenSteps; step += 1) {
-    const third = (high - low) * goldenRatio;
-    if (lengthFrom(high - third) <= lengthFrom(low + third)) high = low + third;
-    else low = high - third;
+    if (fromLeft <= fromRight) {
+      [high, right, fromRight] = [right, left, fromLeft];
+      left = high - (high - low) * goldenRatio;
+      fromLeft = lengthFrom(left);
+    } else {
+      [low, left, fromLeft] = [left, right, fromRight];
+      right = low + (high - low) * goldenRatio;
+      fromRight = lengthFrom(right);
+    }
   }
-  const middle = (low + high) / 2;
+  const [inside, length] = fromLeft <= fromRight ? [left, fromLeft] : [right, fromRight];
   // The shortest may begin at the very end of the distribution, which the search only comes near to.
-  return [0, outside, middle].reduce((a, b) => (lengthFrom(b) < lengthFrom(a) ? b : a));
+  const [fromStart, toEnd] = [lengthAt[0] as number, lengthAt[scanSteps] as number];
+  if (fromStart <= Math.min(toEnd, length)) return 0;
+  return toEnd <= length ? outside : inside;
 }
 
 const scanSteps = 24;
 /** (√5 - 1) / 2. */
 const goldenRatio = 0.6180339887498949;
-/** 0.618³⁰ < 1e-6 of a scan step: the length is flat there to 1e-12. */
-const goldenSteps = 30;
+/** 0.618²⁵ < 1e-5 of a scan step: the length is flat there to 1e-10. */
+const goldenSteps = 25;

@@ -42,7 +42,7 @@ export function conditionedLaw(plan: ConditionedPlan): { readonly evaluation: nu
   const limits = [-(breaksBelow.at(-1) as number) * stepAcross, (breaksAbove.at(-1) as number) * stepAcross];
   const [least, most] = [Math.min(...limits), Math.max(...limits)];
   const isSmooth = along.knots.length + lowerHalfOf(along).knots.length + bends.length === 0;
-  const rule = gaussLegendre(!isSmooth || !across.law.unimodal || across.law.lowerHalf ? 20 : 10);
+  const rule = gaussLegendre(!isSmooth || !across.law.unimodal || across.law.lowerHalf ? 20 : 14);
   const alongKnots = isSmooth ? [] : [...allKnots(along), ...bends, ...bends.map((bend) => -bend)];
   const outerNodes = outer ? nodesOf(outer) : [{ x: 0, weight: 1 }];
   const outerVector = outer?.vector ?? [0, 0];

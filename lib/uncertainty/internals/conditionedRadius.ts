@@ -46,7 +46,8 @@ export function planConditioned(
   const bends = hasKnots ? [] : bendsOf({ ...first.sum, normalVariance: first.sum.normalVariance + sigmaA * sigmaA });
   const isSmooth = !hasKnots && bends.length === 0;
   const alongChords = isSmooth ? tabulatedLaw(along) : along;
-  const error = (outer ? 1e-6 : 1e-9) + alongChords.error + normalError(replaced, directions, sum.normal);
+  // A chord has two ends.
+  const error = (outer ? 1e-6 : 1e-9) + 2 * alongChords.error + normalError(replaced, directions, sum.normal);
   const plan: ConditionedPlan = { mean, d, along: alongChords, bends, across, outer, error };
   return { ...conditionedLaw(plan), error };
 }

@@ -254,7 +254,7 @@ describe("a document table", () => {
     Object.assign(paste, { clipboardData: { getData: () => "-X\t11\n+X\t12\n+X\t13\n" } });
     control.dispatchEvent(paste);
     expect(history.present.map(({ side, reading }) => `${side} ${reading}`)).toEqual(["-X 11", "+X 12", "+X 13"]);
-    expect(said.at(-1)).toBe("6 cells filled, 1 row added.");
+    expect(said.at(-1)).toBe("6 cells filled, 1 row added; undo takes it back.");
     expect(history.past).toHaveLength(1);
   });
 
@@ -263,4 +263,159 @@ describe("a document table", () => {
     expect(here()).toBe("right, note");
     expect(table.focus("tools.right.note")).toBe(false);
   });
+});
+
+describe("a range of a document table", () => {
+  /** As browsers do it: an event with what is on the clipboard. */
+  const clip = (type: "copy" | "cut" | "paste", data: Record<string, string> = {}) => {
+    const event = new Event(type, { bubbles: true, cancelable: true });
+    const held = new Map(Object.entries(data));
+    Object.assign(event, {
+      clipboardData: { getData: (kind: string) => held.get(kind) ?? "", setData: (kind: string, text: string) => held.set(kind, text) },
+    });
+    document.activeElement?.dispatchEvent(event);
+    return held;
+  };
+  const selectedCells = () =>
+    [...document.querySelectorAll('[aria-selected="true"]')].map(
+      (box) => `${box.closest("tr")?.querySelector("input")?.value} ${(box as HTMLElement).dataset["column"]}`,
+    );
+  const more = (count: number) => {
+    const rows = Array.from({ length: count }, (_, i) => ({ id: `touch ${i + 1}`, side: "+X", reading: String(i), note: "" }));
+    history = startHistory(rows);
+    table.showRows(rows, context);
+    table.showResults(2);
+  };
+
+  it("is drawn out with Shift and the arrows from the cell that is stood on, and given up by going on or by Escape", () => {
+    cell("left, side").focus();
+    press("ArrowDown", { shiftKey: true });
+    press("ArrowRight", { shiftKey: true });
+    expect(selectedCells()).toEqual(["left side", "left reading", "right side", "right reading"]);
+    expect(here()).toBe("left, side");
+    press("ArrowUp", { shiftKey: true });
+    expect(selectedCells()).toEqual(["left side", "left reading"]);
+    press("Escape");
+    expect(selectedCells()).toEqual([]);
+    press("a", { ctrlKey: true });
+    expect(selectedCells()).toHaveLength(8);
+    press("ArrowRight");
+    expect(selectedCells()).toEqual([]);
+  });
+
+  it("is emptied as one step, and says what cannot be empty", () => {
+    cell("left, name").focus();
+    press(" ", { shiftKey: true });
+    press("ArrowDown", { shiftKey: true });
+    press("Delete");
+    expect(history.present.map(({ id, reading }) => [id, reading])).toEqual([
+      ["left", ""],
+      ["right", ""],
+    ]);
+    expect(history.past).toHaveLength(1);
+    expect(said.at(-1)).toBe("4 cells emptied; undo takes it back. As before, since they cannot be empty: 2 cells of name.");
+  });
+
+  it("is filled down from its first row, names left as they are", () => {
+    cell("left, name").focus();
+    press("End", { shiftKey: true });
+    press("ArrowDown", { shiftKey: true });
+    press("d", { ctrlKey: true });
+    expect(history.present.map(({ id, side, reading }) => [id, side, reading])).toEqual([
+      ["left", "+X", "10"],
+      ["right", "+X", "10"],
+    ]);
+    expect(said.at(-1)).toContain("Names stay as they are");
+    expect(history.past).toHaveLength(1);
+  });
+
+  it("is filled with what is just being typed, in the same step", () => {
+    cell("left, reading").focus();
+    press("ArrowDown", { shiftKey: true });
+    type(cell("left, reading"), "7");
+    press("Enter", { ctrlKey: true });
+    expect(readings()).toEqual(["7", "7"]);
+    expect(history.past).toHaveLength(1);
+    expect(history.past[0]?.document.map(({ reading }) => reading)).toEqual(["10", "30"]);
+  });
+
+  it("is copied as text and as a table, results and all, and pasted without them", () => {
+    cell("left, side").focus();
+    press("ArrowDown", { shiftKey: true });
+    press("End", { shiftKey: true });
+    const held = clip("copy");
+    expect(held.get("text/plain")).toBe("+X\t10\t20\n-X\t30\t60");
+    expect(held.get("text/html")).toContain("<td>30</td><td>60</td>");
+    cell("left, side").focus();
+    press("ArrowDown");
+    clip("paste", Object.fromEntries(held));
+    expect(readings()).toEqual(["10", "10", "30"]);
+    expect(document.querySelector("dialog")).toBeNull();
+  });
+
+  it("is cut: what was there is on the clipboard and gone from the cells", () => {
+    cell("left, reading").focus();
+    press("ArrowDown", { shiftKey: true });
+    expect(clip("cut").get("text/plain")).toBe("10\n30");
+    expect(readings()).toEqual(["", ""]);
+  });
+
+  it("follows its rows when they are moved together, and is gone with them", () => {
+    more(4);
+    cell("touch 2, reading").focus();
+    press("ArrowDown", { shiftKey: true });
+    press("ArrowDown", { altKey: true });
+    expect(history.present.map(({ id }) => id)).toEqual(["touch 1", "touch 4", "touch 2", "touch 3"]);
+    expect(selectedCells()).toEqual(["touch 2 reading", "touch 3 reading"]);
+    press("ArrowDown", { altKey: true });
+    expect(history.past).toHaveLength(1);
+    press("Delete", { altKey: true });
+    expect(history.present.map(({ id }) => id)).toEqual(["touch 1", "touch 4"]);
+    expect(selectedCells()).toEqual([]);
+    expect(here()).toBe("touch 4, name");
+  });
+
+  it("keeps the keys in the table when undo takes the very row away that is stood on", () => {
+    cell("right, reading").focus();
+    press("Enter", { altKey: true });
+    expect(here()).toBe("touch 3, name");
+    table.showRows(history.past[0]?.document ?? [], context);
+    expect(here()).toBe("right, name");
+  });
+
+  it("of a long table lies in rows that are not all in the page", () => {
+    more(2000);
+    const inPage = document.querySelectorAll("tr[data-row]").length;
+    expect(inPage).toBeLessThan(100);
+    expect(document.querySelector("table")?.getAttribute("aria-rowcount")).toBe("2001");
+    expect(table.focus("touches.touch 1500.reading")).toBe(true);
+    expect(here()).toBe("touch 1500, reading");
+    expect(document.activeElement?.closest("tr")?.getAttribute("aria-rowindex")).toBe("1501");
+    press("End", { ctrlKey: true, shiftKey: true });
+    press("Delete");
+    expect(history.present.filter(({ reading }) => reading === "")).toHaveLength(501);
+    expect(history.past).toHaveLength(1);
+    expect(document.querySelectorAll("tr[data-row]").length).toBeLessThan(150);
+    // The row that is stood on has those beside it for the arrow keys.
+    press("Escape");
+    press("ArrowUp");
+    press("ArrowUp");
+    expect(here()).toBe("touch 1498, reading");
+  });
+});
+
+it("a table is sorted by the column that is stood in, then the other way round, as one step each", () => {
+  const ids = () => history.present.map(({ id }) => id);
+  const sort = [...document.querySelectorAll("button")].find(({ textContent }) => textContent === "sort");
+  cell("left, reading").focus();
+  type(cell("left, reading"), "b10");
+  press("Enter");
+  type(cell("right, reading"), "b9");
+  press("Enter", { shiftKey: true });
+  sort?.click();
+  expect(ids()).toEqual(["right", "left"]);
+  sort?.click();
+  expect(ids()).toEqual(["left", "right"]);
+  expect(history.past).toHaveLength(4);
+  expect(said.at(-1)).toBe("In the order of reading, descending; undo brings the former order back.");
 });

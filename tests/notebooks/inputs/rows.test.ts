@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { alignDecimals } from "../../../notebooks/inputs/alignDecimals.ts";
 import { joinNames, splitNames } from "../../../notebooks/inputs/nameList.ts";
-import { changeRow, changeRows, freeName, insertRow, keyOf, moveRow, removeRow } from "../../../notebooks/inputs/rows.ts";
+import { changeRow, changeRows, freeName, insertRows, keyOf, moveRows, removeRows } from "../../../notebooks/inputs/rows.ts";
 
 describe("changeRow(row, changes)", () => {
   const row: { id: string; axis?: string } = { id: "left", axis: "X" };
@@ -32,19 +32,21 @@ it("changeRows(rows, change) gives the list itself where no row changed", () => 
   expect(changeRows(rows, (row) => changeRow(row, { id: `${row.id}!` }))).toEqual([{ id: "a!" }, { id: "b!" }]);
 });
 
-it("insertRow, removeRow and moveRow leave the old list as it was", () => {
-  const rows = ["a", "b", "c"];
-  expect(insertRow(rows, 1, "new")).toEqual(["a", "new", "b", "c"]);
-  expect(removeRow(rows, 0)).toEqual(["b", "c"]);
-  expect(moveRow(rows, 0, 2)).toEqual(["b", "c", "a"]);
-  expect(rows).toEqual(["a", "b", "c"]);
+it("insertRows, removeRows and moveRows leave the old list as it was", () => {
+  const rows = ["a", "b", "c", "d"];
+  expect(insertRows(rows, 1, ["new", "newer"])).toEqual(["a", "new", "newer", "b", "c", "d"]);
+  expect(removeRows(rows, 1, 2)).toEqual(["a", "d"]);
+  expect(moveRows(rows, 0, 1, 2)).toEqual(["b", "c", "a", "d"]);
+  expect(moveRows(rows, 1, 2, 1)).toEqual(["a", "d", "b", "c"]);
+  expect(rows).toEqual(["a", "b", "c", "d"]);
 });
 
-it("moveRow(rows, index, by) gives the list itself where there is no such place", () => {
-  const rows = ["a", "b"];
-  expect(moveRow(rows, 0, -1)).toBe(rows);
-  expect(moveRow(rows, 1, 1)).toBe(rows);
-  expect(moveRow(rows, 5, -1)).toBe(rows);
+it("moveRows(rows, index, count, by) gives the list itself where there is no such place", () => {
+  const rows = ["a", "b", "c"];
+  expect(moveRows(rows, 0, 2, -1)).toBe(rows);
+  expect(moveRows(rows, 1, 2, 1)).toBe(rows);
+  expect(moveRows(rows, 5, 1, -1)).toBe(rows);
+  expect(moveRows(rows, -1, 1, 1)).toBe(rows);
 });
 
 it("freeName(stem, taken) counts on past names that are taken", () => {

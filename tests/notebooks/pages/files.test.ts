@@ -1,14 +1,15 @@
 import { describe, expect, it } from "vitest";
+import { documentText } from "../../../lib/document/documentText.ts";
 import { longestDocument } from "../../../lib/document/parseDocument.ts";
 import { demoDocument } from "../../../notebooks/pages/demo.ts";
-import { fileTextOf, readSetupFile, refusalInWords } from "../../../notebooks/pages/files.ts";
+import { readSetupFile, refusalInWords } from "../../../notebooks/pages/files.ts";
 import { openKeeper } from "../../../notebooks/pages/keeper.ts";
 
 const file = (text: string, size = text.length) => ({ name: "setup.json", size, text: async () => text }) as File;
 
 describe("readSetupFile(file)", () => {
   it("reads what a setup is saved as", async () => {
-    expect(await readSetupFile(file(fileTextOf(demoDocument())))).toEqual({ ok: true, value: demoDocument() });
+    expect(await readSetupFile(file(documentText(demoDocument())))).toEqual({ ok: true, value: demoDocument() });
   });
 
   it("refuses a file that is too large before it reads it", async () => {
@@ -31,8 +32,9 @@ it("openKeeper(onFailure) keeps setups in memory where there is no storage, and 
   const keeper = await openKeeper((why) => told.push(why));
   expect(told).toHaveLength(1);
   expect(keeper.failure).toBe(told[0]);
-  keeper.keep({ id: "a", text: "1", changed: 1 });
-  keeper.keep({ id: "b", text: "2", changed: 2 });
-  expect(await keeper.read("a")).toMatchObject({ text: "1" });
-  expect(await keeper.latest()).toMatchObject({ id: "b" });
+  const setup = (id: string, changed: number) => ({ id, title: id, text: "{}", changed, position: 0, stamp: id });
+  for (const each of [setup("a", 1), setup("b", 2)])
+    expect(await keeper.write({ setup: each, steps: [], from: 0, to: 0, after: undefined })).toEqual({ kind: "kept", madeRoom: 0 });
+  expect(await keeper.read("a")).toEqual({ setup: setup("a", 1), steps: [] });
+  expect((await keeper.list()).map(({ id }) => id)).toEqual(["b", "a"]);
 });

@@ -1,4 +1,4 @@
-import { html, setAttribute, setText } from "./html.ts";
+import { html, setAttribute, setText } from "../html.ts";
 
 export interface RowNoteOptions {
   /** Of the element that tells how an entry was understood, so that a cell can be described by it. */
@@ -11,6 +11,8 @@ export interface RowNoteOptions {
   readonly onAdd: () => void;
   readonly onMove: (by: number) => void;
   readonly onRemove: () => void;
+  readonly onSort: () => void;
+  readonly onFillDown: () => void;
   readonly onShowAll: (all: boolean) => void;
   /** The table as it stands, for the clipboard. */
   readonly asText: () => string;
@@ -25,6 +27,12 @@ export interface StandingRow {
   readonly wrong: string;
   /** How its entries were understood, and what it is good for. */
   readonly about: string;
+  /** Label of the column that the rows would be put in order by. */
+  readonly column: string;
+  /** The range that is selected, in words; empty for a cell alone. */
+  readonly selected: string;
+  /** Whether the range has a row to fill down from and others below it. */
+  readonly canFillDown: boolean;
 }
 
 /** Beneath a table, always as high: how the row that one stands on was understood, and what can be done with it. */
@@ -38,14 +46,21 @@ export class RowNote {
   private readonly down: HTMLButtonElement;
   private readonly remove: HTMLButtonElement;
   private readonly all: HTMLButtonElement;
+  private readonly sort: HTMLButtonElement;
+  private readonly fill: HTMLButtonElement;
+  private readonly selected = html("span", { class: "selected", role: "status" });
+  private readonly noun: string;
 
-  constructor({ id, noun, hint, canShowAll, onAdd, onMove, onRemove, onShowAll, asText }: RowNoteOptions) {
+  constructor({ id, noun, hint, canShowAll, onAdd, onMove, onRemove, onSort, onFillDown, onShowAll, asText }: RowNoteOptions) {
     this.hint = hint;
-    const understood = html("p", { id, class: "understood" }, this.wrong, this.words);
+    this.noun = noun;
+    const understood = html("p", { id, class: "understood" }, this.selected, this.wrong, this.words);
     this.add = button(`add ${/^[aeiou]/.test(noun) ? "an" : "a"} ${noun}`, onAdd);
     this.up = button("up", () => onMove(-1), `move this ${noun} up`);
     this.down = button("down", () => onMove(1), `move this ${noun} down`);
     this.remove = button("remove", onRemove, `remove this ${noun}`);
+    this.sort = button("sort", onSort);
+    this.fill = button("fill down", onFillDown, "the first row of the range into the rows below it");
     this.all = button("all columns", () => onShowAll(this.all.getAttribute("aria-pressed") !== "true"));
     this.all.hidden = !canShowAll;
     const copy = button("copy", () => navigator.clipboard?.writeText(asText()), `copy this table`);
@@ -53,7 +68,7 @@ export class RowNote {
       "div",
       { class: "note" },
       understood,
-      html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.all, copy),
+      html("div", { class: "acts" }, this.add, this.up, this.down, this.remove, this.sort, this.fill, this.all, copy),
     );
     this.show(undefined);
   }
@@ -62,6 +77,10 @@ export class RowNote {
     this.up.disabled = standing?.isFirst ?? true;
     this.down.disabled = standing?.isLast ?? true;
     this.remove.disabled = standing === undefined;
+    this.sort.disabled = standing === undefined;
+    this.fill.disabled = !(standing?.canFillDown ?? false);
+    setAttribute(this.sort, "aria-label", standing && `sort: every ${this.noun} by ${standing.column}, or the other way round`);
+    setText(this.selected, standing === undefined || standing.selected === "" ? "" : `${standing.selected} `);
     setText(this.wrong, standing === undefined || standing.wrong === "" ? "" : `${standing.name}: ${standing.wrong} `);
     setAttribute(this.words, "data-tone", standing === undefined ? "soft" : undefined);
     if (standing === undefined || (standing.wrong === "" && standing.about === "")) setText(this.words, this.hint);

@@ -1,7 +1,7 @@
-import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
-import type { CellContext, Column, EntryColumn, ResultColumn, ShownResult } from "./column.ts";
-import { EntryCell } from "./entryCell.ts";
-import { html, setAttribute, setText } from "./html.ts";
+import { describeProblem, type Problem } from "../../../lib/base/outcome.ts";
+import type { CellContext, Column, EntryColumn, ResultColumn, ShownResult } from "../column.ts";
+import { EntryCell } from "../entryCell.ts";
+import { html, setAttribute, setText } from "../html.ts";
 
 export interface RowViewOptions<Row extends object, Results> {
   readonly key: string;
@@ -14,11 +14,17 @@ export interface RowViewOptions<Row extends object, Results> {
   readonly onEdit: (column: EntryColumn<Row>, text: string, session: object) => string | undefined;
   readonly onAbandon: (session: object) => void;
   readonly onMark: () => void;
-  readonly onStand: () => void;
   /** What is said about the row has changed without the document. */
   readonly onRefusal: () => void;
   readonly onLeave: () => void;
-  readonly onPasteBlock: (column: EntryColumn<Row>, text: string) => void;
+}
+
+/** The part of a row that lies in the range that a person selected. */
+export interface SelectedPart {
+  /** Keys of its columns, in the order shown. */
+  readonly columns: readonly string[];
+  readonly isTop: boolean;
+  readonly isBottom: boolean;
 }
 
 /** What is on the page for one row: its entries, its results, and beneath it, in words, what is wrong with it. */
@@ -35,6 +41,9 @@ export class RowView<Row extends object, Results> {
   private readonly refusals = new Map<string, string>();
   private hasWordsBeneath = false;
   private hasMarks = false;
+  private readonly headButton: HTMLButtonElement;
+  /** Selected boxes, by column. */
+  private selected: ReadonlyMap<string, string> = new Map();
   private place = "";
   private row: Row | undefined;
   private context: CellContext | undefined;
@@ -43,14 +52,17 @@ export class RowView<Row extends object, Results> {
     this.options = options;
     this.line = html("tr", { "data-row": options.key });
     this.wordsBox = html("td", { id: `${options.noteId}-${options.key}` });
-    this.wordsLine = html("tr", { class: "words" }, this.wordsBox);
+    this.wordsBox.setAttribute("role", "presentation");
+    // Words between the rows, and no row of their own.
+    this.wordsLine = html("tr", { class: "words", role: "presentation" }, this.wordsBox);
+    this.headButton = html("button", { type: "button", tabindex: -1 });
+    this.line.append(html("td", { class: "head" }, this.headButton));
     if (options.mark) {
       this.marker = html("input", { type: "radio", name: options.mark.group });
       this.marker.addEventListener("change", () => options.onMark());
       this.line.append(html("td", { class: "mark", "data-label": options.mark.label }, this.marker));
     }
     for (const column of options.columns) this.line.append(this.createBox(column));
-    this.line.addEventListener("focusin", () => options.onStand());
   }
 
   /**
@@ -58,8 +70,7 @@ export class RowView<Row extends object, Results> {
    * until then they stand in the table's note.
    */
   elements(): HTMLElement[] {
-    const isEdited = [...this.cells.values()].some((cell) => cell.isEdited);
-    if (!isEdited) this.hasWordsBeneath = this.problems.length > 0;
+    if (!this.isEdited) this.hasWordsBeneath = this.problems.length > 0;
     return this.hasWordsBeneath && this.problems.length > 0 ? [this.line, this.wordsLine] : [this.line];
   }
 
@@ -76,6 +87,33 @@ export class RowView<Row extends object, Results> {
       cell.show(column.read(row));
     }
     if (this.marker) setAttribute(this.marker, "aria-label", `${this.options.mark?.label} ${name}`);
+    setAttribute(this.headButton, "aria-label", `select row ${name}`);
+  }
+
+  /** Its place in a table of which not all rows are in the page, from 1; undefined where all are. */
+  showPlace(place: number | undefined): void {
+    setAttribute(this.line, "aria-rowindex", place === undefined ? undefined : String(place));
+  }
+
+  showSelected(part: SelectedPart | undefined): void {
+    if (part === undefined && this.selected.size === 0) return;
+    const edges = new Map((part?.columns ?? []).map((key, i, { length }) => [key, edgesOf(part as SelectedPart, i, length)]));
+    for (const key of this.selected.keys()) if (!edges.has(key)) this.markSelected(key, undefined);
+    for (const [key, edge] of edges) if (this.selected.get(key) !== edge) this.markSelected(key, edge);
+    setAttribute(this.line, "data-selected", part === undefined ? undefined : "");
+    this.selected = edges;
+  }
+
+  private markSelected(key: string, edges: string | undefined): void {
+    const box = this.boxes.get(key);
+    if (box === undefined) return;
+    setAttribute(box, "data-selected", edges);
+    setAttribute(box, "aria-selected", edges === undefined ? undefined : "true");
+  }
+
+  /** What of it has a height of its own on the page. */
+  get lines(): readonly [row: HTMLElement, words: HTMLElement] {
+    return [this.line, this.wordsLine];
   }
 
   showMark(isMarked: boolean): void {
@@ -127,6 +165,11 @@ export class RowView<Row extends object, Results> {
     }
   }
 
+  /** Whether a person types in it just now. */
+  get isEdited(): boolean {
+    return [...this.cells.values()].some((cell) => cell.isEdited);
+  }
+
   /** What is wrong with the text that is being typed, or else with the row. */
   currentWords(): string {
     return this.refusals.size > 0 ? [...this.refusals.values()].join(" ") : this.wordsOf(this.problems);
@@ -134,7 +177,7 @@ export class RowView<Row extends object, Results> {
 
   /** How many columns the words go across. */
   setSpan(columns: number): void {
-    const span = columns + (this.marker ? 1 : 0);
+    const span = columns + 1 + (this.marker ? 1 : 0);
     if (this.wordsBox.colSpan !== span) this.wordsBox.colSpan = span;
   }
 
@@ -148,6 +191,10 @@ export class RowView<Row extends object, Results> {
     const cell =
       this.cells.get(key) ?? [...this.cells].find(([column]) => key.startsWith(`${column}.`))?.[1] ?? this.cells.values().next().value;
     return cell?.control;
+  }
+
+  boxOf(key: string): HTMLElement | undefined {
+    return this.boxes.get(key);
   }
 
   private entryColumns(): readonly EntryColumn<Row>[] {
@@ -169,7 +216,7 @@ export class RowView<Row extends object, Results> {
   }
 
   private createCell(column: EntryColumn<Row>): EntryCell {
-    const { onEdit, onAbandon, onLeave, onRefusal, onPasteBlock } = this.options;
+    const { onEdit, onAbandon, onLeave, onRefusal } = this.options;
     const cell = new EntryCell({
       kind: column.kind,
       label: column.label,
@@ -187,7 +234,6 @@ export class RowView<Row extends object, Results> {
         this.refusals.delete(column.key);
         onLeave();
       },
-      onPasteBlock: (text) => onPasteBlock(column, text),
     });
     this.cells.set(column.key, cell);
     return cell;
@@ -201,6 +247,11 @@ export class RowView<Row extends object, Results> {
       })
       .join(" ");
   }
+}
+
+/** The sides of a selected box at which the range ends. */
+function edgesOf({ isTop, isBottom }: SelectedPart, index: number, length: number): string {
+  return [isTop && "top", isBottom && "bottom", index === 0 && "left", index === length - 1 && "right"].filter(Boolean).join(" ");
 }
 
 /** What each box shows: what is the same is not drawn again. */

@@ -1,0 +1,128 @@
+import { newDocument } from "../../lib/document/newDocument.ts";
+import { sameShop } from "../../lib/document/sameShop.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { html, setAttribute } from "../inputs/html.ts";
+import { demoDocument } from "./demo.ts";
+import type { KeptSetup } from "./keeper.ts";
+
+/** What the commands at the head of the sheet do. */
+export interface CommandActs {
+  document(): SetupDocument;
+  open(document: SetupDocument, what: string): void;
+  openFile(): void;
+  save(): void;
+  saveAs(): void;
+  undo(): void;
+  redo(): void;
+  kept(): Promise<readonly KeptEntry[]>;
+  goTo(id: string): void;
+  forget(id: string): Promise<void>;
+}
+
+/** A setup that the browser keeps, for the list. */
+export interface KeptEntry {
+  readonly setup: KeptSetup;
+  readonly where: "here" | "in another tab" | "put away";
+}
+
+const templates: readonly (readonly [name: string, what: string, make: (present: SetupDocument) => SetupDocument])[] = [
+  ["blank", "new setup", ({ unit }) => newDocument(unit)],
+  ["same shop: its tools, spacers and machine", "new setup of the same shop", sameShop],
+  ["the demo job", "demo job", demoDocument],
+];
+
+/** The commands; what they ask opens in a line beneath them. */
+export function createCommands(acts: CommandActs): HTMLElement {
+  const panel = html("div", { class: "asked", id: "asked", hidden: true });
+  const openers: HTMLElement[] = [];
+  const close = () => {
+    panel.hidden = true;
+    for (const opener of openers) setAttribute(opener, "aria-expanded", "false");
+  };
+  const opener = (name: string, fill: () => Promise<readonly HTMLElement[]> | readonly HTMLElement[]) => {
+    const button = command(name, async () => {
+      const isOpen = button.getAttribute("aria-expanded") === "true";
+      close();
+      if (isOpen) return;
+      panel.replaceChildren(...(await fill()));
+      panel.hidden = false;
+      setAttribute(button, "aria-expanded", "true");
+      panel.querySelector<HTMLElement>("button")?.focus();
+    });
+    setAttribute(button, "aria-expanded", "false");
+    setAttribute(button, "aria-controls", panel.id);
+    openers.push(button);
+    return button;
+  };
+  panel.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape") return;
+    const from = openers.find((each) => each.getAttribute("aria-expanded") === "true");
+    close();
+    from?.focus();
+  });
+  const begin = () =>
+    templates.map(([name, what, make]) =>
+      act(name, () => {
+        close();
+        acts.open(make(acts.document()), what);
+      }),
+    );
+  return html(
+    "nav",
+    { class: "commands", "aria-label": "Setup" },
+    opener("new", begin),
+    command("open", acts.openFile),
+    command("save", acts.save, "Control+S"),
+    command("save as", acts.saveAs),
+    opener("kept", () => keptList(acts, close)),
+    command("undo", acts.undo, "Control+Z"),
+    command("redo", acts.redo, "Control+Y"),
+    command("print", () => window.print()),
+    panel,
+  );
+}
+
+/** Every setup that this browser keeps: when it was last changed, and the way back to it. */
+async function keptList(acts: CommandActs, close: () => void): Promise<HTMLElement[]> {
+  const entries = await acts.kept();
+  const lines = entries.map(({ setup: { id, title, changed }, where }) => {
+    const name = title.trim() === "" ? "without a title" : title;
+    const open = act(where === "in another tab" ? `copy of “${name}”` : `“${name}”`, () => acts.goTo(id));
+    const forget = act("let go", async () => {
+      await acts.forget(id);
+      line.remove();
+    });
+    setAttribute(forget, "aria-label", `let go of “${name}”`);
+    const when = html("span", { class: "hint" }, new Date(changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" }));
+    const line =
+      where === "here"
+        ? html("li", {}, html("span", {}, `“${name}”`), " ", when, " ", html("span", { class: "hint" }, "open here"))
+        : html(
+            "li",
+            {},
+            open,
+            " ",
+            when,
+            " ",
+            ...(where === "put away" ? [forget] : [html("span", { class: "hint" }, "open in another tab")]),
+          );
+    return line;
+  });
+  const words =
+    entries.length === 0
+      ? "This browser keeps no setup yet: the first change makes it keep one."
+      : "Kept in this browser, with the way to each state. What is opened takes the place of this one, which stays kept.";
+  return [html("p", { class: "hint" }, words), html("ul", {}, ...lines), act("close", close)];
+}
+
+function command(name: string, act: () => void, shortcut?: string): HTMLButtonElement {
+  const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);
+  button.addEventListener("click", act);
+  return button;
+}
+
+function act(words: string, onClick: () => void): HTMLButtonElement {
+  const button = html("button", { type: "button", class: "act" }, words);
+  button.addEventListener("click", onClick);
+  return button;
+}
