@@ -1,7 +1,7 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import type { DocumentHistory } from "./documentHistory.ts";
 import { type Timeline, timelineOf, writeOf } from "./historyRecord.ts";
-import { claimSetup, type Keeper, type Writing } from "./keeper.ts";
+import { claimSetup, type Keeper, releaseSetup, type Writing } from "./keeper.ts";
 
 export interface AutosaveEvents {
   /** This tab's setup has another id from now on. */
@@ -70,6 +70,7 @@ export class Autosave {
   }
 
   private moveTo(id: string): void {
+    releaseSetup(this.id);
     this.id = id;
     this.written = undefined;
     void claimSetup(id);

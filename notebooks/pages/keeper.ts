@@ -218,15 +218,24 @@ function memoryKeeper(failure: string): Keeper {
 
 const lockName = (id: string) => `datumbook-setup ${id}`;
 
-/** The setup as this tab's own for as long as the page is open, or nothing while another tab has it. */
+/** By setup that this tab has claimed, what ends that. */
+const claims = new Map<string, () => void>();
+
+/** The setup as this tab's own until it is released or the page is closed, or nothing while another tab has it. */
 export async function claimSetup(id: string): Promise<string | undefined> {
   if (!("locks" in navigator)) return id;
   return new Promise((resolve) => {
     void navigator.locks.request(lockName(id), { ifAvailable: true }, (lock) => {
       resolve(lock === null ? undefined : id);
-      return lock === null ? undefined : new Promise(() => {});
+      return lock === null ? undefined : new Promise<void>((release) => claims.set(id, release));
     });
   });
+}
+
+/** This tab works on another setup now. */
+export function releaseSetup(id: string): void {
+  claims.get(id)?.();
+  claims.delete(id);
 }
 
 /** The setups that tabs have open, this one included. */
