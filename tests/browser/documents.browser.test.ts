@@ -1,7 +1,10 @@
 import { readFileSync } from "node:fs";
 import type { BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+
+// Whole flows over several loads of the page.
+vi.setConfig({ testTimeout: 180_000 });
 
 let browser: OpenBrowser;
 beforeAll(async () => {
