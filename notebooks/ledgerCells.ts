@@ -29,19 +29,21 @@ export class LedgerCells {
     return this.latest;
   }
 
-  fill(read: ReadLedger): void {
+  /** @param named cells that entries of the setup name: a change of any other leaves the setup as it is */
+  fill(read: ReadLedger, named: ReadonlySet<string>): void {
     this.latest = read;
     const { ledger, problems, overridden } = read;
     const { cells, free } = ledger;
     for (const name of [...this.known.keys()]) if (!cells.has(name)) this.remove(name);
     for (const cell of cells.values()) this.define(cell, cells);
-    const gathered = JSON.stringify([[...cells.keys()], [...free], [...overridden], problems]);
+    const gathered = JSON.stringify([[...cells.keys()], [...free], [...overridden], [...named], problems]);
     if (gathered === this.gathered) return;
     this.gathered = gathered;
     const names = [...cells.keys()];
     const bound = boundCells(ledger);
-    const usable = names.filter((name) => free.has(name));
-    this.gather("names", usable, (values): FreeCells => ({ values, bound, overridden }));
+    const known = names.filter((name) => free.has(name));
+    const usable = known.filter((name) => named.has(name));
+    this.gather("names", usable, (values): FreeCells => ({ values, known, bound, overridden }));
     this.gather("own", names, (values) => values);
     this.notebook.free.replace("unnamed", [], () => problems);
   }

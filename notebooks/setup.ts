@@ -28,6 +28,8 @@ export interface SetupCells extends DocumentSections {
   own: ReadonlyMap<string, Outcome<CellValue>>;
   unnamed: readonly Problem[];
 
+  /** The document without what a person has added to it: an edit there works nothing else out again. */
+  entries: SetupDocument;
   document: SetupDocument;
   reading: ReadSetup;
   location: PartLocation;
@@ -69,31 +71,30 @@ export default defineNotebook<SetupCells>((cells) => {
   const blank = newDocument();
   for (const section of sections) cells.entry(section, blank[section]);
   cells.entry("view", "thisPart");
-  cells.entry("names", { values: new Map(), bound: new Set(), overridden: new Set() });
+  cells.entry("names", { values: new Map(), known: [], bound: new Set(), overridden: new Set() });
   cells.entry("own", new Map());
   cells.entry("unnamed", []);
 
   cells.define(
-    "document",
-    sections,
-    (
-      title,
-      note,
-      revision,
-      unit,
-      part,
-      tools,
-      spacers,
-      machine,
-      workFrames,
-      touches,
-      strategies,
-      chosen,
-      decision,
-      ledger,
-      whatIf,
-      sampling,
-    ) =>
+    "entries",
+    [
+      "title",
+      "note",
+      "revision",
+      "unit",
+      "part",
+      "tools",
+      "spacers",
+      "machine",
+      "workFrames",
+      "touches",
+      "strategies",
+      "chosen",
+      "decision",
+      "whatIf",
+      "sampling",
+    ],
+    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, whatIf, sampling) =>
       composeDocument({
         title,
         note,
@@ -108,12 +109,13 @@ export default defineNotebook<SetupCells>((cells) => {
         strategies,
         chosen,
         decision,
-        ledger,
+        ledger: [],
         whatIf,
         sampling,
       }),
   );
-  cells.define("reading", ["document", "names"], (document, names) => readSetup(document, names));
+  cells.define("document", ["entries", "ledger"], (entries, ledger) => ({ ...entries, ledger }));
+  cells.define("reading", ["entries", "names"], (entries, names) => readSetup(entries, names));
   cells.define("location", ["reading"], ({ setup }) => locatePart(setup));
   cells.define("measured", ["location"], (location) => measurePart(location));
 

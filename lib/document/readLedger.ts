@@ -27,13 +27,17 @@ export interface ReadLedger {
 
 /** What entries of the setup may use: cells that rest on nothing but each other. */
 export interface FreeCells extends Pick<ReadLedger, "overridden"> {
+  /** Of those that entries name; of others it does not matter. */
   readonly values: ReadonlyMap<string, Outcome<CellValue>>;
+  /** The names of all of them. */
+  readonly known: readonly string[];
   /** Those that rest on the setup, so that its entries cannot rest on them. */
   readonly bound: ReadonlySet<string>;
 }
 
 export function freeCellsOf({ ledger, overridden }: ReadLedger): FreeCells {
-  return { values: evaluateFree(ledger), bound: boundCells(ledger), overridden };
+  const values = evaluateFree(ledger);
+  return { values, known: [...values.keys()], bound: boundCells(ledger), overridden };
 }
 
 export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {

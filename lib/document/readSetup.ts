@@ -78,8 +78,8 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   return { setup, problems };
 }
 
-function namesForEntries({ values, bound }: FreeCells): Names {
-  const names = namesOf(values);
+function namesForEntries({ values, known, bound }: FreeCells): Names {
+  const names = namesOf({ get: (name) => values.get(name), keys: () => known.values() });
   return {
     ...names,
     problemOf: (name) =>

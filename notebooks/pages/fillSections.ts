@@ -1,3 +1,4 @@
+import { entriesNaming } from "../../lib/document/entriesNaming.ts";
 import { readLedger } from "../../lib/document/readLedger.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import type { LedgerCells } from "../ledgerCells.ts";
@@ -14,7 +15,9 @@ export function fillSections(
   document: SetupDocument,
   before?: SetupDocument,
 ): void {
-  if (ledgerSections.some((section) => document[section] !== before?.[section])) own.fill(readLedger(document));
+  const isSame = ledgerSections.every((section) => document[section] === before?.[section]);
+  const read = isSame && own.read ? own.read : readLedger(document);
+  own.fill(read, new Set(read.ledger.cells.size > 0 ? entriesNaming(document, read.ledger.cells).keys() : []));
   for (const section of sections) {
     if (document[section] !== before?.[section]) notebook.set(section, document[section]);
   }

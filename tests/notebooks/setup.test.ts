@@ -81,7 +81,7 @@ describe("the setup notebook", () => {
   it("lets a host put its own value in the place of a computed cell", async () => {
     const notebook = open(corner);
     // A host that has touches of its own overrides the document as a whole.
-    notebook.set("document", { ...corner, touches: withReading(corner, "front", "-80") });
+    notebook.set("entries", { ...corner, touches: withReading(corner, "front", "-80") });
     expect(await zeroOf(notebook)).toEqual([-47, -77]);
   });
 
