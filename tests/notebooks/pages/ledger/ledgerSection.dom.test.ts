@@ -15,7 +15,12 @@ const open = async (document: SetupDocument) => {
   globalThis.document.body.replaceChildren(sheet.element);
   await settled();
 };
-const settled = () => new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));
+/** An edit is worked out within its task; one that changes no result, such as a heading, settles nothing. */
+const settled = () =>
+  new Promise((resolve) => {
+    sheet.element.addEventListener("settled", resolve, { once: true });
+    setTimeout(resolve);
+  });
 const own = () => sheet.element.querySelector("#ledger") as HTMLElement;
 const named = (label: string) => {
   const found = sheet.element.querySelector<HTMLInputElement>(`[aria-label="${label}"]`);
