@@ -72,6 +72,8 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
   const { page, errors } = await openSheet();
   await goBy(page, "Tab", "new");
   await page.keyboard.press("Enter");
+  await goBy(page, "Tab", "blank");
+  await page.keyboard.press("Enter");
   await addRow(page, "add a heading", []);
   await page.keyboard.type("The slot");
   await addRow(page, "add an element", [
