@@ -1,4 +1,3 @@
-import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
@@ -12,8 +11,6 @@ export default defineConfig({
   root,
   cacheDir: `${root}.cache/vitest`,
   test: {
-    // One more than the cores less one: tests in Chromium mostly wait for it.
-    maxWorkers: Math.max(2, availableParallelism() - 1),
     // A machine that does other work besides is slow, not wrong.
     testTimeout: 60_000,
     reporters: ["default", "./tests/support/summaryReporter.ts"],

@@ -50,8 +50,8 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
   return sheet;
 }
 
-/** How often the sheet is worked out before anybody types. */
-const rehearsals = 100;
+/** How often the sheet is worked out before anybody types, and for how long together at the most, ms: a large job needs no more and would be kept from its own work. */
+const rehearsals = { times: 100, together: 2000 } as const;
 
 /**
  * A browser compiles well only what has run some times. That is done while it has nothing else to do, so that the first edits of a person are
@@ -59,11 +59,17 @@ const rehearsals = 100;
  */
 function rehearse(sheet: Sheet): void {
   if (typeof requestIdleCallback !== "function") return;
-  let left = rehearsals;
+  let times = 0;
+  let together = 0;
   const again = () => {
+    const start = performance.now();
     sheet.workOutAgain();
-    left -= 1;
-    if (left > 0) requestIdleCallback(again);
+    times += 1;
+    // The work itself is done by the time of the next task.
+    setTimeout(() => {
+      together += performance.now() - start;
+      if (times < rehearsals.times && together < rehearsals.together) requestIdleCallback(again);
+    });
   };
   requestIdleCallback(again);
 }
