@@ -5,6 +5,7 @@ import { measureFaces } from "./datum/measureFaces.ts";
 import { measureSizes } from "./datum/measureSizes.ts";
 import type { Setup } from "./datum/setup.ts";
 import { type StrategySolution, solveStrategy } from "./datum/solveStrategy.ts";
+import { gatherEvaluation } from "./decision/gatherEvaluation.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
 import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
@@ -38,14 +39,8 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentE
   const { setup, problems } = readSetup(document, cells);
   const location = locatePart(setup);
   const strategies = evaluateStrategies(location, drawsFor(setup, draws));
-  const evaluation = {
-    setup,
-    location,
-    problems: [...problems, ...read.problems, ...location.problems],
-    ...measurePart(location),
-    strategies,
-    ranking: rankEvaluations(strategies),
-  };
+  const ranking = rankEvaluations(strategies);
+  const evaluation = gatherEvaluation([...problems, ...read.problems], location, measurePart(location), strategies, ranking);
   const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(strategies, setup.chosen)));
   const own = evaluateLedger(read.ledger, quantities, cells.values);
   return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own };

@@ -47,8 +47,8 @@ export interface SetupCells extends DocumentSections {
 
 type Measured = Pick<SetupEvaluation, "faces" | "sizes" | "predictions">;
 
-/** The sections of a document, which are the entries of the notebook, in the order in which a document holds them. */
-export const sections = [
+/** The sections of a document that the setup is made of, in the order in which a document holds them. */
+const setupSections = [
   "title",
   "note",
   "revision",
@@ -62,10 +62,12 @@ export const sections = [
   "strategies",
   "chosen",
   "decision",
-  "ledger",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];
+
+/** All sections of a document: the entries of the notebook. */
+export const sections = [...setupSections, "ledger"] as const satisfies readonly (keyof DocumentSections)[];
 
 export default defineNotebook<SetupCells>((cells) => {
   const blank = newDocument();
@@ -75,45 +77,10 @@ export default defineNotebook<SetupCells>((cells) => {
   cells.entry("own", new Map());
   cells.entry("unnamed", []);
 
-  cells.define(
-    "entries",
-    [
-      "title",
-      "note",
-      "revision",
-      "unit",
-      "part",
-      "tools",
-      "spacers",
-      "machine",
-      "workFrames",
-      "touches",
-      "strategies",
-      "chosen",
-      "decision",
-      "whatIf",
-      "sampling",
-    ],
-    (title, note, revision, unit, part, tools, spacers, machine, workFrames, touches, strategies, chosen, decision, whatIf, sampling) =>
-      composeDocument({
-        title,
-        note,
-        revision,
-        unit,
-        part,
-        tools,
-        spacers,
-        machine,
-        workFrames,
-        touches,
-        strategies,
-        chosen,
-        decision,
-        ledger: [],
-        whatIf,
-        sampling,
-      }),
-  );
+  cells.define("entries", setupSections, (...values) => {
+    const filled = Object.fromEntries(setupSections.map((section, i) => [section, values[i]]));
+    return composeDocument({ ...(filled as Omit<DocumentSections, "ledger">), ledger: [] });
+  });
   cells.define("document", ["entries", "ledger"], (entries, ledger) => ({ ...entries, ledger }));
   cells.define("reading", ["entries", "names"], (entries, names) => readSetup(entries, names));
   cells.define("location", ["reading"], ({ setup }) => locatePart(setup));

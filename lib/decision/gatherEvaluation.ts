@@ -1,8 +1,9 @@
 import type { Problem } from "../base/outcome.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
+import { unknownSources } from "./unknownSources.ts";
 
-/** The parts of an evaluation, as the steps of the chain give them, put together. */
+/** The parts of an evaluation, as the steps of the chain give them, put together: all of them worked out. */
 export function gatherEvaluation(
   problems: readonly Problem[],
   location: PartLocation,
@@ -10,5 +11,12 @@ export function gatherEvaluation(
   strategies: SetupEvaluation["strategies"],
   ranking: SetupEvaluation["ranking"],
 ): SetupEvaluation {
-  return { setup: location.setup, location, problems: [...problems, ...location.problems], ...measured, strategies, ranking };
+  return {
+    setup: location.setup,
+    location,
+    problems: [...problems, ...location.problems, ...unknownSources(location.book)],
+    ...measured,
+    strategies,
+    ranking,
+  };
 }

@@ -7,6 +7,7 @@ import { parseStatement } from "../formula/parseStatement.ts";
 import { parseUnit } from "../formula/resultUnit.ts";
 import { type Unit, unit } from "../formula/units.ts";
 import { nameOf } from "../ledger/cellNames.ts";
+import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
 import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
@@ -47,7 +48,7 @@ export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {
 /** The cells and free tables that a person has written, ready to be worked out. */
 export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "ledger" | "unit" | "whatIf">): ReadLedger {
   const suppositions = readWhatIf({ whatIf });
-  const supposed = [...suppositions].filter(([id]) => id.startsWith("cell "));
+  const supposed = [...suppositions].filter(([id]) => isCellSource(id));
   const reading: Reading = { bareUnit: unit(bare === "inch" ? "in" : "mm"), suppositions, key: JSON.stringify([bare, supposed]) };
   const problems: Problem[] = [];
   const cells: LedgerCell[] = [];
@@ -325,7 +326,7 @@ function bareUnitOf(text: string, at: string, { bareUnit }: Reading): Outcome<Ba
 }
 
 function sourceOf(name: string, family: StatementSource["family"], evidence: Evidence, { suppositions }: Reading): StatementSource {
-  const id = `cell ${name}`;
+  const id = cellSourceId(name);
   const supposition = suppositions.get(id);
   return { id, label: name, family, evidence, ...(supposition && { supposition }) };
 }

@@ -2,6 +2,7 @@ import { failure, type Outcome, success } from "../base/outcome.ts";
 import { parseCellName } from "../formula/cellName.ts";
 import { renameInText } from "../formula/renameInText.ts";
 import { nameOf } from "../ledger/cellNames.ts";
+import { cellSourceId } from "../ledger/cellSource.ts";
 import { mapFormulas } from "./mapFormulas.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
@@ -21,14 +22,7 @@ export function renameBlock(document: SetupDocument, from: string, to: string, e
     block.kind === "table" ? ids.map((id) => [nameOf(from, id), nameOf(name.value, id)] as const) : [[from, name.value]];
   const taken = new Set([...namesOfBlocks(document.ledger.filter((each) => each !== block)), ...elsewhere]);
   const clash = [name.value, ...renames.map(([, next]) => next)].find((next) => taken.has(next));
-  if (clash !== undefined)
-    return failure({
-      at: "",
-      what: `something else is called "${clash}"`,
-      expected: "a name of its own",
-      got: to,
-      remedy: "choose another name",
-    });
+  if (clash !== undefined) return refuseTaken(clash, to);
   const renamed = {
     ...document,
     ledger: document.ledger.map((each) => (each === block ? { ...block, id: name.value } : each)),
@@ -50,14 +44,7 @@ export function renameColumn(
   if (block?.kind !== "table" || name.value === from || !block.columns.some(({ id }) => id === from)) return success(document);
   const [old, next] = [nameOf(table, from), nameOf(table, name.value)];
   const isTaken = namesOfBlocks(document.ledger).includes(next) || elsewhere.has(next);
-  if (isTaken || block.columns.some(({ id }) => id === name.value))
-    return failure({
-      at: "",
-      what: `something else is called "${next}"`,
-      expected: "a name of its own",
-      got: to,
-      remedy: "choose another name",
-    });
+  if (isTaken || block.columns.some(({ id }) => id === name.value)) return refuseTaken(next, to);
   const columns = block.columns.map((column) => ({
     ...column,
     id: column.id === from ? name.value : column.id,
@@ -67,16 +54,21 @@ export function renameColumn(
   return success(renameUses(renamed, old, next));
 }
 
+function refuseTaken(name: string, got: string): Outcome<never> {
+  const what = `something else is called "${name}"`;
+  return failure({ at: "", what, expected: "a name of its own", got, remedy: "choose another name" });
+}
+
 /** Every formula and every supposition that names it. */
 function renameUses(document: SetupDocument, from: string, to: string): SetupDocument {
   const renamed = mapFormulas(document, (text) => (text.includes(from) ? renameInText(text, from, to) : text));
-  const own = `cell ${from}`;
+  const own = cellSourceId(from);
   // The doubt of a cell goes by the cell's name, that of a row of a column by the column's and its number.
   const isOwn = ({ source }: { readonly source: string }) =>
     source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
   if (!renamed.whatIf.some(isOwn)) return renamed;
   const whatIf = renamed.whatIf.map((entry) =>
-    isOwn(entry) ? { ...entry, source: `cell ${to}${entry.source.slice(own.length)}` } : entry,
+    isOwn(entry) ? { ...entry, source: `${cellSourceId(to)}${entry.source.slice(own.length)}` } : entry,
   );
   return { ...renamed, whatIf };
 }

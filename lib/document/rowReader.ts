@@ -73,7 +73,7 @@ export class RowReader {
     stated: { readonly entry: string; readonly text: string },
     plausible?: ExpectedRange,
   ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
-    const read = statesDoubt(text) ? this.statement(entry, text, source) : this.quantity(entry, text, plausible);
+    const read = statesDoubt(text) ? this.statement(entry, text, source, plausible) : this.quantity(entry, text, plausible);
     if (read?.doubtful !== undefined && stated.text.trim() !== "") {
       this.refuse(stated.entry, {
         what: `the doubt is stated twice, here and in ${entry}`,
@@ -107,19 +107,26 @@ export class RowReader {
     const parsed = this.take(entry, parseLength(text, { unit, names }));
     if (parsed === undefined || this.tooLong(entry, parsed.value, text)) return undefined;
     for (const name of parsed.uses) this.reading.used.add(name);
-    const typedUnit = parsed.typedUnit === undefined && parsed.decimals !== undefined ? undefined : unit;
-    const doubt = plausible && checkUnitPlausible(parsed.value, typedUnit, unit, plausible);
-    if (doubt === undefined) return parsed;
-    this.refuse(entry, { ...doubt, got: text });
-    return undefined;
+    const isBare = parsed.typedUnit === undefined && parsed.decimals !== undefined;
+    return this.isPlausible(entry, text, parsed.value, isBare, plausible) ? parsed : undefined;
+  }
+
+  /** Refuses a bare number that is likely to be in the other unit. */
+  private isPlausible(entry: string, text: string, value: Mm, isBare: boolean, plausible: ExpectedRange | undefined): boolean {
+    const { unit } = this.reading;
+    const doubt = plausible && checkUnitPlausible(value, isBare ? undefined : unit, unit, plausible);
+    if (doubt !== undefined) this.refuse(entry, { ...doubt, got: text });
+    return doubt === undefined;
   }
 
   private statement(
     entry: string,
     text: string,
     source: StatementSource,
+    plausible: ExpectedRange | undefined,
   ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
     const { names } = this.reading;
+    const dimensions = names?.dimensions ?? new Map();
     const statement = this.take(entry, parseStatement(text));
     if (statement === undefined) return undefined;
     for (const name of namesIn(statement.expression)) {
@@ -128,14 +135,17 @@ export class RowReader {
       this.reading.used.add(name);
     }
     const bareUnit = unit(this.reading.unit === "inch" ? "in" : "mm");
-    const checked = this.take(entry, checkStatement(statement, names?.dimensions ?? new Map(), { bareUnit, dimension: lengthDimension }));
+    const asTyped = checkStatement(statement, dimensions, { bareUnit });
+    const checked = this.take(entry, checkStatement(statement, dimensions, { bareUnit, dimension: lengthDimension }));
     const value =
       checked &&
       this.take(
         entry,
         evaluateStatement(checked, names?.values ?? new Map(), { ...source, supposition: this.reading.suppositions.get(source.id) }),
       );
-    return value === undefined || this.tooLong(entry, value.value, text) ? undefined : { value: mm(value.value), doubtful: value };
+    if (value === undefined || this.tooLong(entry, value.value, text)) return undefined;
+    const isBare = asTyped.ok && asTyped.value.isBare;
+    return this.isPlausible(entry, text, mm(value.value), isBare, plausible) ? { value: mm(value.value), doubtful: value } : undefined;
   }
 
   /** Permitted deviations; undefined when unreadable. */

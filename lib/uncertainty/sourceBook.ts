@@ -1,5 +1,6 @@
 import type { Evidence, Family, Source } from "./source.ts";
 import { type SourceDistribution, scaledBy, standardUncertaintyOf } from "./sourceDistribution.ts";
+import { Tape } from "./tape.ts";
 import { certain, fromSource, type Uncertain } from "./uncertain.ts";
 
 /** What a source needs to be named; the rest has usual values. */
@@ -35,11 +36,23 @@ export interface SourceStatements {
 /** The sources of one evaluation: each exists once, whoever asks for it. */
 export class SourceBook {
   private readonly values: Map<string, Uncertain>;
+  private readonly given: ReadonlyMap<string, Uncertain>;
   private readonly suppositions: ReadonlyMap<string, Supposition>;
 
   constructor({ given = new Map(), suppositions = new Map() }: SourceStatements = {}) {
+    this.given = given;
     this.values = new Map(given);
     this.suppositions = suppositions;
+  }
+
+  /** Sources that something is supposed of and that no value so far rests on: nobody asked for them, or another value stands in their place. */
+  withoutEffect(): string[] {
+    return [...this.suppositions].flatMap(([id, { doubt }]) => {
+      const given = this.given.get(id);
+      if (given === undefined) return this.values.has(id) ? [] : [id];
+      // Where no doubt is supposed there is no source left to find.
+      return doubt === 0 || new Tape([given]).sources.some((source) => source.id === id) ? [] : [id];
+    });
   }
 
   /** The source's value, made on first asking; a source without doubt is its estimate. */

@@ -71,4 +71,36 @@ describe("cells of a person's own", () => {
     const [first] = evaluateSetup(document).strategies;
     expect(first?.evaluation.ok && first.evaluation.value.offset).toMatchObject({ ok: false, problems: [{ at: "whatIf" }] });
   });
+
+  it("say which supposition changes nothing", () => {
+    const demo = demoDocument();
+    const suppose = (...sources: string[]) => ({ ...demo, whatIf: sources.map((source) => ({ source, shift: "1", doubt: "" })) });
+    const told = (document: SetupDocument) => evaluateSetup(document).problems.map(({ at }) => at);
+    expect(told(suppose("tool probe, radius"))).toEqual([]);
+    expect(told(suppose("tool prob, radius"))).toEqual(["whatIf.tool prob, radius"]);
+    // The radius comes from a cell with a source of its own: that of the tool is not there any more.
+    const document = {
+      ...suppose("tool probe, radius"),
+      ledger: [cell("ring_radius", "2.9985 mm ± 0.0004 mm")],
+      tools: demo.tools.map((tool) => (tool.id === "probe" ? { ...tool, radius: "ring_radius", radiusUncertainty: "" } : tool)),
+    };
+    expect(told(document)).toEqual(["whatIf.tool probe, radius"]);
+    // Stated with its doubt in the entry it is the tool's own source.
+    const stated = {
+      ...document,
+      tools: document.tools.map((tool) => (tool.id === "probe" ? { ...tool, radius: "2.9985 ± 0.0004" } : tool)),
+    };
+    expect(told(stated)).toEqual([]);
+  });
+
+  it("do not let a doubt hide a number that is likely to be in the other unit", () => {
+    // 3 mm is a usual radius, 3 in is none.
+    const demo = demoDocument();
+    const tools = (radius: string) => demo.tools.map((tool) => (tool.id === "probe" ? { ...tool, radius, radiusUncertainty: "" } : tool));
+    const told = (radius: string) =>
+      evaluateSetup({ ...demo, unit: "inch", tools: tools(radius) }).problems.filter(({ at }) => at === "tools.probe.radius");
+    expect(told("3")).toHaveLength(1);
+    expect(told("3 ± 0.001")).toEqual([expect.objectContaining({ remedy: "write the unit behind the number" })]);
+    expect(told("3 mm ± 0.001 mm")).toEqual([]);
+  });
 });
