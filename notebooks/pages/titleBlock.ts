@@ -69,7 +69,7 @@ export class TitleBlock {
   showResults(results: SheetResults | undefined): void {
     const chosen = results?.chosen;
     if (results !== undefined) this.unit = results.evaluation.setup.unit;
-    this.nameZeros();
+    this.nameResults((results?.evaluation.setup.supposed.length ?? 0) > 0);
     for (const [i, zero] of this.zeros.entries()) zero.show(...zeroText(chosen, i as 0 | 1 | 2, this.unit));
     for (const view of ["thisPart", "batch"] as const) {
       const chance = chosen?.ok ? chosen.value[view].chanceOfAll : undefined;
@@ -80,8 +80,12 @@ export class TitleBlock {
     setAttribute(this.problems, "data-tone", count === 0 ? undefined : "bad");
   }
 
-  private nameZeros(): void {
-    for (const [i, axis] of axes.entries()) this.zeros[i]?.name(`${axis} zero, ${this.unit === "inch" ? "in" : "mm"}`);
+  /** What rests on a supposition must not be taken for the setup's own, wherever the page is scrolled to. */
+  private nameResults(areSupposed: boolean): void {
+    const mark = areSupposed ? "supposed: " : "";
+    for (const [i, axis] of axes.entries()) this.zeros[i]?.name(`${mark}${axis} zero, ${this.unit === "inch" ? "in" : "mm"}`);
+    this.chances.thisPart.name(`${mark}all met, this part`);
+    this.chances.batch.name(`${mark}all met, the batch`);
   }
 }
 

@@ -159,3 +159,19 @@ it("a probability that cannot be read decides nothing, and says so at the rule's
   await enter("decision-conformanceProbability", "0.999");
   expect(verdicts()[0]?.below).toBe("would pass");
 });
+
+it("the title block tells what is only supposed, and the lines to type are not given", async () => {
+  const labels = () =>
+    [...document.querySelectorAll(".title-block .zero .label, .title-block .chance .label")].map(({ textContent }) => textContent);
+  expect(labels()).toEqual(["X zero, mm", "Y zero, mm", "Z zero, mm", "all met, this part", "all met, the batch"]);
+  const done = settled();
+  sheet.open({ ...sheet.document, whatIf: [{ source: "tool probe, radius", shift: "2", doubt: "" }] }, "a supposition");
+  await done;
+  expect(labels().every((label) => label?.startsWith("supposed: "))).toBe(true);
+  expect(document.querySelector<HTMLElement>(".lines")?.hidden).toBe(true);
+  const back = settled();
+  sheet.undo();
+  await back;
+  expect(labels()[0]).toBe("X zero, mm");
+  expect(document.querySelector<HTMLElement>(".lines")?.hidden).toBe(false);
+});
