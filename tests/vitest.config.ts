@@ -1,5 +1,9 @@
+import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
+
+/** One file for each core, at least two: each computes on one core, and waits now and then. */
+const computing = Math.max(2, availableParallelism());
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
@@ -17,13 +21,33 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: "node", include: ["tests/**/*.test.ts"], exclude: ["tests/**/*.dom.test.ts", "tests/browser/**"] },
+        test: {
+          name: "node",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/**/*.dom.test.ts", "tests/browser/**"],
+          // No test here puts anything in the place of a module: what is loaded once serves all files.
+          isolate: false,
+          maxWorkers: computing,
+          sequence: { groupOrder: 0 },
+        },
       },
-      { extends: true, test: { name: "dom", include: ["tests/**/*.dom.test.ts"], environment: "jsdom" } },
+      {
+        extends: true,
+        test: {
+          name: "dom",
+          include: ["tests/**/*.dom.test.ts"],
+          environment: "jsdom",
+          maxWorkers: computing,
+          sequence: { groupOrder: 0 },
+        },
+      },
       {
         extends: true,
         test: {
           name: "browser",
+          // By themselves: Chromium has processes enough of its own.
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
           include: ["tests/browser/**/*.browser.test.ts"],
           globalSetup: ["./tests/support/buildPage.ts"],
           hookTimeout: 60_000,
