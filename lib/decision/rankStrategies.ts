@@ -1,4 +1,5 @@
 import type { Outcome } from "../base/outcome.ts";
+import type { SampledChance } from "../tolerance/chanceOfAll.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 
 /** What a ranking looks at. */
@@ -23,7 +24,7 @@ const numerical = 1e-5;
  * unseen for all, and only the scatter of what was seen counts here.
  */
 export function rankStrategies(strategies: readonly Ranked[]): string[] {
-  const left = strategies.map(({ id, thisPart, batch }): Entry => ({ id, keys: [keyOf(thisPart), keyOf(batch)] }));
+  const left = strategies.map(({ id, thisPart, batch }): Entry => ({ id, judgements: [thisPart, batch] }));
   const ranked: string[] = [];
   while (left.length > 0) {
     const next = tightest(leaders(leaders(left, 0), 1));
@@ -35,22 +36,17 @@ export function rankStrategies(strategies: readonly Ranked[]): string[] {
 
 interface Entry {
   readonly id: string;
-  /** This part, the batch. */
-  readonly keys: readonly [Key, Key];
-}
-
-interface Key {
-  readonly chance: number;
-  readonly scatter: number;
-  readonly judgement: Outcome<Judgement>;
+  /** This part, the batch: of the batch only what decides is worked out. */
+  readonly judgements: readonly [Outcome<Judgement>, Outcome<Judgement>];
 }
 
 /** The entry with the best chance, and those that cannot be told from it. */
-function leaders(entries: readonly Entry[], question: 0 | 1): Entry[] {
-  const keys = entries.map((entry) => entry.keys[question]);
-  const best = keys.reduce((a, b) => (b.chance > a.chance ? b : a));
+function leaders(entries: readonly Entry[], question: 0 | 1): readonly Entry[] {
+  if (entries.length === 1) return entries;
+  const chances = entries.map(({ judgements }) => chanceOf(judgements[question]));
+  const best = chances.reduce((a, b) => (b.chance > a.chance ? b : a));
   return entries.filter((_, i) => {
-    const { chance, scatter } = keys[i] as Key;
+    const { chance, scatter } = chances[i] as Pick<SampledChance, "chance" | "scatter">;
     return best.chance - chance <= best.scatter + scatter + numerical;
   });
 }
@@ -59,10 +55,7 @@ function leaders(entries: readonly Entry[], question: 0 | 1): Entry[] {
 function tightest(entries: readonly Entry[]): Entry {
   const [first, ...others] = entries as readonly [Entry, ...Entry[]];
   if (others.length === 0) return first;
-  const shared = entries.map((entry) => ({
-    entry,
-    shares: entry.keys.map(({ judgement }) => largestShare(judgement)) as [number, number],
-  }));
+  const shared = entries.map((entry) => ({ entry, shares: entry.judgements.map(largestShare) as [number, number] }));
   return shared.reduce((best, next) => (isLess(next.shares, best.shares) ? next : best)).entry;
 }
 
@@ -76,8 +69,7 @@ function largestShare(judgement: Outcome<Judgement>): number {
   return judgement.value.stacks.reduce((most, stack) => (stack.ok ? Math.max(most, stack.value.shares.rootSumSquare) : most), 0);
 }
 
-function keyOf(judgement: Outcome<Judgement>): Key {
-  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return { chance: -1, scatter: 0, judgement };
-  const { chance, scatter } = judgement.value.chanceOfAll.value;
-  return { chance, scatter, judgement };
+function chanceOf(judgement: Outcome<Judgement>): Pick<SampledChance, "chance" | "scatter"> {
+  if (!judgement.ok || !judgement.value.chanceOfAll.ok) return { chance: -1, scatter: 0 };
+  return judgement.value.chanceOfAll.value;
 }

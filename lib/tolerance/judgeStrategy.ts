@@ -9,7 +9,7 @@ import { chanceOfAll, type SampledChance } from "./chanceOfAll.ts";
 import type { Deviation } from "./deviations.ts";
 import { type Stack, stackOf } from "./stack.ts";
 
-/** What a strategy does to the drawing's characteristics, in one view. */
+/** What a strategy does to the drawing's characteristics, in one view. Chances are worked out when they are first asked for. */
 export interface Judgement {
   /** By characteristic, in document order. */
   readonly stacks: readonly Outcome<Stack>[];
@@ -33,8 +33,31 @@ export function judgeStrategy(
     (deviation, i): Outcome<Stack> =>
       deviation.ok ? success(stackOf(part.characteristics[i] as Characteristic, deviation.value.map(budgetOf))) : deviation,
   );
-  const known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
-  return { stacks, chanceOfAll: together(stacks, known, unread, draws), bottleneck: tightest(known)?.characteristic };
+  return new LazyJudgement(stacks, unread, draws);
+}
+
+class LazyJudgement implements Judgement {
+  readonly stacks: readonly Outcome<Stack>[];
+  private readonly known: readonly Stack[];
+  private readonly unread: ReadonlySet<string>;
+  private readonly draws: Draws;
+  private together: Outcome<SampledChance> | undefined;
+
+  constructor(stacks: readonly Outcome<Stack>[], unread: ReadonlySet<string>, draws: Draws) {
+    this.stacks = stacks;
+    this.known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
+    this.unread = unread;
+    this.draws = draws;
+  }
+
+  get chanceOfAll(): Outcome<SampledChance> {
+    this.together ??= together(this.stacks, this.known, this.unread, this.draws);
+    return this.together;
+  }
+
+  get bottleneck(): string | undefined {
+    return tightest(this.known)?.characteristic;
+  }
 }
 
 function together(

@@ -46,24 +46,37 @@ export function columnsFor({ trials }: Draws): Columns {
 function sampleComponents({ components, effects }: Stack, draws: Draws, [first, second]: Columns): void {
   const seen = seenEffects(effects, components);
   const units = seen.map(({ source }) => draws.unitColumn(source));
-  const factorsOf = (component: number) =>
-    Float64Array.from(seen, ({ source, sensitivities }) => (sensitivities[component] as number) * scaleOf(source.distribution));
   const [x, y] = components;
   first.fill((x as Budget).value);
-  if (y === undefined) addColumns(first, factorsOf(0), units);
-  else addColumnsToBoth(first, second.fill(y.value), factorsOf(0), factorsOf(1), units);
+  if (y === undefined) addColumns(first, factorsOf(seen, 0), units);
+  else addColumnsToBoth(first, second.fill(y.value), factorsOf(seen, 0), factorsOf(seen, 1), units);
+}
+
+/** What multiplies the unit column of each source along one component. */
+function factorsOf(effects: readonly Effect[], component: number): Float64Array {
+  const factors = new Float64Array(effects.length);
+  for (let i = 0; i < effects.length; i++) {
+    const { source, sensitivities } = effects[i] as Effect;
+    factors[i] = (sensitivities[component] as number) * scaleOf(source.distribution);
+  }
+  return factors;
 }
 
 /** All but the smallest, as long as those left out have no larger share of the variance of any component than can be seen. */
 function seenEffects(effects: readonly Effect[], components: readonly Budget[]): Effect[] {
-  const sized = effects.map((effect) => ({ effect, share: largestShare(effect, components) })).sort((a, b) => a.share - b.share);
+  const shares = new Float64Array(effects.length);
+  for (let i = 0; i < effects.length; i++) shares[i] = largestShare(effects[i] as Effect, components);
+  const order = shares.map((_, i) => i).sort((a, b) => (shares[a] as number) - (shares[b] as number));
+  const seen: Effect[] = [];
   let left = unseen;
-  return sized.flatMap(({ effect, share }) => {
+  for (const i of order) {
+    const effect = effects[i] as Effect;
     const { distribution } = effect.source;
-    if (share > left || (distribution.shape === "scaledT" && distribution.degreesOfFreedom < lightTails)) return [effect];
-    left -= share;
-    return [];
-  });
+    const share = shares[i] as number;
+    if (share > left || (distribution.shape === "scaledT" && distribution.degreesOfFreedom < lightTails)) seen.push(effect);
+    else left -= share;
+  }
+  return seen;
 }
 
 /** Of the variance of a component. */
@@ -96,8 +109,7 @@ function addColumnsToBoth(
   units: readonly Float64Array[],
 ): void {
   let k = 0;
-  for (; k + 2 < units.length; k += 3)
-    addThreeToBoth(x, y, alongX.subarray(k), alongY.subarray(k), units.slice(k, k + 3) as [Float64Array, Float64Array, Float64Array]);
+  for (; k + 2 < units.length; k += 3) addThreeToBoth(x, y, alongX, alongY, units, k);
   for (; k < units.length; k++) {
     addColumn(x, units[k] as Float64Array, alongX[k] as number);
     addColumn(y, units[k] as Float64Array, alongY[k] as number);
@@ -110,14 +122,18 @@ function addThreeToBoth(
   y: Float64Array,
   alongX: Float64Array,
   alongY: Float64Array,
-  [a, b, c]: readonly [Float64Array, Float64Array, Float64Array],
+  units: readonly Float64Array[],
+  from: number,
 ): void {
-  const xa = alongX[0] as number;
-  const xb = alongX[1] as number;
-  const xc = alongX[2] as number;
-  const ya = alongY[0] as number;
-  const yb = alongY[1] as number;
-  const yc = alongY[2] as number;
+  const a = units[from] as Float64Array;
+  const b = units[from + 1] as Float64Array;
+  const c = units[from + 2] as Float64Array;
+  const xa = alongX[from] as number;
+  const xb = alongX[from + 1] as number;
+  const xc = alongX[from + 2] as number;
+  const ya = alongY[from] as number;
+  const yb = alongY[from + 1] as number;
+  const yc = alongY[from + 2] as number;
   for (let trial = 0; trial < x.length; trial++) {
     const da = a[trial] as number;
     const db = b[trial] as number;

@@ -84,8 +84,7 @@ abstract class LazyStack implements Stack {
   readonly limits: Range;
   readonly effects: readonly Effect[];
   abstract readonly deviation: number;
-  abstract readonly chance: number;
-  private readonly made: { -readonly [K in "worstCase" | "rootSumSquare" | "distribution" | "rows"]?: Stack[K] } = {};
+  private readonly made: { -readonly [K in "chance" | "worstCase" | "rootSumSquare" | "distribution" | "rows"]?: Stack[K] } = {};
 
   constructor({ id, kind }: Characteristic, components: readonly Budget[], { lower, upper }: Range) {
     this.characteristic = id;
@@ -93,6 +92,11 @@ abstract class LazyStack implements Stack {
     this.components = components;
     this.limits = { lower, upper };
     this.effects = effectsOf(components);
+  }
+
+  get chance(): number {
+    this.made.chance ??= this.within();
+    return this.made.chance;
   }
 
   get worstCase(): Range {
@@ -130,6 +134,7 @@ abstract class LazyStack implements Stack {
     return this.made.rows;
   }
 
+  protected abstract within(): number;
   protected abstract worst(): Range;
   protected abstract root(): Range;
   protected abstract whole(): Distribution;
@@ -148,14 +153,16 @@ abstract class LazyStack implements Stack {
 
 class PositionStack extends LazyStack {
   readonly deviation: number;
-  readonly chance: number;
   private readonly mean: readonly [number, number];
 
   constructor(characteristic: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
     super(characteristic, components, { lower: 0, upper: characteristic.zone });
     this.mean = components.map(({ value }) => value) as [number, number];
     this.deviation = diameter(...this.mean);
-    this.chance = radialChance(this.mean, this.terms(1), characteristic.zone / 2).chance;
+  }
+
+  protected within(): number {
+    return radialChance(this.mean, this.terms(1), this.limits.upper / 2).chance;
   }
 
   protected worst(): Range {
@@ -190,12 +197,14 @@ class PositionStack extends LazyStack {
 
 class LineStack extends LazyStack {
   readonly deviation: number;
-  readonly chance: number;
 
   constructor(characteristic: Exclude<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
     super(characteristic, components, characteristic.limits);
     this.deviation = (components[0] as Budget).value;
-    this.chance = linearChance(this.deviation, this.terms(), this.limits.lower, this.limits.upper).chance;
+  }
+
+  protected within(): number {
+    return linearChance(this.deviation, this.terms(), this.limits.lower, this.limits.upper).chance;
   }
 
   protected worst(): Range {

@@ -1,4 +1,3 @@
-import { once } from "../base/once.ts";
 import { type Family, families, type Source } from "./source.ts";
 import { halfWidthOf, standardUncertaintyOf } from "./sourceDistribution.ts";
 import { Tape } from "./tape.ts";
@@ -33,7 +32,8 @@ const cancelled = 1e-9;
 
 /** Budgets of several results from one computation. */
 export function budgetsOf(results: readonly Uncertain[]): Budget[] {
-  return budgetsOnTape(new Tape(results));
+  const tape = new Tape(results);
+  return budgetsFrom(tape, tape.allSensitivities());
 }
 
 /** The same as a lookup, for callers whose results are of many kinds: what they share is worked out once. */
@@ -54,8 +54,9 @@ export function budgetOf(result: Uncertain): Budget {
 /** The same for a formula of a person's own, which may be anything; undefined where the result or its uncertainty is not finite. */
 export function finiteBudgetOf(result: Uncertain): Budget | undefined {
   const tape = new Tape([result]);
-  const variance = varianceOf(tape.sensitivities(0), standardUncertaintiesOf(tape.sources));
-  return Number.isFinite(result.value) && Number.isFinite(variance) ? budgetsOnTape(tape)[0] : undefined;
+  const rows = tape.allSensitivities();
+  const variance = varianceOf(rows, standardUncertaintiesOf(tape.sources));
+  return Number.isFinite(result.value) && Number.isFinite(variance) ? budgetsFrom(tape, rows)[0] : undefined;
 }
 
 function standardUncertaintiesOf(sources: readonly Source[]): Float64Array {
@@ -65,32 +66,48 @@ function standardUncertaintiesOf(sources: readonly Source[]): Float64Array {
 /**
  * Budgets of all outputs of a tape, in order. The contributions add up to the variance: what is left out has cancelled.
  *
+ * @param rows derivatives of the outputs, one row after the other; the budgets keep them
  * @throws RangeError when a result or its uncertainty is not finite: such a number must not be shown
  */
-function budgetsOnTape(tape: Tape): Budget[] {
-  const { sources } = tape;
+function budgetsFrom({ sources, outputs }: Tape, rows: Float64Array): Budget[] {
   const standardUncertainties = standardUncertaintiesOf(sources);
-  // One array for all: a small one for each result would be an allocation of its own outside the heap.
-  const rows = new Float64Array(tape.outputs.length * sources.length);
-  return tape.outputs.map(({ value }, output) => {
+  return outputs.map(({ value }, output) => {
     const sensitivities = rows.subarray(output * sources.length, (output + 1) * sources.length);
-    sensitivities.set(tape.sensitivities(output));
     const standardUncertainty = Math.sqrt(varianceOf(sensitivities, standardUncertainties));
     if (!Number.isFinite(value) || !Number.isFinite(standardUncertainty)) {
-      throw new RangeError(`budgetsOnTape: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
+      throw new RangeError(`budgetsFrom: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
     cancelRounding(sensitivities, standardUncertainties, cancelled * standardUncertainty);
-    const contributions = once(() => contributionsOf(sources, sensitivities, standardUncertainties));
-    return {
-      value,
-      standardUncertainty,
-      sources,
-      sensitivities,
-      get contributions() {
-        return contributions();
-      },
-    };
+    return new RowBudget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
   });
+}
+
+class RowBudget implements Budget {
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly sources: readonly Source[];
+  readonly sensitivities: Float64Array;
+  private readonly standardUncertainties: Float64Array;
+  private lines: readonly Contribution[] | undefined;
+
+  constructor(
+    value: number,
+    standardUncertainty: number,
+    sources: readonly Source[],
+    sensitivities: Float64Array,
+    standardUncertainties: Float64Array,
+  ) {
+    this.value = value;
+    this.standardUncertainty = standardUncertainty;
+    this.sources = sources;
+    this.sensitivities = sensitivities;
+    this.standardUncertainties = standardUncertainties;
+  }
+
+  get contributions(): readonly Contribution[] {
+    this.lines ??= contributionsOf(this.sources, this.sensitivities, this.standardUncertainties);
+    return this.lines;
+  }
 }
 
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {

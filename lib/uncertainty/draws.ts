@@ -16,6 +16,8 @@ export class Draws {
   readonly seed: number;
   readonly trials: number;
   private readonly columns = new Map<string, Float64Array>();
+  /** The same by source: many results of one computation ask for the same few. */
+  private readonly bySource = new WeakMap<Source, Float64Array>();
 
   /** @param seed an unsigned 32-bit integer; @param trials at least 1 */
   constructor(seed: number, trials: number) {
@@ -27,7 +29,16 @@ export class Draws {
   }
 
   /** Deviations of the source from its estimate for a distribution of scale 1, trial by trial; multiply by `scaleOf`. */
-  unitColumn({ id, distribution, varianceEstimate }: Source): Float64Array {
+  unitColumn(source: Source): Float64Array {
+    let column = this.bySource.get(source);
+    if (column === undefined) {
+      column = this.columnOf(source);
+      this.bySource.set(source, column);
+    }
+    return column;
+  }
+
+  private columnOf({ id, distribution, varianceEstimate }: Source): Float64Array {
     if (varianceEstimate !== undefined && distribution.shape === "scaledT" && Number.isFinite(distribution.degreesOfFreedom))
       return this.studentColumn(id, distribution.degreesOfFreedom, varianceEstimate);
     const unit = withScale(distribution, 1);

@@ -27,10 +27,10 @@ export class Tape {
   /** @throws Error when two different sources carry the same id */
   constructor(outputs: readonly Uncertain[]) {
     this.outputs = outputs;
-    const { steps, sources, index } = layOut(outputs);
+    const { steps, sources } = layOut(outputs);
     this.steps = steps;
     this.sources = sources;
-    this.outputSteps = outputs.map((output) => index.get(output) as number);
+    this.outputSteps = outputs.map(({ step }) => step);
   }
 
   /**
@@ -38,9 +38,14 @@ export class Tape {
    * order of `sources`. A view into the tape: do not write to it.
    */
   sensitivities(output: number): Float64Array {
-    this.rows ??= forwardRows(this.steps, this.outputSteps, this.sources.length);
+    this.rows ??= this.allSensitivities();
     const width = this.sources.length;
     return this.rows.subarray(output * width, (output + 1) * width);
+  }
+
+  /** The same of all results, one row after the other: worked out anew, the caller's own. */
+  allSensitivities(): Float64Array {
+    return forwardRows(this.steps, this.outputSteps, this.sources.length);
   }
 
   /** Whether a result is a sum of sources with fixed factors, so that its first-order form is all of it. */
@@ -75,9 +80,13 @@ export class Tape {
   }
 }
 
+/** How many layouts there have been: what tells a value that is in the one at hand from one that was in an earlier one. */
+let layouts = 0;
+
 function layOut(outputs: readonly Uncertain[]) {
+  layouts += 1;
+  const layout = layouts;
   const steps: Step[] = [];
-  const index = new Map<Uncertain, number>();
   const sources: Source[] = [];
   const sourceIndex = new Map<string, number>();
   const works = new Map<Solution, SolvedWork>();
@@ -92,8 +101,6 @@ function layOut(outputs: readonly Uncertain[]) {
     if (sources[known] !== source) throw new Error(`Tape: two different sources carry the id "${source.id}"`);
     return known;
   };
-  const at = (value: Uncertain): number => index.get(value) as number;
-
   const toStep = (node: Uncertain): Step => {
     const { operation, value } = node;
     switch (operation.kind) {
@@ -102,12 +109,12 @@ function layOut(outputs: readonly Uncertain[]) {
       case "source":
         return { kind: "source", value, source: numberOf(operation.source) };
       case "unary":
-        return { kind: "unary", value, name: operation.name, operand: at(operation.operand) };
+        return { kind: "unary", value, name: operation.name, operand: operation.operand.step };
       case "binary":
-        return { kind: "binary", value, name: operation.name, left: at(operation.left), right: at(operation.right) };
+        return { kind: "binary", value, name: operation.name, left: operation.left.step, right: operation.right.step };
       case "solved": {
         const { solution } = operation;
-        const work = works.get(solution) ?? { solution, inputs: solution.inputs.map(at) };
+        const work = works.get(solution) ?? { solution, inputs: solution.inputs.map(({ step }) => step) };
         works.set(solution, work);
         return { kind: "solved", value, work, index: operation.index };
       }
@@ -118,32 +125,34 @@ function layOut(outputs: readonly Uncertain[]) {
   const stack: Uncertain[] = [...outputs].reverse();
   while (stack.length > 0) {
     const node = stack[stack.length - 1] as Uncertain;
-    if (index.has(node)) {
+    if (node.layout === layout) {
       stack.pop();
       continue;
     }
     const height = stack.length;
-    const operands = operandsOf(node);
-    for (let i = operands.length - 1; i >= 0; i--) if (!index.has(operands[i] as Uncertain)) stack.push(operands[i] as Uncertain);
+    pushOperands(node, layout, stack);
     if (stack.length > height) continue;
     stack.pop();
-    index.set(node, steps.length);
+    node.layout = layout;
+    node.step = steps.length;
     steps.push(toStep(node));
   }
-  return { steps, sources, index };
+  return { steps, sources };
 }
 
-const none: readonly never[] = [];
-
-function operandsOf({ operation }: Uncertain): readonly Uncertain[] {
+/** Those that are not in the layout yet; the first comes to lie on top. */
+function pushOperands({ operation }: Uncertain, layout: number, stack: Uncertain[]): void {
   switch (operation.kind) {
     case "unary":
-      return [operation.operand];
+      if (operation.operand.layout !== layout) stack.push(operation.operand);
+      return;
     case "binary":
-      return [operation.left, operation.right];
-    case "solved":
-      return operation.solution.inputs;
-    default:
-      return none;
+      if (operation.right.layout !== layout) stack.push(operation.right);
+      if (operation.left.layout !== layout) stack.push(operation.left);
+      return;
+    case "solved": {
+      const { inputs } = operation.solution;
+      for (let i = inputs.length - 1; i >= 0; i--) if ((inputs[i] as Uncertain).layout !== layout) stack.push(inputs[i] as Uncertain);
+    }
   }
 }

@@ -72,6 +72,10 @@ export class Uncertain {
   /** The value at the best estimates of all sources. */
   readonly value: number;
   readonly operation: Operation;
+  /** Scratch of the layout that has met this value last (see tape.ts), no part of the value: a table beside it would cost more than the rest of the layout. */
+  layout = 0;
+  /** Its step in that layout. */
+  step = 0;
 
   constructor(value: number, operation: Operation) {
     this.value = value;

@@ -1,5 +1,5 @@
 import type { Binary, Unary } from "../uncertain.ts";
-import { operandsOfStep, type Step } from "./step.ts";
+import type { Step } from "./step.ts";
 
 /**
  * The derivative row of every step, kept only as long as a later step needs it, so that a long computation works in the memory of a short one.
@@ -13,7 +13,7 @@ export function forwardRows(steps: readonly Step[], outputs: readonly number[], 
     lastOutput[position] = output + 1;
     return before;
   });
-  const uses = usesOf(steps);
+  const lastUses = lastUsesOf(steps);
   const rows = new RowStore(width);
   const rowOf = new Array<Float64Array | undefined>(steps.length);
   for (let position = 0; position < steps.length; position++) {
@@ -23,13 +23,30 @@ export function forwardRows(steps: readonly Step[], outputs: readonly number[], 
     if (row)
       for (let output = lastOutput[position] as number; output > 0; output = outputBefore[output - 1] as number)
         kept.set(row, (output - 1) * width);
-    if (uses[position] === 0) rows.release(row);
-    for (const operand of operandsOfStep(step)) {
-      uses[operand] = (uses[operand] as number) - 1;
-      if (uses[operand] === 0) rows.release(rowOf[operand]);
-    }
+    if (lastUses[position] === -1) rows.release(row);
+    releaseOperands(step, position, lastUses, rowOf, rows);
   }
   return kept;
+}
+
+/** The rows that nothing after this step needs. Without lists of operands: there are as many of them as steps. */
+function releaseOperands(step: Step, position: number, lastUses: Int32Array, rowOf: (Float64Array | undefined)[], rows: RowStore): void {
+  const release = (operand: number) => {
+    if (lastUses[operand] !== position) return;
+    rows.release(rowOf[operand]);
+    rowOf[operand] = undefined;
+  };
+  switch (step.kind) {
+    case "unary":
+      release(step.operand);
+      return;
+    case "binary":
+      release(step.left);
+      release(step.right);
+      return;
+    case "solved":
+      for (const input of step.work.inputs) release(input);
+  }
 }
 
 /** Derivatives of one step by every source; nothing where they are all zero. */
@@ -56,8 +73,11 @@ function rowOfStep(
       const { value: y } = steps[step.right] as Step;
       const left = rowOf[step.left];
       const right = rowOf[step.right];
-      const row = left && rows.added(undefined, byLeft(step.name, x, y, step.value), left);
-      return right ? rows.added(row, byRight(step.name, x, y, step.value), right) : row;
+      if (left === undefined) return rows.added(undefined, byRight(step.name, x, y, step.value), right);
+      const alongLeft = byLeft(step.name, x, y, step.value);
+      return right === undefined
+        ? rows.added(undefined, alongLeft, left)
+        : rows.combined(alongLeft, left, byRight(step.name, x, y, step.value), right);
     }
     case "solved": {
       const { solution, inputs } = step.work;
@@ -88,6 +108,15 @@ class RowStore {
     if (row) this.free.push(row);
   }
 
+  /** a · x + b · y */
+  combined(a: number, x: Float64Array, b: number, y: Float64Array): Float64Array | undefined {
+    if (a === 0) return this.added(undefined, b, y);
+    if (b === 0) return this.added(undefined, a, x);
+    const row = this.free.pop() ?? new Float64Array(this.width);
+    for (let i = 0; i < row.length; i++) row[i] = a * (x[i] as number) + b * (y[i] as number);
+    return row;
+  }
+
   /** `to` + factor · row, in the place of `to`; a missing row is zero. */
   added(to: Float64Array | undefined, factor: number, row: Float64Array | undefined): Float64Array | undefined {
     if (factor === 0 || row === undefined) return to;
@@ -101,11 +130,24 @@ class RowStore {
   }
 }
 
-/** How often each step is an operand of later ones. */
-function usesOf(steps: readonly Step[]): Int32Array {
-  const uses = new Int32Array(steps.length);
-  for (const step of steps) for (const operand of operandsOfStep(step)) uses[operand] = (uses[operand] as number) + 1;
-  return uses;
+/** The last step that each step is an operand of; -1 for none. */
+function lastUsesOf(steps: readonly Step[]): Int32Array {
+  const last = new Int32Array(steps.length).fill(-1);
+  for (let position = 0; position < steps.length; position++) {
+    const step = steps[position] as Step;
+    switch (step.kind) {
+      case "unary":
+        last[step.operand] = position;
+        break;
+      case "binary":
+        last[step.left] = position;
+        last[step.right] = position;
+        break;
+      case "solved":
+        for (const input of step.work.inputs) last[input] = position;
+    }
+  }
+  return last;
 }
 
 function unaryDerivative(name: Unary, x: number, value: number): number {
