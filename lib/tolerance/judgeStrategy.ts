@@ -1,3 +1,4 @@
+import { once } from "../base/once.ts";
 import type { Outcome, Problem } from "../base/outcome.ts";
 import { failure, success } from "../base/outcome.ts";
 import type { Setup } from "../datum/setup.ts";
@@ -33,31 +34,17 @@ export function judgeStrategy(
     (deviation, i): Outcome<Stack> =>
       deviation.ok ? success(stackOf(part.characteristics[i] as Characteristic, deviation.value.map(budgetOf))) : deviation,
   );
-  return new LazyJudgement(stacks, unread, draws);
-}
-
-class LazyJudgement implements Judgement {
-  readonly stacks: readonly Outcome<Stack>[];
-  private readonly known: readonly Stack[];
-  private readonly unread: ReadonlySet<string>;
-  private readonly draws: Draws;
-  private together: Outcome<SampledChance> | undefined;
-
-  constructor(stacks: readonly Outcome<Stack>[], unread: ReadonlySet<string>, draws: Draws) {
-    this.stacks = stacks;
-    this.known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
-    this.unread = unread;
-    this.draws = draws;
-  }
-
-  get chanceOfAll(): Outcome<SampledChance> {
-    this.together ??= together(this.stacks, this.known, this.unread, this.draws);
-    return this.together;
-  }
-
-  get bottleneck(): string | undefined {
-    return tightest(this.known)?.characteristic;
-  }
+  const known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
+  const allMet = once(() => together(stacks, known, unread, draws));
+  return {
+    stacks,
+    get chanceOfAll() {
+      return allMet();
+    },
+    get bottleneck() {
+      return tightest(known)?.characteristic;
+    },
+  };
 }
 
 function together(

@@ -1,3 +1,4 @@
+import { once } from "../base/once.ts";
 import { type Family, families, type Source } from "./source.ts";
 import { halfWidthOf, standardUncertaintyOf } from "./sourceDistribution.ts";
 import { Tape } from "./tape.ts";
@@ -78,36 +79,17 @@ function budgetsFrom({ sources, outputs }: Tape, rows: Float64Array): Budget[] {
       throw new RangeError(`budgetsFrom: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
     cancelRounding(sensitivities, standardUncertainties, cancelled * standardUncertainty);
-    return new RowBudget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
+    const contributions = once(() => contributionsOf(sources, sensitivities, standardUncertainties));
+    return {
+      value,
+      standardUncertainty,
+      sources,
+      sensitivities,
+      get contributions() {
+        return contributions();
+      },
+    };
   });
-}
-
-class RowBudget implements Budget {
-  readonly value: number;
-  readonly standardUncertainty: number;
-  readonly sources: readonly Source[];
-  readonly sensitivities: Float64Array;
-  private readonly standardUncertainties: Float64Array;
-  private lines: readonly Contribution[] | undefined;
-
-  constructor(
-    value: number,
-    standardUncertainty: number,
-    sources: readonly Source[],
-    sensitivities: Float64Array,
-    standardUncertainties: Float64Array,
-  ) {
-    this.value = value;
-    this.standardUncertainty = standardUncertainty;
-    this.sources = sources;
-    this.sensitivities = sensitivities;
-    this.standardUncertainties = standardUncertainties;
-  }
-
-  get contributions(): readonly Contribution[] {
-    this.lines ??= contributionsOf(this.sources, this.sensitivities, this.standardUncertainties);
-    return this.lines;
-  }
 }
 
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {

@@ -31,7 +31,10 @@ export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, vi
   const columns = ranking.flatMap((id, i): ComparisonColumn[] => {
     const evaluation = known.get(id);
     if (evaluation === undefined) return [];
-    if (evaluation.ok) return [{ id, rank: i + 1, ...evaluation.value[view], reason: undefined }];
+    if (evaluation.ok) {
+      const { stacks, chanceOfAll, bottleneck } = evaluation.value[view];
+      return [{ id, rank: i + 1, stacks, chanceOfAll, bottleneck, reason: undefined }];
+    }
     const lost = failure(...evaluation.problems);
     return [
       {
