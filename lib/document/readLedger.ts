@@ -70,8 +70,8 @@ export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "
     }
   };
   for (const block of ledger) {
-    if (block.kind === "cell") add(cellOf(block, reading), block.id);
-    if (block.kind === "table") for (const cell of columnsOf(block, reading)) add(cell, cell.name);
+    if (block.kind === "cell" || block.kind === "table")
+      for (const cell of cellsOf(block, reading)) add(cell, block.kind === "cell" ? block.id : cell.name);
   }
   const read = ledgerOf(cells);
   const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
@@ -87,14 +87,14 @@ interface Reading {
 }
 
 /** What blocks, which never change, were read as last. */
-const readCells = new WeakMap<CellBlock, { readonly key: string; readonly cell: LedgerCell }>();
+const readBlocks = new WeakMap<CellBlock | TableBlock, { readonly key: string; readonly cells: readonly LedgerCell[] }>();
 
-function cellOf(block: CellBlock, reading: Reading): LedgerCell {
-  const known = readCells.get(block);
-  if (known?.key === reading.key) return known.cell;
-  const cell = readCell(block, reading);
-  readCells.set(block, { key: reading.key, cell });
-  return cell;
+function cellsOf(block: CellBlock | TableBlock, reading: Reading): readonly LedgerCell[] {
+  const known = readBlocks.get(block);
+  if (known?.key === reading.key) return known.cells;
+  const cells = block.kind === "cell" ? [readCell(block, reading)] : columnsOf(block, reading);
+  readBlocks.set(block, { key: reading.key, cells });
+  return cells;
 }
 
 function readCell(block: CellBlock, reading: Reading): LedgerCell {
