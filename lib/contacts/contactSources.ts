@@ -6,7 +6,7 @@ import { positioningPerLength } from "../equipment/positioning.ts";
 import type { Element } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import { pooledStandardDeviation, summariseRepeats } from "../uncertainty/repeats.ts";
-import type { Evidence } from "../uncertainty/source.ts";
+import type { Evidence, Source } from "../uncertainty/source.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -86,7 +86,7 @@ export class ContactSources {
         .times(sign);
     return {
       now: make(
-        `touch ${touch.id}, scatter${axis}`,
+        `${scatterId(touch.id)}${axis}`,
         `scatter of ${touch.id}, ${n === 1 ? "one reading" : `mean of ${n}`}`,
         standardDeviation / Math.sqrt(n),
       ),
@@ -202,7 +202,7 @@ export class ContactSources {
 
   private roughnessOf(element: Element): Uncertain {
     return this.book.value({
-      id: `element ${element.id}, roughness`,
+      id: roughnessId(element.id),
       label: `roughness of ${element.id}`,
       family: "part",
       distribution: { shape: "rectangular", halfWidth: element.roughness },
@@ -212,13 +212,37 @@ export class ContactSources {
 
   private leanOf(element: Element): Uncertain {
     return this.book.value({
-      id: `element ${element.id}, lean`,
+      id: leanId(element.id),
       label: `lean of ${element.id}`,
       family: "part",
       distribution: { shape: "rectangular", halfWidth: element.skew },
       evidence: stated,
     });
   }
+}
+
+/** Names of sources, by which other stages know what a doubt is about. */
+function scatterId(touch: string): string {
+  return `touch ${touch}, scatter`;
+}
+
+/** Whether a source is the scatter of the mean of this touch (along one axis, for a sweep), not of a check to come. */
+export function isScatterOf({ id }: Source, touch: string): boolean {
+  const scatter = scatterId(touch);
+  return id === scatter || id === `${scatter} X` || id === `${scatter} Y`;
+}
+
+/** Whether a source is about the surface of this element: a skim would take it away. */
+export function isSurfaceOf({ id }: Source, element: string): boolean {
+  return id === roughnessId(element) || id === leanId(element);
+}
+
+function roughnessId(element: string): string {
+  return `element ${element}, roughness`;
+}
+
+function leanId(element: string): string {
+  return `element ${element}, lean`;
 }
 
 function directionName(travel: Vector, travelling: Touch["travelling"]): string {

@@ -79,17 +79,37 @@ function budgetsFrom({ sources, outputs }: Tape, rows: Float64Array): Budget[] {
       throw new RangeError(`budgetsFrom: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
     cancelRounding(sensitivities, standardUncertainties, cancelled * standardUncertainty);
-    const contributions = once(() => contributionsOf(sources, sensitivities, standardUncertainties));
-    return {
-      value,
-      standardUncertainty,
-      sources,
-      sensitivities,
-      get contributions() {
-        return contributions();
-      },
-    };
+    return rowBudget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
   });
+}
+
+function rowBudget(
+  value: number,
+  standardUncertainty: number,
+  sources: readonly Source[],
+  sensitivities: Float64Array,
+  standardUncertainties: Float64Array,
+): Budget {
+  const contributions = once(() => contributionsOf(sources, sensitivities, standardUncertainties));
+  return {
+    value,
+    standardUncertainty,
+    sources,
+    sensitivities,
+    get contributions() {
+      return contributions();
+    },
+  };
+}
+
+/**
+ * The same result with every deviation of a source as many times as large as `factorOf` says: what the budget would be if that source were better
+ * or worse known. 0 takes its doubt away.
+ */
+export function scaledBudget({ value, sources, sensitivities }: Budget, factorOf: (source: Source) => number): Budget {
+  const standardUncertainties = standardUncertaintiesOf(sources);
+  const scaled = sensitivities.map((sensitivity, i) => (sensitivity === 0 ? 0 : sensitivity * factorOf(sources[i] as Source)));
+  return rowBudget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
 }
 
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {
