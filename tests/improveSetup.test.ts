@@ -110,5 +110,5 @@ it("improvementText(improvement) is a sheet of at most 100 columns with the move
   expect(text).toContain('What would help "bore" for this part');
   expect(text).toMatch(/One more reading of each of .*"top": \d\d\.\d\d %\./s);
   expect(text).toMatch(/cutting oil hole, Y +\d\.\d\d × as now +oil hole, Y/);
-  expect(text).toMatch(/\d+ tried, of which \d+ fix all that is wanted/);
+  expect(text).toMatch(/\d+ strategies were tried, of which \d+ fix all that is wanted/);
 });

@@ -103,19 +103,18 @@ const searchColumns = [
   { title: "strategy", align: "left" },
 ] as const;
 
-function searchLines({ candidates, determined, isCutShort, best }: StrategySearch): string[] {
-  const counted = `${candidates}${isCutShort ? ", and there are more," : ""} tried, of which ${determined} fix all that is wanted`;
-  if (best.length === 0) return wrapText(`  None: ${counted}.`);
-  return [
-    ...textTable(
-      searchColumns,
-      best.map(({ strategy, thisPart, batch }) => [
-        String(strategy.touches.length),
-        chanceCell(thisPart.chance),
-        chanceCell(batch.chance),
-        strategy.id,
-      ]),
-    ),
-    ...wrapText(`${counted[0]?.toUpperCase()}${counted.slice(1)}. More touches are listed only where they gain.`, "  "),
-  ];
+function searchLines(search: StrategySearch): string[] {
+  const rows = search.best.map(({ strategy, thisPart, batch }) => [
+    String(strategy.touches.length),
+    chanceCell(thisPart.chance),
+    chanceCell(batch.chance),
+    strategy.id,
+  ]);
+  return [...(rows.length > 0 ? textTable(searchColumns, rows) : []), ...wrapText(searchSentence(search), "  - ")];
+}
+
+/** How far the search went. */
+export function searchSentence({ candidates, determined, isCutShort, best }: StrategySearch): string {
+  const tried = `${candidates} strategies were tried${isCutShort ? " (there would be more)" : ""}, of which ${determined} fix all that is wanted.`;
+  return best.length === 0 ? tried : `${tried} More touches are listed only where they gain.`;
 }

@@ -6,8 +6,9 @@ import { type DisplayUnit, writerOf } from "../figures/displayUnit.ts";
 import { distribution } from "../figures/distribution.ts";
 import { distributionTable } from "../figures/distributionTable.ts";
 import { groups } from "../figures/formatChance.ts";
+import { act } from "../inputs/act.ts";
 import { html, setAttribute, setText } from "../inputs/html.ts";
-import type { FirstOrderResult, Steadiness, StudyAnswer, StudyOf, WholeModelResult } from "../worker/studyMessages.ts";
+import type { FirstOrderResult, Steadiness, StudyAnswer, StudyOf, StudyWork, WholeModelResult } from "../worker/studyMessages.ts";
 import { FigureSlot } from "./figureSlot.ts";
 import { downloadText } from "./files.ts";
 import type { SheetResults } from "./sheetResults.ts";
@@ -35,7 +36,7 @@ interface Found {
  */
 export class CertaintySection {
   readonly element: HTMLElement;
-  private readonly client = new StudyClient((answer) => this.answered(answer));
+  private readonly client = new StudyClient<StudyWork, StudyAnswer>("wholeModel", (answer) => this.answered(answer));
   private readonly tables = new StudyTables();
   private readonly choice = html("select", { "aria-label": "Result whose distribution is shown" });
   private readonly figure: FigureSlot;
@@ -164,7 +165,7 @@ export class CertaintySection {
     );
   }
 
-  private start(work: Parameters<StudyClient["ask"]>[1]): void {
+  private start(work: StudyWork): void {
     if (this.wanted === undefined) return;
     clearTimeout(this.pause);
     this.pause = undefined;
@@ -351,17 +352,12 @@ export class CertaintySection {
 /** What of the document changes no number. */
 const unstudied: ReadonlySet<keyof SetupDocument> = new Set(["title", "note", "revision", "chosen", "decision", "revisions"]);
 
-function sameStudy(a: StudyOf | undefined, b: StudyOf | undefined): boolean {
+/** Whether a question would have the same answer. */
+export function sameStudy(a: StudyOf | undefined, b: StudyOf | undefined): boolean {
   if (a === undefined || b === undefined) return a === b;
   return (
     a.strategy === b.strategy &&
     a.view === b.view &&
     (Object.keys(a.document) as (keyof SetupDocument)[]).every((part) => unstudied.has(part) || a.document[part] === b.document[part])
   );
-}
-
-function act(words: string, onClick: () => void): HTMLButtonElement {
-  const button = html("button", { type: "button", class: "act" }, words);
-  button.addEventListener("click", onClick);
-  return button;
 }

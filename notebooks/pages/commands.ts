@@ -1,6 +1,7 @@
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { sameShop } from "../../lib/document/sameShop.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { act } from "../inputs/act.ts";
 import { html, setAttribute } from "../inputs/html.ts";
 import { demoDocument } from "./demo.ts";
 import type { KeptSetup } from "./keeper.ts";
@@ -118,11 +119,5 @@ async function keptList(acts: CommandActs, close: () => void): Promise<HTMLEleme
 function command(name: string, act: () => void, shortcut?: string): HTMLButtonElement {
   const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);
   button.addEventListener("click", act);
-  return button;
-}
-
-function act(words: string, onClick: () => void): HTMLButtonElement {
-  const button = html("button", { type: "button", class: "act" }, words);
-  button.addEventListener("click", onClick);
   return button;
 }

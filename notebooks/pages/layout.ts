@@ -10,6 +10,7 @@ const sectionTitles = {
   demands: "What the drawing demands",
   zero: "Zero and offset",
   certainty: "How sure the numbers are",
+  help: "What would help",
   ledger: "The ledger",
   part: "The part",
   tools: "Tools",

@@ -2,6 +2,7 @@ import { describeProblem } from "../../lib/base/outcome.ts";
 import { differenceOfDocuments, type PlacedSentence } from "../../lib/differenceOfDocuments.ts";
 import { differsFromLastRevision, documentAtRevision, noteRevision } from "../../lib/document/revisions.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { act } from "../inputs/act.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 
@@ -206,10 +207,4 @@ function dateText(when: string): string {
 
 function entry(id: string, width: number): HTMLInputElement {
   return html("input", { id, type: "text", class: "written", size: width, maxlength: 500, autocomplete: "off", spellcheck: "false" });
-}
-
-function act(words: string, onClick: () => void): HTMLButtonElement {
-  const button = html("button", { type: "button", class: "act" }, words);
-  button.addEventListener("click", onClick);
-  return button;
 }

@@ -19,6 +19,7 @@ import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
@@ -56,6 +57,10 @@ export class Sheet {
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
+  private readonly help = new HelpSection({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+  });
   private readonly revisions = new RevisionsSection({
     edit: (change, what) => this.open(change(this.document), what),
     say: (words) => this.say(words),
@@ -118,6 +123,7 @@ export class Sheet {
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         certainty: [this.certainty.element],
+        help: [this.help.element],
         ledger: [this.ledger.element],
         part: [
           html("h3", {}, "Elements"),
@@ -265,6 +271,7 @@ export class Sheet {
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.certainty.show(results, this.document);
+    this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
     else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));

@@ -1,20 +1,34 @@
-import type { StudyAnswer, StudyOf, StudyWork } from "../worker/studyMessages.ts";
+import type { StudyOf } from "../worker/studyMessages.ts";
+
+/** What a worker says to a question; the last answer is of a kind of its own, or `failed`. */
+interface Answer {
+  readonly id: number;
+  readonly kind: string;
+}
+
+interface Failed extends Answer {
+  readonly kind: "failed";
+  readonly why: string;
+}
 
 /**
  * Has questions answered in a worker, one at a time. A new question takes the place of one that is still worked on: the worker is ended, so
  * that it takes nothing from the page any more, and no late answer comes.
  */
-export class StudyClient {
-  private readonly onAnswer: (answer: StudyAnswer) => void;
+export class StudyClient<Work, A extends Answer> {
+  private readonly last: A["kind"];
+  private readonly onAnswer: (answer: A | Failed) => void;
   private worker: Worker | undefined;
   private id = 0;
   private isBusy = false;
 
-  constructor(onAnswer: (answer: StudyAnswer) => void) {
+  /** @param last the kind of the answer after which none comes */
+  constructor(last: A["kind"], onAnswer: (answer: A | Failed) => void) {
+    this.last = last;
     this.onAnswer = onAnswer;
   }
 
-  ask(of: StudyOf, work: StudyWork): void {
+  ask(of: StudyOf, work: Work): void {
     this.stop();
     this.id += 1;
     this.isBusy = true;
@@ -36,9 +50,9 @@ export class StudyClient {
 
   private openWorker(): Worker {
     const worker = new Worker(new URL("../worker/studyWorker.ts", import.meta.url), { type: "module" });
-    worker.addEventListener("message", ({ data }: MessageEvent<StudyAnswer>) => {
+    worker.addEventListener("message", ({ data }: MessageEvent<A>) => {
       if (worker !== this.worker || data.id !== this.id) return;
-      if (data.kind === "wholeModel" || data.kind === "failed") this.isBusy = false;
+      if (data.kind === this.last || data.kind === "failed") this.isBusy = false;
       this.onAnswer(data);
     });
     worker.addEventListener("error", (event) => {

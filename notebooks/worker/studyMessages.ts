@@ -1,3 +1,4 @@
+import type { Strategy } from "../../lib/datum/strategy.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import type { ExpandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import type { StudyResult } from "../../lib/record/studyResults.ts";
@@ -21,6 +22,41 @@ export type StudyWork =
   | { readonly kind: "steady"; readonly mostTrials: number }
   /** What trials that were stopped have found: the text of their tally. */
   | { readonly kind: "stopped"; readonly tally: string };
+
+/** What would help: a chance that every characteristic is to have. */
+export interface HelpWork {
+  readonly kind: "help";
+  readonly wanted: number;
+}
+
+export interface HelpRequest extends StudyOf {
+  readonly id: number;
+  readonly work: HelpWork;
+}
+
+/** A strategy that was found, as the document would have it, and what it is worth. */
+export interface OfferedStrategy {
+  readonly entry: Pick<Strategy, "touches" | "hold" | "orient" | "rotation" | "sizes">;
+  readonly words: string;
+  readonly thisPart: number;
+  readonly batch: number;
+}
+
+/** What would help, in the words in which it is shown. */
+export interface Help {
+  readonly sentences: readonly string[];
+  /** Source, how large it may be, and what sets the bound. */
+  readonly allowances: readonly (readonly [source: string, mayBe: string, boundBy: string])[];
+  readonly allowanceSentences: readonly string[];
+  readonly strategies: readonly OfferedStrategy[];
+  readonly searchSentence: string;
+}
+
+export type HelpAnswer = { readonly id: number } & (
+  | { readonly kind: "progress"; readonly tried: number; readonly candidates: number }
+  | { readonly kind: "help"; readonly help: Help }
+  | { readonly kind: "failed"; readonly why: string }
+);
 
 export interface StudyRequest extends StudyOf {
   /** Comes back with every answer. */
