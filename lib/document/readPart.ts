@@ -3,7 +3,7 @@ import { once } from "../base/once.ts";
 import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import { type Axis, indexOfAxis } from "../base/vector.ts";
-import { type GeneralClass, generalTolerance } from "../part/generalTolerance.ts";
+import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
 import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
@@ -16,7 +16,7 @@ import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument }
 const sizeFactor = 2;
 
 export function readPart({ part }: SetupDocument, reading: Reading, problems: Problem[]): Part {
-  const general = part.generalTolerance === "none stated" ? undefined : (part.generalTolerance.slice(-1) as GeneralClass);
+  const general = generalClassOf(part.generalTolerance);
   const elements = readRows(part.elements, "part.elements", reading, problems, (entry, row) => readElement(entry, row, general));
   const known = new Map(elements.map((element) => [element.id, element]));
   const dimensions = readRows(part.dimensions, "part.dimensions", reading, problems, (entry, row) =>

@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { decisionRuleNames } from "../part/decisionRule.ts";
+import { generalTolerances } from "../part/generalTolerance.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
 import { revisionsOf } from "./revisionEntry.ts";
 
@@ -174,7 +175,7 @@ const sections = {
   part: v.object({
     name: text,
     /** For dimensions, diameters, distances and depths that state no tolerance of their own (ISO 2768-1); without it they are exact, or refused. */
-    generalTolerance: v.optional(choice(["none stated", "ISO 2768-f", "ISO 2768-m", "ISO 2768-c", "ISO 2768-v"]), "none stated"),
+    generalTolerance: v.optional(choice(generalTolerances), "none stated"),
     elements: v.array(elementEntry),
     dimensions: v.optional(v.array(dimensionEntry), []),
     characteristics: v.optional(v.array(characteristicEntry), []),

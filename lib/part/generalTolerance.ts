@@ -4,8 +4,16 @@ import type { Limits } from "./part.ts";
 import { isUpTo, rangeOf } from "./sizeRange.ts";
 
 /** Classes of general tolerances (ISO 2768-1): fine, medium, coarse, very coarse. */
-export const generalClasses = ["f", "m", "c", "v"] as const;
+const generalClasses = ["f", "m", "c", "v"] as const;
 export type GeneralClass = (typeof generalClasses)[number];
+
+/** What a title block says of dimensions without a tolerance of their own. */
+export const generalTolerances = ["none stated", "ISO 2768-f", "ISO 2768-m", "ISO 2768-c", "ISO 2768-v"] as const;
+
+/** The class of general tolerances that a title block states. */
+export function generalClassOf(stated: (typeof generalTolerances)[number]): GeneralClass | undefined {
+  return generalClasses.find((each) => stated === `ISO 2768-${each}`);
+}
 
 /**
  * The general tolerance of a linear dimension that states none of its own, other than of broken edges: `generalTolerance(20, "m")` is ±0.2 mm.

@@ -94,16 +94,13 @@ function deltaOf(size: number, grade: ToleranceGrade): number {
 function distanceOf(size: number, deviation: Exclude<OneSided, "h" | "j">): number | Refusal {
   if ((deviation === "a" || deviation === "b") && isUpTo(size, 1))
     return { what: `ISO 286 does not use ${deviation} and ${deviation.toUpperCase()} up to 1 mm` };
-  const column: DeviationColumn = shaftDeviations[deviation];
-  const { bounds, values } = column;
+  const { bounds, values }: DeviationColumn = shaftDeviations[deviation];
+  const names = `${deviation} and ${deviation.toUpperCase()}`;
+  const range = rangeOf(size, bounds);
   const first = values.findIndex((value) => value !== undefined);
+  if (range > first && values[range] === undefined) return { what: `the value of ${names} for this size is not known here with certainty` };
   const from = first > 0 ? `above ${bounds[first - 1]} mm and ` : "";
-  return valueOr(
-    column,
-    size,
-    (value) => value,
-    `${deviation} and ${deviation.toUpperCase()} are known here only ${from}up to ${bounds.at(-1)} mm`,
-  );
+  return values[range] ?? { what: `${names} are known here only ${from}up to ${bounds.at(-1)} mm` };
 }
 
 function valueOr(column: DeviationColumn | undefined, size: number, signed: (value: number) => number, what: string): number | Refusal {

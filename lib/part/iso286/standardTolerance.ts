@@ -13,7 +13,7 @@ export type ToleranceGrade = (typeof toleranceGrades)[number];
 export const mainBounds = [3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150] as const;
 
 /** Where the standard ends, mm. */
-export const largestSize = 3150;
+const largestSize = 3150;
 
 /**
  * The width of a standard tolerance in micrometres: `standardTolerance(20, "7")` is 21.
