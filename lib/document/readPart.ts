@@ -4,6 +4,7 @@ import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import { type Axis, indexOfAxis } from "../base/vector.ts";
 import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
+import { isClassText } from "../part/iso286/toleranceClass.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
 import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
@@ -148,7 +149,9 @@ function readCharacteristic(
   const from = endOf(entry.from, "from", row, known);
   const axis = of && from && commonAxis(from, of, entry.kind === "depth" ? "Z" : entry.axis, row, known);
   const isWhole = of !== undefined && from !== undefined && axis !== undefined;
-  const size = isWhole ? sizeBetween(from, of, axis, located()) : undefined;
+  // Figures need no nominal size, and most tolerances are figures.
+  const size =
+    isWhole && (entry.tolerance.trim() === "" || isClassText(entry.tolerance)) ? sizeBetween(from, of, axis, located()) : undefined;
   const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
   return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
 }
