@@ -174,7 +174,7 @@ const sections = {
   unit: choice(["mm", "inch"]),
   part: v.object({
     name: text,
-    /** For dimensions, diameters, distances and depths that state no tolerance of their own (ISO 2768-1); without it they are exact, or refused. */
+    /** For dimensions, diameters, distances and depths that state no tolerance of their own (ISO 2768-1). Without it dimensions are exact, diameters free, and what the drawing demands is refused. */
     generalTolerance: v.optional(choice(generalTolerances), "none stated"),
     elements: v.array(elementEntry),
     dimensions: v.optional(v.array(dimensionEntry), []),

@@ -1,7 +1,7 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Mm, mm, type Radian, radian } from "../base/quantity.ts";
 import type { Limits } from "./part.ts";
-import { isUpTo, rangeOf } from "./sizeRange.ts";
+import { isUpTo, rangeOf, sizeText } from "./sizeRange.ts";
 
 /** Classes of general tolerances (ISO 2768-1): fine, medium, coarse, very coarse. */
 const generalClasses = ["f", "m", "c", "v"] as const;
@@ -22,17 +22,15 @@ export function generalClassOf(stated: (typeof generalTolerances)[number]): Gene
  * @param size nominal size without its sign, mm; from 0.5 (v: above 3) up to 4000 (f: 2000)
  */
 export function generalTolerance(size: Mm, generalClass: GeneralClass): Outcome<Limits> {
-  if (!(size + smallest.slack >= smallest.size))
-    return refuse(size, generalClass, `ISO 2768-1 gives no general tolerance below ${smallest.size} mm`);
+  if (!isUpTo(smallest, size)) return refuse(size, generalClass, tooSmall);
   const width = linear[generalClass][rangeOf(size, linearBounds)];
   if (width === undefined) return refuse(size, generalClass, `ISO 2768-1 gives no ${generalClass} for this nominal size`);
   return success({ lower: mm(-width), upper: mm(width), standard: `ISO 2768-${generalClass}` });
 }
 
-/** The general tolerance of an external radius or the height of a chamfer, mm; from 0.5 mm. */
+/** The general tolerance of an external radius or the height of a chamfer, mm; from 0.5 mm. ISO 2768-1:1989, table 2 (values from memory). */
 export function generalToleranceOfEdge(size: Mm, generalClass: GeneralClass): Outcome<Limits> {
-  if (!(size + smallest.slack >= smallest.size))
-    return refuse(size, generalClass, `ISO 2768-1 gives no general tolerance below ${smallest.size} mm`);
+  if (!isUpTo(smallest, size)) return refuse(size, generalClass, tooSmall, "a size from 0.5 mm");
   const [upTo3, upTo6, larger] = generalClass === "f" || generalClass === "m" ? [0.2, 0.5, 1] : [0.4, 1, 2];
   const width = (isUpTo(size, 3) ? upTo3 : isUpTo(size, 6) ? upTo6 : larger) as number;
   return success({ lower: mm(-width), upper: mm(width), standard: `ISO 2768-${generalClass}` });
@@ -56,13 +54,14 @@ function refuse(size: number, generalClass: GeneralClass, what: string, expected
     at: "",
     what,
     expected,
-    got: `${Number(size.toPrecision(9))} mm`,
+    got: sizeText(size),
     remedy: "state a tolerance of its own; 0 for a size that is exact",
   });
 }
 
-/** The first range has 0.5 mm in it; what misses it by rounding alone does too. */
-const smallest = { size: 0.5, slack: 1e-9 };
+/** Where the first range begins, mm; it has its beginning in it. */
+const smallest = 0.5;
+const tooSmall = `ISO 2768-1 gives no general tolerance below ${smallest} mm`;
 
 const expectedOf: Readonly<Record<GeneralClass, string>> = {
   f: "a nominal size from 0.5 to 2000 mm",
@@ -71,7 +70,7 @@ const expectedOf: Readonly<Record<GeneralClass, string>> = {
   v: "a nominal size above 3 and up to 4000 mm",
 };
 
-/** ISO 2768-1:1989, table 1: ranges of nominal sizes and permissible deviations to either side, mm. */
+/** ISO 2768-1:1989, table 1 (values from memory; the tests hold them against published ones): ranges of nominal sizes and permissible deviations to either side, mm. */
 const linearBounds = [3, 6, 30, 120, 400, 1000, 2000, 4000];
 const linear: Readonly<Record<GeneralClass, readonly (number | undefined)[]>> = {
   f: [0.05, 0.05, 0.1, 0.15, 0.2, 0.3, 0.5],

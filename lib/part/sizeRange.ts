@@ -11,6 +11,11 @@ export function rangeOf(size: number, bounds: readonly number[]): number {
   return bounds.findIndex((bound) => isUpTo(size, bound));
 }
 
+/** A size as a person would type it, without the noise of a conversion: `25.4 mm`. */
+export function sizeText(size: number): string {
+  return `${Number(size.toPrecision(9))} mm`;
+}
+
 /** Whether a size is at most this bound. */
 export function isUpTo(size: number, bound: number): boolean {
   return size <= bound + rounding;

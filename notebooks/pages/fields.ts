@@ -179,7 +179,7 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
           width: 9,
           kind: "choice",
           choices: generalTolerances,
-          hint: "Of dimensions, diameters, distances and depths that state none of their own; without it they are exact, or cannot be judged",
+          hint: "Of dimensions, diameters, distances and depths that state none of their own; without it dimensions are exact, diameters free, distances refused",
           read: ({ part }) => part.generalTolerance,
           write: (document, text) => {
             const generalTolerance = generalTolerances.find((each) => each === text);

@@ -1,9 +1,9 @@
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
 import { type Mm, mm } from "../../base/quantity.ts";
 import type { Limits } from "../part.ts";
-import { isUpTo, rangeOf } from "../sizeRange.ts";
+import { isUpTo, rangeOf, sizeText } from "../sizeRange.ts";
 import { type DeviationColumn, holeJ, shaftDeviations, shaftJ } from "./deviationTables.ts";
-import { readable, standardTolerance, type ToleranceGrade, toleranceGrades } from "./standardTolerance.ts";
+import { standardTolerance, type ToleranceGrade, toleranceGrades } from "./standardTolerance.ts";
 import { classText, type Deviation, type ToleranceClass } from "./toleranceClass.ts";
 
 /**
@@ -28,7 +28,7 @@ export function limitsOfClass(size: Mm, toleranceClass: ToleranceClass): Outcome
     return failure({
       at: "",
       expected: "a class that the standard has for this size, or limits as figures",
-      got: `${classText(toleranceClass)} of ${readable(size)} mm`,
+      got: `${classText(toleranceClass)} of ${sizeText(size)}`,
       ...near,
     });
   // The fundamental deviation is that of the limit nearest to nominal.

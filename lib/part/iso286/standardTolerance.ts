@@ -1,5 +1,5 @@
 import { failure, type Outcome, success } from "../../base/outcome.ts";
-import { isUpTo, rangeOf } from "../sizeRange.ts";
+import { isUpTo, rangeOf, sizeText } from "../sizeRange.ts";
 
 /** The standard tolerance grades of ISO 286-1, finest first: IT01, IT0, IT1 to IT18. */
 export const toleranceGrades = [
@@ -26,7 +26,7 @@ export function standardTolerance(size: number, grade: ToleranceGrade): Outcome<
       at: "",
       what: "ISO 286 gives no standard tolerance for this nominal size",
       expected: `a nominal size above 0 and up to ${largestSize} mm`,
-      got: `${readable(size)} mm`,
+      got: sizeText(size),
       remedy: "state the limits as figures",
     });
   if (Number(grade) >= 14 && isUpTo(size, 1))
@@ -34,7 +34,7 @@ export function standardTolerance(size: number, grade: ToleranceGrade): Outcome<
       at: "",
       what: `IT${grade} is not for nominal sizes up to 1 mm`,
       expected: "IT13 or a finer grade",
-      got: `IT${grade} of ${readable(size)} mm`,
+      got: `IT${grade} of ${sizeText(size)}`,
     });
   const width = widths[grade][rangeOf(size, mainBounds)];
   return width === undefined
@@ -42,14 +42,9 @@ export function standardTolerance(size: number, grade: ToleranceGrade): Outcome<
         at: "",
         what: `IT${grade} ends at 500 mm`,
         expected: "IT1 or a coarser grade",
-        got: `IT${grade} of ${readable(size)} mm`,
+        got: `IT${grade} of ${sizeText(size)}`,
       })
     : success(width);
-}
-
-/** A size as a person would type it, without the noise of a conversion. */
-export function readable(size: number): string {
-  return String(Number(size.toPrecision(9)));
 }
 
 /** In mm as the standard prints it, kept in µm like the others. */
