@@ -31,7 +31,7 @@ export function limitsOfClass(size: Mm, toleranceClass: ToleranceClass): Outcome
       got: `${classText(toleranceClass)} of ${sizeText(size)}`,
       ...near,
     });
-  // The fundamental deviation is that of the limit nearest to nominal.
+  // It is the upper deviation of shafts a to h and of holes J to ZC, else the lower one.
   const isUpper = of === "shaft" ? isBelowNominal(deviation) : !isBelowNominal(deviation);
   return isUpper ? limits(near - width, near) : limits(near, near + width);
 }
