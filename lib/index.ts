@@ -24,6 +24,11 @@ export { parseStatement } from "./formula/parseStatement.ts";
 export type { StatedDoubt, Statement } from "./formula/statement.ts";
 export type { CellValue, ColumnValues, Quantity } from "./ledger/cellValue.ts";
 export { type DecisionRule, type Guard, iso14253Default } from "./part/decisionRule.ts";
+// What a drawing permits by naming a standard: general tolerances (ISO 2768-1), tolerance classes (ISO 286-1).
+export { generalTolerance, generalToleranceOfAngle, generalToleranceOfEdge } from "./part/generalTolerance.ts";
+export { limitsOfClass } from "./part/iso286/limitsOfClass.ts";
+export { standardTolerance } from "./part/iso286/standardTolerance.ts";
+export { parseToleranceClass, type ToleranceClass } from "./part/iso286/toleranceClass.ts";
 // What leaves the notebook: plain data, a readable sheet, judgement in sentences, cautions.
 export { cautions } from "./record/cautions.ts";
 export { judgementSentences } from "./record/judgementSentences.ts";

@@ -113,13 +113,14 @@ function batchDeviation(id: string, label: string, limits: Limits, spread: Dimen
   const distribution: SourceDistribution =
     spread === "normal" ? { shape: "normal", standardDeviation: halfWidth / limitsAtDeviations } : { shape: spread, halfWidth };
   const estimate = (limits.lower + limits.upper) / 2;
+  const { standard } = limits;
   return book.value({
     id: `${id}, in the batch`,
-    label,
+    label: standard === undefined ? label : `${label} (${standard})`,
     family: "part",
     estimate,
     distribution,
-    evidence: { kind: "drawing" },
+    evidence: { kind: "drawing", ...(standard !== undefined && { note: standard }) },
     limit: halfWidth,
   });
 }

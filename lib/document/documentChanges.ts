@@ -210,11 +210,12 @@ function entriesAlone(context: Context): DocumentChange[] {
     );
     return change(key, sentences, `the ${entryWords[key]?.words ?? key}`, applied);
   });
-  const name = entrySentence(entryWords["part.name"] as EntryWords, "", before.part.name, after.part.name, context, "");
-  return [
-    ...sections,
-    ...change("part.name", name, "the name of the part", { ...before, part: { ...before.part, name: after.part.name } }),
-  ];
+  const ofPart = (["name", "generalTolerance"] as const).flatMap((key) => {
+    const { words } = entryWords[`part.${key}`] as EntryWords;
+    const sentences = entrySentence({ words }, "", before.part[key], after.part[key], context, "");
+    return change(`part.${key}`, sentences, `the ${words}`, { ...before, part: { ...before.part, [key]: after.part[key] } });
+  });
+  return [...sections, ...ofPart];
 }
 
 function unitSentence(before: Unit, after: Unit): string[] {

@@ -1,7 +1,12 @@
 import { suggestName } from "../base/nearestName.ts";
+import { once } from "../base/once.ts";
 import type { Problem } from "../base/outcome.ts";
-import { mm } from "../base/quantity.ts";
-import type { Axis } from "../base/vector.ts";
+import { type Mm, mm } from "../base/quantity.ts";
+import { type Axis, indexOfAxis } from "../base/vector.ts";
+import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
+import { isClassText } from "../part/iso286/toleranceClass.ts";
+import { type LocatedPart, locateElements } from "../part/locateElements.ts";
+import type { TolerancedSize } from "../part/parseTolerance.ts";
 import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
 import type { Reading } from "./reading.ts";
@@ -12,16 +17,21 @@ import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument }
 const sizeFactor = 2;
 
 export function readPart({ part }: SetupDocument, reading: Reading, problems: Problem[]): Part {
-  const elements = readRows(part.elements, "part.elements", reading, problems, (entry, row) => readElement(entry, row));
+  const general = generalClassOf(part.generalTolerance);
+  const elements = readRows(part.elements, "part.elements", reading, problems, (entry, row) => readElement(entry, row, general));
   const known = new Map(elements.map((element) => [element.id, element]));
-  const dimensions = readRows(part.dimensions, "part.dimensions", reading, problems, (entry, row) => readDimension(entry, row, known));
-  const characteristics = readRows(part.characteristics, "part.characteristics", reading, problems, (entry, row) =>
-    readCharacteristic(entry, row, known),
+  const dimensions = readRows(part.dimensions, "part.dimensions", reading, problems, (entry, row) =>
+    readDimension(entry, row, known, general),
   );
-  return { name: part.name, elements: elements.filter((element) => middleIsWhole(element, known, problems)), dimensions, characteristics };
+  const whole = elements.filter((element) => middleIsWhole(element, known, problems));
+  const located = once(() => locateElements({ name: part.name, elements: whole, dimensions, characteristics: [] }));
+  const characteristics = readRows(part.characteristics, "part.characteristics", reading, problems, (entry, row) =>
+    readCharacteristic(entry, row, known, general, located),
+  );
+  return { name: part.name, elements: whole, dimensions, characteristics };
 }
 
-function readElement(entry: ElementEntry, row: RowReader): Element | undefined {
+function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass | undefined): Element | undefined {
   const base = {
     id: entry.id,
     made: entry.made,
@@ -44,7 +54,8 @@ function readElement(entry: ElementEntry, row: RowReader): Element | undefined {
       const diameter = row.magnitude("diameter", entry.diameter);
       if (diameter === undefined && entry.diameter.trim() === "")
         row.refuse("diameter", { what: "a round wall needs its diameter", expected: "a length", got: "" });
-      const limits = entry.diameterTolerance.trim() === "" ? undefined : row.tolerance("diameterTolerance", entry.diameterTolerance);
+      const size = diameter === undefined ? undefined : ({ nominal: diameter, kind: entry.kind === "bore" ? "hole" : "shaft" } as const);
+      const limits = size && readLimits("diameterTolerance", entry.diameterTolerance, row, size, general);
       return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits };
     }
   }
@@ -64,24 +75,30 @@ function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, pr
   return false;
 }
 
-function readDimension(entry: DimensionEntry, row: RowReader, known: ReadonlyMap<string, Element>): Dimension | undefined {
+function readDimension(
+  entry: DimensionEntry,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  general: GeneralClass | undefined,
+): Dimension | undefined {
   const ends = (["from", "to"] as const).map((end) => endOf(entry[end], end, row, known));
   const nominal = row.required("nominal", entry.nominal, "the nominal size");
-  const limits = entry.tolerance.trim() === "" ? exact : row.tolerance("tolerance", entry.tolerance);
   const source = sourceOfMeasurement(entry);
   const read = row.doubtfulLength(
     "measured",
     entry.measured,
     source,
     { entry: "measuredUncertainty", text: entry.measuredUncertainty },
-    { from: mm(Math.abs(nominal) / sizeFactor), to: mm(Math.abs(nominal) * sizeFactor) },
+    nominal === undefined ? undefined : { from: mm(Math.abs(nominal) / sizeFactor), to: mm(Math.abs(nominal) * sizeFactor) },
   );
   // The source is the deviation from the drawing.
-  row.give(source.id, read?.doubtful?.minus(nominal));
+  row.give(source.id, nominal === undefined ? undefined : read?.doubtful?.minus(nominal));
   const value = read?.value;
   const standardUncertainty = row.doubtOf(read?.doubtful) ?? row.doubt("measuredUncertainty", entry.measuredUncertainty);
   const [from, to] = ends;
-  if (from === undefined || to === undefined || limits === undefined) return undefined;
+  const kind = from && to && nominal !== undefined ? kindBetween(from, to, nominal) : undefined;
+  const limits = nominal === undefined ? undefined : (readLimits("tolerance", entry.tolerance, row, { nominal, kind }, general) ?? exact);
+  if (from === undefined || to === undefined || nominal === undefined || limits === undefined) return undefined;
   if (from === to) row.refuse("to", { what: "a dimension ties two different elements", got: entry.to });
   const axis = commonAxis(from, to, entry.axis, row, known);
   if (axis === undefined) return undefined;
@@ -99,9 +116,16 @@ function readDimension(entry: DimensionEntry, row: RowReader, known: ReadonlyMap
 
 const exact: Limits = { lower: mm(0), upper: mm(0) };
 
-function readCharacteristic(entry: CharacteristicEntry, row: RowReader, known: ReadonlyMap<string, Element>): Characteristic | undefined {
+function readCharacteristic(
+  entry: CharacteristicEntry,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  general: GeneralClass | undefined,
+  located: () => LocatedPart,
+): Characteristic | undefined {
   const of = endOf(entry.of, "of", row, known);
-  if (entry.tolerance.trim() === "")
+  const isDistance = entry.kind === "distance" || entry.kind === "depth";
+  if (entry.tolerance.trim() === "" && !(isDistance && general !== undefined))
     row.refuse("tolerance", {
       what: "the tolerance is missing",
       expected: entry.kind === "position" ? "the diameter of the zone" : "deviations such as ±0.05",
@@ -116,18 +140,66 @@ function readCharacteristic(entry: CharacteristicEntry, row: RowReader, known: R
       row.refuse("of", { what: "a position zone is for an axis", expected: "a bore or a boss", got: entry.of });
     return { id: entry.id, kind: "position", of: of.id, zone };
   }
-  const limits = entry.tolerance.trim() === "" ? undefined : row.tolerance("tolerance", entry.tolerance);
-  if (limits && limits.lower === limits.upper)
-    row.refuse("tolerance", { what: "a tolerance of no size can never be met", expected: "two different limits", got: entry.tolerance });
-  if (entry.kind === "coordinate") {
+  if (!isDistance) {
+    const limits = demandedLimits(entry, row, undefined, undefined);
     if (of === undefined || limits === undefined) return undefined;
     const axis = commonAxis(of, of, entry.axis, row, known);
     return axis && { id: entry.id, kind: "coordinate", of: of.id, axis, limits };
   }
   const from = endOf(entry.from, "from", row, known);
-  if (of === undefined || from === undefined || limits === undefined) return undefined;
-  const axis = commonAxis(from, of, entry.kind === "depth" ? "Z" : entry.axis, row, known);
-  return axis && { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits };
+  const axis = of && from && commonAxis(from, of, entry.kind === "depth" ? "Z" : entry.axis, row, known);
+  const isWhole = of !== undefined && from !== undefined && axis !== undefined;
+  // Figures need no nominal size, and most tolerances are figures.
+  const size =
+    isWhole && (entry.tolerance.trim() === "" || isClassText(entry.tolerance)) ? sizeBetween(from, of, axis, located()) : undefined;
+  const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
+  return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
+}
+
+/** The distance between two elements where the drawing puts them; undefined where it does not. */
+function sizeBetween(from: Element, to: Element, axis: Axis, { places }: LocatedPart): TolerancedSize | undefined {
+  const [start, end] = [from, to].map(({ id }) => places.get(id)?.[indexOfAxis(axis)]?.nominal);
+  if (start === undefined || end === undefined) return undefined;
+  const nominal = mm(end - start);
+  return { nominal, kind: kindBetween(from, to, nominal) };
+}
+
+function demandedLimits(
+  { tolerance }: CharacteristicEntry,
+  row: RowReader,
+  size: TolerancedSize | undefined,
+  general: GeneralClass | undefined,
+): Limits | undefined {
+  const limits = readLimits("tolerance", tolerance, row, size, general);
+  if (limits && limits.lower === limits.upper)
+    row.refuse("tolerance", { what: "a tolerance of no size can never be met", expected: "two different limits", got: tolerance });
+  return limits;
+}
+
+/** The limits that an entry states, else those of the part's general tolerance; undefined for none, or where they cannot be read. */
+function readLimits(
+  entry: string,
+  text: string,
+  row: RowReader,
+  size: TolerancedSize | undefined,
+  general: GeneralClass | undefined,
+): Limits | undefined {
+  if (text.trim() !== "") return row.tolerance(entry, text, size);
+  if (general === undefined) return undefined;
+  if (size !== undefined) return row.take(entry, generalTolerance(mm(Math.abs(size.nominal)), general));
+  row.refuse(entry, {
+    what: "a general tolerance goes by the nominal size, and nothing on the drawing gives it here",
+    expected: "a tolerance of its own, or dimensions that tie both elements to datums",
+    got: text,
+  });
+  return undefined;
+}
+
+/** Two faces that look away from each other have metal inside, two that look at each other a gap; all else is no feature of size. */
+function kindBetween(from: Element, to: Element, nominal: Mm): TolerancedSize["kind"] {
+  const [low, high] = nominal < 0 ? [to, from] : [from, to];
+  if (low.kind !== "face" || high.kind !== "face" || low.outward[0] === high.outward[0]) return undefined;
+  return low.outward[0] === "-" ? "shaft" : "hole";
 }
 
 function endOf(id: string, entry: string, row: RowReader, known: ReadonlyMap<string, Element>): Element | undefined {

@@ -3,6 +3,7 @@ import { parseCellName } from "../formula/cellName.ts";
 import { renameInText } from "../formula/renameInText.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import { cellSourceId } from "../ledger/cellSource.ts";
+import { isClassEntry } from "./internals/isClassEntry.ts";
 import { mapFormulas } from "./mapFormulas.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
@@ -61,7 +62,9 @@ function refuseTaken(name: string, got: string): Outcome<never> {
 
 /** Every formula and every supposition that names it. */
 function renameUses(document: SetupDocument, from: string, to: string): SetupDocument {
-  const renamed = mapFormulas(document, (text) => (text.includes(from) ? renameInText(text, from, to) : text));
+  const renamed = mapFormulas(document, (text, place) =>
+    text.includes(from) && !isClassEntry(text, place) ? renameInText(text, from, to) : text,
+  );
   const own = cellSourceId(from);
   // The doubt of a cell goes by the cell's name, that of a row of a column by the column's and its number.
   const isOwn = ({ source }: { readonly source: string }) =>

@@ -1,5 +1,6 @@
 import { type QuantityPlace, quantityNamesOf } from "../decision/quantityNames.ts";
 import { renameInText } from "../formula/renameInText.ts";
+import { isClassEntry } from "./internals/isClassEntry.ts";
 import { mapFormulas } from "./mapFormulas.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
@@ -16,8 +17,10 @@ const sourceWords: Readonly<Record<string, string>> = {
 export function renameQuantities(document: SetupDocument, place: QuantityPlace, from: string, to: string): SetupDocument {
   const names = quantityNamesOf(place, to);
   const renames = quantityNamesOf(place, from).flatMap((old, i) => (old === names[i] ? [] : [[old, names[i] as string] as const]));
-  const renamed = mapFormulas(document, (text) =>
-    renames.reduce((changed, [old, next]) => (changed.includes(old) ? renameInText(changed, old, next) : changed), text),
+  const renamed = mapFormulas(document, (text, place) =>
+    isClassEntry(text, place)
+      ? text
+      : renames.reduce((changed, [old, next]) => (changed.includes(old) ? renameInText(changed, old, next) : changed), text),
   );
   const prefix = `${sourceWords[place]} ${from}, `;
   if (!renamed.whatIf.some(({ source }) => source.startsWith(prefix))) return renamed;

@@ -9,7 +9,7 @@ import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { soundBudget } from "../formula/soundBudget.ts";
 import { unit } from "../formula/units.ts";
-import { parseTolerance } from "../part/parseTolerance.ts";
+import { parseTolerance, type TolerancedSize } from "../part/parseTolerance.ts";
 import type { Limits } from "../part/part.ts";
 import { budgetOf } from "../uncertainty/budget.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
@@ -148,9 +148,9 @@ export class RowReader {
     return this.isPlausible(entry, text, mm(value.value), isBare, plausible) ? { value: mm(value.value), doubtful: value } : undefined;
   }
 
-  /** Permitted deviations; undefined when unreadable. */
-  tolerance(entry: string, text: string): Limits | undefined {
-    const limits = this.take(entry, parseTolerance(text, this.reading.unit, this.reading.names));
+  /** Permitted deviations; undefined when unreadable. A tolerance class needs the size that it is of. */
+  tolerance(entry: string, text: string, size?: TolerancedSize): Limits | undefined {
+    const limits = this.take(entry, parseTolerance(text, this.reading.unit, this.reading.names, size));
     return limits && !this.tooLong(entry, Math.max(Math.abs(limits.lower), Math.abs(limits.upper)), text) ? limits : undefined;
   }
 
@@ -178,11 +178,11 @@ export class RowReader {
     return this.magnitude(entry, text) ?? mm(0);
   }
 
-  /** A length that must be there. */
-  required(entry: string, text: string, what: string): Mm {
+  /** A length that must be there; undefined when it is not, or unreadable. */
+  required(entry: string, text: string, what: string): Mm | undefined {
     const value = this.length(entry, text);
     if (value === undefined && text.trim() === "") this.refuse(entry, { what: `${what} is missing`, expected: "a length", got: "" });
-    return value ?? mm(0);
+    return value;
   }
 }
 

@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { decisionRuleNames } from "../part/decisionRule.ts";
+import { generalTolerances } from "../part/generalTolerance.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
 import { revisionsOf } from "./revisionEntry.ts";
 
@@ -34,6 +35,7 @@ const elementEntry = v.object({
   y: text,
   z: text,
   diameter: text,
+  /** Deviations such as `+0.021 0`, or a class of ISO 286 such as `H7`. */
   diameterTolerance: text,
   /** Half-width by which a touch may land off the mean surface. */
   roughness: text,
@@ -50,6 +52,7 @@ const dimensionEntry = v.object({
   to: v.string(),
   axis: v.optional(axis),
   nominal: text,
+  /** Deviations such as `±0.05` or `+0.1 -0.02`, or a class of ISO 286 such as `h9`. */
   tolerance: text,
   /** How sizes spread between the limits in a batch: bell-shaped with the limits at three standard deviations, even, or triangular. */
   spread: v.optional(choice(["normal", "rectangular", "triangular"]), "normal"),
@@ -66,7 +69,7 @@ const characteristicEntry = v.object({
   /** Distances and depths: the other element. */
   from: text,
   axis: v.optional(axis),
-  /** Position: the zone's diameter. Others: deviations such as `±0.05` or `+0.1 -0.02`. */
+  /** Position: the zone's diameter. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`. */
   tolerance: text,
   note: text,
 });
@@ -171,6 +174,8 @@ const sections = {
   unit: choice(["mm", "inch"]),
   part: v.object({
     name: text,
+    /** For dimensions, diameters, distances and depths that state no tolerance of their own (ISO 2768-1). Without it dimensions are exact, diameters free, and what the drawing demands is refused. */
+    generalTolerance: v.optional(choice(generalTolerances), "none stated"),
     elements: v.array(elementEntry),
     dimensions: v.optional(v.array(dimensionEntry), []),
     characteristics: v.optional(v.array(characteristicEntry), []),

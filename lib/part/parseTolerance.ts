@@ -1,16 +1,31 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
-import type { Mm } from "../base/quantity.ts";
+import { type Mm, mm } from "../base/quantity.ts";
 import type { Names } from "../formula/names.ts";
 import { parseLength, type QuantityOptions } from "../formula/parseQuantity.ts";
+import { limitsOfClass } from "./iso286/limitsOfClass.ts";
+import { classText, isClassText, parseToleranceClass } from "./iso286/toleranceClass.ts";
 import type { Limits } from "./part.ts";
+
+/** What a tolerance is of, as far as its class needs it. */
+export interface TolerancedSize {
+  /** Nominal size, with its sign where it goes along an axis. */
+  readonly nominal: Mm;
+  /** A hole lies inside metal (bore, slot), a shaft has metal inside (boss, width); undefined where it is neither, as a step. */
+  readonly kind: "hole" | "shaft" | undefined;
+}
 
 /**
  * Permitted deviations as drawings write them: `±0.05`, `+0.1 -0.02`,
- * `+0.1 / -0.02`, `0 / -0.03`, `+0.021 0`, or one number that is meant both ways.
- * Bare numbers take `unit`.
+ * `+0.1 / -0.02`, `0 / -0.03`, `+0.021 0`, one number that is meant both ways,
+ * or a tolerance class of ISO 286 (`H7`, `js9`), whose deviations are of the
+ * length and turn their sides where the nominal is negative. Bare numbers take
+ * `unit`.
+ *
+ * @param size what is toleranced; without it a class is refused
  */
-export function parseTolerance(text: string, unit: "mm" | "inch", names?: Names): Outcome<Limits> {
+export function parseTolerance(text: string, unit: "mm" | "inch", names?: Names, size?: TolerancedSize): Outcome<Limits> {
   const trimmed = text.trim();
+  if (isClassText(trimmed)) return limitsByClass(trimmed, unit, names, size);
   const both = /^(?:±|\+\s*\/\s*[-−])\s*(.+)$/u.exec(trimmed);
   if (both) return symmetric(both[1] as string, { unit, names }, text);
   // Two signed numbers need nothing between them: +0.1-0.02 is no subtraction.
@@ -37,6 +52,33 @@ export function parseTolerance(text: string, unit: "mm" | "inch", names?: Names)
   return symmetric(trimmed, { unit, names }, text);
 }
 
+function limitsByClass(text: string, unit: "mm" | "inch", names: Names | undefined, size: TolerancedSize | undefined): Outcome<Limits> {
+  const refuse = (what: string, remedy: string) => failure({ at: "", what, expected: wanted, got: text, remedy });
+  const parsed = parseToleranceClass(text);
+  if (names?.dimensions.get(text) !== undefined || names?.problemOf(text) !== undefined) {
+    // What is no class can only be the name.
+    if (!parsed.ok) return symmetric(text, { unit, names }, text);
+    return refuse(`"${text}" is a tolerance class, and the name of a quantity here`, `write ±${text} for the quantity, or rename it`);
+  }
+  if (!parsed.ok) return parsed;
+  if (size === undefined) return refuse("a tolerance class stands for nothing without a nominal size", "state the limits as figures");
+  const { of, deviation, grade } = parsed.value;
+  if (size.kind !== undefined && size.kind !== of && deviation !== "js") {
+    const other = classText({ of: size.kind, deviation, grade });
+    return size.kind === "hole"
+      ? refuse(`${text} is a class of shafts, and this is a hole: it lies inside metal`, `capital letters are of holes, such as ${other}`)
+      : refuse(`${text} is a class of holes, and this is a shaft: it has metal inside`, `small letters are of shafts, such as ${other}`);
+  }
+  const limits = limitsOfClass(mm(Math.abs(size.nominal)), parsed.value);
+  if (!limits.ok || size.nominal >= 0) return limits;
+  return success(mirrored(limits.value));
+}
+
+/** Deviations of a length as deviations along an axis that it goes against. */
+function mirrored({ lower, upper, ...rest }: Limits): Limits {
+  return { ...rest, lower: mm(0 - upper), upper: mm(0 - lower) };
+}
+
 function symmetric(amount: string, options: QuantityOptions & { readonly unit: "mm" | "inch" }, text: string): Outcome<Limits> {
   const half = parseLength(amount, options);
   if (!half.ok) return failure(...half.problems.map((problem) => ({ ...problem, expected: problem.expected ?? wanted, got: text })));
@@ -50,4 +92,4 @@ function ordered(a: Mm, b: Mm, text: string): Outcome<Limits> {
   return success(a < b ? { lower: a, upper: b } : { lower: b, upper: a });
 }
 
-const wanted = "deviations such as ±0.05, +0.1 -0.02, or 0.05 for both ways";
+const wanted = "deviations such as ±0.05, +0.1 -0.02, or 0.05 for both ways, or a class such as H7";

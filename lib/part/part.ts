@@ -44,6 +44,8 @@ export type Element = Face | Round | Middle;
 export interface Limits {
   readonly lower: Mm;
   readonly upper: Mm;
+  /** The standard whose tables give them, `ISO 286 H7` or `ISO 2768-m`; nothing where the drawing states the figures. */
+  readonly standard?: string;
 }
 
 /** A distance that the drawing gives between two elements that exist before this setup. */

@@ -10,8 +10,8 @@ export type Evidence =
   | { readonly kind: "measured"; readonly readings: number }
   | { readonly kind: "certificate"; readonly note: string }
   | { readonly kind: "published"; readonly note: string }
-  /** Limits that the drawing sets on the part. */
-  | { readonly kind: "drawing" }
+  /** Limits that the drawing sets on the part; `note`: the standard that it leaves them to, such as `ISO 286 H7`. */
+  | { readonly kind: "drawing"; readonly note?: string }
   /** Common practice without a source; always editable. */
   | { readonly kind: "shop default" }
   /** Typed by a person who gave no further reason. */

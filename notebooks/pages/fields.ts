@@ -2,6 +2,7 @@ import type { Outcome } from "../../lib/base/outcome.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { registers } from "../../lib/equipment/equipment.ts";
 import { decisionRuleNames } from "../../lib/part/decisionRule.ts";
+import { generalTolerances } from "../../lib/part/generalTolerance.ts";
 import { EntryField } from "../inputs/entryField.ts";
 import { html } from "../inputs/html.ts";
 import { understandLength } from "./format.ts";
@@ -171,6 +172,19 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
           width: 22,
           read: ({ part }) => part.name,
           write: (document, text) => ({ ...document, part: { ...document.part, name: text } }),
+        },
+        {
+          place: "part.generalTolerance",
+          label: "general tolerance",
+          width: 9,
+          kind: "choice",
+          choices: generalTolerances,
+          hint: "Of dimensions, diameters, distances and depths that state none of their own; without it dimensions are exact, diameters free, distances refused",
+          read: ({ part }) => part.generalTolerance,
+          write: (document, text) => {
+            const generalTolerance = generalTolerances.find((each) => each === text);
+            return generalTolerance && { ...document, part: { ...document.part, generalTolerance } };
+          },
         },
         entry("unit", "bare numbers are", 6, {
           kind: "choice",

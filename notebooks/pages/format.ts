@@ -1,10 +1,11 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
 import { success } from "../../lib/base/outcome.ts";
 import { parseLength } from "../../lib/formula/parseQuantity.ts";
+import { parseToleranceClass } from "../../lib/part/iso286/toleranceClass.ts";
 import { parseTolerance } from "../../lib/part/parseTolerance.ts";
 import type { Limits } from "../../lib/part/part.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
-import { type UnitWriter, writerOf } from "../figures/displayUnit.ts";
+import { writerOf } from "../figures/displayUnit.ts";
 import type { CellContext, ShownResult } from "../inputs/column.ts";
 
 /** Decimals of a length that carries no uncertainty to round it by: a tenth of what machines display. */
@@ -31,13 +32,24 @@ export function understandLength(text: string, _row: unknown, { unit }: CellCont
   return parsed.ok ? success(parsed.value.understoodAs) : parsed;
 }
 
-export function understandTolerance(text: string, _row: unknown, { unit }: CellContext): Outcome<string> {
-  const parsed = parseTolerance(text, unit);
-  return parsed.ok ? success(limitsInWords(parsed.value, writerOf(unit))) : parsed;
+/** How the text of a tolerance was understood; of a class, whose limits go by the size, as long as that can be read without the ledger. */
+export function understandTolerance(text: string, nominal: string, { unit }: CellContext): Outcome<string> {
+  const size = nominal.trim() === "" ? undefined : parseLength(nominal, { unit });
+  const isClass = parseToleranceClass(text).ok;
+  if (isClass && !size?.ok) return success(`a class of ISO 286, whose limits go by the nominal size`);
+  const parsed = parseTolerance(text, unit, undefined, size?.ok ? { nominal: size.value.value, kind: undefined } : undefined);
+  return parsed.ok ? success(limitsInWords(parsed.value, unit)) : parsed;
 }
 
-function limitsInWords({ lower, upper }: Limits, writer: UnitWriter): string {
-  return lower === -upper
-    ? `±${writer.stated(upper)}${writer.suffix}`
-    : `${writer.statedSigned(lower)} to ${writer.statedSigned(upper)}${writer.suffix}`;
+/** Limits as drawings print them, with the standard that gives them: `±0.05 mm`, `+0.021 / 0 mm by ISO 286 H7`. */
+export function limitsInWords(limits: Limits, unit: "mm" | "inch"): string {
+  const { standard } = limits;
+  return `${shownLimits(limits, unit)}${writerOf(unit).suffix}${standard === undefined ? "" : ` by ${standard}`}`;
+}
+
+/** The same as bare figures. */
+export function shownLimits({ lower, upper }: Limits, unit: "mm" | "inch"): string {
+  const { stated, statedSigned } = writerOf(unit);
+  if (lower === upper && upper === 0) return "exact";
+  return lower === -upper ? `±${stated(upper)}` : `${statedSigned(upper)} / ${statedSigned(lower)}`;
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { mm } from "../../lib/base/quantity.ts";
 import { parseTolerance } from "../../lib/part/parseTolerance.ts";
 
 function limits(text: string, unit: "mm" | "inch" = "mm"): readonly [number, number] | undefined {
@@ -34,6 +35,25 @@ describe("parseTolerance", () => {
   it("parseTolerance(+0.1-0.02) is two deviations, or is refused", () => {
     const found = limits("+0.1-0.02");
     if (found !== undefined) expect(found).toEqual(near(-0.02, 0.1));
+  });
+
+  // 25 H7 and 25 f7: ISO 286-2 as printed in handbooks; a class goes by millimetres whatever bare numbers are.
+  it.each([
+    ["H7", "hole", 0, 0.021],
+    [" h 7 ", "shaft", -0.021, 0],
+    ["f7", "shaft", -0.041, -0.02],
+    ["JS7", "shaft", -0.0105, 0.0105],
+    ["f7", undefined, -0.041, -0.02],
+  ] as const)("parseTolerance(%j) of a %s of 25 mm reaches from %d to %d", (text, kind, lower, upper) => {
+    const parsed = parseTolerance(text, "inch", undefined, { nominal: mm(25), kind });
+    expect(parsed.ok && [parsed.value.lower, parsed.value.upper]).toEqual(near(lower, upper));
+  });
+
+  it("parseTolerance(H7) without a size is refused", () => {
+    expect(parseTolerance("H7", "mm")).toMatchObject({
+      ok: false,
+      problems: [{ what: "a tolerance class stands for nothing without a nominal size", got: "H7" }],
+    });
   });
 
   it.each(["", "-0.1", "+0.1", "0.1 0.1", "abc", "+0.1 -"])("parseTolerance(%j) is refused", (text) => {

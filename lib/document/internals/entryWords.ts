@@ -68,6 +68,7 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   sizes: { words: "sizes in use" },
   ...axesOf("zero", "place of zero", { kind: "part.elements" }),
   "part.name": { words: "name of the part" },
+  "part.generalTolerance": { words: "general tolerance" },
   chosen: name("strategy in use", "strategies"),
   "machine.name": { words: "name of the machine" },
   "machine.controllerUnit": { words: "unit of the controller" },

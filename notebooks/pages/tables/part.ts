@@ -2,6 +2,7 @@ import { axes } from "../../../lib/base/vector.ts";
 import { judgeCharacteristic } from "../../../lib/decision/judgeCharacteristic.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
+import type { Limits } from "../../../lib/part/part.ts";
 import { verdictSentence } from "../../../lib/record/verdictSentence.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
@@ -9,7 +10,7 @@ import { formatMet, formatShare } from "../../figures/formatChance.ts";
 import type { CellContext, Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { changeRow, freeName } from "../../inputs/rows.ts";
-import { plainDecimals, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
+import { limitsInWords, plainDecimals, shownLimits, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
 
@@ -21,7 +22,6 @@ const demands = ["position", "coordinate", "distance", "depth"] as const satisfi
 const axisChoices = ["", ...axes] as const;
 
 const length = { figures: true, understand: understandLength } as const;
-const tolerance = { figures: true, understand: understandTolerance } as const;
 const elementNames = ({ names }: CellContext) => names["elements"] ?? [];
 const orNone = ({ names }: CellContext) => ["", ...(names["elements"] ?? [])];
 
@@ -43,7 +43,12 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
     element.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Basic coordinate in the drawing's frame" }),
   ),
   element.text("diameter", "diameter", 4, { ...length, usual: "" }),
-  element.text("diameterTolerance", "its tolerance", 8, { ...tolerance, usual: "" }),
+  element.text("diameterTolerance", "its tolerance", 8, {
+    figures: true,
+    usual: "",
+    hint: "Deviations such as +0.021 0, or a class of ISO 286: H7 of a bore, g6 of a boss",
+    understand: (text, { diameter }, context) => understandTolerance(text, diameter, context),
+  }),
   element.text("roughness", "roughness", 5, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
   element.text("skew", "lean", 5, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
@@ -84,8 +89,18 @@ export function elementsTable(edits: TableEdits<ElementEntry>): DocumentTable<El
           rows.map(({ id }) => id),
         ),
       ),
+    about: ({ id }, results) => {
+      const element = results?.evaluation.setup.part.elements.find((each) => each.id === id);
+      return element !== undefined && "diameterLimits" in element ? aboutLimits("Its diameter", element.diameterLimits, results) : "";
+    },
     edits,
   });
+}
+
+/** Limits that a standard gives for an entry, in words: who typed figures knows them. */
+function aboutLimits(what: string, limits: Limits | undefined, results: SheetResults | undefined): string {
+  if (limits?.standard === undefined || results === undefined) return "";
+  return `${what}: ${limitsInWords(limits, results.evaluation.setup.unit)}.`;
 }
 
 const dimension = columnsOf<DimensionEntry>();
@@ -96,7 +111,23 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
   dimension.choice("to", "to", 9, elementNames),
   dimension.choice("axis", "along", 4, () => axisChoices, { only: axisChoices }),
   dimension.text("nominal", "nominal", 7, { ...length, hint: "With its sign: from the one to the other along the axis" }),
-  dimension.text("tolerance", "tolerance", 8, tolerance),
+  dimension.text("tolerance", "tolerance", 8, {
+    figures: true,
+    hint: "Deviations such as ±0.05, or a class of ISO 286 such as h9; without one the general tolerance, if the job states it, else exact",
+    understand: (text, { nominal }, context) => understandTolerance(text, nominal, context),
+  }),
+  {
+    kind: "result",
+    key: "limits",
+    label: "limits",
+    width: 9,
+    isAligned: false,
+    hint: "What the tolerance permits along the axis; beneath it the standard that says so",
+    show: ({ id }, { evaluation: { setup } }) => {
+      const limits = setup.part.dimensions.find((each) => each.id === id)?.limits;
+      return limits && { text: shownLimits(limits, setup.unit), ...(limits.standard !== undefined && { below: limits.standard }) };
+    },
+  },
   dimension.choice("spread", "spread in a batch", 10, () => spreads, {
     only: spreads,
     hint: "Bell-shaped with the limits at three standard deviations, even, or triangular",
@@ -164,9 +195,9 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
-    hint: "Position: the diameter of the zone. Others: deviations such as ±0.05",
+    hint: "Position: the diameter of the zone. Others: deviations such as ±0.05; distances and depths also a class of ISO 286",
     understand: (text, row, context) =>
-      row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, row, context),
+      row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, "", context),
   }),
   stackColumn(
     "deviation",
@@ -267,6 +298,10 @@ export function characteristicsTable(edits: TableEdits<CharacteristicEntry>): Do
           rows.map(({ id }) => id),
         ),
       ),
+    about: ({ id }, results) => {
+      const found = results?.evaluation.setup.part.characteristics.find((each) => each.id === id);
+      return found !== undefined && "limits" in found ? aboutLimits("Its limits", found.limits, results) : "";
+    },
     edits,
   });
 }

@@ -175,3 +175,23 @@ it("the title block tells what is only supposed, and the lines to type are not g
   expect(labels()[0]).toBe("X zero, mm");
   expect(document.querySelector<HTMLElement>(".lines")?.hidden).toBe(false);
 });
+
+// 160 h9 is 0/-0.100, 62 H7 +0.030/0 (ISO 286-2, from memory); 160 is ±0.5 by ISO 2768-m (ISO 2768-1, table 1).
+it("the table of dimensions shows what a class or the general tolerance permits, and which standard says so", async () => {
+  const limits = () => {
+    const shown = cell("length, tolerance").closest("tr")?.querySelector('[data-column="limits"]');
+    return [shown?.querySelector(".value")?.textContent, shown?.querySelector("small")?.textContent ?? ""];
+  };
+  expect(limits()).toEqual(["±0.3", ""]);
+  await type("length, tolerance", "h9");
+  expect(limits()).toEqual(["0 / −0.1", "ISO 286 h9"]);
+  await type("length, tolerance", "H9");
+  expect(document.querySelector(".open-problems")?.textContent).toContain("H9 is a class of holes, and this is a shaft");
+  await type("length, tolerance", "");
+  expect(limits()).toEqual(["exact", ""]);
+  await enter("part-generalTolerance", "ISO 2768-m");
+  expect(limits()).toEqual(["±0.5", "ISO 2768-m"]);
+  expect(sheet.document.part.generalTolerance).toBe("ISO 2768-m");
+  cell("bore, its tolerance").focus();
+  expect(document.body.textContent).toContain("Its diameter: +0.03 / 0 mm by ISO 286 H7.");
+});
