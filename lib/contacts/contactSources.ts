@@ -22,6 +22,16 @@ export interface TouchErrors {
   readonly ownUncertainty: number;
 }
 
+/** What is known of the scatter of one touch. */
+interface SingleScatter {
+  readonly standardDeviation: number;
+  readonly degreesOfFreedom: number;
+  readonly evidence: Evidence;
+  readonly varianceEstimate: string;
+  /** The repeats that it is known from, as places along the travel, where they are the touch's own. */
+  readonly along?: readonly number[];
+}
+
 const stated: Evidence = { kind: "stated" };
 
 /**
@@ -75,31 +85,37 @@ export class ContactSources {
     const n = touch.positions.length;
     const single = this.singleScatter(touch, tool, travel);
     if ("what" in single) return single;
-    const { standardDeviation, degreesOfFreedom, evidence, varianceEstimate } = single;
+    const { standardDeviation, degreesOfFreedom, evidence, varianceEstimate, along } = single;
     const distribution = (scale: number): SourceDistribution =>
       Number.isFinite(degreesOfFreedom) ? { shape: "scaledT", scale, degreesOfFreedom } : { shape: "normal", standardDeviation: scale };
     const axis = directionName(travel, touch.travelling);
     const sign = touch.travelling !== "radial" && dot(travel, [1, 1, 1]) < 0 ? -1 : 1;
-    const make = (id: string, label: string, scale: number) =>
+    const make = (id: string, label: string, scale: number, repeats?: readonly number[]) =>
       this.book
-        .value({ id, label, family: "contact tool", distribution: distribution(scale), degreesOfFreedom, evidence, varianceEstimate })
+        .value({
+          id,
+          label,
+          family: "contact tool",
+          distribution: distribution(scale),
+          degreesOfFreedom,
+          evidence,
+          varianceEstimate,
+          ...(repeats && { repeats }),
+        })
         .times(sign);
     return {
       now: make(
         `touch ${touch.id}, scatter${axis}`,
         `scatter of ${touch.id}, ${n === 1 ? "one reading" : `mean of ${n}`}`,
         standardDeviation / Math.sqrt(n),
+        along?.map((place) => sign * place),
       ),
       next: make(`touch ${touch.id}, scatter of a check${axis}`, `scatter of a check of ${touch.id}`, standardDeviation),
       standardUncertainty: standardDeviation / Math.sqrt(n),
     };
   }
 
-  private singleScatter(
-    touch: Touch,
-    tool: Tool,
-    travel: Vector,
-  ): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence; varianceEstimate: string } | Problem {
+  private singleScatter(touch: Touch, tool: Tool, travel: Vector): SingleScatter | Problem {
     if (tool.scatterFrom === "stated") {
       if (tool.scatter !== undefined)
         return {
@@ -117,13 +133,15 @@ export class ContactSources {
       };
     }
     if (tool.scatterFrom === "own repeats") {
-      const { standardDeviation, degreesOfFreedom } = summariseRepeats(alongTravel(touch, travel));
+      const along = alongTravel(touch, travel);
+      const { standardDeviation, degreesOfFreedom } = summariseRepeats(along);
       if (standardDeviation !== undefined)
         return {
           standardDeviation,
           degreesOfFreedom,
           evidence: { kind: "measured", readings: degreesOfFreedom + 1 },
           varianceEstimate: `scatter of ${touch.id}, own repeats`,
+          along,
         };
       return tooFewRepeats(
         `touches.${touch.id}.readings`,

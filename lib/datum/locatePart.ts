@@ -1,11 +1,12 @@
 import { failure, type Outcome, type Problem } from "../base/outcome.ts";
 import type { Contact } from "../contacts/contact.ts";
-import { makeContacts } from "../contacts/makeContacts.ts";
+import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
 import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
+import { relateSetup } from "./relateSetup.ts";
 import type { Setup } from "./setup.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
@@ -23,13 +24,18 @@ export interface PartLocation {
    * measured value, or the drawing's with its tolerance.
    */
   readonly thisPart: Outcome<FrameSolution>;
+  /** Coefficients of the sources that go together, as stated or as estimated, by where they are stated. */
+  readonly related: ReadonlyMap<string, number>;
   readonly problems: readonly Problem[];
 }
 
 /** Makes contacts of the touches and finds this part from all of them. */
-export function locatePart(setup: Setup): PartLocation {
-  const book = new SourceBook(setup.sources);
-  const located = locateElements(setup.part);
+export function locatePart(stated: Setup): PartLocation {
+  const located = locateElements(stated.part);
+  const related = stated.relations.length === 0 || cannotBeHonest(stated) ? undefined : relateSetup(stated, located);
+  const setup =
+    related === undefined || related.problems.length === 0 ? stated : { ...stated, unread: new Set([...stated.unread, "correlations"]) };
+  const book = new SourceBook(setup.sources, related);
   const made = makeContacts({ ...setup, located }, book);
   const sizes = partSizes(setup.part, located, book);
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
@@ -50,8 +56,9 @@ export function locatePart(setup: Setup): PartLocation {
     sizes,
     contacts: made.contacts,
     counted: found.counted,
-    thisPart: made.contacts.length === 0 ? failure(setup.unread.has("machine") ? machineUnread("touches") : noTouch(setup)) : found.frame,
-    problems: [...located.problems, ...made.problems, ...found.problems],
+    thisPart: made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame,
+    related: related?.coefficients ?? new Map(),
+    problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
   };
 }
 
@@ -93,14 +100,22 @@ function askForPlace({ touch, travel }: Contact): Problem {
   };
 }
 
-/** Why nothing is worked out while an entry of the machine cannot be read: its doubt would be missing from every result. */
-export function machineUnread(at: string): Problem {
-  return {
-    at,
-    what: "an entry of the machine cannot be read, and its doubt would be missing here",
-    remedy: "see what is said at the machine",
-  };
+/** Why nothing is worked out while an entry cannot be read that every result rests on; undefined where there is none. */
+export function withheld(setup: Pick<Setup, "unread">, at: string): Problem | undefined {
+  if (!cannotBeHonest(setup)) return undefined;
+  if (setup.unread.has("machine")) return { at, what: withheldFor.machine, remedy: "see what is said at the machine" };
+  return { at, what: withheldFor.correlations, remedy: "see what is said at the correlations" };
 }
+
+/** Whether a problem is one of these. */
+export function isWithheld({ what }: Pick<Problem, "what">): boolean {
+  return what === withheldFor.machine || what === withheldFor.correlations;
+}
+
+const withheldFor = {
+  machine: "an entry of the machine cannot be read, and its doubt would be missing here",
+  correlations: "a correlation of doubts cannot be used, and the uncertainties here would be wrong without it",
+} as const;
 
 function noTouch({ touches }: Setup): Problem {
   return touches.length === 0

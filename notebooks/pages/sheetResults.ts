@@ -11,6 +11,16 @@ export function shownIn<E extends SetupEvaluation>(evaluation: E, unit: "mm" | "
   return { ...evaluation, setup: { ...evaluation.setup, unit } };
 }
 
+/** Names of the sources that can go together: those of the setup that are in doubt, and the own doubts of cells. */
+export function namesOfDoubts({ evaluation, own }: Pick<SheetResults, "evaluation" | "own">): string[] {
+  const ofSetup = [...evaluation.location.book.made].flatMap(([id, { operation }]) => (operation.kind === "constant" ? [] : [id]));
+  const ofCells = [...own].flatMap(([, outcome]) => {
+    const operation = outcome.ok && outcome.value.kind === "quantity" ? outcome.value.value.operation : undefined;
+    return operation?.kind === "source" ? [operation.source.id] : [];
+  });
+  return [...new Set([...ofSetup, ...ofCells])].sort();
+}
+
 /** Everything that the page shows besides what was typed: one computation, never parts of two. */
 export interface SheetResults {
   /** Its setup's unit is the one in which results are shown. */
@@ -21,6 +31,8 @@ export interface SheetResults {
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
   /** Everything else that formulas can name. */
   readonly quantities: QuantityLookup;
+  /** Coefficients of doubts that go together, as stated or as estimated, by where they are stated. */
+  readonly related: ReadonlyMap<string, number>;
   readonly problems: readonly Problem[];
   readonly view: View;
 }

@@ -1,0 +1,48 @@
+import { makeContacts } from "../contacts/makeContacts.ts";
+import { halfLostMotion } from "../equipment/halfLostMotion.ts";
+import { offsetRounding } from "../equipment/offsetRounding.ts";
+import { positioningPerLength } from "../equipment/positioning.ts";
+import type { LocatedPart } from "../part/locateElements.ts";
+import { scatterOfCut } from "../part/scatterOfCut.ts";
+import { type RelatedSources, relateSources } from "../uncertainty/relateSources.ts";
+import { SourceBook } from "../uncertainty/sourceBook.ts";
+import { partSizes } from "./partSizes.ts";
+import type { Setup } from "./setup.ts";
+import { sourcesOfRow } from "./sourcesOfRow.ts";
+
+/**
+ * The sources of a setup that go together, made from each other. Sources are made where they are asked for, one by one, and what goes together must
+ * be known at once: so everything is asked for once before.
+ */
+export function relateSetup(setup: Setup, located: LocatedPart): RelatedSources {
+  const { suppositions } = setup.sources;
+  const exact = [...(suppositions ?? [])].flatMap(([id, { doubt }]) => (doubt === 0 ? [id] : []));
+  const book = new SourceBook(setup.sources);
+  const { problems } = makeContacts({ ...setup, located }, book);
+  askForOthers(setup, located, book);
+  const { made } = book;
+  const missed = missedRows([...setup.unread, ...problems.map(({ at }) => at)]);
+  // Nothing rests on what cannot be made, and why it cannot be made is told at its row.
+  const isMissed = (id: string) => !made.has(id) && missed.some((prefix) => id.startsWith(prefix));
+  const relations = setup.relations.filter(({ one, other }) => !isMissed(one) && !isMissed(other));
+  return relateSources(relations, made, new Set(exact));
+}
+
+/** How the sources of rows are called that could not be read or used. */
+function missedRows(places: readonly string[]): string[] {
+  return places.flatMap((place) => {
+    const [, table = "", row = ""] = /^(part\.[^.]+|[^.]+)\.(.*?)(?:\.[^.]*)?$/s.exec(place) ?? [];
+    // A name may have points of its own.
+    const names = [row, place.slice(table.length + 1)];
+    return names.flatMap((name) => sourcesOfRow(table, name) ?? []);
+  });
+}
+
+/** Asks for every source that results of the setup can rest on besides those of touches. */
+function askForOthers(setup: Setup, located: LocatedPart, book: SourceBook): void {
+  partSizes(setup.part, located, book);
+  for (const axis of [0, 1, 2] as const) {
+    for (const make of [halfLostMotion, positioningPerLength, offsetRounding]) make(setup.machine, axis, book);
+    for (const element of setup.part.elements) scatterOfCut(element, axis, book);
+  }
+}
