@@ -41,6 +41,7 @@ const results: SheetResults = {
   results: [],
   own: new Map(),
   quantities: lookupQuantities(new Map()),
+  related: new Map(),
   problems: [],
   view: "batch",
 };
