@@ -3,6 +3,7 @@ import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
+import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
 import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
@@ -24,8 +25,8 @@ export interface PartLocation {
    * measured value, or the drawing's with its tolerance.
    */
   readonly thisPart: Outcome<FrameSolution>;
-  /** Coefficients of the sources that go together, as stated or as estimated, by where they are stated. */
-  readonly related: ReadonlyMap<string, number>;
+  /** Sources of the setup that go together. */
+  readonly related: readonly RelatedPair[];
   readonly problems: readonly Problem[];
 }
 
@@ -57,7 +58,7 @@ export function locatePart(stated: Setup): PartLocation {
     contacts: made.contacts,
     counted: found.counted,
     thisPart: made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame,
-    related: related?.coefficients ?? new Map(),
+    related: related?.pairs ?? [],
     problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
   };
 }

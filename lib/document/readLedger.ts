@@ -11,7 +11,7 @@ import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
 import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
-import { type RelatedSources, relateSources, type SourceRelation } from "../uncertainty/relateSources.ts";
+import { type RelatedPair, type RelatedSources, relateSources, type SourceRelation } from "../uncertainty/relateSources.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 import type { Supposition } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
@@ -26,8 +26,8 @@ export interface ReadLedger {
   readonly problems: readonly Problem[];
   /** Cells that rest on an entry that only counts for the moment. */
   readonly overridden: ReadonlySet<string>;
-  /** Coefficients of cells whose doubts go together, as stated or as estimated, by where they are stated. */
-  readonly related: ReadonlyMap<string, number>;
+  /** Doubts of cells that go together. */
+  readonly related: readonly RelatedPair[];
 }
 
 /** What entries of the setup may use: cells that rest on nothing but each other. */
@@ -88,7 +88,7 @@ export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "wh
   const read = ledgerOf(cells);
   const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
   for (const name of read.order) if (read.cells.get(name)?.uses.some((used) => overridden.has(used))) overridden.add(name);
-  return { ledger: read, problems, overridden, related: related.coefficients };
+  return { ledger: read, problems, overridden, related: related.pairs };
 }
 
 interface Reading {
@@ -105,7 +105,7 @@ interface RelatedCells extends Omit<RelatedSources, "estimates"> {
   readonly key: string;
 }
 
-const nothingRelated: RelatedCells = { values: new Map(), coefficients: new Map(), unusable: new Set(), problems: [], key: "" };
+const nothingRelated: RelatedCells = { values: new Map(), pairs: [], unusable: new Set(), problems: [], key: "" };
 
 /** Relations of cells as they were worked out last, and how often they were: cells that share sources must be read from the same ones. */
 let lastRelated: { readonly stated: string; readonly related: RelatedCells } | undefined;

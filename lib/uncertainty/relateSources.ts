@@ -19,10 +19,16 @@ export interface SourceRelation {
   readonly coefficient: number | undefined;
 }
 
+/** Two sources that go together, and how far. */
+export interface RelatedPair extends Pick<SourceRelation, "place" | "one" | "other"> {
+  /** As stated, or as estimated from readings. */
+  readonly coefficient: number;
+}
+
 /** Sources that go together, and what could not be made of what was stated. */
 export interface RelatedSources extends RelatedValues {
-  /** The coefficient of each relation, as stated or as estimated, by its place. */
-  readonly coefficients: ReadonlyMap<string, number>;
+  /** One for each relation that could be used. */
+  readonly pairs: readonly RelatedPair[];
   readonly problems: readonly Problem[];
   /** Sources whose values would be wrong, because a relation that names them cannot be used. */
   readonly unusable: ReadonlySet<string>;
@@ -44,7 +50,7 @@ export function relateSources(
 ): RelatedSources {
   const values = new Map<string, Uncertain>();
   const estimates = new Map<string, string>();
-  const coefficients = new Map<string, number>();
+  const pairs: RelatedPair[] = [];
   const problems: Problem[] = [];
   const unusable = new Set<string>();
   const read = relations.map((relation) => {
@@ -70,9 +76,9 @@ export function relateSources(
     }
     for (const [id, value] of together.values) values.set(id, value);
     for (const [before, joint] of together.estimates) estimates.set(before, joint);
-    for (const [place, coefficient] of together.coefficients) coefficients.set(place, coefficient);
+    pairs.push(...together.pairs);
   }
-  return { values, estimates, coefficients, problems, unusable };
+  return { values, estimates, pairs, problems, unusable };
 }
 
 /** One of the two of a relation: its source, unless it is exact, or what is wrong with it. */
@@ -160,7 +166,7 @@ function groupsOf(relations: readonly Pick<SourceRelation, "one" | "other">[]): 
   return groups;
 }
 
-type Group = Pick<RelatedSources, "values" | "estimates" | "coefficients">;
+type Group = Pick<RelatedSources, "values" | "estimates" | "pairs">;
 
 function relateGroup(all: readonly Source[], rows: readonly SourceRelation[]): Group | { readonly problems: readonly Problem[] } {
   const last = rows[rows.length - 1] as SourceRelation;
@@ -204,7 +210,12 @@ function relateGroup(all: readonly Source[], rows: readonly SourceRelation[]): G
         return varianceEstimate === undefined || name === undefined ? [] : [[varianceEstimate, name] as const];
       }),
     ),
-    coefficients: new Map(rows.map(({ place, one, other }) => [place, matrix[places.get(one) ?? -1]?.[places.get(other) ?? -1] ?? 0])),
+    pairs: rows.map(({ place, one, other }) => ({
+      place,
+      one,
+      other,
+      coefficient: matrix[places.get(one) ?? -1]?.[places.get(other) ?? -1] ?? 0,
+    })),
   };
 }
 

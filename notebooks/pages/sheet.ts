@@ -285,7 +285,7 @@ export class Sheet {
   }
 
   private relatedIn({ location }: SheetResults["evaluation"]): SheetResults["related"] {
-    return new Map([...location.related, ...(this.ownCells.read?.related ?? [])]);
+    return [...location.related, ...(this.ownCells.read?.related ?? [])];
   }
 
   /** Which doubts there are is known when all is worked out. */

@@ -4,6 +4,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/set
 import type { QuantityLookup } from "../../lib/decision/setupQuantities.ts";
 import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
+import type { RelatedPair } from "../../lib/uncertainty/relateSources.ts";
 
 /** An evaluation with its lengths shown in another unit; entries keep theirs. */
 export function shownIn<E extends SetupEvaluation>(evaluation: E, unit: "mm" | "inch" | undefined): E {
@@ -31,8 +32,8 @@ export interface SheetResults {
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
   /** Everything else that formulas can name. */
   readonly quantities: QuantityLookup;
-  /** Coefficients of doubts that go together, as stated or as estimated, by where they are stated. */
-  readonly related: ReadonlyMap<string, number>;
+  /** Doubts that go together, of the setup and of cells. */
+  readonly related: readonly RelatedPair[];
   readonly problems: readonly Problem[];
   readonly view: View;
 }

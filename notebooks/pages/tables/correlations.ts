@@ -1,5 +1,6 @@
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { CorrelationEntry } from "../../../lib/document/setupDocument.ts";
+import { correlationText } from "../../../lib/record/correlationText.ts";
 import type { Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { freeName } from "../../inputs/rows.ts";
@@ -39,8 +40,8 @@ const columns: readonly Column<CorrelationEntry, SheetResults>[] = [
     width: 7,
     hint: "The coefficient that results rest on, as stated or as the readings give it",
     show: ({ id }, { related }) => {
-      const coefficient = related.get(`correlations.${id}`);
-      return coefficient === undefined ? undefined : { text: coefficient.toFixed(2).replace("-", "−") };
+      const pair = related.find(({ place }) => place === `correlations.${id}`);
+      return pair && { text: correlationText(pair.coefficient).replace("-", "−") };
     },
   },
   correlation.text("note", "note", 16, { kind: "long", usual: "" }),
