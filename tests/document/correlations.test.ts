@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { entryOf } from "../../lib/base/matrix.ts";
@@ -249,6 +250,41 @@ describe("JCGM 100, H.2 in a document", () => {
     const [byNumbers] = budgetsOf([quantityNamed(block(rows, { ledger: stated }), "X")]) as [Budget];
     expect(Math.abs(byNumbers.standardUncertainty - 0.295)).toBeLessThanOrEqual(0.002);
   });
+});
+
+interface ReferenceCase {
+  readonly cells: readonly { readonly value: number; readonly standardUncertainty: number }[];
+  /** Of the first and the second, the first and the third, the second and the third. */
+  readonly coefficients: readonly [number, number, number];
+  readonly results: readonly { readonly formula: string; readonly value: number; readonly standardUncertainty: number }[];
+  readonly correlations: readonly number[];
+}
+
+// By python3-uncertainties (tests/reference/relatedCells.py).
+const reference: readonly ReferenceCase[] = JSON.parse(readFileSync(new URL("../reference/relatedCells.json", import.meta.url), "utf8"));
+
+it.each(reference)("formulas over three cells that err together come out as another program has them (%#)", (expected) => {
+  const names = ["a", "b", "c"];
+  const cells = expected.cells.map(({ value, standardUncertainty }, i) =>
+    cell(names[i] as string, `${value.toPrecision(17)} ± ${standardUncertainty.toPrecision(17)}`),
+  );
+  const formulas = expected.results.map(({ formula }, i) => cell(`f${i}`, formula));
+  const pairs = [
+    [0, 1],
+    [0, 2],
+    [1, 2],
+  ] as const;
+  const rows = pairs.map(([i, j], k) =>
+    related(`r${k}`, `cell ${names[i]}`, `cell ${names[j]}`, (expected.coefficients[k] as number).toPrecision(17)),
+  );
+  const document = block(rows, { ledger: [...cells, ...formulas] });
+  const budgets = budgetsOf(formulas.map(({ id }) => quantityNamed(document, id)));
+  for (const [i, { value, standardUncertainty }] of expected.results.entries()) {
+    expect(budgets[i]?.value).toBeCloseTo(value, 9);
+    expect(budgets[i]?.standardUncertainty).toBeCloseTo(standardUncertainty, 9);
+  }
+  const correlations = budgets.flatMap((one, i) => budgets.slice(0, i).map((other) => correlation(one, other)));
+  for (const [k, coefficient] of expected.correlations.entries()) expect(correlations[k]).toBeCloseTo(coefficient, 6);
 });
 
 describe("a correlation that cannot be used", () => {
