@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { entryOf } from "../../lib/base/matrix.ts";
+import { studyTargets } from "../../lib/decision/studyTargets.ts";
 import { documentChanges } from "../../lib/document/documentChanges.ts";
 import { documentText } from "../../lib/document/documentText.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
@@ -9,9 +10,14 @@ import { renameBlock } from "../../lib/document/renameBlock.ts";
 import { documentAtRevision, noteRevision } from "../../lib/document/revisions.ts";
 import type { CorrelationEntry, SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
+import { studyModel } from "../../lib/record/studyResults.ts";
+import { summaryText } from "../../lib/record/summaryText.ts";
 import { type Budget, budgetsOf } from "../../lib/uncertainty/budget.ts";
 import { correlation, covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
 import { effectiveDegreesOfFreedom } from "../../lib/uncertainty/effectiveDegreesOfFreedom.ts";
+import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
+import { momentsOf, TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { renameRow } from "../../notebooks/pages/documentRows.ts";
 import { cell } from "../ledger/blocks.ts";
 import { documentFrom, must, seed, typed } from "../properties/setups.ts";
@@ -150,6 +156,45 @@ describe("a document with correlations", () => {
       { id: "short", kind: "touch probe", radius: "3", radiusUncertainty: "0.003", scatter: "0" },
     ];
     expect(zeroX(block([radii("1")], { tools })).standardUncertainty).toBeCloseTo(0.0005, 12);
+  });
+});
+
+describe("what rests on doubts that err together", () => {
+  // u1 = 0.004, u2 = 0.003, r = 0.5: u² = (16 + 9 - 12) / 4 µm², by the formula above.
+  const u = Math.sqrt(0.004 ** 2 + 0.003 ** 2 - 0.004 * 0.003) / 2;
+  const stated = block([radii("0.5")]);
+  const document = documentFrom({
+    ...stated,
+    version: 2,
+    part: {
+      ...stated.part,
+      elements: [...stated.part.elements, { id: "slot", kind: "bore", made: "here", x: "10", y: "0", diameter: "8" }],
+      characteristics: [{ id: "slot X", kind: "coordinate", of: "slot", axis: "X", tolerance: `±${typed(1.96 * u)}` }],
+    },
+  });
+  const half = must(evaluated(document).strategies[0]?.evaluation ?? { ok: false, problems: [] });
+
+  it("the chance of a characteristic: 95.00 % within 1.96 u (the standard normal table: Φ(1.96) = 0.97500)", () => {
+    const stack = must(half.thisPart.stacks[0] ?? { ok: false, problems: [] });
+    expect(stack.chance).toBeCloseTo(0.95, 5);
+  });
+
+  it("trials of the whole model scatter as the formula says", () => {
+    const evaluation = evaluateSetup(document);
+    const model = studyModel(must(studyTargets(evaluation, "half", "thisPart")), 7);
+    const blocks = 64;
+    const tally = new TrialTally(model);
+    for (let number = 0; number < blocks; number++) tally.add(number, model.runBlock(number));
+    const zero = tally.outputs.find(({ name }) => name === "zero X");
+    if (zero === undefined) throw new Error("zero X has no trials");
+    // The standard deviation of n normal trials is itself known to 1 in √(2 n); five of its standard errors.
+    expect(Math.abs(momentsOf(zero).standardDeviation / u - 1)).toBeLessThan(5 / Math.sqrt(2 * blocks * blockSize));
+  });
+
+  it("the printed sheet and the plain data tell which doubts err together, and how far", () => {
+    const evaluation = evaluateSetup(document);
+    expect(summaryText(evaluation)).toMatch(/tool long, radius +tool short, radius +0\.50/);
+    expect(plainResults(evaluation).related).toEqual([{ one: "tool long, radius", other: "tool short, radius", coefficient: 0.5 }]);
   });
 });
 
