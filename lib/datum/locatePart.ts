@@ -5,6 +5,7 @@ import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFr
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
 import { relateSetup } from "./relateSetup.ts";
@@ -27,13 +28,16 @@ export interface PartLocation {
   readonly thisPart: Outcome<FrameSolution>;
   /** Sources of the setup that go together. */
   readonly related: readonly RelatedPair[];
+  /** Sources that entries can name, with their values, without what they have in common: also while a correlation cannot be used. */
+  readonly nameable: ReadonlyMap<string, Uncertain>;
   readonly problems: readonly Problem[];
 }
 
 /** Makes contacts of the touches and finds this part from all of them. */
 export function locatePart(stated: Setup): PartLocation {
   const located = locateElements(stated.part);
-  const related = stated.relations.length === 0 || cannotBeHonest(stated) ? undefined : relateSetup(stated, located);
+  const statesNone = stated.relations.length === 0 && !stated.unread.has("correlations");
+  const related = statesNone || stated.unread.has("machine") ? undefined : relateSetup(stated, located);
   const setup =
     related === undefined || related.problems.length === 0 ? stated : { ...stated, unread: new Set([...stated.unread, "correlations"]) };
   const book = new SourceBook(setup.sources, related);
@@ -59,6 +63,7 @@ export function locatePart(stated: Setup): PartLocation {
     counted: found.counted,
     thisPart: made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame,
     related: related?.pairs ?? [],
+    nameable: related?.made ?? book.made,
     problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
   };
 }

@@ -6,6 +6,7 @@ import type { LocatedPart } from "../part/locateElements.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { type RelatedSources, relateSources } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { partSizes } from "./partSizes.ts";
 import type { Setup } from "./setup.ts";
 import { sourcesOfRow } from "./sourcesOfRow.ts";
@@ -14,7 +15,9 @@ import { sourcesOfRow } from "./sourcesOfRow.ts";
  * The sources of a setup that go together, made from each other. Sources are made where they are asked for, one by one, and what goes together must
  * be known at once: so everything is asked for once before.
  */
-export function relateSetup(setup: Setup, located: LocatedPart): RelatedSources {
+export function relateSetup(stated: Setup, located: LocatedPart): RelatedSources & { readonly made: ReadonlyMap<string, Uncertain> } {
+  // What cannot be used of the correlations does not keep the others from being looked at.
+  const setup = { ...stated, unread: new Set([...stated.unread].filter((place) => place !== "correlations")) };
   const { suppositions } = setup.sources;
   const exact = [...(suppositions ?? [])].flatMap(([id, { doubt }]) => (doubt === 0 ? [id] : []));
   const book = new SourceBook(setup.sources);
@@ -25,7 +28,7 @@ export function relateSetup(setup: Setup, located: LocatedPart): RelatedSources 
   // Nothing rests on what cannot be made, and why it cannot be made is told at its row.
   const isMissed = (id: string) => !made.has(id) && missed.some((prefix) => id.startsWith(prefix));
   const relations = setup.relations.filter(({ one, other }) => !isMissed(one) && !isMissed(other));
-  return relateSources(relations, made, new Set(exact));
+  return { ...relateSources(relations, made, new Set(exact)), made };
 }
 
 /** How the sources of rows are called that could not be read or used. */

@@ -33,7 +33,7 @@ export function evaluateStatement(
 }
 
 /** The source of the doubt that a statement states, about this estimate. */
-export function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evidence }: StatementSource): SourceEntry {
+function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evidence }: StatementSource): SourceEntry {
   const { distribution, degreesOfFreedom, readings, limit } = doubt;
   return {
     id,

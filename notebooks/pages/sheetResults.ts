@@ -14,7 +14,7 @@ export function shownIn<E extends SetupEvaluation>(evaluation: E, unit: "mm" | "
 
 /** Names of the sources that can go together: those of the setup that are in doubt, and the own doubts of cells. */
 export function namesOfDoubts({ evaluation, own }: Pick<SheetResults, "evaluation" | "own">): string[] {
-  const ofSetup = [...evaluation.location.book.made].flatMap(([id, { operation }]) => (operation.kind === "constant" ? [] : [id]));
+  const ofSetup = [...evaluation.location.nameable].flatMap(([id, { operation }]) => (operation.kind === "constant" ? [] : [id]));
   const ofCells = [...own].flatMap(([, outcome]) => {
     const operation = outcome.ok && outcome.value.kind === "quantity" ? outcome.value.value.operation : undefined;
     return operation?.kind === "source" ? [operation.source.id] : [];

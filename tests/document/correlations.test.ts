@@ -393,6 +393,11 @@ describe("a correlation that cannot be used", () => {
     });
   });
 
+  it("says nothing of what is supposed of sources that are withheld", () => {
+    const document = block([radii("1.2")], { tools, whatIf: [{ source: "tool long, radius", shift: "1", doubt: "" }] });
+    expect(problemsOf(document)).toEqual(["correlations.ring.coefficient: this is no correlation coefficient"]);
+  });
+
   it("suggests the name that was meant", () => {
     const { problems } = evaluateSetup(block([related("ring", "tool long, radious", "tool short, radius", "1")], { tools }));
     expect(problems[0]?.remedy).toContain('"tool long, radius"');
