@@ -80,6 +80,18 @@ export class ContactSources {
     };
   }
 
+  /** Asks for what a tool brings into every touch, whether or not there is one. */
+  askForTool(tool: Tool): void {
+    for (const axis of [0, 1] as const) this.eccentricityAlong(tool, axis);
+    for (const along of ["", " along Z"] as const) this.lateTriggerNamed(tool, along);
+  }
+
+  /** Asks for what a face brings into every touch, whether or not there is one. */
+  askForFace(element: Element): void {
+    this.roughnessOf(element);
+    this.leanOf(element);
+  }
+
   /** The mean's scatter, and that of a single touch to come, along the travel: a reading's error counts with the sign of the travel. */
   private scatterOf(touch: Touch, tool: Tool, travel: Vector): { now: Uncertain; next: Uncertain; standardUncertainty: number } | Problem {
     const n = touch.positions.length;
@@ -173,20 +185,18 @@ export class ContactSources {
   private eccentricityOf(touch: Touch, tool: Tool, travel: Vector): Uncertain {
     if (tool.eccentricity === 0 || travel[2] !== 0) return certain(0);
     const side = touch.turnedHalfRound ? -1 : 1;
-    return sum(
-      ([0, 1] as const).map((axis) =>
-        this.book
-          .value({
-            id: `tool ${tool.id}, eccentricity ${axes[axis]}`,
-            label: `eccentricity of ${tool.id} along ${axes[axis]}`,
-            family: "contact tool",
-            // A fixed offset in an unknown direction, seen along one axis.
-            distribution: { shape: "arcsine", halfWidth: tool.eccentricity },
-            evidence: stated,
-          })
-          .times(side * travel[axis]),
-      ),
-    );
+    return sum(([0, 1] as const).map((axis) => this.eccentricityAlong(tool, axis).times(side * travel[axis])));
+  }
+
+  private eccentricityAlong(tool: Tool, axis: 0 | 1): Uncertain {
+    return this.book.value({
+      id: `tool ${tool.id}, eccentricity ${axes[axis]}`,
+      label: `eccentricity of ${tool.id} along ${axes[axis]}`,
+      family: "contact tool",
+      // A fixed offset in an unknown direction, seen along one axis.
+      distribution: { shape: "arcsine", halfWidth: tool.eccentricity },
+      evidence: stated,
+    });
   }
 
   /** Only where the direction of working is stated: the touch then has a known side (F10); otherwise the doubt belongs to the working alone. */
@@ -209,6 +219,10 @@ export class ContactSources {
   private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {
     // Along Z the tip's end trips the tool, not its side: another source of the same size.
     const along = travel[2] === 0 ? "" : " along Z";
+    return this.lateTriggerNamed(tool, along);
+  }
+
+  private lateTriggerNamed(tool: Tool, along: "" | " along Z"): Uncertain {
     return this.book.value({
       id: `tool ${tool.id}, late trigger${along}`,
       label: `late trigger of ${tool.id}${along}`,

@@ -1,7 +1,9 @@
+import { ContactSources } from "../contacts/contactSources.ts";
 import { makeContacts } from "../contacts/makeContacts.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
+import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { type RelatedSources, relateSources } from "../uncertainty/relateSources.ts";
@@ -41,9 +43,17 @@ function missedRows(places: readonly string[]): string[] {
   });
 }
 
-/** Asks for every source that results of the setup can rest on besides those of touches. */
+/** Asks for every source that belongs to no touch: a tool that touches nothing yet can have something in common with one that does. */
 function askForOthers(setup: Setup, located: LocatedPart, book: SourceBook): void {
   partSizes(setup.part, located, book);
+  const sources = new ContactSources(setup.machine, setup.touches, new Map(), book);
+  for (const tool of setup.tools) {
+    if (tool.radius !== undefined) radiusOf(tool, tool.radius, book);
+    if (tool.length !== undefined) lengthOf(tool, tool.length, book);
+    sources.askForTool(tool);
+  }
+  for (const spacer of setup.spacers) thicknessOf(spacer, book);
+  for (const element of setup.part.elements) sources.askForFace(element);
   for (const axis of [0, 1, 2] as const) {
     for (const make of [halfLostMotion, positioningPerLength, offsetRounding]) make(setup.machine, axis, book);
     for (const element of setup.part.elements) scatterOfCut(element, axis, book);

@@ -8,6 +8,7 @@ import { documentText } from "../../lib/document/documentText.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { renameBlock } from "../../lib/document/renameBlock.ts";
 import { documentAtRevision, noteRevision } from "../../lib/document/revisions.ts";
+import { sameShop } from "../../lib/document/sameShop.ts";
 import type { CorrelationEntry, SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
@@ -391,6 +392,15 @@ describe("a correlation that cannot be used", () => {
       ok: false,
       problems: [{ what: "a correlation of doubts cannot be used, and the uncertainties here would be wrong without it" }],
     });
+  });
+
+  it("does not mind a tool that touches nothing yet", () => {
+    const document = block([radii("1"), related("late", "tool spare, late trigger", "tool long, late trigger", "1")], {
+      tools: [...tools, { ...probe, id: "spare" }],
+    });
+    expect(problemsOf(document).filter((line) => line.startsWith("correlations"))).toEqual([]);
+    expect(sameShop(document).correlations).toEqual(document.correlations);
+    expect(sameShop(block([related("cut", "element left, lean", "element right, lean", "1")])).correlations).toEqual([]);
   });
 
   it("says nothing of what is supposed of sources that are withheld", () => {
