@@ -43,7 +43,7 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentE
   const evaluation = gatherEvaluation([...problems, ...read.problems], location, measurePart(location), strategies, ranking);
   const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(strategies, setup.chosen)));
   const own = evaluateLedger(read.ledger, quantities, cells.values);
-  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own };
+  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own, related: read.related };
 }
 
 /** A setup, and the cells that a person has added to it. */

@@ -59,6 +59,7 @@ const setupSections = [
   "machine",
   "workFrames",
   "touches",
+  "correlations",
   "strategies",
   "chosen",
   "decision",

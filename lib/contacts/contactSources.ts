@@ -22,6 +22,16 @@ export interface TouchErrors {
   readonly ownUncertainty: number;
 }
 
+/** What is known of the scatter of one touch. */
+interface SingleScatter {
+  readonly standardDeviation: number;
+  readonly degreesOfFreedom: number;
+  readonly evidence: Evidence;
+  readonly varianceEstimate: string;
+  /** The repeats that it is known from, as places along the travel, where they are the touch's own. */
+  readonly along?: readonly number[];
+}
+
 const stated: Evidence = { kind: "stated" };
 
 /**
@@ -70,36 +80,54 @@ export class ContactSources {
     };
   }
 
+  /** Asks for what a tool brings into every touch, whether or not there is one. */
+  askForTool(tool: Tool): void {
+    for (const axis of [0, 1] as const) this.eccentricityAlong(tool, axis);
+    for (const along of ["", " along Z"] as const) this.lateTriggerNamed(tool, along);
+  }
+
+  /** Asks for what a face brings into every touch, whether or not there is one. */
+  askForFace(element: Element): void {
+    this.roughnessOf(element);
+    this.leanOf(element);
+  }
+
   /** The mean's scatter, and that of a single touch to come, along the travel: a reading's error counts with the sign of the travel. */
   private scatterOf(touch: Touch, tool: Tool, travel: Vector): { now: Uncertain; next: Uncertain; standardUncertainty: number } | Problem {
     const n = touch.positions.length;
     const single = this.singleScatter(touch, tool, travel);
     if ("what" in single) return single;
-    const { standardDeviation, degreesOfFreedom, evidence, varianceEstimate } = single;
+    const { standardDeviation, degreesOfFreedom, evidence, varianceEstimate, along } = single;
     const distribution = (scale: number): SourceDistribution =>
       Number.isFinite(degreesOfFreedom) ? { shape: "scaledT", scale, degreesOfFreedom } : { shape: "normal", standardDeviation: scale };
     const axis = directionName(travel, touch.travelling);
     const sign = touch.travelling !== "radial" && dot(travel, [1, 1, 1]) < 0 ? -1 : 1;
-    const make = (id: string, label: string, scale: number) =>
+    const make = (id: string, label: string, scale: number, repeats?: readonly number[]) =>
       this.book
-        .value({ id, label, family: "contact tool", distribution: distribution(scale), degreesOfFreedom, evidence, varianceEstimate })
+        .value({
+          id,
+          label,
+          family: "contact tool",
+          distribution: distribution(scale),
+          degreesOfFreedom,
+          evidence,
+          varianceEstimate,
+          ...(repeats && { repeats }),
+        })
         .times(sign);
     return {
       now: make(
         `${scatterId(touch.id)}${axis}`,
         `scatter of ${touch.id}, ${n === 1 ? "one reading" : `mean of ${n}`}`,
         standardDeviation / Math.sqrt(n),
+        along?.map((place) => sign * place),
       ),
       next: make(`touch ${touch.id}, scatter of a check${axis}`, `scatter of a check of ${touch.id}`, standardDeviation),
       standardUncertainty: standardDeviation / Math.sqrt(n),
     };
   }
 
-  private singleScatter(
-    touch: Touch,
-    tool: Tool,
-    travel: Vector,
-  ): { standardDeviation: number; degreesOfFreedom: number; evidence: Evidence; varianceEstimate: string } | Problem {
+  private singleScatter(touch: Touch, tool: Tool, travel: Vector): SingleScatter | Problem {
     if (tool.scatterFrom === "stated") {
       if (tool.scatter !== undefined)
         return {
@@ -117,13 +145,15 @@ export class ContactSources {
       };
     }
     if (tool.scatterFrom === "own repeats") {
-      const { standardDeviation, degreesOfFreedom } = summariseRepeats(alongTravel(touch, travel));
+      const along = alongTravel(touch, travel);
+      const { standardDeviation, degreesOfFreedom } = summariseRepeats(along);
       if (standardDeviation !== undefined)
         return {
           standardDeviation,
           degreesOfFreedom,
           evidence: { kind: "measured", readings: degreesOfFreedom + 1 },
           varianceEstimate: `scatter of ${touch.id}, own repeats`,
+          along,
         };
       return tooFewRepeats(
         `touches.${touch.id}.readings`,
@@ -155,20 +185,18 @@ export class ContactSources {
   private eccentricityOf(touch: Touch, tool: Tool, travel: Vector): Uncertain {
     if (tool.eccentricity === 0 || travel[2] !== 0) return certain(0);
     const side = touch.turnedHalfRound ? -1 : 1;
-    return sum(
-      ([0, 1] as const).map((axis) =>
-        this.book
-          .value({
-            id: `tool ${tool.id}, eccentricity ${axes[axis]}`,
-            label: `eccentricity of ${tool.id} along ${axes[axis]}`,
-            family: "contact tool",
-            // A fixed offset in an unknown direction, seen along one axis.
-            distribution: { shape: "arcsine", halfWidth: tool.eccentricity },
-            evidence: stated,
-          })
-          .times(side * travel[axis]),
-      ),
-    );
+    return sum(([0, 1] as const).map((axis) => this.eccentricityAlong(tool, axis).times(side * travel[axis])));
+  }
+
+  private eccentricityAlong(tool: Tool, axis: 0 | 1): Uncertain {
+    return this.book.value({
+      id: `tool ${tool.id}, eccentricity ${axes[axis]}`,
+      label: `eccentricity of ${tool.id} along ${axes[axis]}`,
+      family: "contact tool",
+      // A fixed offset in an unknown direction, seen along one axis.
+      distribution: { shape: "arcsine", halfWidth: tool.eccentricity },
+      evidence: stated,
+    });
   }
 
   /** Only where the direction of working is stated: the touch then has a known side (F10); otherwise the doubt belongs to the working alone. */
@@ -191,6 +219,10 @@ export class ContactSources {
   private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {
     // Along Z the tip's end trips the tool, not its side: another source of the same size.
     const along = travel[2] === 0 ? "" : " along Z";
+    return this.lateTriggerNamed(tool, along);
+  }
+
+  private lateTriggerNamed(tool: Tool, along: "" | " along Z"): Uncertain {
     return this.book.value({
       id: `tool ${tool.id}, late trigger${along}`,
       label: `late trigger of ${tool.id}${along}`,

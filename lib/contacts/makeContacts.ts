@@ -26,7 +26,7 @@ export interface Touching {
   readonly spacers: readonly Spacer[];
   readonly machine: Machine;
   readonly touches: readonly Touch[];
-  /** Rows that are there and could not be read, as `tools.probe`; `machine` when one of its entries could not. */
+  /** Rows that are there and could not be read, as `tools.probe`; `machine` or `correlations` when one of their entries could not. */
   readonly unread: ReadonlySet<string>;
 }
 
@@ -44,8 +44,7 @@ interface Bench extends Touching {
  * without radius, an element that is not there) is told and left out.
  */
 export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
-  // Every touch carries the machine's doubts: with one of them unread, no number would be honest.
-  if (bench.unread.has("machine")) return { contacts: [], problems: [] };
+  if (cannotBeHonest(bench)) return { contacts: [], problems: [] };
   const elements = new Map(bench.part.elements.map((element) => [element.id, element]));
   const tools = new Map(bench.tools.map((tool) => [tool.id, tool]));
   const spacers = new Map(bench.spacers.map((spacer) => [spacer.id, spacer]));
@@ -81,6 +80,11 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
     }
   }
   return { contacts, problems };
+}
+
+/** Every touch carries the machine's doubts, and how doubts go together is in whatever they meet in: with one of these unread, no number would be honest. */
+export function cannotBeHonest({ unread }: Pick<Touching, "unread">): boolean {
+  return unread.has("machine") || unread.has("correlations");
 }
 
 function missing(at: string, kind: string, table: string, got: string, known: ReadonlyMap<string, unknown>, { unread }: Touching): Problem {

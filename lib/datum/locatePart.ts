@@ -1,11 +1,14 @@
 import { failure, type Outcome, type Problem } from "../base/outcome.ts";
 import type { Contact } from "../contacts/contact.ts";
-import { makeContacts } from "../contacts/makeContacts.ts";
+import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
+import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
+import { relateSetup } from "./relateSetup.ts";
 import type { Setup } from "./setup.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
@@ -23,13 +26,21 @@ export interface PartLocation {
    * measured value, or the drawing's with its tolerance.
    */
   readonly thisPart: Outcome<FrameSolution>;
+  /** Sources of the setup that go together. */
+  readonly related: readonly RelatedPair[];
+  /** Sources that entries can name, with their values, without what they have in common: also while a correlation cannot be used. */
+  readonly nameable: ReadonlyMap<string, Uncertain>;
   readonly problems: readonly Problem[];
 }
 
 /** Makes contacts of the touches and finds this part from all of them. */
-export function locatePart(setup: Setup): PartLocation {
-  const book = new SourceBook(setup.sources);
-  const located = locateElements(setup.part);
+export function locatePart(stated: Setup): PartLocation {
+  const located = locateElements(stated.part);
+  const statesNone = stated.relations.length === 0 && !stated.unread.has("correlations");
+  const related = statesNone || stated.unread.has("machine") ? undefined : relateSetup(stated, located);
+  const setup =
+    related === undefined || related.problems.length === 0 ? stated : { ...stated, unread: new Set([...stated.unread, "correlations"]) };
+  const book = new SourceBook(setup.sources, related);
   const made = makeContacts({ ...setup, located }, book);
   const sizes = partSizes(setup.part, located, book);
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
@@ -50,8 +61,10 @@ export function locatePart(setup: Setup): PartLocation {
     sizes,
     contacts: made.contacts,
     counted: found.counted,
-    thisPart: made.contacts.length === 0 ? failure(setup.unread.has("machine") ? machineUnread("touches") : noTouch(setup)) : found.frame,
-    problems: [...located.problems, ...made.problems, ...found.problems],
+    thisPart: made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame,
+    related: related?.pairs ?? [],
+    nameable: related?.made ?? book.made,
+    problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
   };
 }
 
@@ -93,14 +106,22 @@ function askForPlace({ touch, travel }: Contact): Problem {
   };
 }
 
-/** Why nothing is worked out while an entry of the machine cannot be read: its doubt would be missing from every result. */
-export function machineUnread(at: string): Problem {
-  return {
-    at,
-    what: "an entry of the machine cannot be read, and its doubt would be missing here",
-    remedy: "see what is said at the machine",
-  };
+/** Why nothing is worked out while an entry cannot be read that every result rests on; undefined where there is none. */
+export function withheld(setup: Pick<Setup, "unread">, at: string): Problem | undefined {
+  if (!cannotBeHonest(setup)) return undefined;
+  if (setup.unread.has("machine")) return { at, what: withheldFor.machine, remedy: "see what is said at the machine" };
+  return { at, what: withheldFor.correlations, remedy: "see what is said at the correlations" };
 }
+
+/** Whether a problem is one of these. */
+export function isWithheld({ what }: Pick<Problem, "what">): boolean {
+  return what === withheldFor.machine || what === withheldFor.correlations;
+}
+
+const withheldFor = {
+  machine: "an entry of the machine cannot be read, and its doubt would be missing here",
+  correlations: "a correlation of doubts cannot be used, and the uncertainties here would be wrong without it",
+} as const;
 
 function noTouch({ touches }: Setup): Problem {
   return touches.length === 0

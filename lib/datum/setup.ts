@@ -1,6 +1,7 @@
 import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
+import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
 import type { Strategy } from "./strategy.ts";
 
@@ -16,6 +17,8 @@ export interface Setup extends Touching {
   readonly unit: "mm" | "inch";
   /** What is stated, or supposed for the moment, about single sources. */
   readonly sources: SourceStatements;
+  /** Which of the sources go together. */
+  readonly relations: readonly SourceRelation[];
   /** What is supposed for the moment, in words: results rest on it, and nothing may be typed into a machine. */
   readonly supposed: readonly string[];
   readonly sampling: { readonly trials: number; readonly seed: number };

@@ -9,7 +9,7 @@ import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByUncertainty } from "./contactWeights.ts";
-import { canTurn, machineUnread, type PartLocation } from "./locatePart.ts";
+import { canTurn, type PartLocation, withheld } from "./locatePart.ts";
 import { halfOutward } from "./partSizes.ts";
 import { simulateReadings } from "./simulateReadings.ts";
 import type { Strategy, ZeroPlace } from "./strategy.ts";
@@ -95,7 +95,8 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
 
 function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, contacts: readonly Contact[], at: string): Problem[] {
   const problems: Problem[] = [];
-  if (setup.unread.has("machine")) return [machineUnread(at)];
+  const reason = withheld(setup, at);
+  if (reason !== undefined) return [reason];
   for (const id of strategy.touches) {
     if (contacts.some(({ touch }) => touch === id)) continue;
     const touch = setup.touches.find((each) => each.id === id);

@@ -1,4 +1,5 @@
 import type { Problem } from "../base/outcome.ts";
+import { cannotBeHonest } from "../contacts/makeContacts.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 import { unknownSources } from "./unknownSources.ts";
@@ -14,7 +15,7 @@ export function gatherEvaluation(
   return {
     setup: location.setup,
     location,
-    problems: [...problems, ...location.problems, ...unknownSources(location.book)],
+    problems: [...problems, ...location.problems, ...(cannotBeHonest(location.setup) ? [] : unknownSources(location.book))],
     ...measured,
     strategies,
     ranking,

@@ -7,6 +7,7 @@ import type { Ledger } from "../ledger/ledger.ts";
 import type { EnteredOffset } from "../offsets/enteredOffset.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
+import type { RelatedPair } from "../uncertainty/relateSources.ts";
 
 /** Everything that follows from a setup. */
 export interface SetupEvaluation {
@@ -30,6 +31,8 @@ export interface OwnEvaluation {
   readonly cells: Ledger["cells"];
   /** By name. */
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
+  /** Doubts of cells that go together. */
+  readonly related: readonly RelatedPair[];
 }
 
 /** A quantity with the name of what it belongs to. */

@@ -1,5 +1,6 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
+import { withheld } from "../datum/locatePart.ts";
 import { measureFaces } from "../datum/measureFaces.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
@@ -69,8 +70,9 @@ export function lookupQuantities(quantities: ReadonlyMap<string, SetupQuantity>)
   };
 }
 
-function equipmentQuantities({ setup: { tools, spacers }, location: { book } }: SetupEvaluation): SetupQuantity[] {
-  return [
+function equipmentQuantities({ setup, location: { book } }: SetupEvaluation): SetupQuantity[] {
+  const { tools, spacers } = setup;
+  const quantities = [
     ...tools.flatMap((tool) => {
       const { id, radius, length } = tool;
       const of = `tools.${id}`;
@@ -83,6 +85,8 @@ function equipmentQuantities({ setup: { tools, spacers }, location: { book } }: 
       sure([spacer.id, "thickness"], `thickness of ${spacer.id}`, `spacers.${spacer.id}`, () => thicknessOf(spacer, book)),
     ),
   ];
+  if (!setup.unread.has("correlations")) return quantities;
+  return quantities.map((quantity) => ({ ...quantity, value: () => failure(...[withheld(setup, "correlations") ?? []].flat()) }));
 }
 
 function faceQuantities({ location }: SetupEvaluation): SetupQuantity[] {

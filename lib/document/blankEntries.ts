@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { type LedgerBlock, ledgerSchema } from "./ledgerBlocks.ts";
 import {
   type CharacteristicEntry,
+  type CorrelationEntry,
   type DimensionEntry,
   type ElementEntry,
   type SpacerEntry,
@@ -12,7 +13,7 @@ import {
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, touches, strategies } = setupDocumentSchema.entries;
+const { part, tools, spacers, workFrames, touches, correlations, strategies } = setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
@@ -23,6 +24,7 @@ export const blankEntries = {
   spacer: (id: string): SpacerEntry => v.parse(spacers.wrapped.item, { id }),
   workFrame: (id: string): WorkFrameEntry => v.parse(workFrames.wrapped.item, { id }),
   touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
+  correlation: (id: string): CorrelationEntry => v.parse(correlations.wrapped.item, { id }),
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>

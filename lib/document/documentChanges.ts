@@ -1,4 +1,5 @@
 import { type AxisDirection, axisOf } from "../base/vector.ts";
+import { sourcesOfRow } from "../datum/sourcesOfRow.ts";
 import { parseLength } from "../formula/parseQuantity.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
 import { type EntryWords, entryWords, type ListPlace, rowWords } from "./internals/entryWords.ts";
@@ -90,8 +91,8 @@ function followed(document: SetupDocument, renamed: Renamed): SetupDocument {
   const nameOf = (place: ListPlace | undefined, name: string) => (place && renamed.get(place)?.get(name)) ?? name;
   const follow = (value: unknown, key: string): unknown => {
     const kind = entryWords[key]?.kind;
-    const place = kind === "length" || kind === "readings" ? undefined : kind;
-    if (typeof value === "string") return nameOf(place, value);
+    const place = kind === "length" || kind === "readings" || kind === "source" ? undefined : kind;
+    if (typeof value === "string") return kind === "source" ? sourceAfter(value, renamed) : nameOf(place, value);
     if (Array.isArray(value)) return value.map((item) => follow(item, key));
     if (typeof value !== "object" || value === null) return value;
     return Object.fromEntries(Object.entries(value).map(([inner, item]) => [inner, follow(item, `${key}.${inner}`)]));
@@ -108,6 +109,16 @@ function followed(document: SetupDocument, renamed: Renamed): SetupDocument {
       ),
     { ...document, chosen: nameOf("strategies", document.chosen) },
   );
+}
+
+/** The name of a source after rows have got other names. */
+function sourceAfter(source: string, renamed: Renamed): string {
+  for (const [place, names] of renamed)
+    for (const [old, name] of names) {
+      const [before, after] = [sourcesOfRow(place, old), sourcesOfRow(place, name)];
+      if (before !== undefined && source.startsWith(before)) return `${after}${source.slice(before.length)}`;
+    }
+  return source;
 }
 
 function listChanges(place: ListPlace, context: Context): DocumentChange[] {
@@ -177,6 +188,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   spacers: "spacers",
   workFrames: "work frames",
   touches: "touches",
+  correlations: "correlations",
   strategies: "strategies",
 };
 
@@ -303,9 +315,11 @@ function moved(difference: number): string {
 
 /** What a new row says first: enough to know it by. */
 function inBrief(row: Row): string {
-  const told = ["kind", "element", "of", "readings", "radius", "thickness", "nominal", "tolerance"].flatMap((key) => {
-    const value = row[key];
-    return typeof value === "string" && value.trim() !== "" ? [`${entryWords[key]?.words ?? key} ${quoted(value)}`] : [];
-  });
+  const told = ["kind", "element", "of", "readings", "radius", "thickness", "nominal", "tolerance", "one", "other", "coefficient"].flatMap(
+    (key) => {
+      const value = row[key];
+      return typeof value === "string" && value.trim() !== "" ? [`${entryWords[key]?.words ?? key} ${quoted(value)}`] : [];
+    },
+  );
   return told.length === 0 ? "" : `: ${told.slice(0, 3).join(", ")}`;
 }

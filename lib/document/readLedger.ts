@@ -11,10 +11,12 @@ import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
 import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
+import { type RelatedPair, type RelatedSources, relateSources, type SourceRelation } from "../uncertainty/relateSources.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 import type { Supposition } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CellBlock, TableBlock } from "./ledgerBlocks.ts";
+import { readCorrelations } from "./readCorrelations.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
@@ -24,6 +26,8 @@ export interface ReadLedger {
   readonly problems: readonly Problem[];
   /** Cells that rest on an entry that only counts for the moment. */
   readonly overridden: ReadonlySet<string>;
+  /** Doubts of cells that go together. */
+  readonly related: readonly RelatedPair[];
 }
 
 /** What entries of the setup may use: cells that rest on nothing but each other. */
@@ -46,11 +50,19 @@ export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {
 }
 
 /** The cells and free tables that a person has written, ready to be worked out. */
-export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "ledger" | "unit" | "whatIf">): ReadLedger {
+export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "whatIf" | "correlations">): ReadLedger {
+  const { ledger, unit: bare, whatIf } = document;
   const suppositions = readWhatIf({ whatIf });
   const supposed = [...suppositions].filter(([id]) => isCellSource(id));
-  const reading: Reading = { bareUnit: unit(bare === "inch" ? "in" : "mm"), suppositions, key: JSON.stringify([bare, supposed]) };
-  const problems: Problem[] = [];
+  const alone: Reading = {
+    bareUnit: unit(bare === "inch" ? "in" : "mm"),
+    suppositions,
+    key: JSON.stringify([bare, supposed]),
+    related: nothingRelated,
+  };
+  const related = relatedCells(document, alone);
+  const reading: Reading = { ...alone, related };
+  const problems: Problem[] = [...related.problems];
   const cells: LedgerCell[] = [];
   const places = new Map<string, string>();
   const add = (cell: LedgerCell, shown: string) => {
@@ -76,45 +88,127 @@ export function readLedger({ ledger, unit: bare, whatIf }: Pick<SetupDocument, "
   const read = ledgerOf(cells);
   const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
   for (const name of read.order) if (read.cells.get(name)?.uses.some((used) => overridden.has(used))) overridden.add(name);
-  return { ledger: read, problems, overridden };
+  return { ledger: read, problems, overridden, related: related.pairs };
 }
 
 interface Reading {
   readonly bareUnit: Unit;
   readonly suppositions: ReadonlyMap<string, Supposition>;
-  /** Readings with the same key read alike. */
+  /** Readings with the same key read alike, but for cells whose doubts go together. */
   readonly key: string;
+  readonly related: RelatedCells;
+}
+
+/** Doubts of cells that go together. */
+interface RelatedCells extends Omit<RelatedSources, "estimates"> {
+  /** Of the cells that they are the doubts of: other relations and other entries have another key. */
+  readonly key: string;
+}
+
+const nothingRelated: RelatedCells = { values: new Map(), pairs: [], unusable: new Set(), problems: [], key: "" };
+
+/** Relations of cells as they were worked out last, and how often they were: cells that share sources must be read from the same ones. */
+let lastRelated: { readonly stated: string; readonly related: RelatedCells } | undefined;
+let timesRelated = 0;
+
+function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correlations">, reading: Reading): RelatedCells {
+  if (document.correlations.length === 0) return nothingRelated;
+  const { ofCells, unusable } = readCorrelations(document);
+  const refused = [...unusable].filter(isCellSource);
+  if (ofCells.length === 0 && refused.length === 0) return nothingRelated;
+  const named = new Set([...ofCells.flatMap(({ one, other }) => [one, other]), ...refused]);
+  const blocks = document.ledger.flatMap((block) => (block.kind === "cell" && named.has(cellSourceId(block.id)) ? [block] : []));
+  const entries = blocks.map(({ id, entry, instead, unit: own, family, evidence }) => [id, entry, instead, own, family, evidence]);
+  const stated = JSON.stringify([reading.key, ofCells, refused, entries]);
+  if (lastRelated?.stated === stated) return lastRelated.related;
+  timesRelated += 1;
+  const made = new Map(blocks.map((block) => [cellSourceId(block.id), doubtOf(block, reading)]));
+  // Nothing rests on a cell that cannot be read, and why it cannot be read is told there.
+  const usable = ofCells.filter((relation) => ends.every((end) => made.get(relation[end]) !== "unread"));
+  const mixed = usable.flatMap((relation) =>
+    ends.flatMap((end) =>
+      made.get(relation[end]) === "rests on others" ? [{ ...restsOnOthers, at: `${relation.place}.${end}`, got: relation[end] }] : [],
+    ),
+  );
+  const values = new Map([...made].flatMap(([id, value]) => (typeof value === "string" ? [] : [[id, value] as const])));
+  const exact = [...reading.suppositions].flatMap(([id, { doubt }]) => (doubt === 0 ? [id] : []));
+  const isMixed = ({ place }: SourceRelation) => mixed.some(({ at }) => at.startsWith(`${place}.`));
+  const found = relateSources(
+    usable.filter((relation) => !isMixed(relation)),
+    values,
+    new Set(exact),
+  );
+  const unusableNow = new Set([...refused, ...found.unusable, ...usable.filter(isMixed).flatMap(({ one, other }) => [one, other])]);
+  const related = { ...found, problems: [...mixed, ...found.problems], unusable: unusableNow, key: `${timesRelated} ${stated}` };
+  lastRelated = { stated, related };
+  return related;
+}
+
+const ends = ["one", "other"] as const;
+
+const restsOnOthers: Omit<Problem, "at"> = {
+  what: "this cell rests on others, and only a doubt that stands in a cell by itself can be related",
+  expected: "a cell that names nothing else",
+  remedy: "state the doubt in a cell of its own, and name that cell here and there",
+};
+
+/** The doubt that a cell states by itself. */
+function doubtOf(block: CellBlock, reading: Reading): Uncertain | "unread" | "rests on others" {
+  const { placed } = statementOf(block, reading);
+  if (!placed.ok) return "unread";
+  if (placed.value.uses.length > 0) return "rests on others";
+  const outcome = quantityOf(placed.value, new Map());
+  return outcome.ok ? outcome.value.value : "unread";
 }
 
 /** What blocks, which never change, were read as last. */
 const readBlocks = new WeakMap<CellBlock | TableBlock, { readonly key: string; readonly cells: readonly LedgerCell[] }>();
 
 function cellsOf(block: CellBlock | TableBlock, reading: Reading): readonly LedgerCell[] {
+  const key = block.kind === "cell" ? keyOf(block, reading) : reading.key;
   const known = readBlocks.get(block);
-  if (known?.key === reading.key) return known.cells;
+  if (known?.key === key) return known.cells;
   const cells = block.kind === "cell" ? [readCell(block, reading)] : columnsOf(block, reading);
-  readBlocks.set(block, { key: reading.key, cells });
+  readBlocks.set(block, { key, cells });
   return cells;
 }
 
+function keyOf({ id }: CellBlock, { key, related }: Reading): string {
+  const source = cellSourceId(id);
+  return related.values.has(source) || related.unusable.has(source) ? `${key} ${related.key}` : key;
+}
+
 function readCell(block: CellBlock, reading: Reading): LedgerCell {
-  const place = `ledger.${block.id}`;
-  const overridden = block.instead.trim() !== "";
-  const text = overridden ? block.instead : block.entry;
-  const bare = bareUnitOf(block.unit, `${place}.unit`, reading);
-  const placed = placedStatement(text, bare, {
-    place: `${place}.${overridden ? "instead" : "entry"}`,
-    source: sourceOf(block.id, block.family, evidenceOf(block.evidence), reading),
-  });
+  const { place, text, placed } = statementOf(block, reading);
+  const isUnusable = reading.related.unusable.has(cellSourceId(block.id));
   return {
     name: block.id,
     place,
     uses: placed.ok ? placed.value.uses : [],
     shown: { unit: block.unit, decimals: block.decimals },
-    signature: JSON.stringify([place, block, reading.key]),
-    // Nothing typed is nothing wrong.
-    evaluate: (lookup) => (placed.ok ? quantityOf(placed.value, lookup) : text.trim() === "" ? failure() : placed),
+    signature: JSON.stringify([place, block, keyOf(block, reading)]),
+    evaluate: (lookup) => {
+      // Nothing typed is nothing wrong.
+      if (!placed.ok) return text.trim() === "" ? failure() : placed;
+      return isUnusable ? failure({ ...relationUnusable, at: placed.value.place }) : quantityOf(placed.value, lookup);
+    },
   };
+}
+
+const relationUnusable: Omit<Problem, "at"> = {
+  what: "a correlation of its doubt cannot be used, and whatever rests on it would be wrong without it",
+  remedy: "see what is said at the correlations",
+};
+
+function statementOf(block: CellBlock, reading: Reading) {
+  const place = `ledger.${block.id}`;
+  const overridden = block.instead.trim() !== "";
+  const text = overridden ? block.instead : block.entry;
+  const placed = placedStatement(text, bareUnitOf(block.unit, `${place}.unit`, reading), {
+    place: `${place}.${overridden ? "instead" : "entry"}`,
+    source: sourceOf(block.id, block.family, evidenceOf(block.evidence), reading),
+  });
+  return { place, text, placed };
 }
 
 function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
@@ -325,10 +419,16 @@ function bareUnitOf(text: string, at: string, { bareUnit }: Reading): Outcome<Ba
   return success({ bareUnit: own.value, dimension: own.value.dimension, bareAlone: "quantities" });
 }
 
-function sourceOf(name: string, family: StatementSource["family"], evidence: Evidence, { suppositions }: Reading): StatementSource {
+function sourceOf(
+  name: string,
+  family: StatementSource["family"],
+  evidence: Evidence,
+  { suppositions, related }: Reading,
+): StatementSource {
   const id = cellSourceId(name);
   const supposition = suppositions.get(id);
-  return { id, label: name, family, evidence, ...(supposition && { supposition }) };
+  const value = related.values.get(id);
+  return { id, label: name, family, evidence, ...(supposition && { supposition }), ...(value && { related: value }) };
 }
 
 function evidenceOf(kind: CellBlock["evidence"]): Evidence {

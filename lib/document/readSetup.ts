@@ -5,8 +5,10 @@ import { axes } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Strategy, ZeroPlace } from "../datum/strategy.ts";
 import type { Names } from "../formula/names.ts";
+import { isCellSource } from "../ledger/cellSource.ts";
 import { namesOf } from "../ledger/namesOf.ts";
 import type { Element, Part } from "../part/part.ts";
+import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
 import { newReading } from "./reading.ts";
@@ -39,6 +41,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const machineProblems: Problem[] = [];
   const machine = readMachine(document, reading, machineProblems);
   problems.push(...machineProblems);
+  const correlations = readCorrelations(document, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
     ...unreadRows("part.characteristics", document.part.characteristics, part.characteristics),
@@ -46,6 +49,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     ...unreadRows("spacers", document.spacers, spacers),
     ...unreadRows("touches", document.touches, touches),
     ...(machineProblems.length > 0 ? ["machine"] : []),
+    ...([...correlations.unusable].some((source) => !isCellSource(source)) ? ["correlations"] : []),
   ]);
   const setup: Setup = {
     title: document.title,
@@ -60,6 +64,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     decision: readDecision(document, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },
+    relations: correlations.ofSetup,
     supposed: [...suppositions.keys(), ...[...reading.used].filter((name) => cells.overridden.has(name))],
     sampling: readSampling(document, problems),
   };

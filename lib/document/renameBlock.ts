@@ -5,6 +5,7 @@ import { nameOf } from "../ledger/cellNames.ts";
 import { cellSourceId } from "../ledger/cellSource.ts";
 import { isClassEntry } from "./internals/isClassEntry.ts";
 import { mapFormulas } from "./mapFormulas.ts";
+import { mapSources } from "./mapSources.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
 /**
@@ -60,20 +61,15 @@ function refuseTaken(name: string, got: string): Outcome<never> {
   return failure({ at: "", what, expected: "a name of its own", got, remedy: "choose another name" });
 }
 
-/** Every formula and every supposition that names it. */
+/** Every formula, and every entry that names its doubt. */
 function renameUses(document: SetupDocument, from: string, to: string): SetupDocument {
   const renamed = mapFormulas(document, (text, place) =>
     text.includes(from) && !isClassEntry(text, place) ? renameInText(text, from, to) : text,
   );
   const own = cellSourceId(from);
   // The doubt of a cell goes by the cell's name, that of a row of a column by the column's and its number.
-  const isOwn = ({ source }: { readonly source: string }) =>
-    source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
-  if (!renamed.whatIf.some(isOwn)) return renamed;
-  const whatIf = renamed.whatIf.map((entry) =>
-    isOwn(entry) ? { ...entry, source: `${cellSourceId(to)}${entry.source.slice(own.length)}` } : entry,
-  );
-  return { ...renamed, whatIf };
+  const isOwn = (source: string) => source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
+  return mapSources(renamed, (source) => (isOwn(source) ? `${cellSourceId(to)}${source.slice(own.length)}` : source));
 }
 
 /** Every name that the blocks give: of cells, of tables and of their columns. */

@@ -122,6 +122,18 @@ const touchEntry = v.object({
   note: text,
 });
 
+const correlationEntry = v.object({
+  id,
+  /** Names of two sources, as a budget lists them. */
+  one: text,
+  other: text,
+  /** From -1 to 1; empty where it comes from the readings of both. */
+  coefficient: text,
+  /** What the coefficient rests on; `read together`: the repeats of both, the first with the first, the second with the second. */
+  evidence: v.optional(choice(["stated", "certificate", "published", "shop default", "read together"]), "stated"),
+  note: text,
+});
+
 const strategyEntry = v.object({
   id,
   touches: v.array(v.string()),
@@ -185,6 +197,8 @@ const sections = {
   machine: v.optional(machineEntry, {}),
   workFrames: v.optional(v.array(workFrameEntry), []),
   touches: v.array(touchEntry),
+  /** Doubts that go together. */
+  correlations: v.optional(v.array(correlationEntry), []),
   strategies: v.array(strategyEntry),
   chosen: text,
   decision: v.optional(decisionEntry, {}),
@@ -211,4 +225,5 @@ export type ToolEntry = v.InferOutput<typeof toolEntry>;
 export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
 export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
+export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;

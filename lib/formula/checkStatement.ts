@@ -28,8 +28,8 @@ export interface Doubt {
   readonly distribution: SourceDistribution;
   /** Of the standard uncertainty; `Infinity` where it is taken as exactly known (JCGM 100:2008, G.4.3). */
   readonly degreesOfFreedom: number;
-  /** How many readings it rests on, where it does. */
-  readonly readings?: number;
+  /** The readings that it rests on, where it does, in base units. */
+  readonly readings?: readonly number[];
   /** Half the distance of stated limits, where the distribution itself has no end there. */
   readonly limit?: number;
   /** As typed, with the units given. */
@@ -171,9 +171,9 @@ function workOutReadings(stated: StatedDoubt & { readonly kind: "readings" }): O
     if (!value.ok) return value;
     values.push(value.value);
   }
-  const { standardUncertaintyOfMean: scale, degreesOfFreedom, count } = summariseRepeats(values);
+  const { standardUncertaintyOfMean: scale, degreesOfFreedom } = summariseRepeats(values);
   if (scale === undefined || !Number.isFinite(scale)) return refuse(stated.readings[0] as Expression, "the readings are too far apart");
-  return success({ distribution: { shape: "scaledT", scale, degreesOfFreedom }, degreesOfFreedom, readings: count, stated });
+  return success({ distribution: { shape: "scaledT", scale, degreesOfFreedom }, degreesOfFreedom, readings: values, stated });
 }
 
 function sizeOf(expression: Expression): Outcome<number> {

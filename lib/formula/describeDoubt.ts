@@ -37,7 +37,7 @@ export function describeDoubt({ distribution, degreesOfFreedom, readings, stated
       return `within ${size(halfWidth)} of the best estimate, ${shapeWords(stated.shape)}: ${told}`;
     }
     case "readings": {
-      const count = readings ?? stated.readings.length;
+      const count = readings?.length ?? stated.readings.length;
       return `mean of ${count} readings, each scattering by ${size(standardUncertainty * Math.sqrt(count))}: ${told}${freedom}`;
     }
   }

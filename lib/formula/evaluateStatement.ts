@@ -1,9 +1,9 @@
 import { type Outcome, success } from "../base/outcome.ts";
 import type { Source } from "../uncertainty/source.ts";
-import { type Supposition, valueOfSource } from "../uncertainty/sourceBook.ts";
+import { type SourceEntry, type Supposition, valueOfSource } from "../uncertainty/sourceBook.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
-import type { CheckedStatement } from "./checkStatement.ts";
+import type { CheckedStatement, Doubt } from "./checkStatement.ts";
 import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { namesIn } from "./expression.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
@@ -12,31 +12,38 @@ import { uncertainArithmetic } from "./uncertainArithmetic.ts";
 export interface StatementSource extends Pick<Source, "id" | "label" | "family" | "evidence"> {
   /** What is supposed of it for the moment. */
   readonly supposition?: Supposition | undefined;
+  /** The source's value where it goes together with others: made with them, it stands in the place of an independent one. */
+  readonly related?: Uncertain | undefined;
 }
 
 /**
- * The value of a checked statement, in base units. Its own doubt is one source more, independent of all others: about the value itself where
- * the statement has no names, about zero, and added, where it is a formula of other values.
+ * The value of a checked statement, in base units. Its own doubt is one source more, independent of all others unless it is `related`: about the
+ * value itself where the statement has no names, about zero, and added, where it is a formula of other values.
  */
 export function evaluateStatement(
   { expression, doubt }: CheckedStatement,
   lookup: Lookup<ValueOrColumn<Uncertain>>,
-  { id, label, family, evidence, supposition }: StatementSource,
+  source: StatementSource,
 ): Outcome<Uncertain> {
   const value = evaluateExpression(expression, uncertainArithmetic, lookup);
   if (!value.ok || !doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
-  const { distribution, degreesOfFreedom, readings, limit } = doubt;
   const isOwn = namesIn(expression).length === 0;
-  const source = {
+  const own = source.related ?? valueOfSource(sourceOfDoubt(doubt, isOwn ? value.value.value : 0, source), source.supposition);
+  return success(isOwn ? own : value.value.plus(own));
+}
+
+/** The source of the doubt that a statement states, about this estimate. */
+function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evidence }: StatementSource): SourceEntry {
+  const { distribution, degreesOfFreedom, readings, limit } = doubt;
+  return {
     id,
     label,
     family,
-    estimate: isOwn ? value.value.value : 0,
+    estimate,
     distribution,
     degreesOfFreedom,
-    evidence: readings === undefined ? evidence : ({ kind: "measured", readings } as const),
+    evidence: readings === undefined ? evidence : { kind: "measured", readings: readings.length },
+    ...(readings && { repeats: readings }),
     ...(limit !== undefined && { limit }),
   };
-  const own = valueOfSource(source, supposition);
-  return success(isOwn ? own : value.value.plus(own));
 }

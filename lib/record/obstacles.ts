@@ -1,5 +1,5 @@
 import { describeProblem, type Problem } from "../base/outcome.ts";
-import { machineUnread } from "../datum/locatePart.ts";
+import { isWithheld } from "../datum/locatePart.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 
 /**
@@ -27,8 +27,9 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
 }
 
 /** Whether something only misses a row because that row could not be read or used, which is told at the row itself. */
-function isConsequence({ at, what, got }: Problem, all: readonly Problem[]): boolean {
-  if (what === machineUnread(at).what) return true;
+function isConsequence(problem: Problem, all: readonly Problem[]): boolean {
+  const { at, got } = problem;
+  if (isWithheld(problem)) return true;
   if (/^strategies\..*\.touches$/s.test(at) && all.some((other) => other.at === "touches")) return true;
   const table = missedTables.find(([entry]) => entry.test(at))?.[1];
   if (table === undefined || got === undefined) return false;

@@ -14,6 +14,7 @@ import { plainQuantity } from "./internals/plainQuantity.ts";
 import { plainSources } from "./internals/plainSources.ts";
 import { plainStrategy } from "./internals/plainStrategy.ts";
 import { plainWarnings } from "./internals/plainWarnings.ts";
+import { relatedPairs } from "./internals/relatedPairs.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { frameTurns, partFrame } from "./partFrame.ts";
@@ -81,6 +82,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     sentences: judgementSentences(evaluation),
     cautions: cautions(evaluation),
     sources: plainSources(evaluation),
+    related: relatedPairs(evaluation).map(({ one, other, coefficient }) => ({ one, other, coefficient })),
   };
   refuseNumbersWithoutEnd(results, "results");
   return results;

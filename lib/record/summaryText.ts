@@ -1,14 +1,18 @@
 import { describeProblem } from "../base/outcome.ts";
 import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { cautions } from "./cautions.ts";
+import { correlationText } from "./correlationText.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
+import { relatedPairs } from "./internals/relatedPairs.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
 import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
 import { summariseRanking } from "./internals/summariseRanking.ts";
 import { summariseStrategy } from "./internals/summariseStrategy.ts";
+import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
@@ -46,6 +50,7 @@ export function summaryText(
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),
     ...section("This part", summarisePart(evaluation, figures)),
     ...section("Cells of your own", summariseOwn(evaluation, unit)),
+    ...section("Doubts that err together", summariseRelated(relatedPairs(evaluation))),
     ...section(
       "Cautions, before anything is typed",
       cautions(evaluation).flatMap(({ text }) => wrapText(text, bullet)),
@@ -54,6 +59,19 @@ export function summaryText(
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+function summariseRelated(pairs: readonly RelatedPair[]): string[] {
+  if (pairs.length === 0) return [];
+  const columns = [
+    { title: "this doubt", align: "left" },
+    { title: "and this one", align: "left" },
+    { title: "coefficient", align: "right" },
+  ] as const;
+  return textTable(
+    columns,
+    pairs.map(({ one, other, coefficient }) => [one, other, correlationText(coefficient)]),
+  );
 }
 
 function supposedText(supposed: readonly string[]): string {

@@ -3,10 +3,11 @@ import { type Axis, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.
 import type { PartLocation } from "../datum/locatePart.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
+import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { offsetRounding } from "../offsets/offsetRounding.ts";
 import { basicPlace, type Characteristic, type Element } from "../part/part.ts";
+import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
 /** Deviation of a characteristic from what the drawing wants, mm: X and Y for a position, one component otherwise. */
@@ -191,19 +192,7 @@ function cutDeviation(element: Element, { location, solution, programme, drawing
     between[axis]
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
-      .plus(processOf(element, axis, location));
+      .plus(scatterOfCut(element, axis, location.book));
   const [x, y, z] = turned([machine(0), machine(1), machine(2)], drawing);
   return [x.minus(basic[0]), y.minus(basic[1]), z.minus(basic[2])];
-}
-
-/** Scatter of the cut itself. */
-function processOf(element: Element, axis: 0 | 1 | 2, { book }: PartLocation): Uncertain {
-  const name = (["X", "Y", "Z"] as const)[axis];
-  return book.value({
-    id: `element ${element.id}, process ${name}`,
-    label: `cutting ${element.id}, ${name}`,
-    family: "process",
-    distribution: { shape: "normal", standardDeviation: element.process },
-    evidence: { kind: "stated" },
-  });
 }

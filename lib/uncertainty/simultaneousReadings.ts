@@ -2,6 +2,7 @@ import { type Matrix, matrixOf } from "../base/matrix.ts";
 import { type Outcome, success } from "../base/outcome.ts";
 import { correlatedSources } from "./correlatedSources.ts";
 import { centredValues } from "./internals/centredValues.ts";
+import { simultaneousCoefficients } from "./internals/simultaneousCoefficients.ts";
 import type { Family } from "./source.ts";
 import type { Uncertain } from "./uncertain.ts";
 
@@ -54,9 +55,7 @@ export function simultaneousReadings(quantities: readonly SimultaneousQuantity[]
   const lengths = centred.map(({ sumOfSquares }) => Math.sqrt(sumOfSquares));
   if (!lengths.every(Number.isFinite)) throw new RangeError("quantities: expected readings whose squares are finite");
   const standardUncertainties = lengths.map((length) => length / Math.sqrt(count * degreesOfFreedom));
-  // Directions in the space of the sets: whatever the units and sizes, a coefficient is the product of two of them.
-  const directions = centred.map(({ deviations }, k) => deviations.map((deviation) => deviation / ((lengths[k] as number) || 1)));
-  const coefficients = directions.map((a, i) => directions.map((b, j) => (i === j ? 1 : coefficientOf(a, b))));
+  const coefficients = simultaneousCoefficients(centred);
   const varianceEstimate = `scatter of ${quantities.map(({ id }) => id).join(", ")}`;
   const means = correlatedSources(
     quantities.map(({ id, label, family }, k) => ({
@@ -79,10 +78,4 @@ export function simultaneousReadings(quantities: readonly SimultaneousQuantity[]
     correlations: matrixOf(quantities.length, quantities.length, (i, j) => coefficients[i]?.[j] as number),
     degreesOfFreedom,
   });
-}
-
-/** Product of two directions, kept within -1 to 1, which rounding may leave. */
-function coefficientOf(a: readonly number[], b: readonly number[]): number {
-  const product = a.reduce((total, x, set) => total + x * (b[set] as number), 0);
-  return Math.max(-1, Math.min(1, product));
 }

@@ -16,6 +16,7 @@ export interface SourceEntry {
   readonly degreesOfFreedom?: number;
   readonly limit?: number;
   readonly varianceEstimate?: string;
+  readonly repeats?: readonly number[];
 }
 
 /** A source taken, for the moment, to be another than stated. */
@@ -33,16 +34,34 @@ export interface SourceStatements {
   readonly suppositions?: ReadonlyMap<string, Supposition>;
 }
 
+/** Sources that go together, made of what they share and of what each has apart from the others. */
+export interface RelatedValues {
+  /** By source. */
+  readonly values: ReadonlyMap<string, Uncertain>;
+  /** The joint estimate of scatter that has taken the place of one of these (`Source.varianceEstimate`). */
+  readonly estimates: ReadonlyMap<string, string>;
+}
+
+const unrelated: RelatedValues = { values: new Map(), estimates: new Map() };
+
 /** The sources of one evaluation: each exists once, whoever asks for it. */
 export class SourceBook {
   private readonly values: Map<string, Uncertain>;
   private readonly given: ReadonlyMap<string, Uncertain>;
   private readonly suppositions: ReadonlyMap<string, Supposition>;
+  private readonly related: RelatedValues;
 
-  constructor({ given = new Map(), suppositions = new Map() }: SourceStatements = {}) {
+  constructor({ given = new Map(), suppositions = new Map() }: SourceStatements = {}, related = unrelated) {
     this.given = given;
     this.values = new Map(given);
+    for (const id of related.values.keys()) this.values.delete(id);
     this.suppositions = suppositions;
+    this.related = related;
+  }
+
+  /** What was asked for so far, and what is given, by source. */
+  get made(): ReadonlyMap<string, Uncertain> {
+    return this.values;
   }
 
   /** Sources that something is supposed of and that no value so far rests on: nobody asked for them, or another value stands in their place. */
@@ -59,9 +78,15 @@ export class SourceBook {
   value(entry: SourceEntry): Uncertain {
     const known = this.values.get(entry.id);
     if (known !== undefined) return known;
-    const value = valueOfSource(entry, this.suppositions.get(entry.id));
+    const value = this.related.values.get(entry.id) ?? valueOfSource(this.resting(entry), this.suppositions.get(entry.id));
     this.values.set(entry.id, value);
     return value;
+  }
+
+  /** The same source, resting on the joint estimate where there is one. */
+  private resting(entry: SourceEntry): SourceEntry {
+    const joint = entry.varianceEstimate === undefined ? undefined : this.related.estimates.get(entry.varianceEstimate);
+    return joint === undefined ? entry : { ...entry, varianceEstimate: joint };
   }
 }
 

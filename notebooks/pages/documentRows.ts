@@ -12,6 +12,7 @@ export interface RowsByPlace {
   tools: SetupDocument["tools"];
   spacers: SetupDocument["spacers"];
   workFrames: SetupDocument["workFrames"];
+  correlations: SetupDocument["correlations"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -25,6 +26,7 @@ export const places = [
   "tools",
   "spacers",
   "workFrames",
+  "correlations",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -76,7 +78,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
   const isOnlyOne = rows.filter(({ id }) => id === old).length === 1 && !rows.some(({ id }) => id === name);
   if (!isOnlyOne) return renamed;
   const referred = renameReferences(renamed, place, (id) => (id === old ? name : id));
-  return place === "workFrames" ? referred : renameQuantities(referred, place, old, name);
+  return place === "workFrames" || place === "correlations" ? referred : renameQuantities(referred, place, old, name);
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {

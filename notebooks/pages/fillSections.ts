@@ -6,7 +6,7 @@ import { type SetupCells, sections } from "../setup.ts";
 import type { OpenNotebook } from "../wiring/openNotebook.ts";
 
 /** What the cells of a person's own are made of. */
-const ledgerSections = ["ledger", "unit", "whatIf"] as const satisfies readonly (keyof SetupDocument)[];
+const ledgerSections = ["ledger", "unit", "whatIf", "correlations"] as const satisfies readonly (keyof SetupDocument)[];
 
 /** Fills the entries of a notebook with a document; only the sections that differ from what was there, so that only what depends on them is computed again. */
 export function fillSections(

@@ -194,6 +194,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   tools: ({ budget }) => budget,
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,
+  correlations: ({ budget }) => budget,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

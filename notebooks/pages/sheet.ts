@@ -23,8 +23,9 @@ import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
-import { type SheetResults, shownIn } from "./sheetResults.ts";
+import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
+import { correlationsTable } from "./tables/correlations.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
@@ -99,6 +100,7 @@ export class Sheet {
       tools: toolsTable(this.tableEdits("tools")),
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
+      correlations: correlationsTable(this.tableEdits("correlations")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -131,7 +133,13 @@ export class Sheet {
           html("h3", {}, "Dimensions"),
           this.tables["part.dimensions"].element,
         ],
-        tools: [this.tables.tools.element, html("h3", {}, "Blocks and spacers"), this.tables.spacers.element],
+        tools: [
+          this.tables.tools.element,
+          html("h3", {}, "Blocks and spacers"),
+          this.tables.spacers.element,
+          html("h3", {}, "Doubts that err together"),
+          this.tables.correlations.element,
+        ],
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
@@ -207,7 +215,7 @@ export class Sheet {
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
     const sameContext = before !== undefined && contextSections.every((section) => document[section] === before[section]);
-    if (!sameContext) this.context = contextOf(document);
+    if (!sameContext) this.context = withDoubts(contextOf(document), this.context.names["doubts"] ?? []);
     const names = namesOf(document);
     if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
@@ -238,6 +246,7 @@ export class Sheet {
         results,
         own,
         quantities,
+        related: this.relatedIn(evaluation),
         problems,
         view,
       }),
@@ -261,6 +270,7 @@ export class Sheet {
 
   private showResults(results: SheetResults | undefined, failure: string): void {
     const problems = results?.problems ?? [];
+    if (results !== undefined) this.offerDoubts(results);
     for (const table of Object.values(this.tables) as DocumentTable<object, SheetResults>[]) {
       table.showProblems(problems);
       table.showResults(results);
@@ -279,6 +289,21 @@ export class Sheet {
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
     this.element.dispatchEvent(new Event("settled"));
+  }
+
+  private relatedIn({ location }: SheetResults["evaluation"]): SheetResults["related"] {
+    return [...location.related, ...(this.ownCells.read?.related ?? [])];
+  }
+
+  /** Which doubts there are is known when all is worked out. */
+  private offerDoubts(results: SheetResults): void {
+    const { correlations } = this.document;
+    if (correlations.length === 0) return;
+    const stated = correlations.flatMap(({ one, other }) => [one, other]).filter((name) => name !== "");
+    const doubts = [...new Set([...namesOfDoubts(results), ...stated])].sort();
+    if (doubts.join("\n") === (this.context.names["doubts"] ?? []).join("\n")) return;
+    this.context = withDoubts(this.context, doubts);
+    this.tables.correlations.showRows(correlations, this.context);
   }
 
   private showSentences(results: SheetResults | undefined): void {
@@ -396,6 +421,10 @@ function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): C
     unit,
     names: { elements: idsOf(part.elements), middles, tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) },
   };
+}
+
+function withDoubts(context: CellContext, doubts: readonly string[]): CellContext {
+  return { ...context, names: { ...context.names, doubts } };
 }
 
 const views = { thisPart: "this part, after its readings", batch: "the batch, before them" } as const satisfies Record<View, string>;

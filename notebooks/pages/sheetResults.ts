@@ -4,11 +4,22 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/set
 import type { QuantityLookup } from "../../lib/decision/setupQuantities.ts";
 import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
+import type { RelatedPair } from "../../lib/uncertainty/relateSources.ts";
 
 /** An evaluation with its lengths shown in another unit; entries keep theirs. */
 export function shownIn<E extends SetupEvaluation>(evaluation: E, unit: "mm" | "inch" | undefined): E {
   if (unit === undefined || unit === evaluation.setup.unit) return evaluation;
   return { ...evaluation, setup: { ...evaluation.setup, unit } };
+}
+
+/** Names of the sources that can go together: those of the setup that are in doubt, and the own doubts of cells. */
+export function namesOfDoubts({ evaluation, own }: Pick<SheetResults, "evaluation" | "own">): string[] {
+  const ofSetup = [...evaluation.location.nameable].flatMap(([id, { operation }]) => (operation.kind === "constant" ? [] : [id]));
+  const ofCells = [...own].flatMap(([, outcome]) => {
+    const operation = outcome.ok && outcome.value.kind === "quantity" ? outcome.value.value.operation : undefined;
+    return operation?.kind === "source" ? [operation.source.id] : [];
+  });
+  return [...new Set([...ofSetup, ...ofCells])].sort();
 }
 
 /** Everything that the page shows besides what was typed: one computation, never parts of two. */
@@ -21,6 +32,8 @@ export interface SheetResults {
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
   /** Everything else that formulas can name. */
   readonly quantities: QuantityLookup;
+  /** Doubts that go together, of the setup and of cells. */
+  readonly related: readonly RelatedPair[];
   readonly problems: readonly Problem[];
   readonly view: View;
 }

@@ -353,3 +353,34 @@ describe("a long table", () => {
     expect(await cell(page, "paper 3, thickness").inputValue()).toBe("0.07");
   });
 });
+
+describe("the table of doubts that err together", () => {
+  const demo = JSON.parse(readFileSync(new URL("../../notebooks/demo/bearingCover.json", import.meta.url), "utf8"));
+  const correlations = [
+    { id: "one cut", one: "element left, roughness", other: "element right, roughness", coefficient: "1" },
+    { id: "slip", one: "tool probe, radius", other: "tool probe, radius", coefficient: "2" },
+  ];
+
+  it.each([
+    [1440, "light"],
+    [390, "dark"],
+  ] as const)("is whole at %i pixels, %s, and tells what is wrong at the entry", async (width, colorScheme) => {
+    const { page, errors } = await openSheet({ viewport: { width, height: 900 }, colorScheme });
+    const buffer = Buffer.from(JSON.stringify({ ...demo, correlations }));
+    await page.locator('input[type="file"]').setInputFiles({ name: "related.json", mimeType: "application/json", buffer });
+    await page.waitForSelector('[data-table="correlations"] [data-cell][aria-invalid="true"]');
+    const table = page.locator('[data-table="correlations"]');
+    expect(await table.textContent()).toContain("a source goes together with itself");
+    await cell(page, "slip, coefficient").fill("0.5");
+    await cell(page, "slip, and this one").selectOption("tool probe, late trigger");
+    // A radius is normal and a late trigger rectangular: in part they have no joint distribution.
+    expect(await table.textContent()).toContain("differ in shape");
+    await cell(page, "slip, coefficient").fill("0");
+    await page.waitForFunction(() => document.querySelector('[data-table="correlations"] [aria-invalid="true"]') === null);
+    expect(await table.locator('[data-column="correlation in use"] .value').allTextContents()).toEqual(["1.00", "0.00"]);
+    const [inner, frame] = await table.evaluate((each) => [each.scrollWidth, each.clientWidth]);
+    expect(inner).toBeLessThanOrEqual(frame as number);
+    expect(await accessibilityViolations(page)).toEqual([]);
+    expect(errors).toEqual([]);
+  });
+});

@@ -1,15 +1,20 @@
 import { describe, expect, it } from "vitest";
+import type { Outcome } from "../../lib/base/outcome.ts";
 import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
+import type { CellBlock } from "../../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import type { CellValue } from "../../lib/ledger/cellValue.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { LedgerCells } from "../../notebooks/ledgerCells.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
 import { fillSections } from "../../notebooks/pages/fillSections.ts";
 import setup, { type SetupCells } from "../../notebooks/setup.ts";
 import { createRuntime } from "../../notebooks/wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../../notebooks/wiring/openNotebook.ts";
+import { cell } from "../ledger/blocks.ts";
 
 /** A corner: the left face at X 0 and the front face at Y 0, each touched once with a radius of 3 mm. */
 const corner = documentFrom({
@@ -114,6 +119,49 @@ describe("the setup notebook", () => {
     const [evaluation, composed] = await open(document).settled(["evaluation", "document"]);
     expect(composed).toEqual(document);
     expect(summaryOf(evaluation)).toEqual(summaryOf(evaluateSetup(document)));
+  });
+});
+
+describe("cells whose doubts go together", () => {
+  const readTogether = { coefficient: "", evidence: "read together", note: "" } as const;
+  const document: SetupDocument = {
+    ...corner,
+    ledger: [cell("one", "1.01; 1.04; 1.02 mm"), cell("other", "2.02; 2.05; 2.05 mm"), cell("apart", "one - other")],
+    correlations: [{ id: "at once", one: "cell one", other: "cell other", ...readTogether }],
+  };
+  const edited = (id: string, more: Partial<CellBlock>): SetupDocument => ({
+    ...document,
+    ledger: document.ledger.map((block) => (block.kind === "cell" && block.id === id ? { ...block, ...more } : block)),
+  });
+  const doubtOf = (own: ReadonlyMap<string, Outcome<CellValue>>) => {
+    const value = own.get("apart");
+    if (!value?.ok || value.value.kind !== "quantity") throw new Error(JSON.stringify(value));
+    return budgetOf(value.value.value).standardUncertainty;
+  };
+
+  it("stay one with each other whichever of them is edited, and whatever was worked out meanwhile", async () => {
+    const notebook = openNotebook(setup, createRuntime());
+    const cells = new LedgerCells(notebook);
+    const states = [
+      document,
+      edited("other", { note: "the same numbers" }),
+      edited("one", { entry: "1.01; 1.05; 1.02 mm" }),
+      { ...document, whatIf: [{ source: "cell one", shift: "", doubt: "2" }] },
+      { ...document, correlations: [] },
+      document,
+    ];
+    let before: SetupDocument | undefined;
+    for (const state of states) {
+      fillSections(notebook, cells, state, before);
+      // Another document, with other relations, is evaluated between two edits, as what is only supposed is beside what is stated.
+      evaluateSetup({ ...edited("one", { entry: "3; 4; 5 mm" }) });
+      const [own] = await notebook.settled(["own"]);
+      expect(doubtOf(own)).toBeCloseTo(doubtOf(evaluateSetup(state).own), 12);
+      before = state;
+    }
+    // By hand: the differences -1.01, -1.01, -1.03 have s = 0.01155, and s/√3 = 0.00667 mm.
+    const [own] = await notebook.settled(["own"]);
+    expect(doubtOf(own)).toBeCloseTo(0.02 / 3, 12);
   });
 });
 

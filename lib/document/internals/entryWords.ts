@@ -1,8 +1,8 @@
 /** How an entry of a document is called in a sentence, and how it is read. */
 export interface EntryWords {
   readonly words: string;
-  /** A bare number takes the unit of the document; a name is followed when its row is renamed. */
-  readonly kind?: "length" | "readings" | ListPlace;
+  /** A bare number takes the unit of the document; a name, also that of a source of a row, is followed when its row is renamed. */
+  readonly kind?: "length" | "readings" | "source" | ListPlace;
 }
 
 /** Lists of rows with a name of their own, by their place in the document. */
@@ -14,6 +14,7 @@ export const rowWords = {
   spacers: "spacer",
   workFrames: "work frame",
   touches: "touch",
+  correlations: "correlation",
   strategies: "strategy",
 } as const;
 export type ListPlace = keyof typeof rowWords;
@@ -63,6 +64,8 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   "total.x": length("total reading along X"),
   "total.y": length("total reading along Y"),
   touches: name("touches", "touches"),
+  one: { words: "first source", kind: "source" },
+  other: { words: "second source", kind: "source" },
   hold: name("held sizes", "part.elements"),
   orient: name("touches that only orient", "part.elements"),
   sizes: { words: "sizes in use" },

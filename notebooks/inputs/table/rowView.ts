@@ -259,5 +259,8 @@ const shownStates = new WeakMap<Element, string>();
 
 export function classOf<Row extends object, Results>(column: Column<Row, Results>): string {
   if (column.kind === "result") return "result number";
-  return `entry ${column.kind}${column.figures ? " figures" : ""}`;
+  return `entry ${column.kind}${column.figures ? " figures" : ""}${column.width > halfCard ? " wide" : ""}`;
 }
+
+/** Characters of an entry that needs a line of its own where a row is a card on a narrow screen. */
+const halfCard = 19;

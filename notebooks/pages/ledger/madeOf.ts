@@ -3,7 +3,9 @@ import type { CellBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { formulaWithNumbers } from "../../../lib/formula/formatStatement.ts";
 import { parseStatement } from "../../../lib/formula/parseStatement.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
+import { cellSourceId } from "../../../lib/ledger/cellSource.ts";
 import type { CellValue, Quantity } from "../../../lib/ledger/cellValue.ts";
+import { correlationText } from "../../../lib/record/correlationText.ts";
 import { expandedUncertainty } from "../../../lib/record/expandedUncertainty.ts";
 import { budgetDistribution } from "../../../lib/tolerance/budgetDistribution.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
@@ -77,7 +79,7 @@ export class MadeOf {
     const withNumbers = this.withNumbers(text, results);
     setText(this.numbers, withNumbers === undefined ? "" : `= ${withNumbers}`);
     this.numbers.hidden = withNumbers === undefined;
-    this.showLinks(graph.needsOf(block.id), graph.usersOf(block.id), results);
+    this.showLinks(block.id, graph.needsOf(block.id), graph.usersOf(block.id), results);
     this.drawTrace(stood);
     this.drawBudget(stood);
   }
@@ -94,8 +96,9 @@ export class MadeOf {
     return hasNumbers ? numbers : undefined;
   }
 
-  private showLinks(needs: readonly string[], users: readonly string[], { own, quantities }: SheetResults): void {
-    const key = JSON.stringify([needs, users]);
+  private showLinks(cell: string, needs: readonly string[], users: readonly string[], { own, quantities, related }: SheetResults): void {
+    const partners = partnersOf(cell, related);
+    const key = JSON.stringify([needs, users, partners]);
     if (key === this.linksShown) return;
     this.linksShown = key;
     const link = (name: string) => {
@@ -110,6 +113,7 @@ export class MadeOf {
     this.links.replaceChildren(
       ...(needs.length === 0 ? ["Made from nothing else that has a name. "] : ["Made from ", ...listed(needs), ". "]),
       ...(users.length === 0 ? ["Nothing depends on it."] : ["On it depend ", ...listed(users), "."]),
+      ...partners.map(({ name, coefficient }) => ` Its doubt errs together with that of ${name} (${coefficient}).`),
     );
   }
 
@@ -153,6 +157,16 @@ export class MadeOf {
       table: () => distributionTable(view, { title, unit }),
     });
   }
+}
+
+/** Cells with whose doubts the cell's own goes together, and how far. */
+function partnersOf(cell: string, related: SheetResults["related"]): { readonly name: string; readonly coefficient: string }[] {
+  const source = cellSourceId(cell);
+  return related.flatMap(({ one, other, coefficient }) => {
+    if (one !== source && other !== source) return [];
+    const name = (one === source ? other : one).slice(cellSourceId("").length);
+    return [{ name, coefficient: correlationText(coefficient).replace("-", "−") }];
+  });
 }
 
 function knownQuantity(outcome: Outcome<CellValue> | undefined): { readonly quantity: Quantity; readonly budget: Budget } | string {

@@ -36,6 +36,7 @@ const results: SheetResults = {
   results: [],
   own: new Map(),
   quantities: lookupQuantities(new Map()),
+  related: [],
   problems: [],
   view: "batch",
 };

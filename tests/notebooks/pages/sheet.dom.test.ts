@@ -1,4 +1,4 @@
-import { beforeEach, expect, it, vi } from "vitest";
+import { beforeEach, describe, expect, it, vi } from "vitest";
 import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
 
@@ -194,4 +194,48 @@ it("the table of dimensions shows what a class or the general tolerance permits,
   expect(sheet.document.part.generalTolerance).toBe("ISO 2768-m");
   cell("bore, its tolerance").focus();
   expect(document.body.textContent).toContain("Its diameter: +0.03 / 0 mm by ISO 286 H7.");
+});
+
+describe("the table of doubts that err together", () => {
+  const open = async (rows: readonly { one: string; other: string; coefficient: string }[]) => {
+    const correlations = rows.map((row, i) => ({ id: `pair ${i + 1}`, ...row, evidence: "stated" as const, note: "" }));
+    const done = settled();
+    sheet.open({ ...demoDocument(), correlations }, "an example");
+    await done;
+  };
+  const inUse = () =>
+    [...document.querySelectorAll('[data-table="correlations"] [data-column="correlation in use"] .value')].map(
+      ({ textContent }) => textContent,
+    );
+  const doubtsOfSizes = () =>
+    [...document.querySelectorAll('[data-table="part.dimensions"] .result small')].map(({ textContent }) => textContent).join(" ");
+
+  it("takes a coefficient and shows the one in use; the sizes that both doubts are in follow", async () => {
+    await open([{ one: "element left, roughness", other: "element right, roughness", coefficient: "1" }]);
+    expect(inUse()).toEqual(["1.00"]);
+    const together = doubtsOfSizes();
+    await type("pair 1, coefficient", "-1");
+    expect(inUse()).toEqual(["−1.00"]);
+    expect(doubtsOfSizes()).not.toBe(together);
+  });
+
+  it("tells what is wrong at the entry, and shows no zero that would be wrong without the row", async () => {
+    await open([{ one: "element left, roughness", other: "element right, roughness", coefficient: "1" }]);
+    await type("pair 1, coefficient", "1.5");
+    expect(cell("pair 1, coefficient").getAttribute("aria-invalid")).toBe("true");
+    expect(zeros()).toEqual(["–", "–", "–"]);
+    expect(document.querySelector(".open-problems")?.textContent).toContain("expected a number from -1 to 1");
+    await type("pair 1, coefficient", "0");
+    expect(zeros()).toEqual(["−318.3995", "−176.9010", "−284.6005"]);
+  });
+
+  it("offers the doubts that there are, by the names that budgets have", async () => {
+    await open([{ one: "", other: "", coefficient: "" }]);
+    const select = cell("pair 1, this doubt") as unknown as HTMLSelectElement;
+    select.focus();
+    const offered = [...select.options].map(({ value }) => value);
+    expect(offered).toEqual(expect.arrayContaining(["", "tool probe, radius", "touch b1, scatter", "element left, roughness"]));
+    // Nothing is stated of it, so nothing is in doubt about it.
+    expect(offered).not.toContain("element bore, lean");
+  });
 });
