@@ -1,6 +1,7 @@
 import type { Problem } from "../../../lib/base/outcome.ts";
 import type { LedgerBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { EntryCell } from "../../inputs/entryCell.ts";
+import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import type { Blocks } from "./blocks.ts";
 
@@ -39,6 +40,7 @@ export interface EntryOptions {
   readonly label: string;
   readonly width: number;
   readonly choices?: readonly string[];
+  readonly formula?: FormulaPlace | undefined;
   /** @returns why the document cannot hold the text, if it cannot */
   readonly onEdit: (text: string, session: object) => string | undefined;
 }
@@ -51,11 +53,12 @@ export class BlockEntry {
   readonly cell: EntryCell;
   refusal: string | undefined;
 
-  constructor({ kind, label, width, choices, onEdit }: EntryOptions, host: BlockHost, onLeave: () => void = () => {}) {
+  constructor({ kind, label, width, choices, formula, onEdit }: EntryOptions, host: BlockHost, onLeave: () => void = () => {}) {
     this.cell = new EntryCell({
       kind,
       label,
       width,
+      formula,
       onEdit: (text, session) => {
         const before = this.refusal;
         this.refusal = onEdit(text, session);

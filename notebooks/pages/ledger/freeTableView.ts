@@ -4,6 +4,7 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import { nameOf } from "../../../lib/ledger/cellNames.ts";
 import type { Column, ShownResult } from "../../inputs/column.ts";
 import { DocumentTable } from "../../inputs/documentTable.ts";
+import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { keepKey } from "../../inputs/rows.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -205,6 +206,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       label,
       width: 12,
       figures: true,
+      formula: { uses: "everything", self: () => name },
       read: (row) => row[index] ?? "",
       write: (row, text) => {
         if ((row[index] ?? "") === text) return row;
@@ -235,6 +237,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       change: (changes, what, session) =>
         this.changeColumns((columns) => columns.map((each, i) => (i === index ? { ...each, ...changes } : each)), what, session),
       remove: () => this.removeColumn(index),
+      columns: () => this.block?.columns.map(({ id }) => id) ?? [],
     });
   }
 
@@ -322,6 +325,8 @@ interface ColumnActs {
   rename(name: string, session: object): string | undefined;
   change(changes: Partial<ColumnEntry>, what: string, session: object): void;
   remove(): void;
+  /** Names of all columns, by which formulas of rows know each other's. */
+  columns(): readonly string[];
 }
 
 /** What is stated about one column: its name, its unit, and the formula of its rows. */
@@ -340,7 +345,8 @@ class ColumnLine {
     };
     this.name = new BlockEntry({ kind: "text", label: "column", width: 12, onEdit: (text, session) => acts.rename(text, session) }, host);
     this.unit = new BlockEntry({ kind: "text", label: "unit", width: 6, onEdit: write("unit", "unit") }, host);
-    this.formula = new BlockEntry({ kind: "text", label: "formula", width: 24, onEdit: write("formula", "formula") }, host);
+    const formula: FormulaPlace = { uses: "everything", locals: () => acts.columns(), self: () => this.id };
+    this.formula = new BlockEntry({ kind: "text", label: "formula", width: 24, formula, onEdit: write("formula", "formula") }, host);
     this.remove = html("button", { type: "button", class: "act" }, "remove");
     this.remove.addEventListener("click", () => acts.remove());
     const field = (entry: BlockEntry, column: string, label: string) => {

@@ -8,6 +8,7 @@ import { writerOf } from "../../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../../figures/formatChance.ts";
 import type { CellContext, Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { changeRow, freeName } from "../../inputs/rows.ts";
 import { plainDecimals, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -20,8 +21,8 @@ const spreads = ["normal", "rectangular", "triangular"] as const satisfies reado
 const demands = ["position", "coordinate", "distance", "depth"] as const satisfies readonly CharacteristicEntry["kind"][];
 const axisChoices = ["", ...axes] as const;
 
-const length = { figures: true, understand: understandLength } as const;
-const tolerance = { figures: true, understand: understandTolerance } as const;
+const length = { figures: true, formula: setupFormula, understand: understandLength } as const;
+const tolerance = { figures: true, formula: setupFormula, understand: understandTolerance } as const;
 const elementNames = ({ names }: CellContext) => names["elements"] ?? [];
 const orNone = ({ names }: CellContext) => ["", ...(names["elements"] ?? [])];
 
@@ -164,6 +165,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
+    formula: setupFormula,
     hint: "Position: the diameter of the zone. Others: deviations such as ±0.05",
     understand: (text, row, context) =>
       row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, row, context),
