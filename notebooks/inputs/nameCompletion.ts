@@ -23,6 +23,7 @@ interface Open {
  * arrow keys, except Escape, which puts it away for as long as that word lasts; Ctrl with the space bar asks for it.
  */
 export class NameCompletion {
+  private readonly root: HTMLElement;
   private readonly offersAt: OffersAt;
   private readonly box: HTMLElement;
   private readonly list = html("ul", { id: "names-that-fit", role: "listbox", "aria-label": "Names that fit" });
@@ -31,12 +32,14 @@ export class NameCompletion {
   private readonly items: HTMLLIElement[] = [];
   private open: Open | undefined;
   private active = -1;
+  private frame = 0;
   private waiting: ReturnType<typeof setTimeout> | undefined;
   /** Where the word begins for which the list was put away. */
   private putAway: { readonly control: Control; readonly start: number } | undefined;
 
   /** @param root every entry that takes formulas lies in it (see markFormula) */
   constructor(root: HTMLElement, offersAt: OffersAt) {
+    this.root = root;
     this.offersAt = offersAt;
     this.box = html("div", { class: "names-that-fit", hidden: true }, this.list, this.more);
     root.append(this.box, this.told);
@@ -50,7 +53,6 @@ export class NameCompletion {
       const index = this.items.findIndex((item) => item.contains(target as Node));
       if (index >= 0) this.take(index);
     });
-    document.addEventListener("scroll", () => this.close(), { capture: true, passive: true });
   }
 
   private typed(target: EventTarget | null): void {
@@ -123,11 +125,21 @@ export class NameCompletion {
     const left = offers.length - shown.length;
     setText(this.more, `${left > 0 ? `${left} more; ` : ""}↓ goes in, Enter takes, Escape puts away`);
     setText(this.told, offers.length === 1 ? "1 name fits" : `${offers.length} names fit`);
+    // Within the landmark of the entry, where readers of the page look for it.
+    const section = control.closest("section") ?? this.root;
+    if (this.box.parentElement !== section) section.append(this.box);
     this.box.hidden = false;
     setAttribute(control, "aria-controls", this.list.id);
     if (control instanceof HTMLInputElement) setAttribute(control, "aria-expanded", "true");
     this.choose(-1);
-    placeBeneath(this.box, control);
+    this.follow(control);
+  }
+
+  /** The page may move beneath what is open: what comes into sight is filled, rows grow. */
+  private follow(control: Control): void {
+    cancelAnimationFrame(this.frame);
+    if (!placeBeneath(this.box, control)) this.close();
+    else this.frame = requestAnimationFrame(() => this.follow(control));
   }
 
   private choose(index: number): void {
@@ -164,6 +176,7 @@ export class NameCompletion {
     const control = this.open?.control;
     if (control === undefined) return;
     this.choose(-1);
+    cancelAnimationFrame(this.frame);
     this.open = undefined;
     this.box.hidden = true;
     setText(this.told, "");
@@ -190,13 +203,16 @@ function isTyping({ key }: KeyboardEvent): boolean {
 const bottom = 66;
 const gap = 3;
 
-/** Beneath the entry, or above it where there is more room; it stays where it is while the word grows. */
-function placeBeneath(box: HTMLElement, control: HTMLElement): void {
+/** Beneath the entry, or above it where there is more room; false where the entry is out of sight. */
+function placeBeneath(box: HTMLElement, control: HTMLElement): boolean {
   const entry = control.getBoundingClientRect();
   const { offsetHeight: height, offsetWidth: width } = box;
   const { innerWidth, innerHeight } = window;
+  if (entry.bottom < 0 || entry.top > innerHeight) return false;
   const isBelow = entry.bottom + gap + height <= innerHeight - bottom || entry.top < innerHeight - entry.bottom;
-  box.style.left = `${Math.max(gap, Math.min(entry.left, innerWidth - width - gap))}px`;
-  box.style.top = isBelow ? `${entry.bottom + gap}px` : "";
-  box.style.bottom = isBelow ? "" : `${innerHeight - entry.top + gap}px`;
+  const left = Math.max(gap, Math.min(entry.left, innerWidth - width - gap));
+  const top = isBelow ? entry.bottom + gap : entry.top - gap - height;
+  const place = `${Math.round(left)}px ${Math.round(top)}px`;
+  if (box.style.translate !== place) box.style.translate = place;
+  return true;
 }

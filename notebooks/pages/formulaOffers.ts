@@ -38,7 +38,7 @@ export class FormulaOffers {
     const value = (name: string) => (results && valueText(name, results)) ?? "no value";
     return [
       ...cells.map((name) => ({ name, about: () => value(name) })),
-      ...named.map((name) => ({ name, about: () => `${results?.quantities.about(name)?.describes}: ${value(name)}` })),
+      ...named.map((name) => ({ name, about: () => `${value(name)}, ${results?.quantities.about(name)?.describes}` })),
       ...functions,
     ];
   }
