@@ -4,6 +4,7 @@ import { EntryCell } from "../../inputs/entryCell.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import type { Blocks } from "./blocks.ts";
+import type { TableEntry } from "./stood.ts";
 
 /** What a block asks of the ledger that it stands in. All edits of one session are one step of the document's history. */
 export interface BlockHost {
@@ -13,8 +14,8 @@ export interface BlockHost {
   renameColumn(key: string, column: number, name: string, session: object): string | undefined;
   abandon(session: object): void;
   say(words: string): void;
-  /** A person stands on this block. */
-  stand(key: string): void;
+  /** A person stands on this block; of a table, on this entry of it. */
+  stand(key: string, entry?: TableEntry): void;
   /** What is said about the block has changed without the document. */
   refused(): void;
 }

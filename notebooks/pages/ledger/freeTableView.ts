@@ -11,6 +11,7 @@ import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { showQuantity } from "./shownQuantity.ts";
+import type { TableEntry } from "./stood.ts";
 
 type Row = string[];
 type ColumnEntry = TableBlock["columns"][number];
@@ -70,7 +71,12 @@ export class FreeTableView implements BlockView<TableBlock> {
       this.rowsBox,
       this.wordsLine,
     );
-    this.element.addEventListener("focusin", () => host.stand(key));
+    this.element.addEventListener("focusin", ({ target }) => host.stand(key, this.entryOf(target as Element)));
+    // A result takes no focus; a click on it asks what it is made of.
+    this.element.addEventListener("click", ({ target }) => {
+      const entry = this.entryOf(target as Element);
+      if (entry !== undefined) host.stand(key, entry);
+    });
     this.strip.addEventListener("keydown", (event) => this.pressedInStrip(event));
   }
 
@@ -121,6 +127,12 @@ export class FreeTableView implements BlockView<TableBlock> {
     if (this.table?.focus(at)) return document.activeElement as HTMLElement;
     this.more.toggle(true);
     return this.lines.find(({ id }) => path === id || path.startsWith(`${id}.`))?.name.control ?? this.name.control;
+  }
+
+  private entryOf(target: Element): TableEntry | undefined {
+    const row = target.closest<HTMLElement>("tr[data-row]")?.dataset["row"];
+    const column = /^c(\d+)$/.exec(target.closest<HTMLElement>("[data-column]")?.dataset["column"] ?? "")?.[1];
+    return row === undefined || column === undefined ? undefined : { row, column: Number(column) };
   }
 
   /** Rows of the page are told before their columns, problems the other way round: `ledger.bolts.length.3` is `ledger.bolts.3.c0`. */
@@ -183,7 +195,7 @@ export class FreeTableView implements BlockView<TableBlock> {
         rename: () => {},
         abandon: (session) => host.abandon(session),
         say: (words) => host.say(words),
-        stand: () => host.stand(key),
+        stand: () => {},
       },
     });
   }
