@@ -248,12 +248,12 @@ it("tells a person who stands on an entry of a free table what it is made of, an
   named("1, size").focus();
   expect(title()).toBe("pins_size, row 1");
   expect(formulas()).toEqual(["= 3 mm ± 0.003 mm"]);
-  expect(made.querySelector("svg.fig-budget desc")?.textContent).toMatch(/Together u = 0\.0030\smm/);
+  expect(made.querySelector("svg.fig-budget desc")?.textContent).toMatch(/Together u\s=\s0\.0030\smm/);
   [...made.querySelectorAll("button")].find(({ textContent }) => textContent === "twice")?.click();
   expect(title()).toBe("pins_twice, row 1");
   expect(formulas()).toEqual(["= 2 * size + play", "= 2 * 3.0000 mm + 0.5000 mm"]);
   // By hand: the root of (2 · 0.003)² + 0.008².
-  expect(made.querySelector("svg.fig-budget desc")?.textContent).toMatch(/Together u = 0\.010\smm/);
+  expect(made.querySelector("svg.fig-budget desc")?.textContent).toMatch(/Together u\s=\s0\.010\smm/);
   named("2, size").focus();
   expect(title()).toBe("pins_size, row 2");
   expect(formulas()).toEqual(["= play + 1 mm", "= 0.5000 mm + 1 mm"]);
