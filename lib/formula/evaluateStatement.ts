@@ -7,6 +7,7 @@ import type { CheckedStatement } from "./checkStatement.ts";
 import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { namesIn } from "./expression.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
+import { sureNumber, workOutDoubt } from "./workOutDoubt.ts";
 
 /** What the doubt that a statement states is called in budgets. The evidence of readings is that they were taken, whatever is given here. */
 export interface StatementSource extends Pick<Source, "id" | "label" | "family" | "evidence"> {
@@ -19,12 +20,16 @@ export interface StatementSource extends Pick<Source, "id" | "label" | "family" 
  * the statement has no names, about zero, and added, where it is a formula of other values.
  */
 export function evaluateStatement(
-  { expression, doubt }: CheckedStatement,
+  { expression, doubt: known, namedDoubt }: CheckedStatement,
   lookup: Lookup<ValueOrColumn<Uncertain>>,
   { id, label, family, evidence, supposition }: StatementSource,
 ): Outcome<Uncertain> {
   const value = evaluateExpression(expression, uncertainArithmetic, lookup);
-  if (!value.ok || !doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
+  if (!value.ok) return value;
+  const named = namedDoubt && workOutDoubt(namedDoubt, sureNumber(lookup));
+  if (named?.ok === false) return named;
+  const doubt = named?.value ?? known;
+  if (!doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
   const { distribution, degreesOfFreedom, readings, limit } = doubt;
   const isOwn = namesIn(expression).length === 0;
   const source = {

@@ -1,5 +1,5 @@
-import { namesIn } from "../../formula/expression.ts";
 import { parseStatement } from "../../formula/parseStatement.ts";
+import { namesOfStatement } from "../../formula/statement.ts";
 import type { DocumentChange } from "../documentChanges.ts";
 import type { CellBlock, LedgerBlock, TableBlock, WhatIfEntry } from "../ledgerBlocks.ts";
 import type { SetupDocument } from "../setupDocument.ts";
@@ -150,7 +150,7 @@ function cellSentences(old: CellBlock, cell: CellBlock): string[] {
 
 function isFormula(text: string): boolean {
   const statement = parseStatement(text);
-  return statement.ok && namesIn(statement.value.expression).length > 0;
+  return statement.ok && namesOfStatement(statement.value).length > 0;
 }
 
 function insteadSentence(was: string, is: string, owner: string): string[] {

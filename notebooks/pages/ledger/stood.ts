@@ -1,7 +1,7 @@
 import { failure, type Outcome, success } from "../../../lib/base/outcome.ts";
 import type { CellBlock, TableBlock } from "../../../lib/document/ledgerBlocks.ts";
-import { namesIn } from "../../../lib/formula/expression.ts";
 import { parseStatement } from "../../../lib/formula/parseStatement.ts";
+import { namesOfStatement } from "../../../lib/formula/statement.ts";
 import { nameOf } from "../../../lib/ledger/cellNames.ts";
 import type { Quantity } from "../../../lib/ledger/cellValue.ts";
 import type { TraceGraph } from "../../figures/trace/traceOf.ts";
@@ -108,7 +108,7 @@ function common(graph: LedgerGraph, { own, quantities, evaluation }: SheetResult
 
 function namesOf(text: string): readonly string[] {
   const statement = parseStatement(text);
-  return statement.ok ? namesIn(statement.value.expression) : [];
+  return statement.ok ? namesOfStatement(statement.value) : [];
 }
 
 /** The value of one row of a column; what is wrong with all of it where that is so. */
