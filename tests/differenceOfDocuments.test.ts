@@ -1,8 +1,10 @@
+import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
 import { differenceOfDocuments } from "../lib/differenceOfDocuments.ts";
 import type { LedgerBlock } from "../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../lib/document/newDocument.ts";
 import { parseDocument } from "../lib/document/parseDocument.ts";
+import { renameBlock } from "../lib/document/renameBlock.ts";
 import type { SetupDocument, ToolEntry, TouchEntry } from "../lib/document/setupDocument.ts";
 import { demoDocument } from "../notebooks/pages/demo.ts";
 import { mutatedText } from "./document/mutants.ts";
@@ -173,6 +175,30 @@ describe("cells and tables of a person's own", () => {
     });
     // Two names of one table at once are no renaming that can be known for sure.
     expect(between(before, after).entries.length).toBeGreaterThan(3);
+  });
+
+  it("whatever chain of cells is renamed, in whatever order, every new name is one sentence, and nothing moves", () => {
+    // Each cell rests on some of those before it; by hand nothing but names can differ.
+    const chains = fc.array(fc.tuple(fc.nat(), fc.boolean()), { minLength: 1, maxLength: 7 });
+    fc.assert(
+      fc.property(chains, fc.nat(), (cells, turn) => {
+        const ledger = cells.map(([from], i) =>
+          cell(`c${i}`, i === 0 ? "5 mm ± 0.01 mm" : `c${from % i} + ${i} mm`, i % 2 === 0 ? {} : { note: "kept" }),
+        );
+        const before = written(...ledger);
+        const renamed = cells.flatMap(([, isRenamed], i) => (isRenamed ? [i] : []));
+        const order = renamed.map((_, i) => renamed[(i + turn) % renamed.length] as number);
+        const after = order.reduce((document, i) => {
+          const outcome = renameBlock(document, `c${i}`, `d${i}`, new Set());
+          if (!outcome.ok) throw new Error(`c${i} cannot be renamed`);
+          return outcome.value;
+        }, before);
+        const { entries, results } = difference(after, before);
+        expect(new Set(entries)).toEqual(new Set(renamed.map((i) => `cell "c${i}" is now called "d${i}"`)));
+        expect(results).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
   });
 
   it("a renamed tool is followed into the formulas that name its radius", () => {
