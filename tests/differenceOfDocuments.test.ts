@@ -177,6 +177,19 @@ describe("cells and tables of a person's own", () => {
     expect(between(before, after).entries.length).toBeGreaterThan(3);
   });
 
+  it("a cell that is renamed and changed at once is known by the formulas that name it", () => {
+    const { entries, results } = between(width, [
+      cell("right_side", "49.98 mm ± 0.006 mm"),
+      width[1] as LedgerBlock,
+      cell("width", "right_side - left"),
+    ]);
+    expect(entries).toEqual([
+      'cell "right" is now called "right_side"',
+      'entry of cell "right_side" from "50.02 mm ± 0.006 mm" to "49.98 mm ± 0.006 mm"',
+    ]);
+    expect(results[1]).toBe('"width" is 39.980 mm, was 40.020 mm: because "right_side" moved');
+  });
+
   it("whatever chain of cells is renamed, in whatever order, every new name is one sentence, and nothing moves", () => {
     // Each cell rests on some of those before it; by hand nothing but names can differ.
     const chains = fc.array(fc.tuple(fc.nat(), fc.boolean()), { minLength: 1, maxLength: 7 });

@@ -1,3 +1,5 @@
+import { parseCellName } from "../../formula/cellName.ts";
+import { renameInText } from "../../formula/renameInText.ts";
 import type { LedgerBlock, TableBlock } from "../ledgerBlocks.ts";
 import { renameBlock, renameColumn } from "../renameBlock.ts";
 import type { SetupDocument } from "../setupDocument.ts";
@@ -18,14 +20,15 @@ export interface FollowedNames {
 }
 
 /**
- * What a person's own cells, tables and columns are called now: one that is gone and a new one with the same entries are one and the same. A
- * formula that names a renamed cell is another text until that name is followed, so names are followed until none is left to follow.
+ * What a person's own cells, tables and columns are called now: one that is gone and a new one with the same entries are one and the same, and so
+ * are two cells where a formula names the new one and is otherwise what it was with the old one. A formula that names a renamed cell is another text until that name is followed, so names are followed until none is left to follow.
  */
 export function followOwnNames(before: SetupDocument, after: SetupDocument): FollowedNames {
   let document = before;
   const renames: OwnRename[] = [];
   for (;;) {
-    const found = [...blockRenames(document, after), ...columnRenames(document, after)];
+    const same = [...blockRenames(document, after), ...columnRenames(document, after)];
+    const found = same.length > 0 ? same : followedByUsers(document, after);
     let followed = 0;
     for (const { rename, apply } of found) {
       const renamed = apply(document);
@@ -51,6 +54,39 @@ function blockRenames(before: SetupDocument, after: SetupDocument): Found[] {
     rename: renamed(`ledger.${block.id}`, `${block.kind} "${old.id}"`, `${block.kind} "${block.id}"`, block.id),
     apply: (document) => renameBlock(document, old.id, block.id, new Set()),
   }));
+}
+
+/** Cells that are gone, times cells that are new, of which formulas are searched. */
+const mostPairs = 400;
+
+/** At most one: the next may be seen only when its name is followed. */
+function followedByUsers(before: SetupDocument, after: SetupDocument): Found[] {
+  const [olds, news] = [cellsOf(before), cellsOf(after)];
+  const [gone, fresh] = [[...olds.keys()].filter((id) => !news.has(id)), [...news.keys()].filter((id) => !olds.has(id))];
+  if (gone.length * fresh.length > mostPairs) return [];
+  const changed = [...olds].flatMap(([id, was]) => {
+    const is = news.get(id);
+    return is === undefined || is === was ? [] : [{ was, is }];
+  });
+  for (const from of gone)
+    for (const to of fresh)
+      if (isCellName(to) && changed.some(({ was, is }) => was.includes(from) && renameInText(was, from, to) === is))
+        return [
+          {
+            rename: renamed(`ledger.${to}`, `cell "${from}"`, `cell "${to}"`, to),
+            apply: (document) => renameBlock(document, from, to, new Set()),
+          },
+        ];
+  return [];
+}
+
+function cellsOf({ ledger }: SetupDocument): ReadonlyMap<string, string> {
+  return new Map(ledger.flatMap((block) => (block.kind === "cell" ? [[block.id, block.entry] as const] : [])));
+}
+
+function isCellName(text: string): boolean {
+  const name = parseCellName(text);
+  return name.ok && name.value === text;
 }
 
 function columnRenames(before: SetupDocument, after: SetupDocument): Found[] {
