@@ -1,10 +1,8 @@
-import { millimetresPerInch } from "./base/quantity.ts";
 import { type DocumentChange, documentChanges } from "./document/documentChanges.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
-import { evaluateSetup, type SetupEvaluation } from "./evaluateSetup.ts";
-import { type EvaluationChange, evaluationChanges } from "./record/evaluationChanges.ts";
-import { strategyInUse } from "./record/strategyInUse.ts";
-import { formatFixed } from "./uncertainty/roundForReport.ts";
+import { type DocumentEvaluation, evaluateSetup } from "./evaluateSetup.ts";
+import { type Move, smallestShare } from "./record/evaluationChange.ts";
+import { evaluationChanges } from "./record/evaluationChanges.ts";
 
 /** How two documents differ, in words: sentences without a full stop, each with the place that it is about. */
 export interface DocumentDifference {
@@ -20,61 +18,48 @@ export interface PlacedSentence {
 }
 
 /**
- * The difference of two documents told in physics: which entries changed, and what that does to the results, by evaluating both. Where the zero
+ * The difference of two documents told in physics: which entries changed, and what that does to the results, by evaluating both. Where something
  * moved and several rows changed, every change is also evaluated alone, which tells whose work the move is.
  */
 export function differenceOfDocuments(before: SetupDocument, after: SetupDocument): DocumentDifference {
-  const changes = documentChanges(before, after);
+  const { changes, followed } = documentChanges(before, after);
   const entries = changes.flatMap(({ at, sentences }) => sentences.map((sentence) => ({ at, sentence })));
   if (changes.length === 0) return { entries, results: [] };
-  const [old, now] = [evaluateSetup(before), evaluateSetup(after)];
+  const [old, now] = [evaluateSetup(followed), evaluateSetup(after)];
   const results = evaluationChanges(old, now);
-  const alone = results.some(({ zero }) => zero) ? movesAlone(changes, old) : undefined;
+  const alone = results.some(({ move }) => move) ? evaluatedAlone(changes.filter(({ applied }) => applied !== followed)) : [];
   return {
     entries,
-    results: results.map((change) => ({ at: change.at, sentence: change.sentence + causes(change, changes, alone, after.unit) })),
+    results: results.map(({ at, sentence, move }) => ({ at, sentence: sentence + (move === undefined ? "" : causes(move, old, alone)) })),
   };
 }
 
 /** Evaluating a change alone costs an evaluation; more changes than this are not told apart. */
 const mostAlone = 16;
-/** A part of a move smaller than this share of it is not worth a word. */
-const smallestShare = 0.02;
 
-/** By change, how far each axis of the zero moves by it alone, mm; undefined where one change is the whole difference, or there are too many. */
-function movesAlone(changes: readonly DocumentChange[], old: SetupEvaluation): (readonly number[])[] | undefined {
-  if (changes.length < 2 || changes.length > mostAlone) return undefined;
-  const from = zeroOf(old);
-  return changes.map(({ applied }) => zeroOf(evaluateSetup(applied)).map((value, axis) => value - (from[axis] as number)));
+/** The former setup with one change. */
+interface Alone {
+  readonly subject: string;
+  readonly evaluation: DocumentEvaluation;
 }
 
-/** NaN where an axis is not known: such a change alone says nothing about it. */
-function zeroOf(evaluation: SetupEvaluation): number[] {
-  const zero = strategyInUse(evaluation)?.evaluation.zero;
-  return [0, 1, 2].map((axis) => (zero?.[axis]?.ok ? zero[axis].value.value : Number.NaN));
+/** Nothing where one change is the whole difference, or there are too many. */
+function evaluatedAlone(changes: readonly DocumentChange[]): Alone[] {
+  if (changes.length < 2 || changes.length > mostAlone) return [];
+  return changes.map(({ subject, applied }) => ({ subject, evaluation: evaluateSetup(applied) }));
 }
 
-function causes(
-  { zero }: EvaluationChange,
-  changes: readonly DocumentChange[],
-  alone: (readonly number[])[] | undefined,
-  unit: "mm" | "inch",
-): string {
-  if (zero === undefined || alone === undefined) return "";
-  const parts = changes.flatMap(({ subject }, i) => {
-    const moved = alone[i]?.[zero.axis] as number;
-    return Number.isFinite(moved) && Math.abs(moved) > smallestShare * Math.abs(zero.moved) ? [{ subject, moved }] : [];
+/** Which of the changes moved a value; one that alone leaves it unknown says nothing about it. */
+function causes({ by, valueIn, inWords }: Move, old: DocumentEvaluation, alone: readonly Alone[]): string {
+  const from = valueIn(old);
+  if (alone.length === 0 || from === undefined) return "";
+  const parts = alone.flatMap(({ subject, evaluation }) => {
+    const moved = (valueIn(evaluation) ?? from) - from;
+    return Math.abs(moved) > smallestShare * Math.abs(by) ? [{ subject, moved }] : [];
   });
   if (parts.length === 0) return "; no one change does it alone";
-  const told = parts
-    .sort((a, b) => Math.abs(b.moved) - Math.abs(a.moved))
-    .map(({ subject, moved }) => `${lengthText(moved, unit)} from ${subject}`);
-  const rest = zero.moved - parts.reduce((sum, { moved }) => sum + moved, 0);
-  const together = Math.abs(rest) > smallestShare * Math.abs(zero.moved) ? [`${lengthText(rest, unit)} from their working together`] : [];
+  const told = parts.sort((a, b) => Math.abs(b.moved) - Math.abs(a.moved)).map(({ subject, moved }) => `${inWords(moved)} from ${subject}`);
+  const rest = by - parts.reduce((sum, { moved }) => sum + moved, 0);
+  const together = Math.abs(rest) > smallestShare * Math.abs(by) ? [`${inWords(rest)} from their working together`] : [];
   return `; alone: ${[...told, ...together].join(", ")}`;
-}
-
-function lengthText(millimetres: number, unit: "mm" | "inch"): string {
-  const text = unit === "inch" ? `${formatFixed(millimetres / millimetresPerInch, 5)} in` : `${formatFixed(millimetres, 4)} mm`;
-  return text.startsWith("-") ? text : `+${text}`;
 }

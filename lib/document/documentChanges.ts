@@ -1,8 +1,13 @@
 import { type AxisDirection, axisOf } from "../base/vector.ts";
 import { sourcesOfRow } from "../datum/sourcesOfRow.ts";
+import { type QuantityPlace, quantityEndings } from "../decision/quantityNames.ts";
 import { parseLength } from "../formula/parseQuantity.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
 import { type EntryWords, entryWords, type ListPlace, rowWords } from "./internals/entryWords.ts";
+import { ledgerChanges, whatIfChanges } from "./internals/ledgerChanges.ts";
+import { followOwnNames } from "./internals/ownRenames.ts";
+import { fromTo, quoted } from "./internals/quoted.ts";
+import { renameQuantities } from "./renameQuantities.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
 /** What differs in one row of a list, or in one entry that stands by itself. */
@@ -17,14 +22,36 @@ export interface DocumentChange {
   readonly applied: SetupDocument;
 }
 
+/** How one document differs from another. */
+export interface DocumentChanges {
+  readonly changes: readonly DocumentChange[];
+  /** The former document with the names that the other has: the same setup, in the other's words. */
+  readonly followed: SetupDocument;
+}
+
 /**
- * How one document differs from another, entry by entry, in words: rows are matched by their names, and an entry that only names a renamed row is
- * not told. Whatever a later section of the document holds is told by its key.
+ * How one document differs from another, entry by entry, in words: rows, cells and tables are matched by their names, and an entry that only names
+ * what is called otherwise is not told. Whatever a later section of the document holds is told by its key.
  */
-export function documentChanges(before: SetupDocument, after: SetupDocument): DocumentChange[] {
+export function documentChanges(before: SetupDocument, after: SetupDocument): DocumentChanges {
   const renamed = renamedRows(before, after);
-  const context: Context = { before: followed(before, renamed), after };
-  return [...entriesAlone(context), ...places.flatMap((place) => [...renames(place, renamed, context), ...listChanges(place, context)])];
+  const own = followOwnNames(followed(before, renamed), after);
+  const context: Context = { before: own.document, after };
+  return {
+    followed: own.document,
+    changes: [
+      ...entriesAlone(context),
+      ...places.flatMap((place) => [...renames(place, renamed, context), ...listChanges(place, context)]),
+      ...own.renames.map(({ at, subject, sentence }) => ({
+        at,
+        subject: `the new name of ${subject}`,
+        sentences: [sentence],
+        applied: own.document,
+      })),
+      ...ledgerChanges(own.document, after),
+      ...whatIfChanges(own.document, after),
+    ],
+  };
 }
 
 function renames(place: ListPlace, renamed: Renamed, { before }: Context): DocumentChange[] {
@@ -107,7 +134,15 @@ function followed(document: SetupDocument, renamed: Renamed): SetupDocument {
           return Object.fromEntries(entries) as Row;
         }),
       ),
-    { ...document, chosen: nameOf("strategies", document.chosen) },
+    followQuantities({ ...document, chosen: nameOf("strategies", document.chosen) }, renamed),
+  );
+}
+
+/** The names by which formulas know what belongs to a renamed row. */
+function followQuantities(document: SetupDocument, renamed: Renamed): SetupDocument {
+  return (Object.keys(quantityEndings) as QuantityPlace[]).reduce(
+    (each, place) => [...(renamed.get(place) ?? [])].reduce((changed, [from, to]) => renameQuantities(changed, place, from, to), each),
+    document,
   );
 }
 
@@ -207,7 +242,7 @@ function rowSentences(old: Row, row: Row, owner: string, context: Context): stri
 function entriesAlone(context: Context): DocumentChange[] {
   const { before, after } = context;
   const lists = new Set<string>(Object.keys(rowWords));
-  const passed = new Set(["format", "version", "revisions", "part"]);
+  const passed = new Set(["format", "version", "revisions", "part", "ledger", "whatIf"]);
   const keys = (Object.keys(after) as (keyof SetupDocument)[]).filter((key) => !passed.has(key) && !lists.has(key));
   const change = (at: string, sentences: readonly string[], subject: string, applied: SetupDocument): DocumentChange[] =>
     sentences.length === 0 ? [] : [{ at, sentences, subject, applied }];
@@ -263,10 +298,9 @@ function entrySentence(
     return [
       `${words}${owner} from ${lengthIn(was, before.unit)} to ${lengthIn(is, after.unit)}${lengthMoved(was, is, before.unit, after.unit)}`,
     ];
-  if (kind === "readings")
-    return [`${words}${owner} from ${quoted(was)} to ${quoted(is)}${meanMoved(was, is, before.unit, after.unit, travelling)}`];
+  if (kind === "readings") return [`${words}${owner} ${fromTo(was, is)}${meanMoved(was, is, before.unit, after.unit, travelling)}`];
   const [olds, news] = [was, is].map((text) => (text === "" ? [] : text.split("\n"))) as [string[], string[]];
-  if (kind === undefined || (olds.length < 2 && news.length < 2)) return [`${words}${owner} from ${quoted(was)} to ${quoted(is)}`];
+  if (kind === undefined || (olds.length < 2 && news.length < 2)) return [`${words}${owner} ${fromTo(was, is)}`];
   const gone = olds.filter((each) => !news.includes(each));
   const fresh = news.filter((each) => !olds.includes(each));
   if (gone.length === 0 && fresh.length === 0) return [`${words}${owner} in another order`];
@@ -274,14 +308,6 @@ function entrySentence(
   return [
     `${words}${owner}: ${[gone.length > 0 ? `${list(gone)} left out` : "", fresh.length > 0 ? `${list(fresh)} added` : ""].filter(Boolean).join(", ")}`,
   ];
-}
-
-const longestTold = 60;
-
-function quoted(text: string): string {
-  if (text === "") return "nothing";
-  const line = text.replace(/\s+/g, " ");
-  return `"${line.length > longestTold ? `${line.slice(0, longestTold)}…` : line}"`;
 }
 
 /** As typed, with the unit that a bare number has. */

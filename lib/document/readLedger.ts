@@ -2,9 +2,9 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { parseCellName } from "../formula/cellName.ts";
 import { describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
 import type { StatementSource } from "../formula/evaluateStatement.ts";
-import { namesIn } from "../formula/expression.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { parseUnit } from "../formula/resultUnit.ts";
+import { namesOfStatement } from "../formula/statement.ts";
 import { type Unit, unit } from "../formula/units.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
@@ -408,7 +408,7 @@ function placedStatement(
 ): Outcome<PlacedStatement> {
   const parsed = parseStatement(text);
   if (!parsed.ok) return failure(...parsed.problems.map((problem) => ({ ...problem, at: about.place })));
-  return bare.ok ? success({ ...about, ...bare.value, statement: parsed.value, uses: namesIn(parsed.value.expression) }) : bare;
+  return bare.ok ? success({ ...about, ...bare.value, statement: parsed.value, uses: namesOfStatement(parsed.value) }) : bare;
 }
 
 /** The unit of bare numbers: the one that is stated, of which everything must then be; or the notebook's. */

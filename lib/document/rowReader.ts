@@ -4,10 +4,10 @@ import { checkStatement } from "../formula/checkStatement.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
 import { lengthDimension } from "../formula/dimension.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
-import { namesIn } from "../formula/expression.ts";
 import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { soundBudget } from "../formula/soundBudget.ts";
+import { namesOfStatement } from "../formula/statement.ts";
 import { unit } from "../formula/units.ts";
 import { parseTolerance, type TolerancedSize } from "../part/parseTolerance.ts";
 import type { Limits } from "../part/part.ts";
@@ -129,7 +129,7 @@ export class RowReader {
     const dimensions = names?.dimensions ?? new Map();
     const statement = this.take(entry, parseStatement(text));
     if (statement === undefined) return undefined;
-    for (const name of namesIn(statement.expression)) {
+    for (const name of namesOfStatement(statement)) {
       const problem = names?.problemOf(name);
       if (problem) this.refuse(entry, { ...problem, got: text });
       this.reading.used.add(name);

@@ -1,10 +1,10 @@
 import { formatWithUncertainty } from "../uncertainty/roundForReport.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
-import type { Doubt } from "./checkStatement.ts";
 import { fromBaseUnit } from "./resultUnit.ts";
 import type { LimitShape } from "./statement.ts";
 import type { Unit } from "./units.ts";
+import type { Doubt } from "./workOutDoubt.ts";
 
 /**
  * A doubt in words, for a budget or a note: what was stated, and the standard uncertainty that follows, to two digits.

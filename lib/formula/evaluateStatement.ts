@@ -3,10 +3,11 @@ import type { Source } from "../uncertainty/source.ts";
 import { type SourceEntry, type Supposition, valueOfSource } from "../uncertainty/sourceBook.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
-import type { CheckedStatement, Doubt } from "./checkStatement.ts";
+import type { CheckedStatement } from "./checkStatement.ts";
 import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { namesIn } from "./expression.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
+import { type Doubt, sureNumber, workOutDoubt } from "./workOutDoubt.ts";
 
 /** What the doubt that a statement states is called in budgets. The evidence of readings is that they were taken, whatever is given here. */
 export interface StatementSource extends Pick<Source, "id" | "label" | "family" | "evidence"> {
@@ -21,12 +22,16 @@ export interface StatementSource extends Pick<Source, "id" | "label" | "family" 
  * value itself where the statement has no names, about zero, and added, where it is a formula of other values.
  */
 export function evaluateStatement(
-  { expression, doubt }: CheckedStatement,
+  { expression, doubt: known, namedDoubt }: CheckedStatement,
   lookup: Lookup<ValueOrColumn<Uncertain>>,
   source: StatementSource,
 ): Outcome<Uncertain> {
   const value = evaluateExpression(expression, uncertainArithmetic, lookup);
-  if (!value.ok || !doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
+  if (!value.ok) return value;
+  const named = namedDoubt && workOutDoubt(namedDoubt, sureNumber(lookup));
+  if (named?.ok === false) return named;
+  const doubt = named?.value ?? known;
+  if (!doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
   const isOwn = namesIn(expression).length === 0;
   const own = source.related ?? valueOfSource(sourceOfDoubt(doubt, isOwn ? value.value.value : 0, source), source.supposition);
   return success(isOwn ? own : value.value.plus(own));

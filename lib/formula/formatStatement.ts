@@ -20,11 +20,11 @@ function formatParts(expression: Expression, doubt: StatedDoubt | undefined, nam
   const value = formatExpression(expression, nameText);
   switch (doubt?.kind) {
     case "standard":
-      return `${value} ± ${formatExpression(doubt.size)}${formatNotes(doubt)}`;
+      return `${value} ± ${formatExpression(doubt.size, nameText)}${formatNotes(doubt)}`;
     case "within":
-      return `${value} within ${formatExpression(doubt.halfWidth)}${formatShape(doubt.shape)}`;
+      return `${value} within ${formatExpression(doubt.halfWidth, nameText)}${formatShape(doubt.shape)}`;
     case "limits":
-      return `from ${formatExpression(doubt.lower)} to ${formatExpression(doubt.upper)}${formatShape(doubt.shape)}`;
+      return `from ${formatExpression(doubt.lower, nameText)} to ${formatExpression(doubt.upper, nameText)}${formatShape(doubt.shape)}`;
     case "readings":
       return doubt.readings.map((reading) => formatExpression(reading)).join("; ");
     default:

@@ -23,7 +23,8 @@ import type { Unit } from "./units.ts";
  * - `from 12.49 mm to 12.52 mm`: limits about nothing stated; the same words may follow.
  * - `12.501; 12.499; 12.502 mm`: readings of one thing.
  *
- * Before `±` and `within` any formula may stand, also with names. Readings, limits and the size of a doubt are formulas of numbers.
+ * Before `±` and `within` any formula may stand, also with names. Limits and the size of a doubt may name what is sure; readings are formulas of
+ * numbers.
  * Two doubts, a doubt inside brackets and words that are not understood are refused at their character.
  */
 export function parseStatement(text: string, options: NumberOptions = {}): Outcome<Statement> {
@@ -96,7 +97,7 @@ function parseStandard(parts: Parts, mark: Mark): Outcome<Statement> {
   if (misplaced) return failure(misplaced);
   const expression = parsePart(parts, 0, mark.start, "formula");
   if (!expression.ok) return expression;
-  const size = parsePart(parts, mark.end, body.text.length, "numbers");
+  const size = parsePart(parts, mark.end, body.text.length, "size");
   if (!size.ok) return size;
   return success({ expression: expression.value, doubt: { kind: "standard", size: size.value, ...valuesOf(parts.notes) } });
 }
@@ -111,7 +112,7 @@ function parseWithin(parts: Parts, mark: Mark): Outcome<Statement> {
 }
 
 function parseLimits(parts: Parts, from: Mark, to: Mark): Outcome<Statement> {
-  const lower = parsePart(parts, from.end, to.start, "numbers");
+  const lower = parsePart(parts, from.end, to.start, "size");
   if (!lower.ok) return lower;
   const upper = parseShaped(parts, to.end);
   if (!upper.ok) return upper;
@@ -138,7 +139,7 @@ function parseShaped(parts: Parts, start: number): Outcome<{ readonly size: Expr
   const { body, notes } = parts;
   const split = splitShape(stretchOf(body, start, body.text.length));
   if (!split.ok) return split;
-  const size = parsePart(parts, start, start + split.value.size.text.length, "numbers");
+  const size = parsePart(parts, start, start + split.value.size.text.length, "size");
   if (!size.ok) return size;
   const name = split.value.shape;
   const hasTop = name === "trapezoidal" || name === "curvilinear trapezoidal";
@@ -156,7 +157,7 @@ function withTop(name: ShapeName & ("trapezoidal" | "curvilinear trapezoidal"), 
 }
 
 /** A part of the statement as a formula, with the unit behind the brackets where there was one. */
-function parsePart({ body, unit, options }: Parts, start: number, end: number, of: "formula" | "numbers"): Outcome<Expression> {
+function parsePart({ body, unit, options }: Parts, start: number, end: number, of: "formula" | "size" | "numbers"): Outcome<Expression> {
   const stretch = stretchOf(body, start, end);
   if (stretch.text.trim() === "")
     return refuseAt(body, start, of === "formula" ? "the value is missing before its doubt" : "a number is missing here");

@@ -1,5 +1,5 @@
 import { parseCellName } from "./cellName.ts";
-import { numberPattern, wordPattern } from "./internals/words.ts";
+import { piecePattern, wordPattern } from "./internals/words.ts";
 import { normaliseText } from "./normaliseText.ts";
 
 /**
@@ -25,7 +25,7 @@ export function renameInText(text: string, from: string, to: string): string {
   return renamed + text.slice(copied);
 }
 
-const piece = new RegExp(`${numberPattern}|${wordPattern}|\\S`, "gu");
+const piece = new RegExp(piecePattern, "gu");
 const value = new RegExp(`^(?:[\\d.]|${wordPattern}$)`, "u");
 
 /** No name stands behind a number or another word, nor before a number or an equals sign. */

@@ -1,16 +1,16 @@
-import type { Expression } from "./expression.ts";
+import { type Expression, namesIn } from "./expression.ts";
 
 /**
  * What a person may type into one cell: a formula, and in one place a doubt of
  * its own. Units are as typed; `checkStatement` gives them to bare numbers.
  */
 export interface Statement {
-  /** The formula of the best estimate: of limits their middle, of readings their mean. Every name of the statement stands in it. */
+  /** The formula of the best estimate: of limits their middle, of readings their mean. */
   readonly expression: Expression;
   readonly doubt?: StatedDoubt;
 }
 
-/** A doubt as it was typed. Its sizes are formulas of numbers, without names. */
+/** A doubt as it was typed. Its sizes are formulas over what is sure: a doubt has no doubt of its own. Readings are formulas of numbers, without names. */
 export type StatedDoubt =
   /** `± 0.002 mm`: `size` is the standard uncertainty, or, with a coverage factor, the expanded one (JCGM 100:2008, 6.2.1). */
   | {
@@ -36,6 +36,31 @@ export type LimitShape =
   | { readonly name: "rectangular" | "triangular" | "arcsine" | "normal" }
   /** `topRatio` from 0 to 1. */
   | { readonly name: "trapezoidal" | "curvilinear trapezoidal"; readonly topRatio: number };
+
+/** The formulas of a statement that must be of one dimension: first the value, or what it is made of. */
+export function partsOfStatement({ expression, doubt }: Statement): readonly Expression[] {
+  if (doubt === undefined) return [expression];
+  return doubt.kind === "limits" || doubt.kind === "readings" ? sizesOf(doubt) : [expression, ...sizesOf(doubt)];
+}
+
+/** The formulas that a doubt is worked out from. */
+export function sizesOf(doubt: StatedDoubt): readonly Expression[] {
+  switch (doubt.kind) {
+    case "standard":
+      return [doubt.size];
+    case "within":
+      return [doubt.halfWidth];
+    case "limits":
+      return [doubt.lower, doubt.upper];
+    case "readings":
+      return doubt.readings;
+  }
+}
+
+/** The names that a statement uses, each once: of its formula, and of the size of its doubt. */
+export function namesOfStatement(statement: Statement): readonly string[] {
+  return [...new Set(partsOfStatement(statement).flatMap(namesIn))];
+}
 
 /** The formula of the middle of two limits. */
 export function middleOf(lower: Expression, upper: Expression): Expression {

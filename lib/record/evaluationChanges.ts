@@ -5,31 +5,26 @@ import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvalu
 import type { View } from "../tolerance/deviations.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
+import type { ComparedEvaluation, EvaluationChange } from "./evaluationChange.ts";
 import { chanceText } from "./internals/chanceText.ts";
 import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
+import { ownChanges } from "./internals/ownChanges.ts";
+import { signed } from "./internals/signed.ts";
 import { stackNamed } from "./internals/stackNamed.ts";
 import { obstacles } from "./obstacles.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 
-/** One result that differs, in words, without a full stop. */
-export interface EvaluationChange {
-  /** The place of what the result belongs to, as problems have it. */
-  readonly at: string;
-  readonly sentence: string;
-  /** Of a part zero that moved: which axis, and by how much, mm. */
-  readonly zero?: { readonly axis: 0 | 1 | 2; readonly moved: number };
-}
-
 /**
  * What differs between two evaluations as far as the digits that are reported can tell, most important first: the zero of the strategy in use, what
- * is typed, the chances, the bottleneck, single characteristics, the ranking, what became a problem and what no longer is one.
+ * is typed, the chances, the bottleneck, single characteristics, a person's own cells, the ranking, what became a problem and what no longer is one.
  */
-export function evaluationChanges(before: SetupEvaluation, after: SetupEvaluation): EvaluationChange[] {
+export function evaluationChanges(before: ComparedEvaluation, after: ComparedEvaluation): EvaluationChange[] {
   const [old, now] = [strategyInUse(before)?.evaluation, strategyInUse(after)?.evaluation];
   const figures = figuresIn(after.setup.unit);
   return [
     ...inUse(old, now, after.setup.chosen),
     ...results(old, now, figures),
+    ...ownChanges(before, after),
     ...rankingChange(before, after),
     ...problemChanges(before, after),
   ];
@@ -82,7 +77,11 @@ function zeroChange(axis: string, i: 0 | 1 | 2, old: InUse, now: InUse, figures:
       is.standardUncertainty > 0 ? `, ${formatFixed(Math.abs(moved) / is.standardUncertainty, 1)} times its standard uncertainty` : "";
     changes.push({
       at,
-      zero: { axis: i, moved },
+      move: {
+        by: moved,
+        valueIn: (evaluation) => known(strategyInUse(evaluation)?.evaluation.zero[i])?.value,
+        inWords: (part) => `${signed(figures.length(part))} ${figures.unit}`,
+      },
       sentence: `${name} moved ${signed(step)} ${figures.unit} to ${value} ${figures.unit}${share}`,
     });
   }
@@ -192,10 +191,6 @@ function known<T>(outcome: Outcome<T> | undefined): T | undefined {
 function reasonOf(outcome: Outcome<unknown> | undefined): string {
   const what = outcome === undefined || outcome.ok ? undefined : outcome.problems[0]?.what;
   return what === undefined ? "" : `: ${what}`;
-}
-
-function signed(text: string): string {
-  return text.startsWith("-") ? text : `+${text}`;
 }
 
 function decimalsOf(text: string): number {

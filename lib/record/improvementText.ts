@@ -82,7 +82,7 @@ export function moveSentences({ now, moves, withoutMeasuring }: HelpfulMoves): s
   return [first, ...told, limit];
 }
 
-export function moveInWords({ kind, of }: Pick<JudgedMove, "kind" | "of">): string {
+function moveInWords({ kind, of }: Pick<JudgedMove, "kind" | "of">): string {
   const names = listText(of.map((name) => `"${oneLine(name)}"`));
   switch (kind) {
     case "touch again":

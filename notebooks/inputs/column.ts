@@ -1,4 +1,5 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
+import type { FormulaPlace } from "./formulaPlace.ts";
 
 /** What a cell knows of the rest of the document while it is drawn: names that can be chosen, the unit of bare numbers. */
 export interface CellContext {
@@ -26,6 +27,8 @@ export interface EntryColumn<Row extends object> {
   readonly usual?: string;
   /** Whether the rest of the document gives a reason to show it although no row uses it yet. */
   readonly isWanted?: (context: CellContext) => boolean;
+  /** What names can be completed in its entries; nothing for a column that takes no formulas. */
+  readonly formula?: FormulaPlace;
   /** Numbers and formulas are set in even figures. */
   readonly figures?: boolean;
   /** Widest text that is usual, in characters. */

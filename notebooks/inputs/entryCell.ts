@@ -1,3 +1,4 @@
+import { type FormulaPlace, markFormula } from "./formulaPlace.ts";
 import { html, setAttribute } from "./html.ts";
 import { type Direction, moveFrom } from "./moveBetweenCells.ts";
 
@@ -7,6 +8,8 @@ export interface EntryCellOptions {
   readonly label: string;
   /** Widest text that is usual, in characters. */
   readonly width: number;
+  /** What names can be completed in it; nothing for an entry that takes no formulas. */
+  readonly formula?: FormulaPlace | undefined;
   /** Called with every letter. All edits of one session are one step of the document's history. */
   readonly onEdit: (text: string, session: object) => void;
   /** The person leaves the entry as it was before the session. */
@@ -38,6 +41,7 @@ export class EntryCell {
     this.options = options;
     this.control = createControl(options);
     this.control.dataset["cell"] = "";
+    if (options.formula && !(this.control instanceof HTMLSelectElement)) markFormula(this.control, options.formula);
     cells.set(this.control, this);
     this.control.addEventListener("input", () => this.typed());
     this.control.addEventListener("keydown", (event) => this.pressed(event as KeyboardEvent));

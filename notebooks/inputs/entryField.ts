@@ -1,5 +1,6 @@
 import { describeProblem, type Outcome, type Problem } from "../../lib/base/outcome.ts";
 import { EntryCell } from "./entryCell.ts";
+import type { FormulaPlace } from "./formulaPlace.ts";
 import { html, setAttribute, setText } from "./html.ts";
 
 export interface EntryFieldOptions {
@@ -11,6 +12,7 @@ export interface EntryFieldOptions {
   readonly choices?: readonly string[];
   /** Widest text that is usual, in characters. */
   readonly width: number;
+  readonly formula?: FormulaPlace;
   /** How a text was understood. Nothing for an entry that is only a name or a note. */
   readonly understand?: (text: string) => Outcome<string>;
   /** @returns why the document cannot hold the text, if it cannot */
@@ -29,7 +31,7 @@ export class EntryField {
   private problems: readonly Problem[] = [];
   private refusal: string | undefined;
 
-  constructor({ place, label, hint, kind = "text", choices, width, understand, onEdit, onAbandon }: EntryFieldOptions) {
+  constructor({ place, label, hint, kind = "text", choices, width, formula, understand, onEdit, onAbandon }: EntryFieldOptions) {
     this.place = place;
     this.understand = understand;
     const id = place.replaceAll(".", "-");
@@ -38,6 +40,7 @@ export class EntryField {
       kind,
       label,
       width,
+      formula,
       onEdit: (text, session) => {
         this.refusal = onEdit(text, session);
         this.showWords();

@@ -4,6 +4,7 @@ import { registers } from "../../lib/equipment/equipment.ts";
 import { decisionRuleNames } from "../../lib/part/decisionRule.ts";
 import { generalTolerances } from "../../lib/part/generalTolerance.ts";
 import { EntryField } from "../inputs/entryField.ts";
+import { setupFormula } from "../inputs/formulaPlace.ts";
 import { html } from "../inputs/html.ts";
 import { understandLength } from "./format.ts";
 
@@ -61,7 +62,7 @@ function createField(
     ...(hint !== undefined && { hint }),
     ...(kind !== undefined && { kind }),
     ...(choices !== undefined && { choices }),
-    ...(isLength && { understand }),
+    ...(isLength && { understand, formula: setupFormula }),
     onEdit: (text, session) => {
       let refusal: string | undefined;
       edits.edit(

@@ -8,6 +8,7 @@ import type { DocumentTable, TableEdits } from "../inputs/documentTable.ts";
 import { cellOf } from "../inputs/entryCell.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { NameCompletion } from "../inputs/nameCompletion.ts";
 import { LedgerCells } from "../ledgerCells.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
@@ -19,6 +20,7 @@ import { DocumentStore } from "./documentStore.ts";
 import { jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
@@ -68,6 +70,7 @@ export class Sheet {
     now: () => new Date().toISOString(),
   });
   private readonly ledger: LedgerSection;
+  private readonly offers = new FormulaOffers();
   private readonly banner = new SuppositionBanner(() => this.ledger.takeAllBack());
   private readonly unitChoice = new UnitChoice((unit) => this.notebook.free.replace(shownUnitCell, [], () => unit));
   private readonly figures = new Figures((looking) => this.look(looking));
@@ -149,6 +152,7 @@ export class Sheet {
     this.element = this.layout.element;
     this.showDocument(document, undefined);
     fillSections(this.notebook, this.ownCells, document);
+    new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
   }
@@ -283,6 +287,7 @@ export class Sheet {
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
+    this.offers.show(results, this.ownCells.read);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
     else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
     this.showProblemList(problems, failure);

@@ -194,7 +194,7 @@ describe("the general tolerance of the part", () => {
   });
 
   it("a change of it is told in words", () => {
-    expect(documentChanges(plate, generally("ISO 2768-m")).flatMap(({ sentences }) => sentences)).toEqual([
+    expect(documentChanges(plate, generally("ISO 2768-m")).changes.flatMap(({ sentences }) => sentences)).toEqual([
       'general tolerance from "none stated" to "ISO 2768-m"',
     ]);
   });

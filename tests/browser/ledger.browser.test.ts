@@ -138,6 +138,104 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
   expect(errors).toEqual([]);
 });
 
+/** Clicks until the entry stands, as a person does who points at it: the first click stands on a cell. */
+const pointAt = async (page: Page, name: string) => {
+  const entry = page.getByLabel(name, { exact: true });
+  await entry.scrollIntoViewIfNeeded();
+  await entry.click();
+  return entry;
+};
+
+it("the ledger by mouse: a cell built with a name from the list, another renamed, one supposed, a source slid, a table pasted", {
+  timeout: 240_000,
+}, async () => {
+  const { page, errors } = await openSheet({
+    viewport: { width: 1440, height: 1000 },
+    permissions: ["clipboard-read", "clipboard-write"],
+  });
+  await pointAt(page, "difference, name");
+  await page.getByRole("button", { name: "add a cell" }).click();
+  await page.keyboard.type("half");
+  await pointAt(page, "half, entry");
+  await page.keyboard.type("length_by_mi");
+  await page
+    .getByRole("listbox", { name: "Names that fit" })
+    .getByRole("option", { name: /^length_by_micrometer/ })
+    .click();
+  await page.keyboard.type(" / 2");
+  await pointAt(page, "half, note");
+  const results = async () => Object.fromEntries(await namesAndResults(page));
+  // By hand: half of 160.212 mm, and half of 0.003 mm.
+  expect((await results())["half"]).toEqual(["80.1060 mm", "u 0.0015"]);
+
+  await pointAt(page, "length_by_micrometer, name");
+  await page.keyboard.type("micrometer");
+  await pointAt(page, "half, note");
+  expect(await page.getByLabel("half, entry", { exact: true }).inputValue()).toBe("micrometer / 2");
+  expect(await page.getByLabel("difference, entry", { exact: true }).inputValue()).toBe("length_by_touches - micrometer");
+
+  await pointAt(page, "micrometer, entry");
+  await page.getByRole("button", { name: "suppose:" }).click();
+  await page.keyboard.type("160.3 mm");
+  await pointAt(page, "half, note");
+  expect((await results())["half"]).toEqual(["80.15 mm", "no doubt"]);
+  await page.locator(".suppositions button").first().click();
+  expect((await results())["half"]).toEqual(["80.1060 mm", "u 0.0015"]);
+
+  await pointAt(page, "half, entry");
+  await page.getByLabel("Source to suppose otherwise").selectOption("cell micrometer");
+  await page.getByRole("button", { name: "lay a slider over it" }).click();
+  const slider = page.getByRole("slider", { name: /shifted by/ });
+  await slider.scrollIntoViewIfNeeded();
+  const box = await slider.boundingBox();
+  if (box === null) throw new Error("The slider is not on the page.");
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width - 1, box.y + box.height / 2, { steps: 4 });
+  await page.mouse.up();
+  // By hand: three standard uncertainties of 0.003 mm at the end of the slider, of which a half counts.
+  await page.waitForFunction(() => document.querySelector(".compared")?.textContent?.includes("half"));
+  expect(await slider.inputValue()).toBe("3");
+  expect((await results())["half"]).toEqual(["80.1105 mm", "u 0.0015"]);
+  await page.locator(".suppositions button").first().click();
+
+  await pointAt(page, "half, name");
+  await page.getByRole("button", { name: "add a table" }).click();
+  await page.evaluate(() => navigator.clipboard.writeText("1.5 mm ± 0.003 mm\n2.5 mm ± 0.004 mm\n"));
+  const table = page.locator(".block.table").last();
+  const first = table.locator("tbody [data-cell]").first();
+  await first.click();
+  await page.keyboard.press("Control+v");
+  // Nothing in it is in doubt, so nothing is asked.
+  expect(await table.locator("tbody [data-cell]").evaluateAll((all) => all.map((each) => (each as HTMLTextAreaElement).value))).toEqual([
+    "1.5 mm ± 0.003 mm",
+    "2.5 mm ± 0.004 mm",
+  ]);
+  await pointAt(page, "half, name");
+  await page.getByRole("button", { name: "add a cell" }).click();
+  await page.keyboard.type("total");
+  await pointAt(page, "total, entry");
+  await page.keyboard.type("sum(table_1_value)");
+  await pointAt(page, "half, note");
+  // By hand: 1.5 + 2.5, and the root of 0.003² + 0.004².
+  expect((await results())["total"]).toEqual(["4.0000 mm", "u 0.0050"]);
+  await table.locator("tbody [data-cell]").nth(1).click();
+  await page.waitForFunction(() => document.querySelector(".made-of [aria-busy]") === null);
+  expect(await page.locator(".made-of .formula").first().textContent()).toBe("= 2.5 mm ± 0.004 mm");
+  expect(await accessibilityViolations(page)).toEqual([]);
+  expect(errors).toEqual([]);
+});
+
+const namesAndResults = (page: Page): Promise<[string, (string | null)[]][]> =>
+  page
+    .locator(".block.cell")
+    .evaluateAll((cells) =>
+      cells.map((cell): [string, (string | null)[]] => [
+        cell.getAttribute("aria-label") ?? "",
+        [...(cell.querySelector(".result")?.children ?? [])].map(({ textContent }) => textContent),
+      ]),
+    );
+
 describe.each([
   ["light", 1440],
   ["dark", 1440],

@@ -478,12 +478,12 @@ describe("correlations as entries", () => {
 
   it("are told in words when they change, and not when only a row that they name has another name", () => {
     const changed = { ...document, correlations: [radii("0.9"), related("more", "tool long, radius", "tool short, length", "1")] };
-    expect(documentChanges(document, changed).flatMap(({ sentences }) => sentences)).toEqual([
+    expect(documentChanges(document, changed).changes.flatMap(({ sentences }) => sentences)).toEqual([
       'coefficient of correlation "ring" from "0.5" to "0.9"',
       'correlation "cells" was removed',
       'correlation "more" was added: first source "tool long, radius", second source "tool short, length", coefficient "1"',
     ]);
-    expect(documentChanges(document, renameRow(document, "tools", 0, "stylus")).flatMap(({ sentences }) => sentences)).toEqual([
+    expect(documentChanges(document, renameRow(document, "tools", 0, "stylus")).changes.flatMap(({ sentences }) => sentences)).toEqual([
       'tool "long" is now called "stylus"',
     ]);
   });

@@ -32,6 +32,28 @@ describe("cells of a person's own", () => {
     expect(valueIn(document, "difference")).toEqual({ value: 1, standardUncertainty: expect.closeTo(0.003, 15), sources: ["cell b"] });
   });
 
+  it("size a doubt by names of what is sure, in cells and in entries of the setup, and say where a name is in doubt or runs in a circle", () => {
+    const demo = demoDocument();
+    const document = {
+      ...demo,
+      ledger: [
+        cell("class", "0.004 mm"),
+        cell("gauge", "12.5 mm ± class / 2"),
+        cell("worse", "12.5 mm ± gauge / 1000"),
+        cell("ring", "ring_u + 3 mm"),
+        cell("ring_u", "1 mm ± estimate(ring)"),
+      ],
+      tools: demo.tools.map((tool, i) => (i === 0 ? { ...tool, radiusUncertainty: "class / 5" } : tool)),
+    };
+    expect(valueIn(document, "gauge")).toEqual({ value: 12.5, standardUncertainty: expect.closeTo(0.002, 15), sources: ["cell gauge"] });
+    const { problems, faces } = evaluateSetup(document);
+    const told = problems.map(({ at, what }) => `${at}: ${what}`);
+    expect(told).toContain('ledger.worse.entry: a doubt cannot itself be in doubt, and "gauge" is');
+    expect(told).toContainEqual(expect.stringMatching(/^ledger\.(ring|ring_u): this needs itself: /));
+    const radius = faces.find(({ id }) => id === "left")?.budget.contributions.find(({ source }) => source.id.includes("radius"));
+    expect(radius?.amount).toBeCloseTo(0.0008, 15);
+  });
+
   it("can be used by entries of the setup, doubt and all", () => {
     const demo = demoDocument();
     const [probe] = demo.tools;

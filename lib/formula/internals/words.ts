@@ -5,3 +5,6 @@ export const longestName = 80;
 
 /** A number with any marks between its digits. */
 export const numberPattern = "(?:\\d+(?:[.,'\\u00a0]\\d+)*\\.?|\\.\\d+)(?:[eE][+-]?\\d+)?";
+
+/** A formula in pieces: numbers, words, single signs. For expressions with the flags g and u. */
+export const piecePattern = `${numberPattern}|${wordPattern}|\\S`;

@@ -1,10 +1,11 @@
 import type { OwnEvaluation, SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { Dimension } from "../../formula/dimension.ts";
-import { fromBaseUnit, parseUnit, resultUnit } from "../../formula/resultUnit.ts";
+import { fromBaseUnit } from "../../formula/resultUnit.ts";
 import { soundBudget } from "../../formula/soundBudget.ts";
 import type { LedgerCell } from "../../ledger/ledger.ts";
 import type { Uncertain } from "../../uncertainty/uncertain.ts";
 import { resultFigures } from "./figures.ts";
+import { ownUnit } from "./ownUnit.ts";
 import { textTable } from "./textTable.ts";
 
 /** Cells and columns that a person has added, in document order. Those without a value are told among the problems. */
@@ -35,8 +36,7 @@ const columns = [
 const decimalsWhenExact = 6;
 
 function row(name: string, value: Uncertain, dimension: Dimension, { shown }: LedgerCell, notebook: "mm" | "inch"): string[] {
-  const wished = shown.unit.trim() === "" ? undefined : parseUnit(shown.unit);
-  const unit = wished?.ok ? wished.value : resultUnit(dimension, notebook);
+  const unit = ownUnit(dimension, shown, notebook);
   const budget = soundBudget(value);
   if (!budget.ok) return [name, "-", "-", "-", "-", unit.symbol];
   const figures = resultFigures(budget.value, fromBaseUnit(1, unit), decimalsWhenExact);

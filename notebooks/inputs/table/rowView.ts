@@ -221,6 +221,7 @@ export class RowView<Row extends object, Results> {
       kind: column.kind,
       label: column.label,
       width: column.width,
+      formula: column.formula,
       onEdit: (text, session) => {
         const refusal = onEdit(column, text, session);
         const wasRefused = this.refusals.delete(column.key);

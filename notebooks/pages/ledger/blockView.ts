@@ -1,8 +1,10 @@
 import type { Problem } from "../../../lib/base/outcome.ts";
 import type { LedgerBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { EntryCell } from "../../inputs/entryCell.ts";
+import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import type { Blocks } from "./blocks.ts";
+import type { TableEntry } from "./stood.ts";
 
 /** What a block asks of the ledger that it stands in. All edits of one session are one step of the document's history. */
 export interface BlockHost {
@@ -12,8 +14,8 @@ export interface BlockHost {
   renameColumn(key: string, column: number, name: string, session: object): string | undefined;
   abandon(session: object): void;
   say(words: string): void;
-  /** A person stands on this block. */
-  stand(key: string): void;
+  /** A person stands on this block; of a table, on this entry of it. */
+  stand(key: string, entry?: TableEntry): void;
   /** What is said about the block has changed without the document. */
   refused(): void;
 }
@@ -39,6 +41,7 @@ export interface EntryOptions {
   readonly label: string;
   readonly width: number;
   readonly choices?: readonly string[];
+  readonly formula?: FormulaPlace | undefined;
   /** @returns why the document cannot hold the text, if it cannot */
   readonly onEdit: (text: string, session: object) => string | undefined;
 }
@@ -51,11 +54,12 @@ export class BlockEntry {
   readonly cell: EntryCell;
   refusal: string | undefined;
 
-  constructor({ kind, label, width, choices, onEdit }: EntryOptions, host: BlockHost, onLeave: () => void = () => {}) {
+  constructor({ kind, label, width, choices, formula, onEdit }: EntryOptions, host: BlockHost, onLeave: () => void = () => {}) {
     this.cell = new EntryCell({
       kind,
       label,
       width,
+      formula,
       onEdit: (text, session) => {
         const before = this.refusal;
         this.refusal = onEdit(text, session);

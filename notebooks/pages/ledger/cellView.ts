@@ -3,6 +3,7 @@ import type { CellBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue } from "../../../lib/ledger/cellValue.ts";
 import { families } from "../../../lib/uncertainty/source.ts";
+import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setText } from "../../inputs/html.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock } from "./blocks.ts";
@@ -146,11 +147,19 @@ export class CellView implements BlockView<CellBlock> {
   private entry(key: Key): BlockEntry {
     const known = this.entries.get(key);
     if (known !== undefined) return known;
-    const made = new BlockEntry({ ...entryKinds[key], label: labels[key], onEdit: this.editOf(key) }, this.host, () => this.left());
+    const made = new BlockEntry(
+      { ...entryKinds[key], label: labels[key], formula: this.formulaOf(key), onEdit: this.editOf(key) },
+      this.host,
+      () => this.left(),
+    );
     this.entries.set(key, made);
     if (key === "instead") this.insteadBox.append(made.control);
     this.showEntry(key);
     return made;
+  }
+
+  private formulaOf(key: Key): FormulaPlace | undefined {
+    return key === "entry" || key === "instead" ? { uses: "everything", self: () => this.block?.id ?? "" } : undefined;
   }
 
   private editOf(entry: Key): EntryOptions["onEdit"] {

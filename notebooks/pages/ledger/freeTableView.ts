@@ -4,12 +4,14 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import { nameOf } from "../../../lib/ledger/cellNames.ts";
 import type { Column, ShownResult } from "../../inputs/column.ts";
 import { DocumentTable } from "../../inputs/documentTable.ts";
+import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { keepKey } from "../../inputs/rows.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { showQuantity } from "./shownQuantity.ts";
+import type { TableEntry } from "./stood.ts";
 
 type Row = string[];
 type ColumnEntry = TableBlock["columns"][number];
@@ -69,7 +71,12 @@ export class FreeTableView implements BlockView<TableBlock> {
       this.rowsBox,
       this.wordsLine,
     );
-    this.element.addEventListener("focusin", () => host.stand(key));
+    this.element.addEventListener("focusin", ({ target }) => host.stand(key, this.entryOf(target as Element)));
+    // A result takes no focus; a click on it asks what it is made of.
+    this.element.addEventListener("click", ({ target }) => {
+      const entry = this.entryOf(target as Element);
+      if (entry !== undefined) host.stand(key, entry);
+    });
     this.strip.addEventListener("keydown", (event) => this.pressedInStrip(event));
   }
 
@@ -120,6 +127,12 @@ export class FreeTableView implements BlockView<TableBlock> {
     if (this.table?.focus(at)) return document.activeElement as HTMLElement;
     this.more.toggle(true);
     return this.lines.find(({ id }) => path === id || path.startsWith(`${id}.`))?.name.control ?? this.name.control;
+  }
+
+  private entryOf(target: Element): TableEntry | undefined {
+    const row = target.closest<HTMLElement>("tr[data-row]")?.dataset["row"];
+    const column = /^c(\d+)$/.exec(target.closest<HTMLElement>("[data-column]")?.dataset["column"] ?? "")?.[1];
+    return row === undefined || column === undefined ? undefined : { row, column: Number(column) };
   }
 
   /** Rows of the page are told before their columns, problems the other way round: `ledger.bolts.length.3` is `ledger.bolts.3.c0`. */
@@ -182,7 +195,7 @@ export class FreeTableView implements BlockView<TableBlock> {
         rename: () => {},
         abandon: (session) => host.abandon(session),
         say: (words) => host.say(words),
-        stand: () => host.stand(key),
+        stand: () => {},
       },
     });
   }
@@ -205,6 +218,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       label,
       width: 12,
       figures: true,
+      formula: { uses: "everything", self: () => name },
       read: (row) => row[index] ?? "",
       write: (row, text) => {
         if ((row[index] ?? "") === text) return row;
@@ -235,6 +249,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       change: (changes, what, session) =>
         this.changeColumns((columns) => columns.map((each, i) => (i === index ? { ...each, ...changes } : each)), what, session),
       remove: () => this.removeColumn(index),
+      columns: () => this.block?.columns.map(({ id }) => id) ?? [],
     });
   }
 
@@ -322,6 +337,8 @@ interface ColumnActs {
   rename(name: string, session: object): string | undefined;
   change(changes: Partial<ColumnEntry>, what: string, session: object): void;
   remove(): void;
+  /** Names of all columns, by which formulas of rows know each other's. */
+  columns(): readonly string[];
 }
 
 /** What is stated about one column: its name, its unit, and the formula of its rows. */
@@ -340,7 +357,8 @@ class ColumnLine {
     };
     this.name = new BlockEntry({ kind: "text", label: "column", width: 12, onEdit: (text, session) => acts.rename(text, session) }, host);
     this.unit = new BlockEntry({ kind: "text", label: "unit", width: 6, onEdit: write("unit", "unit") }, host);
-    this.formula = new BlockEntry({ kind: "text", label: "formula", width: 24, onEdit: write("formula", "formula") }, host);
+    const formula: FormulaPlace = { uses: "everything", locals: () => acts.columns(), self: () => this.id };
+    this.formula = new BlockEntry({ kind: "text", label: "formula", width: 24, formula, onEdit: write("formula", "formula") }, host);
     this.remove = html("button", { type: "button", class: "act" }, "remove");
     this.remove.addEventListener("click", () => acts.remove());
     const field = (entry: BlockEntry, column: string, label: string) => {

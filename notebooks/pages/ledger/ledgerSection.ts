@@ -28,6 +28,7 @@ import { MadeOf } from "./madeOf.ts";
 import { NamesInUse } from "./namesInUse.ts";
 import { nameBlock, nameColumn } from "./naming.ts";
 import { ProseView } from "./proseView.ts";
+import { type Stood, stoodOnCell, stoodOnEntry, type TableEntry } from "./stood.ts";
 import { asStated } from "./suppositions.ts";
 import { WhatIf } from "./whatIf.ts";
 
@@ -63,6 +64,8 @@ export class LedgerSection {
   private graph: LedgerGraph | undefined;
   /** Key of the block that a person stands on or last stood on. */
   private standing: string | undefined;
+  /** Of a table, the entry that a person stands on or last stood on. */
+  private entry: TableEntry | undefined;
   private showsHidden = false;
 
   constructor(edits: LedgerEdits) {
@@ -74,7 +77,7 @@ export class LedgerSection {
         this.rename((before, elsewhere) => nameColumn(before, key, column, name, elsewhere), key, session),
       abandon: (session) => edits.abandon(session),
       say: (words) => edits.say(words),
-      stand: (key) => this.standOn(key),
+      stand: (key, entry) => this.standOn(key, entry),
       refused: () => this.showNote(),
     };
     this.acts = new Acts({
@@ -87,7 +90,7 @@ export class LedgerSection {
       showHidden: () => this.toggleHidden(),
       leave: () => this.focusBlock(this.standing),
     });
-    this.madeOf = new MadeOf((name) => this.go(name));
+    this.madeOf = new MadeOf({ go: (name) => this.go(name), look: (column) => this.lookAt(column) });
     this.whatIf = new WhatIf(edits);
     const heads = html(
       "div",
@@ -241,7 +244,8 @@ export class LedgerSection {
     this.showNote();
   }
 
-  private standOn(key: string): void {
+  private standOn(key: string, entry?: TableEntry): void {
+    this.entry = entry ?? (key === this.standing ? this.entry : undefined);
     if (key !== this.standing) {
       const left = this.standing === undefined ? undefined : this.views.get(this.standing);
       if (left !== undefined) setAttribute(left.element, "data-standing", undefined);
@@ -251,7 +255,7 @@ export class LedgerSection {
     const view = this.views.get(key);
     if (view !== undefined) setAttribute(view.element, "data-standing", "");
     this.showMadeOf();
-    if (this.stoodCell() !== undefined) this.edits.stand();
+    if (this.stoodCell() !== undefined || this.entry !== undefined) this.edits.stand();
     this.showNote();
   }
 
@@ -271,9 +275,22 @@ export class LedgerSection {
   }
 
   private showMadeOf(): void {
-    const block = this.stoodCell();
-    const [graph, { results }] = [this.currentGraph(), this];
-    this.madeOf.show(block === undefined || graph === undefined || results === undefined ? undefined : { block, graph, results });
+    this.madeOf.show(this.stood());
+  }
+
+  private stood(): Stood | undefined {
+    const { results, entry } = this;
+    const [block, graph] = [this.standingBlock(), this.currentGraph()];
+    if (graph === undefined || results === undefined) return undefined;
+    if (block?.kind === "cell") return stoodOnCell(block, graph, results);
+    return block?.kind === "table" && entry !== undefined ? stoodOnEntry(block, entry, graph, results) : undefined;
+  }
+
+  /** Another entry of the row that one stands on. */
+  private lookAt(column: number): void {
+    if (this.entry === undefined) return;
+    this.entry = { ...this.entry, column };
+    this.showMadeOf();
   }
 
   private showNote(): void {

@@ -1,11 +1,8 @@
 import { describeProblem, type Outcome } from "../../../lib/base/outcome.ts";
-import type { CellBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { formulaWithNumbers } from "../../../lib/formula/formatStatement.ts";
 import { parseStatement } from "../../../lib/formula/parseStatement.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
-import { cellSourceId } from "../../../lib/ledger/cellSource.ts";
-import type { CellValue, Quantity } from "../../../lib/ledger/cellValue.ts";
-import { correlationText } from "../../../lib/record/correlationText.ts";
+import type { Quantity } from "../../../lib/ledger/cellValue.ts";
 import { expandedUncertainty } from "../../../lib/record/expandedUncertainty.ts";
 import { budgetDistribution } from "../../../lib/tolerance/budgetDistribution.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
@@ -21,19 +18,17 @@ import { traceTable } from "../../figures/traceTable.ts";
 import { html, setText } from "../../inputs/html.ts";
 import { drawnRange } from "../../worker/drawnRange.ts";
 import { FigureSlot } from "../figureSlot.ts";
-import type { SheetResults } from "../sheetResults.ts";
-import type { LedgerGraph } from "./graph.ts";
 import { showQuantity } from "./shownQuantity.ts";
-import { valueText } from "./valueText.ts";
+import type { Stood } from "./stood.ts";
 
-/** What a person looks at when standing on a cell of their own. */
-export interface Stood {
-  readonly block: CellBlock;
-  readonly graph: LedgerGraph;
-  readonly results: SheetResults;
+interface MadeOfActs {
+  /** A person wants to go to what is called so. */
+  go(name: string): void;
+  /** A person wants to look at another entry of the row that they stand on. */
+  look(column: number): void;
 }
 
-/** Beside the cell that one stands on: its formula with numbers put in, what it is made from and what depends on it, its budget, its distribution. */
+/** Beside the cell or the entry that one stands on: its formula with numbers put in, what it is made from and what depends on it, its budget, its distribution. */
 export class MadeOf {
   readonly element: HTMLElement;
   private readonly name = html("span", { class: "name" });
@@ -43,14 +38,14 @@ export class MadeOf {
   private readonly trace = new FigureSlot({ title: "Its trace" });
   private readonly budget = new FigureSlot({ title: "Where its doubt comes from" });
   private readonly spread = new FigureSlot({ title: "Its distribution, to first order" });
-  private readonly onGo: (name: string) => void;
+  private readonly beside = html("p", { class: "links" });
+  private readonly acts: MadeOfActs;
   private linksShown = "";
   private stood: Stood | undefined;
   private drawings = 0;
 
-  /** @param onGo a person wants to go to what is called so */
-  constructor(onGo: (name: string) => void) {
-    this.onGo = onGo;
+  constructor(acts: MadeOfActs) {
+    this.acts = acts;
     this.element = html(
       "section",
       { class: "made-of", "aria-label": "What this is made of" },
@@ -58,6 +53,7 @@ export class MadeOf {
       this.typed,
       this.numbers,
       this.links,
+      this.beside,
       this.trace.element,
       this.budget.element,
       this.spread.element,
@@ -65,48 +61,47 @@ export class MadeOf {
     this.element.hidden = true;
   }
 
-  /** Undefined while nobody stands on a cell; results that wait or failed show nothing old. */
+  /** Undefined while nobody stands on anything that has a value; results that wait or failed show nothing old. */
   show(stood: Stood | undefined): void {
-    if (stood !== undefined && stood.block === this.stood?.block && stood.results === this.stood.results) return;
+    if (stood !== undefined && isSame(stood, this.stood)) return;
     this.stood = stood;
     this.element.hidden = stood === undefined;
     if (stood === undefined) return;
     this.drawings += 1;
-    const { block, graph, results } = stood;
-    const text = block.instead.trim() === "" ? block.entry : block.instead;
-    setText(this.name, block.id);
+    const { name, title, text, graph } = stood;
+    setText(this.name, title);
     setText(this.typed, text.trim() === "" ? "Nothing is typed yet." : `= ${text}`);
-    const withNumbers = this.withNumbers(text, results);
+    const withNumbers = this.withNumbers(stood);
     setText(this.numbers, withNumbers === undefined ? "" : `= ${withNumbers}`);
     this.numbers.hidden = withNumbers === undefined;
-    this.showLinks(block.id, graph.needsOf(block.id), graph.usersOf(block.id), results);
+    this.showLinks(graph.needsOf(name), graph.usersOf(name), stood);
+    this.showBeside(stood);
     this.drawTrace(stood);
     this.drawBudget(stood);
   }
 
-  private withNumbers(text: string, results: SheetResults): string | undefined {
+  private withNumbers({ text, numberOf }: Stood): string | undefined {
     const statement = parseStatement(text);
     if (!statement.ok) return undefined;
     let hasNumbers = false;
     const numbers = formulaWithNumbers(statement.value, (name) => {
-      const value = valueText(name, results);
+      const value = numberOf(name);
       hasNumbers ||= value !== undefined;
       return value ?? name;
     });
     return hasNumbers ? numbers : undefined;
   }
 
-  private showLinks(cell: string, needs: readonly string[], users: readonly string[], { own, quantities, related }: SheetResults): void {
-    const partners = partnersOf(cell, related);
+  private showLinks(needs: readonly string[], users: readonly string[], { isOwn, describes, partners }: Stood): void {
     const key = JSON.stringify([needs, users, partners]);
     if (key === this.linksShown) return;
     this.linksShown = key;
     const link = (name: string) => {
-      const described = quantities.about(name)?.describes;
-      const canGo = own.has(name) || described !== undefined || name.includes(".");
+      const described = describes(name);
+      const canGo = isOwn(name) || described !== undefined || name.includes(".");
       if (!canGo) return html("span", {}, name);
       const button = html("button", { type: "button", class: "act", title: described }, name);
-      button.addEventListener("click", () => this.onGo(name));
+      button.addEventListener("click", () => this.acts.go(name));
       return button;
     };
     const listed = (names: readonly string[]) => names.flatMap((name, i) => (i === 0 ? [link(name)] : [", ", link(name)]));
@@ -117,13 +112,22 @@ export class MadeOf {
     );
   }
 
-  private drawTrace({ block, graph, results }: Stood): void {
-    const of = traceOf(block.id, graph);
-    const options = {
-      title: block.id,
-      textOf: (name: string) => valueText(name, results),
-      isOwn: (name: string) => graph.isOwn(name),
-    };
+  private showBeside({ beside }: Stood): void {
+    this.beside.hidden = beside.length === 0;
+    const links = beside.map(({ label, column }) => {
+      const button = html("button", { type: "button", class: "act" }, label);
+      button.addEventListener("click", () => {
+        this.acts.look(column);
+        this.beside.querySelector("button")?.focus();
+      });
+      return button;
+    });
+    this.beside.replaceChildren("In the same row: ", ...links.flatMap((link, i) => (i === 0 ? [link] : [", ", link])), ".");
+  }
+
+  private drawTrace({ name, title, graph, textOf, isOwn }: Stood): void {
+    const of = traceOf(name, graph);
+    const options = { title, textOf, isOwn };
     this.trace.show({
       key: `${this.drawings}`,
       draw: (width, environment) => trace(of, { ...options, width, id: "trace" }, environment),
@@ -131,16 +135,15 @@ export class MadeOf {
     });
   }
 
-  private drawBudget({ block, results }: Stood): void {
-    const known = knownQuantity(results.own.get(block.id));
+  private drawBudget({ title, value, wish, unit: shownUnit }: Stood): void {
+    const known = knownQuantity(value);
     if (typeof known === "string") {
       this.budget.say(known);
       this.spread.say(known);
       return;
     }
     const { quantity, budget } = known;
-    const { unit } = showQuantity(budget, quantity.dimension, block, results.evaluation.setup.unit);
-    const title = block.id;
+    const { unit } = showQuantity(budget, quantity.dimension, wish, shownUnit);
     this.budget.show({
       key: `${this.drawings}`,
       draw: (width, environment) => budgetBars(budget, { title, unit, width, id: "own-budget" }, environment),
@@ -159,20 +162,13 @@ export class MadeOf {
   }
 }
 
-/** Cells with whose doubts the cell's own goes together, and how far. */
-function partnersOf(cell: string, related: SheetResults["related"]): { readonly name: string; readonly coefficient: string }[] {
-  const source = cellSourceId(cell);
-  return related.flatMap(({ one, other, coefficient }) => {
-    if (one !== source && other !== source) return [];
-    const name = (one === source ? other : one).slice(cellSourceId("").length);
-    return [{ name, coefficient: correlationText(coefficient).replace("-", "−") }];
-  });
+function isSame(stood: Stood, before: Stood | undefined): boolean {
+  return stood.from.length === before?.from.length && stood.from.every((each, i) => each === before.from[i]);
 }
 
-function knownQuantity(outcome: Outcome<CellValue> | undefined): { readonly quantity: Quantity; readonly budget: Budget } | string {
+function knownQuantity(outcome: Outcome<Quantity> | undefined): { readonly quantity: Quantity; readonly budget: Budget } | string {
   if (outcome === undefined) return "It has no value.";
   if (!outcome.ok) return outcome.problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" ") || "Nothing is typed yet.";
-  if (outcome.value.kind === "column") return "A column has a value in every row.";
   const budget = soundBudget(outcome.value.value);
   return budget.ok
     ? { quantity: outcome.value, budget: budget.value }

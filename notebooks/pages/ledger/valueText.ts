@@ -1,4 +1,5 @@
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
+import type { Quantity } from "../../../lib/ledger/cellValue.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { showQuantity } from "./shownQuantity.ts";
 
@@ -7,8 +8,13 @@ export function valueText(name: string, { own, quantities, evaluation }: SheetRe
   const outcome = own.get(name) ?? quantities.get(name);
   if (!outcome?.ok) return undefined;
   if (outcome.value.kind === "column") return `${outcome.value.rows.length} rows`;
-  const budget = soundBudget(outcome.value.value);
+  return quantityText(outcome.value, evaluation.setup.unit);
+}
+
+/** A value rounded to its doubt, in the notebook's usual unit; undefined where its doubt cannot be told. */
+export function quantityText({ value, dimension }: Quantity, unit: "mm" | "inch"): string | undefined {
+  const budget = soundBudget(value);
   if (!budget.ok) return undefined;
-  const { text, suffix } = showQuantity(budget.value, outcome.value.dimension, { unit: "", decimals: "" }, evaluation.setup.unit);
+  const { text, suffix } = showQuantity(budget.value, dimension, { unit: "", decimals: "" }, unit);
   return `${text}${suffix}`;
 }

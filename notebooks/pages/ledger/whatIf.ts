@@ -217,18 +217,29 @@ function zeroPairs(before: Outcome<StrategyEvaluation>, after: Outcome<StrategyE
 
 /** Cells that come out differently. */
 function cellPairs(before: DocumentEvaluation["own"], after: SheetResults["own"]): Pair[] {
-  const known = (outcome: Outcome<CellValue> | undefined): Known | undefined => {
-    if (!outcome?.ok || outcome.value.kind !== "quantity") return undefined;
-    const budget = soundBudget(outcome.value.value);
-    return budget.ok ? { budget: budget.value, dimension: outcome.value.dimension } : undefined;
-  };
-  const pairs = [...after].map(([name, outcome]): Pair => ({ name, before: known(before.get(name)), after: known(outcome) }));
-  return pairs
-    .filter(
-      ({ before: a, after: b }) => a?.budget.value !== b?.budget.value || a?.budget.standardUncertainty !== b?.budget.standardUncertainty,
-    )
-    .slice(0, mostCompared);
+  const pairs: Pair[] = [];
+  for (const [name, outcome] of after) {
+    const pair = { name, before: knownOf(before.get(name)), after: knownOf(outcome) };
+    const [a, b] = [pair.before?.budget, pair.after?.budget];
+    if (a?.value !== b?.value || a?.standardUncertainty !== b?.standardUncertainty) pairs.push(pair);
+    if (pairs.length === mostCompared) break;
+  }
+  return pairs;
 }
+
+function knownOf(outcome: Outcome<CellValue> | undefined): Known | undefined {
+  if (!outcome?.ok || outcome.value.kind !== "quantity") return undefined;
+  const earlier = knownBefore.get(outcome);
+  if (earlier !== undefined) return earlier;
+  const budget = soundBudget(outcome.value.value);
+  if (!budget.ok) return undefined;
+  const known = { budget: budget.value, dimension: outcome.value.dimension };
+  knownBefore.set(outcome, known);
+  return known;
+}
+
+/** What is stated stays while a slider moves, and so do cells that rest on nothing supposed: their budgets are made once. */
+const knownBefore = new WeakMap<object, Known>();
 
 function differenceRow(name: string, before: Known | undefined, after: Known | undefined, unit: "mm" | "inch"): string[] {
   const shown = (known: Known | undefined) => {

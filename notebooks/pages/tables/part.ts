@@ -9,6 +9,7 @@ import { writerOf } from "../../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../../figures/formatChance.ts";
 import type { CellContext, Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { changeRow, freeName } from "../../inputs/rows.ts";
 import { limitsInWords, plainDecimals, shownLimits, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -21,7 +22,7 @@ const spreads = ["normal", "rectangular", "triangular"] as const satisfies reado
 const demands = ["position", "coordinate", "distance", "depth"] as const satisfies readonly CharacteristicEntry["kind"][];
 const axisChoices = ["", ...axes] as const;
 
-const length = { figures: true, understand: understandLength } as const;
+const length = { figures: true, formula: setupFormula, understand: understandLength } as const;
 const elementNames = ({ names }: CellContext) => names["elements"] ?? [];
 const orNone = ({ names }: CellContext) => ["", ...(names["elements"] ?? [])];
 
@@ -45,6 +46,7 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   element.text("diameter", "diameter", 4, { ...length, usual: "" }),
   element.text("diameterTolerance", "its tolerance", 8, {
     figures: true,
+    formula: setupFormula,
     usual: "",
     hint: "Deviations such as +0.021 0, or a class of ISO 286: H7 of a bore, g6 of a boss",
     understand: (text, { diameter }, context) => understandTolerance(text, diameter, context),
@@ -113,6 +115,7 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
   dimension.text("nominal", "nominal", 7, { ...length, hint: "With its sign: from the one to the other along the axis" }),
   dimension.text("tolerance", "tolerance", 8, {
     figures: true,
+    formula: setupFormula,
     hint: "Deviations such as ±0.05, or a class of ISO 286 such as h9; without one the general tolerance, if the job states it, else exact",
     understand: (text, { nominal }, context) => understandTolerance(text, nominal, context),
   }),
@@ -195,6 +198,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
+    formula: setupFormula,
     hint: "Position: the diameter of the zone. Others: deviations such as ±0.05; distances and depths also a class of ISO 286",
     understand: (text, row, context) =>
       row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, "", context),

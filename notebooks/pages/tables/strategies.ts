@@ -5,6 +5,7 @@ import type { StrategyEntry } from "../../../lib/document/setupDocument.ts";
 import { formatMet } from "../../figures/formatChance.ts";
 import type { Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { joinNames, splitNames } from "../../inputs/nameList.ts";
 import { changeRow, freeName } from "../../inputs/rows.ts";
 import { shownWithUncertainty } from "../format.ts";
@@ -53,7 +54,10 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates",
   }),
   ...(["x", "y", "z"] as const).map((axis) =>
-    strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, { hint: "An element, or a coordinate in the drawing's frame" }),
+    strategy.nested("zero", axis, `${axis.toUpperCase()} zero at`, 6, {
+      formula: setupFormula,
+      hint: "An element, or a coordinate in the drawing's frame",
+    }),
   ),
   namesColumn("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
   namesColumn("hold", "holds", 8, {

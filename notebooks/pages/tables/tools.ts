@@ -2,6 +2,7 @@ import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { SpacerEntry, ToolEntry, WorkFrameEntry } from "../../../lib/document/setupDocument.ts";
 import type { Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
 import { shownLength, understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -11,7 +12,7 @@ const kinds = ["turning edge finder", "touch probe", "tool or pin", "swept indic
 const evidences = ["stated", "certificate", "published", "shop default"] as const satisfies readonly ToolEntry["radiusEvidence"][];
 const scatterOrigins = ["stated", "own repeats", "pooled repeats"] as const satisfies readonly ToolEntry["scatterFrom"][];
 
-const length = { figures: true, understand: understandLength } as const;
+const length = { figures: true, formula: setupFormula, understand: understandLength } as const;
 
 const tool = columnsOf<ToolEntry>();
 const spacer = columnsOf<SpacerEntry>();

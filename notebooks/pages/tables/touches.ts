@@ -10,6 +10,7 @@ import { summariseTouch } from "../../../lib/readings/summariseTouch.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
 import { plainDecimals, shownWithUncertainty, understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -33,6 +34,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   ...(["x", "y", "z"] as const).map((axis) =>
     touch.text(axis, `at ${axis.toUpperCase()}`, 8, {
       figures: true,
+      formula: setupFormula,
       usual: "",
       hint: `Where the tool stood along ${axis.toUpperCase()}`,
       understand: understandLength,
@@ -41,6 +43,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   ...(["x", "y"] as const).map((axis) =>
     touch.nested("total", axis, `total ${axis.toUpperCase()}`, 8, {
       figures: true,
+      formula: setupFormula,
       usual: "",
       hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`,
       understand: understandLength,
@@ -55,6 +58,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
   touch.text("readings", "readings", 19, {
     kind: "long",
     figures: true,
+    formula: setupFormula,
     hint: "What the screen showed; several readings with blanks between them",
     understand: understandReadings,
   }),

@@ -3,7 +3,7 @@ import { newDocument } from "../../../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
 import { demoDocument } from "../../../../notebooks/pages/demo.ts";
 import { Sheet } from "../../../../notebooks/pages/sheet.ts";
-import { cell as block } from "../../../ledger/blocks.ts";
+import { cell as block, table } from "../../../ledger/blocks.ts";
 
 // A page in jsdom is slow, and slower beside other tests.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -232,6 +232,36 @@ it("a slider over a source moves what rests on it, and the comparison tells why"
   expect(sheet.element.querySelector(".suppositions")?.textContent).toContain("“cell ring” shifted by +1 u");
   sheet.undo();
   expect(sheet.document.whatIf).toEqual([{ source: "cell ring", shift: "", doubt: "" }]);
+});
+
+it("tells a person who stands on an entry of a free table what it is made of, and the others of its row", async () => {
+  const columns = [
+    { id: "size", unit: "", formula: "" },
+    { id: "twice", unit: "", formula: "2 * size + play" },
+  ];
+  const pins = { ...table("pins", [], [["3 mm ± 0.003 mm"], ["play + 1 mm"]]), columns };
+  await open({ ...newDocument(), ledger: [block("play", "0.5 mm ± 0.008 mm"), pins] });
+  const made = sheet.element.querySelector(".made-of") as HTMLElement;
+  const title = () => made.querySelector(".name")?.textContent;
+  const formulas = () =>
+    [...made.querySelectorAll<HTMLElement>(".formula")].flatMap(({ hidden, textContent }) => (hidden ? [] : [textContent]));
+  named("1, size").focus();
+  expect(title()).toBe("pins_size, row 1");
+  expect(formulas()).toEqual(["= 3 mm ± 0.003 mm"]);
+  expect(made.querySelector("svg.fig-budget desc")?.textContent).toMatch(/Together u\s=\s0\.0030\smm/);
+  [...made.querySelectorAll("button")].find(({ textContent }) => textContent === "twice")?.click();
+  expect(title()).toBe("pins_twice, row 1");
+  expect(formulas()).toEqual(["= 2 * size + play", "= 2 * 3.0000 mm + 0.5000 mm"]);
+  // By hand: the root of (2 · 0.003)² + 0.008².
+  expect(made.querySelector("svg.fig-budget desc")?.textContent).toMatch(/Together u\s=\s0\.010\smm/);
+  named("2, size").focus();
+  expect(title()).toBe("pins_size, row 2");
+  expect(formulas()).toEqual(["= play + 1 mm", "= 0.5000 mm + 1 mm"]);
+  expect(made.querySelector("svg.fig-trace desc")?.textContent).toMatch(/^pins_size, row 2 is made from play\./);
+  own()
+    .querySelectorAll<HTMLElement>("td.result")[1]
+    ?.dispatchEvent(new MouseEvent("click", { bubbles: true }));
+  expect(title()).toBe("pins_twice, row 2");
 });
 
 it("a free table has columns of a person's own, a formula for every row, and is used by a cell", async () => {

@@ -1,0 +1,130 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import { finiteBudgetOf } from "../uncertainty/budget.ts";
+import { summariseRepeats } from "../uncertainty/repeats.ts";
+import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
+import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
+import { Column } from "./column.ts";
+import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
+import { type Expression, namesIn } from "./expression.ts";
+import { startOf } from "./internals/bareFormulas.ts";
+import { numberArithmetic } from "./numberArithmetic.ts";
+import { soundBudget } from "./soundBudget.ts";
+import type { LimitShape, StatedDoubt } from "./statement.ts";
+import { uncertainArithmetic } from "./uncertainArithmetic.ts";
+
+/** A doubt as a source holds it. */
+export interface Doubt {
+  /** Of the deviation from the estimate, in the base unit of the value. */
+  readonly distribution: SourceDistribution;
+  /** Of the standard uncertainty; `Infinity` where it is taken as exactly known (JCGM 100:2008, G.4.3). */
+  readonly degreesOfFreedom: number;
+  /** The readings that it rests on, where it does, in base units. */
+  readonly readings?: readonly number[];
+  /** Half the distance of stated limits, where the distribution itself has no end there. */
+  readonly limit?: number;
+  /** As typed, with the units given. */
+  readonly stated: StatedDoubt;
+}
+
+/** What a size comes to, in base units. */
+export type NumberOf = (size: Expression) => Outcome<number>;
+
+/** The doubt in base units, from what its sizes come to. */
+export function workOutDoubt(stated: StatedDoubt, numberOf: NumberOf): Outcome<Doubt> {
+  switch (stated.kind) {
+    case "standard": {
+      const { size, coverageFactor = 1, degreesOfFreedom = Number.POSITIVE_INFINITY } = stated;
+      const typed = sizeOf(size, numberOf);
+      return typed.ok ? success({ ...standardDoubt(typed.value / coverageFactor, degreesOfFreedom), stated }) : typed;
+    }
+    case "within": {
+      const halfWidth = sizeOf(stated.halfWidth, numberOf);
+      return halfWidth.ok ? success({ ...limitedDoubt(halfWidth.value, stated.shape), stated }) : halfWidth;
+    }
+    case "limits": {
+      const lower = numberOf(stated.lower);
+      if (!lower.ok) return lower;
+      const upper = numberOf(stated.upper);
+      if (!upper.ok) return upper;
+      if (!(lower.value <= upper.value)) return refuse(stated.upper, "the second limit is below the first", "write the lower limit first");
+      return success({ ...limitedDoubt(upper.value / 2 - lower.value / 2, stated.shape), stated });
+    }
+    case "readings":
+      return workOutReadings(stated, numberOf);
+  }
+}
+
+/** With few degrees of freedom the deviation is a t of that many (JCGM 101:2008, 6.4.9). */
+function standardDoubt(size: number, degreesOfFreedom: number): Omit<Doubt, "stated"> {
+  const distribution: SourceDistribution = Number.isFinite(degreesOfFreedom)
+    ? { shape: "scaledT", scale: size, degreesOfFreedom }
+    : { shape: "normal", standardDeviation: size };
+  return { distribution, degreesOfFreedom };
+}
+
+function limitedDoubt(halfWidth: number, shape: LimitShape): Omit<Doubt, "stated"> {
+  const degreesOfFreedom = Number.POSITIVE_INFINITY;
+  switch (shape.name) {
+    case "normal":
+      return {
+        distribution: { shape: "normal", standardDeviation: halfWidth / limitsAtDeviations },
+        degreesOfFreedom,
+        limit: halfWidth,
+      };
+    case "trapezoidal":
+      return { distribution: { shape: "trapezoidal", halfWidth, topRatio: shape.topRatio }, degreesOfFreedom };
+    case "curvilinear trapezoidal":
+      return { distribution: { shape: "curvilinearTrapezoidal", halfWidth, topRatio: shape.topRatio }, degreesOfFreedom };
+    default:
+      return { distribution: { shape: shape.name, halfWidth }, degreesOfFreedom };
+  }
+}
+
+/** The mean errs by a t of n − 1 degrees of freedom times s/√n (JCGM 100:2008, 4.2.3 and G.3; JCGM 101:2008, 6.4.9.2). */
+function workOutReadings(stated: StatedDoubt & { readonly kind: "readings" }, numberOf: NumberOf): Outcome<Doubt> {
+  const values: number[] = [];
+  for (const reading of stated.readings) {
+    const value = numberOf(reading);
+    if (!value.ok) return value;
+    values.push(value.value);
+  }
+  const { standardUncertaintyOfMean: scale, degreesOfFreedom } = summariseRepeats(values);
+  if (scale === undefined || !Number.isFinite(scale)) return refuse(stated.readings[0] as Expression, "the readings are too far apart");
+  return success({ distribution: { shape: "scaledT", scale, degreesOfFreedom }, degreesOfFreedom, readings: values, stated });
+}
+
+/** Of a size without names. */
+export const numberAlone: NumberOf = (size) => evaluateExpression(size, numberArithmetic, new Map<string, number>());
+
+/** Of a size that names what is sure. */
+export function sureNumber(values: Lookup<ValueOrColumn<Uncertain>>): NumberOf {
+  return (size) => {
+    const value = evaluateExpression(size, uncertainArithmetic, values);
+    if (!value.ok) return value;
+    const budget = soundBudget(value.value);
+    if (!budget.ok) return refuse(size, "the size of this doubt is no number");
+    return budget.value.standardUncertainty === 0 ? success(budget.value.value) : refuseDoubtful(size, values);
+  };
+}
+
+function refuseDoubtful(size: Expression, values: Lookup<ValueOrColumn<Uncertain>>): Outcome<never> {
+  const isDoubtful = (name: string) => {
+    const value = values.get(name);
+    const all = value instanceof Column ? value.content : value === undefined ? [] : [value];
+    return all.some((each) => finiteBudgetOf(each)?.standardUncertainty !== 0);
+  };
+  const name = namesIn(size).find(isDoubtful);
+  const what = `a doubt cannot itself be in doubt, and ${name === undefined ? "this" : `"${name}"`} is`;
+  return refuse(size, what, "put that doubt aside with estimate( ), if that is meant");
+}
+
+function sizeOf(expression: Expression, numberOf: NumberOf): Outcome<number> {
+  const size = numberOf(expression);
+  if (size.ok && !(size.value >= 0)) return refuse(expression, "a doubt cannot be negative", "write its size without a sign");
+  return size;
+}
+
+function refuse(expression: Expression, what: string, remedy?: string): Outcome<never> {
+  return failure({ at: "", what, character: startOf(expression), ...(remedy && { remedy }) });
+}
