@@ -4,7 +4,7 @@ import { locatePart, type PartLocation } from "./datum/locatePart.ts";
 import { measureFaces } from "./datum/measureFaces.ts";
 import { measureSizes } from "./datum/measureSizes.ts";
 import type { Setup } from "./datum/setup.ts";
-import { type StrategySolution, solveStrategy } from "./datum/solveStrategy.ts";
+import { type StrategySolution, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
 import { gatherEvaluation } from "./decision/gatherEvaluation.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
@@ -98,8 +98,9 @@ function evaluateStrategy(
 ): StrategyEvaluation {
   const { fromReadings, determined, strategy } = solution;
   const turnKnown = strategy.rotation === "ignored" || determined[3];
+  const found = zeroFound(solution);
   const along = (axis: 0 | 1 | 2): Outcome<Budget> =>
-    determined[axis] && (axis === 2 || turnKnown)
+    found[axis]
       ? success(budgetOf(fromReadings.zero[axis]))
       : failure({
           at: `strategies.${strategy.id}`,

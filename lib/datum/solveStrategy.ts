@@ -93,6 +93,12 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   });
 }
 
+/** Along which axes a strategy finds part zero: X and Y need the turn, where it looks at one. */
+export function zeroFound({ strategy, determined }: StrategySolution): readonly [boolean, boolean, boolean] {
+  const turnKnown = !rotates(strategy) || determined[3];
+  return [determined[0] && turnKnown, determined[1] && turnKnown, determined[2]];
+}
+
 function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, contacts: readonly Contact[], at: string): Problem[] {
   const problems: Problem[] = [];
   const reason = withheld(setup, at);

@@ -338,17 +338,17 @@ describe("a long table", () => {
       frame.scrollIntoView({ block: "center" });
       frame.scrollTo(0, frame.scrollHeight / 2);
     });
-    await page.waitForTimeout(200);
+    const seen = () =>
+      page.locator("[data-table='spacers'] .frame").evaluate((frame) => {
+        const { top, bottom, left } = frame.getBoundingClientRect();
+        const rows: boolean[] = [];
+        for (let y = top + 40; y < Math.min(bottom, innerHeight) - 70; y += 20)
+          rows.push(document.elementFromPoint(left + 30, y)?.closest("tr:not(.gap)") !== null);
+        return rows;
+      });
+    await expect.poll(async () => (await seen()).every(Boolean), { timeout: 10_000 }).toBe(true);
+    expect((await seen()).length).toBeGreaterThan(10);
     expect(await here(page)).toBe("paper 3, thickness");
-    const seen = await page.locator("[data-table='spacers'] .frame").evaluate((frame) => {
-      const { top, bottom, left } = frame.getBoundingClientRect();
-      const rows: boolean[] = [];
-      for (let y = top + 40; y < Math.min(bottom, innerHeight) - 70; y += 20)
-        rows.push(document.elementFromPoint(left + 30, y)?.closest("tr:not(.gap)") !== null);
-      return rows;
-    });
-    expect(seen.length).toBeGreaterThan(10);
-    expect(seen.every(Boolean)).toBe(true);
     await page.keyboard.type("0.07");
     expect(await cell(page, "paper 3, thickness").inputValue()).toBe("0.07");
   });
