@@ -1,9 +1,10 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { sameShop } from "../../lib/document/sameShop.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute } from "../inputs/html.ts";
-import { demoDocument } from "./demo.ts";
+import { exampleDocument, exampleNames } from "./demo.ts";
 import type { KeptSetup } from "./keeper.ts";
 
 /** What the commands at the head of the sheet do. */
@@ -29,7 +30,6 @@ export interface KeptEntry {
 const templates: readonly (readonly [name: string, what: string, make: (present: SetupDocument) => SetupDocument])[] = [
   ["blank", "new setup", ({ unit }) => newDocument(unit)],
   ["same shop: its tools, spacers and machine", "new setup of the same shop", sameShop],
-  ["the demo job", "demo job", demoDocument],
 ];
 
 /** The commands; what they ask opens in a line beneath them. */
@@ -61,13 +61,28 @@ export function createCommands(acts: CommandActs): HTMLElement {
     close();
     from?.focus();
   });
-  const begin = () =>
-    templates.map(([name, what, make]) =>
-      act(name, () => {
-        close();
-        acts.open(make(acts.document()), what);
-      }),
-    );
+  const opening = (name: string, what: string, make: () => SetupDocument) =>
+    act(name, () => {
+      close();
+      acts.open(make(), what);
+    });
+  const begin = () => {
+    const examples = exampleNames.map((name) => {
+      const { title, note } = exampleDocument(name);
+      return html(
+        "li",
+        {},
+        opening(title, `example “${title}”`, () => exampleDocument(name)),
+        " ",
+        html("span", { class: "hint" }, lessonOf(note)),
+      );
+    });
+    return [
+      ...templates.map(([name, what, make]) => opening(name, what, () => make(acts.document()))),
+      html("p", { class: "hint" }, "Or a job of ours that shows one thing:"),
+      html("ul", { class: "examples" }, ...examples),
+    ];
+  };
   return html(
     "nav",
     { class: "commands", "aria-label": "Setup" },
@@ -81,6 +96,12 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("print", () => window.print()),
     panel,
   );
+}
+
+/** The first sentence of what an example teaches. */
+function lessonOf(note: string): string {
+  const [lesson = ""] = note.replace(/^What it teaches: /, "").split(/(?<=\.)\s/);
+  return capitalise(lesson);
 }
 
 /** Every setup that this browser keeps: when it was last changed, and the way back to it. */

@@ -6,7 +6,15 @@ const texts = import.meta.glob<string>("../demo/*.json", { query: "?raw", import
 
 /** The job on which the page opens: a bearing cover, second side. */
 export function demoDocument(): SetupDocument {
-  const parsed = parseDocument(texts["../demo/bearingCover.json"] ?? "");
-  if (!parsed.ok) throw new Error(`demo/bearingCover.json: ${parsed.problems[0]?.what}`);
+  return exampleDocument("bearingCover");
+}
+
+/** A job that shows one thing; its note says what. */
+export function exampleDocument(name: ExampleName): SetupDocument {
+  const parsed = parseDocument(texts[`../demo/${name}.json`] ?? "");
+  if (!parsed.ok) throw new Error(`demo/${name}.json: ${parsed.problems[0]?.what}`);
   return parsed.value;
 }
+
+export const exampleNames = ["bearingCover", "sawnPlate", "skewedBlank", "turnedCasting"] as const;
+export type ExampleName = (typeof exampleNames)[number];
