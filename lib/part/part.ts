@@ -14,7 +14,7 @@ interface ElementBase {
   readonly roughness: Mm;
   /** Half-width by which the surface may lean where it is touched; 0 for none. */
   readonly skew: Mm;
-  /** Standard uncertainty of cutting it, per axis; 0 for none. */
+  /** Standard uncertainty of cutting it, per axis; 0 for none, which leaves a middle to its faces. */
   readonly process: Mm;
 }
 
@@ -66,12 +66,17 @@ export interface Dimension {
 export type Characteristic =
   /** The axis of a round element within a zone of this diameter about its basic place. */
   | { readonly id: string; readonly kind: "position"; readonly of: string; readonly zone: Mm }
+  /** The axis of a round element within a zone of this diameter about the axis of another (ISO 1101, coaxiality). */
+  | { readonly id: string; readonly kind: "coaxiality"; readonly of: string; readonly from: string; readonly zone: Mm }
   /** One coordinate in the drawing's frame. */
   | { readonly id: string; readonly kind: "coordinate"; readonly of: string; readonly axis: Axis; readonly limits: Limits }
-  /** The distance between two elements along an axis; a depth is one along Z. */
+  /**
+   * The distance between two elements along an axis; a depth is one along Z. Symmetry is a distance of 0 between two middles: its zone stands
+   * half to either side of the other middle (ISO 1101, symmetry).
+   */
   | {
       readonly id: string;
-      readonly kind: "distance";
+      readonly kind: "distance" | "symmetry";
       readonly of: string;
       readonly from: string;
       readonly axis: Axis;
@@ -83,6 +88,14 @@ export interface Part {
   readonly elements: readonly Element[];
   readonly dimensions: readonly Dimension[];
   readonly characteristics: readonly Characteristic[];
+}
+
+/** What the drawing limits by the diameter of a zone about an axis. */
+export type RoundCharacteristic = Extract<Characteristic, { readonly zone: Mm }>;
+
+/** Whether a round zone limits it: its deviation then has the components X and Y, and is told as the diameter that they use. */
+export function isRound(characteristic: Characteristic): characteristic is RoundCharacteristic {
+  return "zone" in characteristic;
 }
 
 /** Axes along which an element has a place. */

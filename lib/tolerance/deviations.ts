@@ -6,10 +6,10 @@ import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { offsetRounding } from "../offsets/offsetRounding.ts";
-import { basicPlace, type Characteristic, type Element } from "../part/part.ts";
+import { basicPlace, type Characteristic, type Element, isRound } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
-/** Deviation of a characteristic from what the drawing wants, mm: X and Y for a position, one component otherwise. */
+/** Deviation of a characteristic from what the drawing wants, mm: X and Y in a round zone, one component otherwise. */
 export type Deviation = readonly Uncertain[];
 
 /**
@@ -133,10 +133,10 @@ function bothDetermined({ determined, appliesRotation }: StrategySolution, part:
 
 function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Deviation> {
   const at = `part.characteristics.${characteristic.id}`;
-  const wanted: readonly Axis[] = characteristic.kind === "position" ? ["X", "Y"] : [characteristic.axis];
+  const wanted: readonly Axis[] = isRound(characteristic) ? ["X", "Y"] : [characteristic.axis];
   const of = elementOf(characteristic.of, `${at}.of`, scene);
   if (!of.ok) return of;
-  const from = characteristic.kind === "distance" ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
+  const from = "from" in characteristic ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
   if (from?.ok === false) return from;
   const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
   const ends = placeDeviations(of.value, scene);
@@ -169,10 +169,17 @@ function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
   return { at, what: `${reason}, so the deviation along ${axis} is not known`, remedy: `add a touch that meets the part along ${axis}` };
 }
 
-/** How far an element is from its nominal place along the axes of the drawing's frame; undefined along those where it has no place. */
+/**
+ * How far an element is from its nominal place along the axes of the drawing's frame; undefined along those where it has no place. A middle is by
+ * definition half-way between its faces: where they are cut here and it states no doubt of a cut of its own, it follows theirs.
+ */
 function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
-  if (element.made === "here") return cutDeviation(element, scene);
-  const { sizes, located } = scene.location;
+  const { sizes, located, setup } = scene.location;
+  if (element.made === "here") {
+    const walls = element.kind === "middle" && element.process === 0 ? setup.part.elements.filter(({ id }) => element.of.includes(id)) : [];
+    const [a, b] = walls.length === 2 && walls.every(({ made }) => made === "here") ? walls.map((wall) => cutDeviation(wall, scene)) : [];
+    return a && b ? a.map((each, axis) => each.plus(b[axis as 0 | 1 | 2]).times(0.5)) : cutDeviation(element, scene);
+  }
   return (located.places.get(element.id) ?? []).map(
     (place) => place && sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain))),
   );

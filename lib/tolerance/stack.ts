@@ -1,5 +1,5 @@
 import { farthestOfZonotope } from "../base/zonotope.ts";
-import type { Characteristic } from "../part/part.ts";
+import { type Characteristic, isRound, type RoundCharacteristic } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
 import { linearChance } from "../uncertainty/linearChance.ts";
@@ -16,13 +16,13 @@ import { independentTerms } from "./independentTerms.ts";
  */
 export const unlimitedAt = 3;
 
-/** How a characteristic follows one source: X and Y for a position, one entry otherwise. */
+/** How a characteristic follows one source: X and Y in a round zone, one entry otherwise. */
 export interface Effect {
   readonly source: Source;
   readonly sensitivities: readonly number[];
 }
 
-/** What one source can do to a characteristic, mm: X and Y for a position, one entry otherwise. */
+/** What one source can do to a characteristic, mm: X and Y in a round zone, one entry otherwise. */
 export interface StackRow {
   readonly source: Source;
   readonly family: Family;
@@ -38,7 +38,7 @@ export interface StackRow {
   readonly unlimited: boolean;
 }
 
-/** Range of what is compared with the tolerance, mm: a deviation, or the diameter used of a position zone. */
+/** Range of what is compared with the tolerance, mm: a deviation, or the diameter used of a round zone. */
 export interface Range {
   readonly lower: number;
   readonly upper: number;
@@ -46,13 +46,15 @@ export interface Range {
 
 /**
  * How a characteristic meets its tolerance: three readings of one row of
- * sensitivities. For a position everything is told as the diameter 2·√(x² + y²),
+ * sensitivities. In a round zone everything is told as the diameter 2·√(x² + y²),
  * which the zone's diameter limits. What only a shown stack needs is worked out
  * when it is first asked for.
  */
 export interface Stack {
   readonly characteristic: string;
-  readonly kind: "position" | "coordinate" | "distance";
+  readonly kind: Characteristic["kind"];
+  /** Whether the zone is round, so that all lengths are diameters and there are components along X and Y. */
+  readonly isRound: boolean;
   /** Deviation by component, mm. */
   readonly components: readonly Budget[];
   readonly limits: Range;
@@ -74,12 +76,13 @@ export interface Stack {
 
 /** The stack of a characteristic from the budgets of its deviation (first order, sources with their own distributions). */
 export function stackOf(characteristic: Characteristic, components: readonly Budget[]): Stack {
-  return characteristic.kind === "position" ? new PositionStack(characteristic, components) : new LineStack(characteristic, components);
+  return isRound(characteristic) ? new RoundStack(characteristic, components) : new LineStack(characteristic, components);
 }
 
 abstract class LazyStack implements Stack {
   readonly characteristic: string;
   readonly kind: Stack["kind"];
+  abstract readonly isRound: boolean;
   readonly components: readonly Budget[];
   readonly limits: Range;
   readonly effects: readonly Effect[];
@@ -151,11 +154,12 @@ abstract class LazyStack implements Stack {
   }
 }
 
-class PositionStack extends LazyStack {
+class RoundStack extends LazyStack {
+  readonly isRound = true;
   readonly deviation: number;
   private readonly mean: readonly [number, number];
 
-  constructor(characteristic: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
+  constructor(characteristic: RoundCharacteristic, components: readonly Budget[]) {
     super(characteristic, components, { lower: 0, upper: characteristic.zone });
     this.mean = components.map(({ value }) => value) as [number, number];
     this.deviation = diameter(...this.mean);
@@ -196,9 +200,10 @@ class PositionStack extends LazyStack {
 }
 
 class LineStack extends LazyStack {
+  readonly isRound = false;
   readonly deviation: number;
 
-  constructor(characteristic: Exclude<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
+  constructor(characteristic: Exclude<Characteristic, RoundCharacteristic>, components: readonly Budget[]) {
     super(characteristic, components, characteristic.limits);
     this.deviation = (components[0] as Budget).value;
   }
@@ -235,7 +240,7 @@ class LineStack extends LazyStack {
   }
 }
 
-/** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis). */
+/** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis; likewise coaxiality about the other axis). */
 function diameter(x: number, y: number): number {
   return 2 * Math.sqrt(x * x + y * y);
 }

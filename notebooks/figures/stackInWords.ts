@@ -4,24 +4,25 @@ import { chanceInDigits, chanceInWords, formatShare } from "./formatChance.ts";
 
 /** What a stack says, as sentences: tolerance and shares, chance outside, best estimate, how sources without an end were counted. */
 export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
-  const { limits, kind, deviation, shares, rows } = stack;
+  const { limits, isRound, deviation, shares, rows } = stack;
   const decimals = decimalsOfTolerance(limits, writer);
-  const tolerance =
-    kind === "position"
-      ? `Zone of diameter ${writer.stated(limits.upper)}${writer.suffix}.`
-      : `Limits ${writer.statedSigned(limits.lower)} and ${writer.statedSigned(limits.upper)}${writer.suffix}.`;
-  const where =
-    kind === "position"
-      ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}`
-      : `${writer.signed(deviation, decimals)}${writer.suffix}`;
+  const where = isRound
+    ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}`
+    : `${writer.signed(deviation, decimals)}${writer.suffix}`;
   return [
-    `${tolerance} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
+    `${toleranceInWords(stack, writer)} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
     `Chance outside: ${chanceOutside(stack)}.`,
     `▾ Best estimate ${where}, ${formatShare(shares.deviation)} of the tolerance.`,
     ...(rows.some(({ unlimited }) => unlimited)
       ? [`In the worst case, sources without an end count with ${unlimitedAt} standard uncertainties.`]
       : []),
   ];
+}
+
+function toleranceInWords({ kind, isRound, limits: { lower, upper } }: Stack, { stated, statedSigned, suffix }: UnitWriter): string {
+  if (isRound) return `Zone of diameter ${stated(upper)}${suffix}.`;
+  if (kind === "symmetry") return `Zone of width ${stated(upper - lower)}${suffix} about the other middle.`;
+  return `Limits ${statedSigned(lower)} and ${statedSigned(upper)}${suffix}.`;
 }
 
 /** Decimals that show a hundredth of a tolerance. */

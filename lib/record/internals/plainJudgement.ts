@@ -35,7 +35,7 @@ export function plainJudgement(
   };
 }
 
-/** Shares of the tolerance and chances are plain ratios; for a position all lengths are diameters. */
+/** Shares of the tolerance and chances are plain ratios; in a round zone all lengths are diameters. */
 function plainStack(stack: Stack, draws: Draws) {
   const { distribution } = stack;
   return {
@@ -44,7 +44,7 @@ function plainStack(stack: Stack, draws: Draws) {
     limits: { ...stack.limits },
     deviation: stack.deviation,
     components: stack.components.map((component, i) => ({
-      axis: stack.kind === "position" ? (i === 0 ? "X" : "Y") : null,
+      axis: stack.isRound ? (i === 0 ? "X" : "Y") : null,
       ...plainQuantity(component, "mm"),
     })),
     worstCase: { ...stack.worstCase, shareOfTolerance: stack.shares.worstCase, sources: stack.rows.map(plainRow) },

@@ -3,7 +3,7 @@ import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { Setup } from "../../datum/setup.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
-import type { Characteristic, Limits } from "../../part/part.ts";
+import type { Characteristic } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
@@ -148,14 +148,15 @@ function decided({ stacks }: Judgement, rule: Setup["decision"], figures: Figure
 }
 
 function stackRow(stack: Stack, figures: Figures): string[] {
-  const { characteristic, kind, deviation, distribution, shares, chance, limits } = stack;
+  const { characteristic, deviation, distribution, shares, chance } = stack;
   const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(", ");
   const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText);
-  const tolerance = kind === "position" ? `dia ${short(limits.upper, figures)}` : limitsText(limits as Limits, figures);
-  return [characteristic, tolerance, figures.length(deviation), within, ...used, chanceCell(chance)];
+  return [characteristic, toleranceText(stack, figures), figures.length(deviation), within, ...used, chanceCell(chance)];
 }
 
-function limitsText({ lower, upper }: Limits, figures: Figures): string {
+function toleranceText({ kind, isRound, limits: { lower, upper } }: Stack, figures: Figures): string {
+  if (isRound) return `dia ${short(upper, figures)}`;
+  if (kind === "symmetry") return `width ${short(upper - lower, figures)}`;
   const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;
   return upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`;
 }

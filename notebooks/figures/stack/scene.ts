@@ -29,7 +29,7 @@ const farthest = 2;
 export function sceneOf(stack: Stack, sheet: Sheet, writer: UnitWriter): Scene {
   const { limits, worstCase, rootSumSquare, deviation, distribution } = stack;
   const width = limits.upper - limits.lower;
-  const oneSided = stack.kind === "position";
+  const oneSided = stack.isRound;
   const wantedLower = Math.min(limits.lower, worstCase.lower, rootSumSquare.lower, deviation, oneSided ? 0 : distribution.quantile(0.001));
   const wantedUpper = Math.max(limits.upper, worstCase.upper, rootSumSquare.upper, deviation, distribution.quantile(0.999));
   const lower = oneSided ? 0 : Math.max(limits.lower - farthest * width, wantedLower);
