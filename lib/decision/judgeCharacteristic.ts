@@ -31,11 +31,7 @@ export function judgeCharacteristic(stack: Stack, stated: Outcome<DecisionRule>)
     const reached = verdictInRoundZone(stack, rule);
     return success({ verdict: reached, conformanceProbability: chance, limits: failure({ ...noGuardBand, at }) });
   }
-  const found = decisionLimits(
-    rule,
-    stack.distribution,
-    isRound ? { lower: Number.NEGATIVE_INFINITY, upper: limits.upper } : limits,
-  );
+  const found = decisionLimits(rule, stack.distribution, isRound ? { lower: Number.NEGATIVE_INFINITY, upper: limits.upper } : limits);
   if (!found.ok) return failure(...found.problems.map((problem) => within(at, problem)));
   return success({ verdict: verdict(deviation, found.value), conformanceProbability: chance, limits: found });
 }

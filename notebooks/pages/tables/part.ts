@@ -18,7 +18,14 @@ const kinds = ["face", "bore", "boss", "middle"] as const satisfies readonly Ele
 const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
 const makings = ["before", "here"] as const satisfies readonly ElementEntry["made"][];
 const spreads = ["normal", "rectangular", "triangular"] as const satisfies readonly DimensionEntry["spread"][];
-const demands = ["position", "coordinate", "distance", "depth", "coaxiality", "symmetry"] as const satisfies readonly CharacteristicEntry["kind"][];
+const demands = [
+  "position",
+  "coordinate",
+  "distance",
+  "depth",
+  "coaxiality",
+  "symmetry",
+] as const satisfies readonly CharacteristicEntry["kind"][];
 const axisChoices = ["", ...axes] as const;
 
 const length = { figures: true, understand: understandLength } as const;
@@ -191,13 +198,15 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.name(12),
   characteristic.choice("kind", "demands", 9, () => demands, { only: demands }),
   characteristic.choice("of", "of", 10, elementNames),
-  characteristic.choice("from", "from", 9, orNone, { usual: "", hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about" }),
+  characteristic.choice("from", "from", 9, orNone, {
+    usual: "",
+    hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about",
+  }),
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
     hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286",
-    understand: (text, row, context) =>
-      isZone(row) ? understandLength(text, row, context) : understandTolerance(text, "", context),
+    understand: (text, row, context) => (isZone(row) ? understandLength(text, row, context) : understandTolerance(text, "", context)),
   }),
   stackColumn(
     "deviation",
@@ -205,10 +214,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
     9,
     "At the best estimates, with the chosen strategy; in a round zone the diameter used",
     (stack, { evaluation: { setup } }) => ({
-      text: (stack.isRound ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(
-        stack.deviation,
-        plainDecimals[setup.unit] - 1,
-      ),
+      text: (stack.isRound ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(stack.deviation, plainDecimals[setup.unit] - 1),
     }),
   ),
   stackColumn("share", "share used", 7, "Share of the tolerance that the root sum square uses", (stack) => ({
