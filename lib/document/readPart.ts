@@ -7,9 +7,10 @@ import { type GeneralClass, generalClassOf, generalTolerance } from "../part/gen
 import { isClassText } from "../part/iso286/toleranceClass.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
-import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
+import { axesOf, type Characteristic, type Dimension, type Element, isBore, type Limits, type Part } from "../part/part.ts";
 import { isUpTo, sizeText } from "../part/sizeRange.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
+import { leastIn, nominalWall, wallBounds } from "../part/wall.ts";
 import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument } from "./setupDocument.ts";
@@ -142,6 +143,8 @@ function readCharacteristic(
       return readCoaxiality(entry, of, row, known, located);
     case "symmetry":
       return readSymmetry(entry, of, row, known, located);
+    case "wall thickness":
+      return readWall(entry, of, row, known, located);
   }
   if (!isDistance) {
     const limits = demandedLimits(entry, row, undefined, undefined);
@@ -166,6 +169,7 @@ const expectedTolerance: Readonly<Record<CharacteristicEntry["kind"], string>> =
   coordinate: "deviations such as ±0.05",
   distance: "deviations such as ±0.05",
   depth: "deviations such as ±0.05",
+  "wall thickness": "at least a length, such as `at least 3 mm`, or deviations such as ±0.2",
 };
 
 /** The size of a zone: above 0, mm; undefined where it cannot be read. */
@@ -217,6 +221,69 @@ function readSymmetry(
   haveOnePlace(middle, reference, axis, row, located());
   const limits: Limits = { lower: mm(-width / 2), upper: mm(width / 2) };
   return { id: entry.id, kind: "symmetry", of: middle.id, from: reference.id, axis, limits };
+}
+
+function readWall(
+  entry: CharacteristicEntry,
+  of: Element | undefined,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  located: () => LocatedPart,
+): Characteristic | undefined {
+  const from = endOf(entry.from, "from", row, known);
+  if (of === undefined || from === undefined) return undefined;
+  if (!isBore(of)) row.refuse("of", { what: "a wall begins at a bore", expected: "a bore", got: of.id });
+  const bounds = wallBounds(of, from);
+  if (bounds === undefined) {
+    row.refuse("from", {
+      what: "a wall ends at an upright face or at another bore",
+      expected: "a face along X or Y, or a bore",
+      got: from.id,
+    });
+    return undefined;
+  }
+  for (const [end, element] of [
+    ["of", bounds.bore],
+    ["from", bounds.other],
+  ] as const)
+    if (element.kind !== "face" && element.diameterLimits === undefined)
+      row.refuse(end, {
+        what: `a wall is as thick as the diameter of "${element.id}" leaves it, and nothing limits that`,
+        expected: "a bore whose diameter has a tolerance",
+        got: element.id,
+        remedy: "state the tolerance of its diameter",
+      });
+  const nominal = nominalWall(bounds, located());
+  if (nominal === undefined)
+    row.refuse("from", {
+      what: "the drawing does not say how far the two are apart",
+      expected: "dimensions that tie both to datums",
+      got: from.id,
+    });
+  else if (nominal <= 0)
+    row.refuse("from", {
+      what: `the drawing leaves no metal between "${of.id}" and "${from.id}"`,
+      expected: "a face that looks away from the bore, or a bore apart from it",
+      got: `a wall of ${sizeText(nominal)}`,
+    });
+  if (row.failed || nominal === undefined) return undefined;
+  const limits = wallLimits(entry, nominal, row);
+  return limits && { id: entry.id, kind: "wall thickness", of: of.id, from: from.id, limits };
+}
+
+/** `at least 3 mm` limits the wall itself, and nothing above; all else are deviations. */
+function wallLimits(entry: CharacteristicEntry, nominal: number, row: RowReader): Limits | undefined {
+  const least = leastIn(entry.tolerance);
+  if (least === undefined) return demandedLimits(entry, row, undefined, undefined);
+  const wall = row.required("tolerance", least, "the least wall");
+  if (wall === undefined) return undefined;
+  if (wall > 0 && wall < nominal) return { lower: mm(wall - nominal), upper: mm(Number.POSITIVE_INFINITY) };
+  row.refuse("tolerance", {
+    what: "the drawing's own wall leaves no room for this limit",
+    expected: `above 0 and below ${sizeText(nominal)}`,
+    got: entry.tolerance,
+  });
+  return undefined;
 }
 
 /** The element, if it is a middle; told at its entry if it is not. */

@@ -81,7 +81,9 @@ export type Characteristic =
       readonly from: string;
       readonly axis: Axis;
       readonly limits: Limits;
-    };
+    }
+  /** The least wall between a bore and a face or another bore; limits are deviations from the drawing's, without an upper one `Infinity`. */
+  | { readonly id: string; readonly kind: "wall thickness"; readonly of: string; readonly from: string; readonly limits: Limits };
 
 export interface Part {
   readonly name: string;
@@ -96,6 +98,10 @@ export type RoundCharacteristic = Extract<Characteristic, { readonly zone: Mm }>
 /** Whether a round zone limits it: its deviation then has the components X and Y, and is told as the diameter that they use. */
 export function isRound(characteristic: Characteristic): characteristic is RoundCharacteristic {
   return "zone" in characteristic;
+}
+
+export function isBore(element: Element): element is Round {
+  return element.kind === "bore";
 }
 
 /** Axes along which an element has a place. */

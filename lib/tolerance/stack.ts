@@ -38,7 +38,7 @@ export interface StackRow {
   readonly unlimited: boolean;
 }
 
-/** Range of what is compared with the tolerance, mm: a deviation, or the diameter used of a round zone. */
+/** Range of what is compared with the tolerance, mm: a deviation, or the diameter used of a round zone. Limits go up to `Infinity` where there is no upper one. */
 export interface Range {
   readonly lower: number;
   readonly upper: number;
@@ -224,8 +224,12 @@ class LineStack extends LazyStack {
     return linearDistribution(this.deviation, this.terms());
   }
 
-  /** Largest departure of a range from the middle of the limits, as a share of half their width. */
+  /**
+   * Largest departure of a range from the middle of the limits, as a share of half their width; where there is no upper limit, how much of the way
+   * from the drawing's own size down to the lower one is used, 0 above that size.
+   */
   protected shareOf({ lower, upper }: Range): number {
+    if (this.limits.upper === Number.POSITIVE_INFINITY) return Math.max(0, lower / this.limits.lower);
     const middle = (this.limits.lower + this.limits.upper) / 2;
     return Math.max(Math.abs(lower - middle), Math.abs(upper - middle)) / ((this.limits.upper - this.limits.lower) / 2);
   }
@@ -238,6 +242,11 @@ class LineStack extends LazyStack {
   private terms(): LinearTerm[] {
     return independentTerms(this.effects).map(({ sensitivities: [x], distribution }) => ({ coefficient: x as number, distribution }));
   }
+}
+
+/** Width of a tolerance, mm; twice the way from nominal to the lower limit where there is no upper one. */
+export function toleranceWidth({ lower, upper }: Range): number {
+  return upper === Number.POSITIVE_INFINITY ? -2 * lower : upper - lower;
 }
 
 /** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis; likewise coaxiality about the other axis). */

@@ -1,4 +1,4 @@
-import { type Range, type Stack, unlimitedAt } from "../../lib/tolerance/stack.ts";
+import { type Range, type Stack, toleranceWidth, unlimitedAt } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
 import { chanceInDigits, chanceInWords, formatShare } from "./formatChance.ts";
 
@@ -22,12 +22,13 @@ export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
 function toleranceInWords({ kind, isRound, limits: { lower, upper } }: Stack, { stated, statedSigned, suffix }: UnitWriter): string {
   if (isRound) return `Zone of diameter ${stated(upper)}${suffix}.`;
   if (kind === "symmetry") return `Zone of width ${stated(upper - lower)}${suffix} about the other middle.`;
+  if (upper === Number.POSITIVE_INFINITY) return `Lower limit ${statedSigned(lower)}${suffix} of the drawing's own wall, no upper one.`;
   return `Limits ${statedSigned(lower)} and ${statedSigned(upper)}${suffix}.`;
 }
 
 /** Decimals that show a hundredth of a tolerance. */
-export function decimalsOfTolerance({ lower, upper }: Range, { factor }: UnitWriter): number {
-  return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10((upper - lower) * factor))));
+export function decimalsOfTolerance(limits: Range, { factor }: UnitWriter): number {
+  return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10(toleranceWidth(limits) * factor))));
 }
 
 /** "None" is said only where the distribution ends within the limits; elsewhere a chance that is too small to be told is told as that. */

@@ -41,7 +41,7 @@ function plainStack(stack: Stack, draws: Draws) {
   return {
     kind: stack.kind,
     unit: "mm" as const,
-    limits: { ...stack.limits },
+    limits: { lower: stack.limits.lower, upper: finiteOrNull(stack.limits.upper) },
     deviation: stack.deviation,
     components: stack.components.map((component, i) => ({
       axis: stack.isRound ? (i === 0 ? "X" : "Y") : null,

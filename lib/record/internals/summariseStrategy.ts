@@ -157,6 +157,7 @@ function stackRow(stack: Stack, figures: Figures): string[] {
 function toleranceText({ kind, isRound, limits: { lower, upper } }: Stack, figures: Figures): string {
   if (isRound) return `dia ${short(upper, figures)}`;
   if (kind === "symmetry") return `width ${short(upper - lower, figures)}`;
+  if (upper === Number.POSITIVE_INFINITY) return `from ${short(lower, figures)}`;
   const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;
   return upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`;
 }

@@ -16,17 +16,18 @@ function limitLines({ stack: { limits, isRound }, sheet: { draw, width }, writer
   const stretches = (at: number) =>
     [pathOf("M", at, 16, "V", axisY + 4), ...bars.map((top) => pathOf("M", at, top, "V", top + barHeight + 9))].join(" ");
   const line = (value: number) => draw("path", { class: "fig-limit", d: stretches(x(value)) });
+  const hasUpper = Number.isFinite(limits.upper);
   const labels = isRound
     ? [{ at: limits.upper, text: `zone ⌀ ${writer.stated(limits.upper)}${writer.suffix}` }]
     : [
-        { at: limits.lower, text: writer.statedSigned(limits.lower) },
-        { at: limits.upper, text: `${writer.statedSigned(limits.upper)}${writer.suffix}` },
+        { at: limits.lower, text: `${writer.statedSigned(limits.lower)}${hasUpper ? "" : writer.suffix}` },
+        ...(hasUpper ? [{ at: limits.upper, text: `${writer.statedSigned(limits.upper)}${writer.suffix}` }] : []),
       ];
   const [first, last] = [labels[0] as (typeof labels)[number], labels[labels.length - 1] as (typeof labels)[number]];
   const crowded = first !== last && x(last.at) - x(first.at) < (textWidth(first.text) + textWidth(last.text)) / 2 + 8;
   return [
     ...(isRound ? [] : [line(limits.lower)]),
-    line(limits.upper),
+    ...(hasUpper ? [line(limits.upper)] : []),
     ...labels.map(({ at, text }) => {
       const room = textWidth(text) / 2;
       const middle = Math.min(width - room - 2, Math.max(room + 2, x(at)));

@@ -1,8 +1,10 @@
+import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { axes } from "../../../lib/base/vector.ts";
 import { judgeCharacteristic } from "../../../lib/decision/judgeCharacteristic.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
 import type { Limits } from "../../../lib/part/part.ts";
+import { leastIn } from "../../../lib/part/wall.ts";
 import { verdictSentence } from "../../../lib/record/verdictSentence.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
@@ -25,6 +27,7 @@ const demands = [
   "depth",
   "coaxiality",
   "symmetry",
+  "wall thickness",
 ] as const satisfies readonly CharacteristicEntry["kind"][];
 const axisChoices = ["", ...axes] as const;
 
@@ -200,13 +203,13 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.choice("of", "of", 10, elementNames),
   characteristic.choice("from", "from", 9, orNone, {
     usual: "",
-    hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about",
+    hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about. Wall thickness of a bore: the face or the other bore",
   }),
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
-    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286",
-    understand: (text, row, context) => (isZone(row) ? understandLength(text, row, context) : understandTolerance(text, "", context)),
+    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3",
+    understand: understandDemand,
   }),
   stackColumn(
     "deviation",
@@ -226,9 +229,13 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
-/** Whether the tolerance is the size of a zone, not deviations. */
-function isZone({ kind }: CharacteristicEntry): boolean {
-  return kind === "position" || kind === "coaxiality" || kind === "symmetry";
+/** The size of a zone, the least of a wall, or deviations. */
+function understandDemand(text: string, row: CharacteristicEntry, context: CellContext): Outcome<string> {
+  if (row.kind === "position" || row.kind === "coaxiality" || row.kind === "symmetry") return understandLength(text, row, context);
+  const least = row.kind === "wall thickness" ? leastIn(text) : undefined;
+  if (least === undefined) return understandTolerance(text, "", context);
+  const understood = understandLength(least, row, context);
+  return understood.ok ? success(`at least ${understood.value}`) : understood;
 }
 
 function stackColumn(
