@@ -6,8 +6,9 @@ import { type Axis, indexOfAxis } from "../base/vector.ts";
 import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
 import { isClassText } from "../part/iso286/toleranceClass.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
+import type { LimitedSize } from "../part/maximumMaterial.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
-import { axesOf, type Characteristic, type Dimension, type Element, isBore, type Limits, type Part } from "../part/part.ts";
+import { axesOf, type Characteristic, type Dimension, type Element, isBore, type Limits, type Part, type Round } from "../part/part.ts";
 import { isUpTo, sizeText } from "../part/sizeRange.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
 import { leastIn, nominalWall, wallBounds } from "../part/wall.ts";
@@ -139,6 +140,12 @@ function readCharacteristic(
       const axis = axisOfRound("of", of, row);
       return axis && zone ? { id: entry.id, kind: "position", of: axis.id, zone } : undefined;
     }
+    case "position at maximum material": {
+      const zone = readZone(entry, row);
+      const axis = axisOfRound("of", of, row);
+      const atMaximumMaterial = axis && limitedSize(axis, row);
+      return atMaximumMaterial && zone ? { id: entry.id, kind: "position", of: axis.id, zone, atMaximumMaterial } : undefined;
+    }
     case "coaxiality":
       return readCoaxiality(entry, of, row, known, located);
     case "symmetry":
@@ -164,6 +171,7 @@ function readCharacteristic(
 
 const expectedTolerance: Readonly<Record<CharacteristicEntry["kind"], string>> = {
   position: "the diameter of the zone",
+  "position at maximum material": "the diameter of the zone",
   coaxiality: "the diameter of the zone",
   symmetry: "the width of the zone",
   coordinate: "deviations such as ±0.05",
@@ -182,9 +190,29 @@ function readZone({ kind, tolerance }: CharacteristicEntry, row: RowReader): Mm 
 }
 
 /** The element, if it is round; told at its entry if it is not. */
-function axisOfRound(entry: "of" | "from", element: Element | undefined, row: RowReader): Element | undefined {
+function axisOfRound(entry: "of" | "from", element: Element | undefined, row: RowReader): Round | undefined {
   if (element === undefined || element.kind === "bore" || element.kind === "boss") return element;
   row.refuse(entry, { what: "a round zone is for an axis", expected: "a bore or a boss", got: element.id });
+  return undefined;
+}
+
+/** The size that gives a bonus: limited by the drawing, and yet to be cut. */
+function limitedSize({ id, kind, made, diameter, diameterLimits }: Round, row: RowReader): LimitedSize | undefined {
+  if (made === "before")
+    row.refuse("of", {
+      what: "the bonus is worked out for what is cut here; place and size of what is there already are known from the same touches",
+      expected: "a bore or a boss that is cut here",
+      got: id,
+      remedy: "demand a position without the modifier",
+    });
+  else if (diameterLimits === undefined)
+    row.refuse("of", {
+      what: `nothing limits the diameter of "${id}", so there is no maximum material`,
+      expected: "a bore or a boss whose diameter has a tolerance",
+      got: id,
+      remedy: "state the tolerance of its diameter",
+    });
+  else return { kind, nominal: diameter, limits: diameterLimits };
   return undefined;
 }
 

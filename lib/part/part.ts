@@ -1,5 +1,6 @@
 import type { Mm } from "../base/quantity.ts";
 import type { Axis, AxisDirection, Vector } from "../base/vector.ts";
+import type { LimitedSize } from "./maximumMaterial.ts";
 
 /** Half-widths and deviations below are in mm. */
 interface ElementBase {
@@ -65,7 +66,14 @@ export interface Dimension {
 /** What the drawing demands of what is cut here. */
 export type Characteristic =
   /** The axis of a round element within a zone of this diameter about its basic place. */
-  | { readonly id: string; readonly kind: "position"; readonly of: string; readonly zone: Mm }
+  | {
+      readonly id: string;
+      readonly kind: "position";
+      readonly of: string;
+      readonly zone: Mm;
+      /** The size whose departure from maximum material widens the zone, where the drawing says so. */
+      readonly atMaximumMaterial?: LimitedSize;
+    }
   /** The axis of a round element within a zone of this diameter about the axis of another (ISO 1101, coaxiality). */
   | { readonly id: string; readonly kind: "coaxiality"; readonly of: string; readonly from: string; readonly zone: Mm }
   /** One coordinate in the drawing's frame. */

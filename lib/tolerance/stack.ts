@@ -1,4 +1,5 @@
 import { farthestOfZonotope } from "../base/zonotope.ts";
+import { bonusOf, type LimitedSize, virtualCondition } from "../part/maximumMaterial.ts";
 import { type Characteristic, isRound, type RoundCharacteristic } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
@@ -8,6 +9,8 @@ import { radialChance } from "../uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
 import { lowerReachOf, standardUncertaintyOf, upperReachOf } from "../uncertainty/sourceDistribution.ts";
+import { integrate } from "../uncertainty/special/integrate.ts";
+import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import { independentTerms } from "./independentTerms.ts";
 
 /**
@@ -45,6 +48,22 @@ export interface Range {
 }
 
 /**
+ * What a zone at maximum material leaves beyond the stated one. Everything else of a stack is told without it, which is the least that a part of
+ * any size is allowed. A shift that the size of a datum would leave is no bonus, and is not counted.
+ */
+export interface Bonus {
+  /** Of the sizes within their limits, mm of diameter. */
+  readonly range: Range;
+  /** Diameter of the boundary that the wall must not cross, mm. */
+  readonly virtualCondition: number;
+  /**
+   * Chance of being within the zone that each part's own size leaves: the chance at a given size, averaged over the sizes. What is cut here is not
+   * yet measured; its size is foreseen as in a batch, its limits at three standard deviations, independent of where it is cut.
+   */
+  readonly chance: number;
+}
+
+/**
  * How a characteristic meets its tolerance: three readings of one row of
  * sensitivities. In a round zone everything is told as the diameter 2·√(x² + y²),
  * which the zone's diameter limits. What only a shown stack needs is worked out
@@ -66,6 +85,8 @@ export interface Stack {
   readonly shares: { readonly deviation: number; readonly worstCase: number; readonly rootSumSquare: number };
   /** Chance of being within the tolerance. */
   readonly chance: number;
+  /** Of a zone at maximum material. */
+  readonly bonus: Bonus | undefined;
   /** Derivatives of the components by every source that has any effect. */
   readonly effects: readonly Effect[];
   /** Of what is compared with the limits. */
@@ -83,6 +104,7 @@ abstract class LazyStack implements Stack {
   readonly characteristic: string;
   readonly kind: Stack["kind"];
   abstract readonly isRound: boolean;
+  abstract readonly bonus: Bonus | undefined;
   readonly components: readonly Budget[];
   readonly limits: Range;
   readonly effects: readonly Effect[];
@@ -158,11 +180,19 @@ class RoundStack extends LazyStack {
   readonly isRound = true;
   readonly deviation: number;
   private readonly mean: readonly [number, number];
+  private readonly size: LimitedSize | undefined;
+  private madeBonus: Bonus | undefined;
 
   constructor(characteristic: RoundCharacteristic, components: readonly Budget[]) {
     super(characteristic, components, { lower: 0, upper: characteristic.zone });
     this.mean = components.map(({ value }) => value) as [number, number];
     this.deviation = diameter(...this.mean);
+    this.size = characteristic.kind === "position" ? characteristic.atMaximumMaterial : undefined;
+  }
+
+  get bonus(): Bonus | undefined {
+    this.madeBonus ??= this.size && bonusWithin(this.limits.upper, this.size, this.distribution);
+    return this.madeBonus;
   }
 
   protected within(): number {
@@ -199,8 +229,24 @@ class RoundStack extends LazyStack {
   }
 }
 
+function bonusWithin(zone: number, size: LimitedSize, used: Distribution): Bonus {
+  const { nominal, limits } = size;
+  const [middle, deviation] = [nominal + (limits.lower + limits.upper) / 2, (limits.upper - limits.lower) / 2 / limitsAtDeviations];
+  const chanceAt = (z: number) => used.cumulative(zone + bonusOf(size, middle + z * deviation)) * Math.exp((-z * z) / 2);
+  const chance = integrate(chanceAt, [-farthestSize, 0, farthestSize], 1e-9).value / Math.sqrt(2 * Math.PI);
+  return {
+    range: { lower: 0, upper: limits.upper - limits.lower },
+    virtualCondition: virtualCondition(size, zone),
+    chance: Math.min(1, chance),
+  };
+}
+
+/** In standard deviations: beyond it there is less than 1e-14 of a normal distribution. */
+const farthestSize = 8;
+
 class LineStack extends LazyStack {
   readonly isRound = false;
+  readonly bonus = undefined;
   readonly deviation: number;
 
   constructor(characteristic: Exclude<Characteristic, RoundCharacteristic>, components: readonly Budget[]) {

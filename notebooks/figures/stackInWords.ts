@@ -1,6 +1,6 @@
 import { type Range, type Stack, toleranceWidth, unlimitedAt } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
-import { chanceInDigits, chanceInWords, formatShare } from "./formatChance.ts";
+import { chanceInDigits, chanceInWords, formatMet, formatShare } from "./formatChance.ts";
 
 /** What a stack says, as sentences: tolerance and shares, chance outside, best estimate, how sources without an end were counted. */
 export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
@@ -12,10 +12,20 @@ export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
   return [
     `${toleranceInWords(stack, writer)} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
     `Chance outside: ${chanceOutside(stack)}.`,
+    ...bonusInWords(stack, writer),
     `▾ Best estimate ${where}, ${formatShare(shares.deviation)} of the tolerance.`,
     ...(rows.some(({ unlimited }) => unlimited)
       ? [`In the worst case, sources without an end count with ${unlimitedAt} standard uncertainties.`]
       : []),
+  ];
+}
+
+/** Bars and curve of a zone at maximum material are those without its bonus. */
+function bonusInWords({ bonus }: Stack, { stated, suffix }: UnitWriter): string[] {
+  if (bonus === undefined) return [];
+  const { range, virtualCondition, chance } = bonus;
+  return [
+    `At maximum material, all of this without bonus. With that of its own size, up to ${stated(range.upper)}${suffix}, met ${formatMet(chance)}; the wall must not cross ⌀ ${stated(virtualCondition)}${suffix}. A shift by the size of a datum is not counted.`,
   ];
 }
 

@@ -35,7 +35,7 @@ export function plainJudgement(
   };
 }
 
-/** Shares of the tolerance and chances are plain ratios; in a round zone all lengths are diameters. */
+/** Shares of the tolerance and chances are plain ratios; in a round zone all lengths are diameters, told without the bonus of maximum material. */
 function plainStack(stack: Stack, draws: Draws) {
   const { distribution } = stack;
   return {
@@ -51,6 +51,9 @@ function plainStack(stack: Stack, draws: Draws) {
     rootSumSquare: { ...stack.rootSumSquare, shareOfTolerance: stack.shares.rootSumSquare },
     deviationShareOfTolerance: stack.shares.deviation,
     chance: stack.chance,
+    ...(stack.bonus && {
+      atMaximumMaterial: { bonus: stack.bonus.range, virtualCondition: stack.bonus.virtualCondition, chance: stack.bonus.chance },
+    }),
     distribution: {
       mean: plainNumber(distribution.mean),
       standardDeviation: plainNumber(distribution.standardDeviation),

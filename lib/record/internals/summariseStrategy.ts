@@ -5,7 +5,7 @@ import type { Setup } from "../../datum/setup.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { Characteristic } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
-import type { Stack } from "../../tolerance/stack.ts";
+import type { Bonus, Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { correlation } from "../../uncertainty/covariance.ts";
 import { correlationText, noCorrelation } from "../correlationText.ts";
@@ -13,7 +13,7 @@ import { secondOrderInWords } from "../secondOrderInWords.ts";
 import { verdictSentence } from "../verdictSentence.ts";
 import { zeroRegionSentence } from "../zeroRegionSentence.ts";
 import { zeroSecondOrder } from "../zeroSecondOrder.ts";
-import { chanceCell, shareText } from "./chanceText.ts";
+import { chanceCell, chanceText, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
 import { listText } from "./listText.ts";
 import { resultWriter } from "./resultWriter.ts";
@@ -137,8 +137,15 @@ function judged(words: string, { stacks }: Judgement, characteristics: readonly 
   );
   return [
     ...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []),
+    ...stacks.flatMap((stack) => (stack.ok && stack.value.bonus ? wrapText(bonusText(stack.value, stack.value.bonus, figures), "  ") : [])),
     ...unknown.flatMap((line) => wrapText(line, "  ")),
   ];
+}
+
+/** Of a zone at maximum material: the table holds what is sure at any size. */
+function bonusText({ characteristic }: Stack, { range, virtualCondition, chance }: Bonus, figures: Figures): string {
+  const boundary = `a boundary of diameter ${short(virtualCondition, figures)} that its wall must not cross`;
+  return `"${characteristic}" (M) is at maximum material and told without bonus. With the bonus that its own size leaves, up to ${short(range.upper, figures)} (${boundary}), the chance is ${chanceText(chance)}. A shift by the size of a datum is not counted.`;
 }
 
 /** What the decision rule says of each characteristic; simple acceptance says no more than the columns of the table. */
@@ -154,8 +161,8 @@ function stackRow(stack: Stack, figures: Figures): string[] {
   return [characteristic, toleranceText(stack, figures), figures.length(deviation), within, ...used, chanceCell(chance)];
 }
 
-function toleranceText({ kind, isRound, limits: { lower, upper } }: Stack, figures: Figures): string {
-  if (isRound) return `dia ${short(upper, figures)}`;
+function toleranceText({ kind, isRound, bonus, limits: { lower, upper } }: Stack, figures: Figures): string {
+  if (isRound) return `dia ${short(upper, figures)}${bonus ? " (M)" : ""}`;
   if (kind === "symmetry") return `width ${short(upper - lower, figures)}`;
   if (upper === Number.POSITIVE_INFINITY) return `from ${short(lower, figures)}`;
   const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;

@@ -22,6 +22,7 @@ const makings = ["before", "here"] as const satisfies readonly ElementEntry["mad
 const spreads = ["normal", "rectangular", "triangular"] as const satisfies readonly DimensionEntry["spread"][];
 const demands = [
   "position",
+  "position at maximum material",
   "coordinate",
   "distance",
   "depth",
@@ -229,9 +230,11 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
+const zones: readonly CharacteristicEntry["kind"][] = ["position", "position at maximum material", "coaxiality", "symmetry"];
+
 /** The size of a zone, the least of a wall, or deviations. */
 function understandDemand(text: string, row: CharacteristicEntry, context: CellContext): Outcome<string> {
-  if (row.kind === "position" || row.kind === "coaxiality" || row.kind === "symmetry") return understandLength(text, row, context);
+  if (zones.includes(row.kind)) return understandLength(text, row, context);
   const least = row.kind === "wall thickness" ? leastIn(text) : undefined;
   if (least === undefined) return understandTolerance(text, "", context);
   const understood = understandLength(least, row, context);
