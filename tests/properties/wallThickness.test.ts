@@ -218,6 +218,17 @@ describe("a least wall", () => {
     expect(stacksOf(wide, "left", "thisPart")("edge").shares.deviation).toBe(0);
   });
 
+  it("may name a cell of the ledger, and takes inches", () => {
+    const ledger = [{ kind: "cell", id: "thinnest", entry: "4.9 mm + 0.05 mm" }];
+    const named = plate(plain, [{ id: "edge", kind: "wall thickness", of: "new", from: "right", tolerance: "at least thinnest" }], {
+      ledger,
+    });
+    expect(stacksOf(named, "right", "batch")("edge").limits.lower).toBeCloseTo(-0.05, 9);
+    // 0.195 in = 4.953 mm.
+    const inches = plate(plain, [{ id: "edge", kind: "wall thickness", of: "new", from: "right", tolerance: "At least 0.195 in" }]);
+    expect(stacksOf(inches, "right", "batch")("edge").limits.lower).toBeCloseTo(-0.047, 9);
+  });
+
   it("is decided on its one side", () => {
     const stack = stacksOf(least(0.05), "right", "thisPart")("edge");
     const rule = { name: "guarded acceptance", guard: { by: "probability", probability: 0.95 } } as const;
