@@ -19,10 +19,23 @@ export interface CharacteristicVerdict {
  * How the diameter that is used of a round zone is distributed depends on how far it is off, so no one guard band holds for it; its verdict
  * rests on its conformance probability alone, which is the same rule (JCGM 106:2012, 8.3.2.1).
  *
+ * At maximum material, what is accepted by the stated zone is accepted at any size within its limits; nothing else is decided before there is a size.
+ *
  * @param stated the rule, or why it could not be read
- * @returns a problem where the rule is not known, or leaves nothing that could be accepted
+ * @returns a problem where the rule is not known, leaves nothing that could be accepted, or where a bonus decides that is not known
  */
 export function judgeCharacteristic(stack: Stack, stated: Outcome<DecisionRule>): Outcome<CharacteristicVerdict> {
+  const found = judgeAsStated(stack, stated);
+  if (!found.ok || stack.bonus === undefined || found.value.verdict === "accepted") return found;
+  return failure({
+    at: `part.characteristics.${stack.characteristic}`,
+    what: "it is not accepted without the bonus of maximum material, and the bonus is not known before its size is measured",
+    remedy: "see the chance with the bonus of its own size",
+  });
+}
+
+/** By the zone as it is stated. */
+function judgeAsStated(stack: Stack, stated: Outcome<DecisionRule>): Outcome<CharacteristicVerdict> {
   if (!stated.ok) return stated;
   const rule = stated.value;
   const { characteristic, isRound, chance, deviation, limits } = stack;

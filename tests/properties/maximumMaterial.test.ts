@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
+import { judgeCharacteristic } from "../../lib/decision/judgeCharacteristic.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
@@ -102,6 +103,18 @@ describe("a position at maximum material", () => {
     expect(stack.chance).toBe(0);
     expect(bonusIn(stack).chance).toBeCloseTo(0.97725, 5);
     expect(bonusIn(stack).virtualCondition).toBeCloseTo(9.8, 9);
+  });
+
+  it("is accepted by the stated zone, and else not decided before there is a size", () => {
+    const rule = { ok: true, value: { name: "guarded acceptance", guard: { by: "probability", probability: 0.95 } } } as const;
+    const judged = (sigma: number) =>
+      judgeCharacteristic(stacksOf(hole({ sigma, zone: 0.2, width: 0.3, kind: "bore", off: 0 }), "thisPart")[0], rule);
+    // Without bonus 1 - exp(-t²/(8 σ²)): 0.996 for σ 0.03, 0.865 for 0.05.
+    expect(must(judged(0.03)).verdict).toBe("accepted");
+    expect(judged(0.05)).toMatchObject({
+      ok: false,
+      problems: [{ at: "part.characteristics.with", remedy: "see the chance with the bonus of its own size" }],
+    });
   });
 
   it("is told with what was left out, and drawn as without bonus", () => {

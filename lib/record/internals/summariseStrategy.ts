@@ -145,7 +145,7 @@ function judged(words: string, { stacks }: Judgement, characteristics: readonly 
 /** Of a zone at maximum material: the table holds what is sure at any size. */
 function bonusText({ characteristic }: Stack, { range, virtualCondition, chance }: Bonus, figures: Figures): string {
   const boundary = `a boundary of diameter ${short(virtualCondition, figures)} that its wall must not cross`;
-  return `"${characteristic}" (M) is at maximum material and told without bonus. With the bonus that its own size leaves, up to ${short(range.upper, figures)} (${boundary}), the chance is ${chanceText(chance)}. A shift by the size of a datum is not counted.`;
+  return `"${characteristic}" (M) is at maximum material and told without bonus, as ranking and the chance of all take it. With the bonus that its own size leaves, up to ${short(range.upper, figures)} (${boundary}), the chance is ${chanceText(chance)}. A shift by the size of a datum is not counted.`;
 }
 
 /** What the decision rule says of each characteristic; simple acceptance says no more than the columns of the table. */

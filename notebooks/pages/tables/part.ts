@@ -271,6 +271,7 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
       withStack(id, view, results, (stack) => ({
         text: formatMet(stack.chance),
         tone: stack.chance < unlikely ? "bad" : "strong",
+        ...(stack.bonus && { below: `with bonus ${formatMet(stack.bonus.chance)}` }),
         ...(view === "thisPart" && shownVerdict(stack, results)),
       })),
   };
