@@ -26,6 +26,8 @@ export interface PartSizes {
   readonly sizes: readonly PartSize[];
   /** Index of a dimension among the sizes. */
   readonly indexOf: (dimension: string) => number;
+  /** Index of the diameter of a round element that exists before the setup. */
+  readonly indexOfDiameter: (element: string) => number | undefined;
   /** How the sizes move the surface of an element, by size index. */
   readonly movementsOf: (element: string) => readonly Movement[];
 }
@@ -64,7 +66,12 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook)
       ? [...moved, { size: diameter, shift: [0, 0, 0], growth: 0.5 }]
       : moved;
   };
-  return { sizes, indexOf: (dimension) => dimensionIndex.get(dimension) as number, movementsOf };
+  return {
+    sizes,
+    indexOf: (dimension) => dimensionIndex.get(dimension) as number,
+    indexOfDiameter: (element) => roundIndex.get(element),
+    movementsOf,
+  };
 }
 
 /** How a width moves a face: half of it, outwards. */
@@ -89,15 +96,21 @@ function sizeOfDimension({ id, nominal, limits, spread, measured }: Dimension, b
   };
 }
 
-function sizeOfRound({ id, diameter, diameterLimits }: Round, book: SourceBook): PartSize {
-  const name = diameterOf(id);
+function sizeOfRound(round: Round, book: SourceBook): PartSize {
+  const { id, diameter, diameterLimits } = round;
   return {
-    id: name,
+    id: diameterOf(id),
     nominal: diameter,
-    batch: diameterLimits ? batchDeviation(name, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0),
+    batch: diameterInTheBatch(round, book),
     measured: undefined,
     scale: diameterLimits ? Math.max(halfRange(diameterLimits) / limitsAtDeviations, scaleOfExact) : scaleWithoutLimits,
   };
+}
+
+/** How the drawing lets a diameter vary, mm; exact where it states no limits. */
+export function diameterInTheBatch({ id, diameterLimits }: Round, book: SourceBook): Uncertain {
+  const name = diameterOf(id);
+  return diameterLimits ? batchDeviation(name, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0);
 }
 
 function diameterOf(element: string): string {

@@ -1,6 +1,7 @@
 import type { Outcome } from "../base/outcome.ts";
 import { success } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
+import { isRound } from "../part/part.ts";
 import type { View } from "../tolerance/deviations.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
@@ -33,8 +34,9 @@ export function namedResults(
     { id: "rotation", group: "zero", unit: "rad", budget: chosen.ok ? chosen.value.rotation : chosen },
     ...faces.map(({ id, budget }): NamedResult => ({ id: `face ${id}`, group: "faces", unit: "mm", budget: success(budget) })),
     ...sizes.map(({ id, budget }): NamedResult => ({ id: `size ${id}`, group: "sizes", unit: "mm", budget: success(budget) })),
-    ...setup.part.characteristics.flatMap(({ id, kind }, i): NamedResult[] => {
-      const components = kind === "position" ? [" X", " Y"] : [""];
+    ...setup.part.characteristics.flatMap((characteristic, i): NamedResult[] => {
+      const { id } = characteristic;
+      const components = isRound(characteristic) ? [" X", " Y"] : [""];
       const stack = chosen.ok ? chosen.value[view].stacks[i] : chosen;
       return components.map((component, c) => ({
         id: `${id}${component}`,

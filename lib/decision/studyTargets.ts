@@ -15,7 +15,7 @@ export interface StudyTarget {
   /** `zero X`, `rotation`, or the name of a characteristic. */
   readonly name: string;
   readonly unit: "mm" | "rad";
-  /** The result itself; for a position the diameter used, 2·√(x² + y²). */
+  /** The result itself; in a round zone the diameter used, 2·√(x² + y²). */
   readonly value: Uncertain;
   /** What it is made of: itself, or the deviations along X and Y. */
   readonly components: readonly Uncertain[];

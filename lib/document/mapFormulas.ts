@@ -1,3 +1,4 @@
+import { leastIn } from "../part/wall.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
 /** The entries of each table in which formulas can stand. */
@@ -23,7 +24,13 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     table: string,
     list: readonly R[],
     entries: readonly K[],
-  ): R[] => sameOr(list, (row) => withEntries(row, entries, change, `${table}.${row.id}`));
+    changeOne = change,
+  ): R[] => sameOr(list, (row) => withEntries(row, entries, changeOne, `${table}.${row.id}`));
+  // What stands behind "at least" is the formula.
+  const changeDemand = (text: string, place: string) => {
+    const least = leastIn(text);
+    return least === undefined ? change(text, place) : text.slice(0, text.length - least.length) + change(least, place);
+  };
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
   const { part, machine } = document;
@@ -33,7 +40,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
       ...part,
       elements: rows("part.elements", part.elements, formulaEntries.elements),
       dimensions: rows("part.dimensions", part.dimensions, formulaEntries.dimensions),
-      characteristics: rows("part.characteristics", part.characteristics, formulaEntries.characteristics),
+      characteristics: rows("part.characteristics", part.characteristics, formulaEntries.characteristics, changeDemand),
     }),
     tools: rows("tools", document.tools, formulaEntries.tools),
     spacers: rows("spacers", document.spacers, formulaEntries.spacers),

@@ -6,9 +6,12 @@ import { type Axis, indexOfAxis } from "../base/vector.ts";
 import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
 import { isClassText } from "../part/iso286/toleranceClass.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
+import type { LimitedSize } from "../part/maximumMaterial.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
-import { axesOf, type Characteristic, type Dimension, type Element, type Limits, type Part } from "../part/part.ts";
+import { axesOf, type Characteristic, type Dimension, type Element, isBore, type Limits, type Part, type Round } from "../part/part.ts";
+import { isUpTo, sizeText } from "../part/sizeRange.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
+import { leastIn, nominalWall, wallBounds } from "../part/wall.ts";
 import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument } from "./setupDocument.ts";
@@ -128,17 +131,27 @@ function readCharacteristic(
   if (entry.tolerance.trim() === "" && !(isDistance && general !== undefined))
     row.refuse("tolerance", {
       what: "the tolerance is missing",
-      expected: entry.kind === "position" ? "the diameter of the zone" : "deviations such as ±0.05",
+      expected: expectedTolerance[entry.kind],
       got: "",
     });
-  if (entry.kind === "position") {
-    const zone = row.magnitude("tolerance", entry.tolerance);
-    if (zone === 0)
-      row.refuse("tolerance", { what: "a zone of no size can never be met", expected: "a diameter above 0", got: entry.tolerance });
-    if (of === undefined || zone === undefined) return undefined;
-    if (!axesOf(of, known).includes("X") || !axesOf(of, known).includes("Y"))
-      row.refuse("of", { what: "a position zone is for an axis", expected: "a bore or a boss", got: entry.of });
-    return { id: entry.id, kind: "position", of: of.id, zone };
+  switch (entry.kind) {
+    case "position": {
+      const zone = readZone(entry, row);
+      const axis = axisOfRound("of", of, row);
+      return axis && zone ? { id: entry.id, kind: "position", of: axis.id, zone } : undefined;
+    }
+    case "position at maximum material": {
+      const zone = readZone(entry, row);
+      const axis = axisOfRound("of", of, row);
+      const atMaximumMaterial = axis && limitedSize(axis, row);
+      return atMaximumMaterial && zone ? { id: entry.id, kind: "position", of: axis.id, zone, atMaximumMaterial } : undefined;
+    }
+    case "coaxiality":
+      return readCoaxiality(entry, of, row, known, located);
+    case "symmetry":
+      return readSymmetry(entry, of, row, known, located);
+    case "wall thickness":
+      return readWall(entry, of, row, known, located);
   }
   if (!isDistance) {
     const limits = demandedLimits(entry, row, undefined, undefined);
@@ -154,6 +167,175 @@ function readCharacteristic(
     isWhole && (entry.tolerance.trim() === "" || isClassText(entry.tolerance)) ? sizeBetween(from, of, axis, located()) : undefined;
   const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
   return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
+}
+
+const expectedTolerance: Readonly<Record<CharacteristicEntry["kind"], string>> = {
+  position: "the diameter of the zone",
+  "position at maximum material": "the diameter of the zone",
+  coaxiality: "the diameter of the zone",
+  symmetry: "the width of the zone",
+  coordinate: "deviations such as ±0.05",
+  distance: "deviations such as ±0.05",
+  depth: "deviations such as ±0.05",
+  "wall thickness": "at least a length, such as `at least 3 mm`, or deviations such as ±0.2",
+};
+
+/** The size of a zone: above 0, mm; undefined where it cannot be read. */
+function readZone({ kind, tolerance }: CharacteristicEntry, row: RowReader): Mm | undefined {
+  const zone = row.magnitude("tolerance", tolerance);
+  if (zone !== 0) return zone;
+  const expected = `a ${kind === "symmetry" ? "width" : "diameter"} above 0`;
+  row.refuse("tolerance", { what: "a zone of no size can never be met", expected, got: tolerance });
+  return undefined;
+}
+
+/** The element, if it is round; told at its entry if it is not. */
+function axisOfRound(entry: "of" | "from", element: Element | undefined, row: RowReader): Round | undefined {
+  if (element === undefined || element.kind === "bore" || element.kind === "boss") return element;
+  row.refuse(entry, { what: "a round zone is for an axis", expected: "a bore or a boss", got: element.id });
+  return undefined;
+}
+
+/** The size that gives a bonus: limited by the drawing, and yet to be cut. */
+function limitedSize({ id, kind, made, diameter, diameterLimits }: Round, row: RowReader): LimitedSize | undefined {
+  if (made === "before")
+    row.refuse("of", {
+      what: "the bonus is worked out for what is cut here; place and size of what is there already are known from the same touches",
+      expected: "a bore or a boss that is cut here",
+      got: id,
+      remedy: "demand a position without the modifier",
+    });
+  else if (diameterLimits === undefined)
+    row.refuse("of", {
+      what: `nothing limits the diameter of "${id}", so there is no maximum material`,
+      expected: "a bore or a boss whose diameter has a tolerance",
+      got: id,
+      remedy: "state the tolerance of its diameter",
+    });
+  else return { kind, nominal: diameter, limits: diameterLimits };
+  return undefined;
+}
+
+function readCoaxiality(
+  entry: CharacteristicEntry,
+  of: Element | undefined,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  located: () => LocatedPart,
+): Characteristic | undefined {
+  const zone = readZone(entry, row);
+  const axis = axisOfRound("of", of, row);
+  const reference = axisOfRound("from", endOf(entry.from, "from", row, known), row);
+  if (axis === undefined || reference === undefined || zone === undefined) return undefined;
+  areApart(axis, reference, row);
+  for (const along of ["X", "Y"] as const) haveOnePlace(axis, reference, along, row, located());
+  return { id: entry.id, kind: "coaxiality", of: axis.id, from: reference.id, zone };
+}
+
+function readSymmetry(
+  entry: CharacteristicEntry,
+  of: Element | undefined,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  located: () => LocatedPart,
+): Characteristic | undefined {
+  const width = readZone(entry, row);
+  const middle = middleOrNothing("of", of, row);
+  const reference = middleOrNothing("from", endOf(entry.from, "from", row, known), row);
+  if (middle === undefined || reference === undefined || width === undefined) return undefined;
+  areApart(middle, reference, row);
+  const axis = commonAxis(reference, middle, entry.axis, row, known);
+  if (axis === undefined) return undefined;
+  haveOnePlace(middle, reference, axis, row, located());
+  const limits: Limits = { lower: mm(-width / 2), upper: mm(width / 2) };
+  return { id: entry.id, kind: "symmetry", of: middle.id, from: reference.id, axis, limits };
+}
+
+function readWall(
+  entry: CharacteristicEntry,
+  of: Element | undefined,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  located: () => LocatedPart,
+): Characteristic | undefined {
+  const from = endOf(entry.from, "from", row, known);
+  if (of === undefined || from === undefined) return undefined;
+  if (!isBore(of)) row.refuse("of", { what: "a wall begins at a bore", expected: "a bore", got: of.id });
+  const bounds = wallBounds(of, from);
+  if (bounds === undefined) {
+    row.refuse("from", {
+      what: "a wall ends at an upright face or at another bore",
+      expected: "a face along X or Y, or a bore",
+      got: from.id,
+    });
+    return undefined;
+  }
+  for (const [end, element] of [
+    ["of", bounds.bore],
+    ["from", bounds.other],
+  ] as const)
+    if (element.kind !== "face" && element.diameterLimits === undefined)
+      row.refuse(end, {
+        what: `a wall is as thick as the diameter of "${element.id}" leaves it, and nothing limits that`,
+        expected: "a bore whose diameter has a tolerance",
+        got: element.id,
+        remedy: "state the tolerance of its diameter",
+      });
+  const nominal = nominalWall(bounds, located());
+  if (nominal === undefined)
+    row.refuse("from", {
+      what: "the drawing does not say how far the two are apart",
+      expected: "dimensions that tie both to datums",
+      got: from.id,
+    });
+  else if (nominal <= 0)
+    row.refuse("from", {
+      what: `the drawing leaves no metal between "${of.id}" and "${from.id}"`,
+      expected: "a face that looks away from the bore, or a bore apart from it",
+      got: `a wall of ${sizeText(nominal)}`,
+    });
+  if (row.failed || nominal === undefined) return undefined;
+  const limits = wallLimits(entry, nominal, row);
+  return limits && { id: entry.id, kind: "wall thickness", of: of.id, from: from.id, limits };
+}
+
+/** `at least 3 mm` limits the wall itself, and nothing above; all else are deviations. */
+function wallLimits(entry: CharacteristicEntry, nominal: number, row: RowReader): Limits | undefined {
+  const least = leastIn(entry.tolerance);
+  if (least === undefined) return demandedLimits(entry, row, undefined, undefined);
+  const wall = row.required("tolerance", least, "the least wall");
+  if (wall === undefined) return undefined;
+  if (wall > 0 && wall < nominal) return { lower: mm(wall - nominal), upper: mm(Number.POSITIVE_INFINITY) };
+  row.refuse("tolerance", {
+    what: "the drawing's own wall leaves no room for this limit",
+    expected: `above 0 and below ${sizeText(nominal)}`,
+    got: entry.tolerance,
+  });
+  return undefined;
+}
+
+/** The element, if it is a middle; told at its entry if it is not. */
+function middleOrNothing(entry: "of" | "from", element: Element | undefined, row: RowReader): Element | undefined {
+  if (element === undefined || element.kind === "middle") return element;
+  row.refuse(entry, { what: "symmetry is of one middle about another", expected: "an element of kind middle", got: element.id });
+  return undefined;
+}
+
+/** Nothing can be off itself: such a demand would always be met. */
+function areApart(of: Element, from: Element, row: RowReader): void {
+  if (of === from) row.refuse("from", { what: "an element has no deviation from itself", expected: "another element", got: from.id });
+}
+
+/** Refuses coaxial or symmetric elements that the drawing puts at different places. */
+function haveOnePlace(of: Element, from: Element, axis: Axis, row: RowReader, located: LocatedPart): void {
+  const size = sizeBetween(from, of, axis, located);
+  if (size === undefined || isUpTo(Math.abs(size.nominal), 0)) return;
+  row.refuse("from", {
+    what: `the drawing does not put "${of.id}" and "${from.id}" at the same place along ${axis}`,
+    expected: `the same nominal ${axis} for both`,
+    got: `${sizeText(Math.abs(size.nominal))} apart`,
+    remedy: "see their basic coordinates and dimensions",
+  });
 }
 
 /** The distance between two elements where the drawing puts them; undefined where it does not. */

@@ -41,7 +41,7 @@ const elementEntry = v.object({
   roughness: text,
   /** Half-width by which the face may lean over its length. */
   skew: text,
-  /** Standard uncertainty of the cut itself, per axis. */
+  /** Standard uncertainty of the cut itself, per axis. A middle cut here without one has that of its faces, where they are cut here too. */
   process: text,
   note: text,
 });
@@ -64,12 +64,12 @@ const dimensionEntry = v.object({
 
 const characteristicEntry = v.object({
   id,
-  kind: choice(["position", "coordinate", "distance", "depth"]),
+  kind: choice(["position", "position at maximum material", "coordinate", "distance", "depth", "coaxiality", "symmetry", "wall thickness"]),
   of: v.string(),
-  /** Distances and depths: the other element. */
+  /** Distances and depths: the other element. Coaxiality: the round element whose axis is the reference. Symmetry: the middle that is. Wall thickness of a bore: the face or the other bore. */
   from: text,
   axis: v.optional(axis),
-  /** Position: the zone's diameter. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`. */
+  /** Position and coaxiality: the zone's diameter, at maximum material without bonus; symmetry: its width. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`, wall thicknesses also `at least 3 mm`. */
   tolerance: text,
   note: text,
 });

@@ -1,5 +1,6 @@
 import type { Mm } from "../base/quantity.ts";
 import type { Axis, AxisDirection, Vector } from "../base/vector.ts";
+import type { LimitedSize } from "./maximumMaterial.ts";
 
 /** Half-widths and deviations below are in mm. */
 interface ElementBase {
@@ -14,7 +15,7 @@ interface ElementBase {
   readonly roughness: Mm;
   /** Half-width by which the surface may lean where it is touched; 0 for none. */
   readonly skew: Mm;
-  /** Standard uncertainty of cutting it, per axis; 0 for none. */
+  /** Standard uncertainty of cutting it, per axis; 0 for none, which leaves a middle to its faces. */
   readonly process: Mm;
 }
 
@@ -65,24 +66,50 @@ export interface Dimension {
 /** What the drawing demands of what is cut here. */
 export type Characteristic =
   /** The axis of a round element within a zone of this diameter about its basic place. */
-  | { readonly id: string; readonly kind: "position"; readonly of: string; readonly zone: Mm }
-  /** One coordinate in the drawing's frame. */
-  | { readonly id: string; readonly kind: "coordinate"; readonly of: string; readonly axis: Axis; readonly limits: Limits }
-  /** The distance between two elements along an axis; a depth is one along Z. */
   | {
       readonly id: string;
-      readonly kind: "distance";
+      readonly kind: "position";
+      readonly of: string;
+      readonly zone: Mm;
+      /** The size whose departure from maximum material widens the zone, where the drawing says so. */
+      readonly atMaximumMaterial?: LimitedSize;
+    }
+  /** The axis of a round element within a zone of this diameter about the axis of another (ISO 1101, coaxiality). */
+  | { readonly id: string; readonly kind: "coaxiality"; readonly of: string; readonly from: string; readonly zone: Mm }
+  /** One coordinate in the drawing's frame. */
+  | { readonly id: string; readonly kind: "coordinate"; readonly of: string; readonly axis: Axis; readonly limits: Limits }
+  /**
+   * The distance between two elements along an axis; a depth is one along Z. Symmetry is a distance of 0 between two middles: its zone stands
+   * half to either side of the other middle (ISO 1101, symmetry).
+   */
+  | {
+      readonly id: string;
+      readonly kind: "distance" | "symmetry";
       readonly of: string;
       readonly from: string;
       readonly axis: Axis;
       readonly limits: Limits;
-    };
+    }
+  /** The least wall between a bore and a face or another bore; limits are deviations from the drawing's, without an upper one `Infinity`. */
+  | { readonly id: string; readonly kind: "wall thickness"; readonly of: string; readonly from: string; readonly limits: Limits };
 
 export interface Part {
   readonly name: string;
   readonly elements: readonly Element[];
   readonly dimensions: readonly Dimension[];
   readonly characteristics: readonly Characteristic[];
+}
+
+/** What the drawing limits by the diameter of a zone about an axis. */
+export type RoundCharacteristic = Extract<Characteristic, { readonly zone: Mm }>;
+
+/** Whether a round zone limits it: its deviation then has the components X and Y, and is told as the diameter that they use. */
+export function isRound(characteristic: Characteristic): characteristic is RoundCharacteristic {
+  return "zone" in characteristic;
+}
+
+export function isBore(element: Element): element is Round {
+  return element.kind === "bore";
 }
 
 /** Axes along which an element has a place. */

@@ -146,7 +146,7 @@ function characteristicChanges(old: Judgement | undefined, now: Judgement | unde
     const told = [
       deviations[0] === deviations[1]
         ? ""
-        : `${is.kind === "position" ? "diameter used" : "deviation"} from ${deviations[0]} to ${deviations[1]} ${figures.unit}`,
+        : `${is.isRound ? "diameter used" : "deviation"} from ${deviations[0]} to ${deviations[1]} ${figures.unit}`,
       chances[0] === chances[1] ? "" : `chance from ${chances[0]} to ${chances[1]}`,
     ].filter((text) => text !== "");
     if (told.length === 0) return [];

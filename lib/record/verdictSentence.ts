@@ -1,6 +1,7 @@
 import { describeProblem } from "../base/outcome.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Interval } from "../decision/conformance.ts";
+import type { DecisionLimits } from "../decision/decisionLimits.ts";
 import { judgeCharacteristic } from "../decision/judgeCharacteristic.ts";
 import type { Stack } from "../tolerance/stack.ts";
 import { chanceText } from "./internals/chanceText.ts";
@@ -19,7 +20,7 @@ export function verdictSentence(stack: Stack, decision: Setup["decision"], lengt
   const reasons = [
     `conformance probability ${chanceText(conformanceProbability)}`,
     ...(limits.ok
-      ? [acceptedText(limits.value.accepted, length), bandsText(limits.value.guardBands, length)]
+      ? [acceptedText(limits.value.accepted, length), bandsText(limits.value, length)]
       : ["without a guard band, since what is known of a diameter depends on how far it is off"]),
   ].filter((reason) => reason !== "");
   return `${name} would be ${verdict === "neither" ? "neither accepted nor rejected" : verdict}${by}: ${reasons.join(", ")}.`;
@@ -31,8 +32,9 @@ function acceptedText({ lower, upper }: Interval, length: (millimetres: number) 
 }
 
 /** Negative outside of the limits. */
-function bandsText({ lower, upper }: Interval, length: (millimetres: number) => string): string {
+function bandsText({ guardBands: { lower, upper }, accepted }: DecisionLimits, length: (millimetres: number) => string): string {
   const [below, above] = [length(lower), length(upper)];
   if (lower === 0 && upper === 0) return "";
+  if (accepted.upper === Number.POSITIVE_INFINITY) return `a guard band of ${below}`;
   return below === above ? `guard bands of ${above}` : `guard bands of ${below} below and ${above} above`;
 }

@@ -1,16 +1,18 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { basicPlace, type Characteristic, type Element } from "../part/part.ts";
+import { basicPlace, type Characteristic, type Element, type Round } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
-import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
+import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
-/** Deviation of a characteristic from what the drawing wants, mm: X and Y for a position, one component otherwise. */
+/** Deviation of a characteristic from what the drawing wants, mm: X and Y in a round zone, one component otherwise. */
 export type Deviation = readonly Uncertain[];
 
 /**
@@ -134,16 +136,16 @@ function bothDetermined({ determined, appliesRotation }: StrategySolution, part:
 
 function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Deviation> {
   const at = `part.characteristics.${characteristic.id}`;
-  const wanted: readonly Axis[] = characteristic.kind === "position" ? ["X", "Y"] : [characteristic.axis];
   const of = elementOf(characteristic.of, `${at}.of`, scene);
   if (!of.ok) return of;
-  const from = characteristic.kind === "distance" ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
+  const from = "from" in characteristic ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
   if (from?.ok === false) return from;
   const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
   const ends = placeDeviations(of.value, scene);
   const starts = from && placeDeviations(from.value, scene);
+  const bounds = characteristic.kind === "wall thickness" && from ? wallBounds(of.value, from.value) : undefined;
   const components: Uncertain[] = [];
-  for (const axis of wanted) {
+  for (const axis of axesWanted(characteristic, bounds)) {
     const index = indexOfAxis(axis);
     if (cutHere && !scene.determined[index]) return failure(notDetermined(at, axis, scene));
     const end = ends[index];
@@ -152,7 +154,32 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
       return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
     components.push(end.minus(start));
   }
-  return success(components);
+  return success(bounds ? [wallDeviation(bounds, components, scene)] : components);
+}
+
+function axesWanted(characteristic: Characteristic, bounds: WallBounds | undefined): readonly Axis[] {
+  if (bounds?.other.kind === "face") return [axisOf(bounds.other.outward)];
+  return "axis" in characteristic ? [characteristic.axis] : ["X", "Y"];
+}
+
+/**
+ * How much thicker a wall is than on the drawing: what the bore and the other bound of the wall move apart, less what the radii grow.
+ *
+ * @param moved how far the bore is from its place, less the same of the other: along the face's axis, or along X and Y
+ */
+function wallDeviation({ bore, other }: WallBounds, moved: readonly Uncertain[], scene: Scene): Uncertain {
+  const [x, y] = moved as readonly [Uncertain, Uncertain?];
+  if (other.kind === "face") return x.times(-sideOf(other)).minus(radiusDeviation(bore, scene));
+  // From the other's centre to the bore's: both are placed, or there would be nothing in `moved`.
+  const [alongX, alongY] = betweenCentres(other, bore, scene.location.located) as readonly [number, number];
+  const apart = binary("hypotenuse", x.plus(alongX), (y as Uncertain).plus(alongY)).minus(Math.hypot(alongX, alongY));
+  return sum([apart, radiusDeviation(bore, scene).negated(), radiusDeviation(other, scene).negated()]);
+}
+
+/** What is cut here is foreseen to vary as the drawing allows; what was there is as the view has it. */
+function radiusDeviation(round: Round, { sizes, location }: Scene): Uncertain {
+  const index = location.sizes.indexOfDiameter(round.id);
+  return (index === undefined ? diameterInTheBatch(round, location.book) : (sizes[index] as Uncertain)).times(0.5);
 }
 
 function elementOf(id: string, at: string, { location }: Scene): Outcome<Element> {
@@ -170,10 +197,17 @@ function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
   return { at, what: `${reason}, so the deviation along ${axis} is not known`, remedy: `add a touch that meets the part along ${axis}` };
 }
 
-/** How far an element is from its nominal place along the axes of the drawing's frame; undefined along those where it has no place. */
+/**
+ * How far an element is from its nominal place along the axes of the drawing's frame; undefined along those where it has no place. A middle is by
+ * definition half-way between its faces: where they are cut here and it states no doubt of a cut of its own, it follows theirs.
+ */
 function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
-  if (element.made === "here") return cutDeviation(element, scene);
-  const { sizes, located } = scene.location;
+  const { sizes, located, setup } = scene.location;
+  if (element.made === "here") {
+    const walls = element.kind === "middle" && element.process === 0 ? setup.part.elements.filter(({ id }) => element.of.includes(id)) : [];
+    const [a, b] = walls.length === 2 && walls.every(({ made }) => made === "here") ? walls.map((wall) => cutDeviation(wall, scene)) : [];
+    return a && b ? a.map((each, axis) => each.plus(b[axis as 0 | 1 | 2]).times(0.5)) : cutDeviation(element, scene);
+  }
   return (located.places.get(element.id) ?? []).map(
     (place) => place && sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain))),
   );

@@ -8,12 +8,12 @@ const unseen = 1e-3;
 /** Tails of a t with fewer degrees of freedom are seen however small it is. */
 const lightTails = 8;
 
-/** Deviation of every trial of a characteristic: mm, or mm of diameter for a position. */
+/** Deviation of every trial of a characteristic: mm, or mm of diameter in a round zone. */
 export function sampleStack(stack: Stack, draws: Draws): Float64Array {
   const columns = columnsFor(draws);
   sampleComponents(stack, draws, columns);
   const [first, second] = columns;
-  return stack.kind === "position" ? first.map((x, trial) => 2 * Math.sqrt(x * x + (second[trial] as number) ** 2)) : first;
+  return stack.isRound ? first.map((x, trial) => 2 * Math.sqrt(x * x + (second[trial] as number) ** 2)) : first;
 }
 
 /** Adds one to the count of every trial in which the characteristic is not within its limits. */
@@ -21,7 +21,7 @@ export function countFailures(stack: Stack, draws: Draws, columns: Columns, fail
   sampleComponents(stack, draws, columns);
   const [first, second] = columns;
   const { lower, upper } = stack.limits;
-  if (stack.kind !== "position") {
+  if (!stack.isRound) {
     for (let trial = 0; trial < failures.length; trial++) {
       const x = first[trial] as number;
       if (x < lower || x > upper) failures[trial] = (failures[trial] as number) + 1;
@@ -36,7 +36,7 @@ export function countFailures(stack: Stack, draws: Draws, columns: Columns, fail
   }
 }
 
-/** Room for the trials of one characteristic: X and Y for a position, the first alone otherwise. */
+/** Room for the trials of one characteristic: X and Y in a round zone, the first alone otherwise. */
 export type Columns = readonly [Float64Array, Float64Array];
 
 export function columnsFor({ trials }: Draws): Columns {

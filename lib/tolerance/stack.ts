@@ -1,5 +1,6 @@
 import { farthestOfZonotope } from "../base/zonotope.ts";
-import type { Characteristic } from "../part/part.ts";
+import { bonusOf, type LimitedSize, virtualCondition } from "../part/maximumMaterial.ts";
+import { type Characteristic, isRound, type RoundCharacteristic } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
 import { linearChance } from "../uncertainty/linearChance.ts";
@@ -8,6 +9,8 @@ import { radialChance } from "../uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
 import { lowerReachOf, standardUncertaintyOf, upperReachOf } from "../uncertainty/sourceDistribution.ts";
+import { integrate } from "../uncertainty/special/integrate.ts";
+import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import { independentTerms } from "./independentTerms.ts";
 
 /**
@@ -16,13 +19,13 @@ import { independentTerms } from "./independentTerms.ts";
  */
 export const unlimitedAt = 3;
 
-/** How a characteristic follows one source: X and Y for a position, one entry otherwise. */
+/** How a characteristic follows one source: X and Y in a round zone, one entry otherwise. */
 export interface Effect {
   readonly source: Source;
   readonly sensitivities: readonly number[];
 }
 
-/** What one source can do to a characteristic, mm: X and Y for a position, one entry otherwise. */
+/** What one source can do to a characteristic, mm: X and Y in a round zone, one entry otherwise. */
 export interface StackRow {
   readonly source: Source;
   readonly family: Family;
@@ -38,21 +41,39 @@ export interface StackRow {
   readonly unlimited: boolean;
 }
 
-/** Range of what is compared with the tolerance, mm: a deviation, or the diameter used of a position zone. */
+/** Range of what is compared with the tolerance, mm: a deviation, or the diameter used of a round zone. Limits go up to `Infinity` where there is no upper one. */
 export interface Range {
   readonly lower: number;
   readonly upper: number;
 }
 
 /**
+ * What a zone at maximum material leaves beyond the stated one. Everything else of a stack is told without it, which is the least that a part of
+ * any size is allowed. A shift that the size of a datum would leave is no bonus, and is not counted.
+ */
+export interface Bonus {
+  /** Of the sizes within their limits, mm of diameter. */
+  readonly range: Range;
+  /** Diameter of the boundary that the wall must not cross, mm. */
+  readonly virtualCondition: number;
+  /**
+   * Chance of being within the zone that each part's own size leaves: the chance at a given size, averaged over the sizes. What is cut here is not
+   * yet measured; its size is foreseen as in a batch, its limits at three standard deviations, independent of where it is cut.
+   */
+  readonly chance: number;
+}
+
+/**
  * How a characteristic meets its tolerance: three readings of one row of
- * sensitivities. For a position everything is told as the diameter 2·√(x² + y²),
+ * sensitivities. In a round zone everything is told as the diameter 2·√(x² + y²),
  * which the zone's diameter limits. What only a shown stack needs is worked out
  * when it is first asked for.
  */
 export interface Stack {
   readonly characteristic: string;
-  readonly kind: "position" | "coordinate" | "distance";
+  readonly kind: Characteristic["kind"];
+  /** Whether the zone is round, so that all lengths are diameters and there are components along X and Y. */
+  readonly isRound: boolean;
   /** Deviation by component, mm. */
   readonly components: readonly Budget[];
   readonly limits: Range;
@@ -64,6 +85,8 @@ export interface Stack {
   readonly shares: { readonly deviation: number; readonly worstCase: number; readonly rootSumSquare: number };
   /** Chance of being within the tolerance. */
   readonly chance: number;
+  /** Of a zone at maximum material. */
+  readonly bonus: Bonus | undefined;
   /** Derivatives of the components by every source that has any effect. */
   readonly effects: readonly Effect[];
   /** Of what is compared with the limits. */
@@ -74,12 +97,14 @@ export interface Stack {
 
 /** The stack of a characteristic from the budgets of its deviation (first order, sources with their own distributions). */
 export function stackOf(characteristic: Characteristic, components: readonly Budget[]): Stack {
-  return characteristic.kind === "position" ? new PositionStack(characteristic, components) : new LineStack(characteristic, components);
+  return isRound(characteristic) ? new RoundStack(characteristic, components) : new LineStack(characteristic, components);
 }
 
 abstract class LazyStack implements Stack {
   readonly characteristic: string;
   readonly kind: Stack["kind"];
+  abstract readonly isRound: boolean;
+  abstract readonly bonus: Bonus | undefined;
   readonly components: readonly Budget[];
   readonly limits: Range;
   readonly effects: readonly Effect[];
@@ -151,14 +176,23 @@ abstract class LazyStack implements Stack {
   }
 }
 
-class PositionStack extends LazyStack {
+class RoundStack extends LazyStack {
+  readonly isRound = true;
   readonly deviation: number;
   private readonly mean: readonly [number, number];
+  private readonly size: LimitedSize | undefined;
+  private madeBonus: Bonus | undefined;
 
-  constructor(characteristic: Extract<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
+  constructor(characteristic: RoundCharacteristic, components: readonly Budget[]) {
     super(characteristic, components, { lower: 0, upper: characteristic.zone });
     this.mean = components.map(({ value }) => value) as [number, number];
     this.deviation = diameter(...this.mean);
+    this.size = characteristic.kind === "position" ? characteristic.atMaximumMaterial : undefined;
+  }
+
+  get bonus(): Bonus | undefined {
+    this.madeBonus ??= this.size && bonusWithin(this.limits.upper, this.size, this.distribution);
+    return this.madeBonus;
   }
 
   protected within(): number {
@@ -195,10 +229,27 @@ class PositionStack extends LazyStack {
   }
 }
 
+function bonusWithin(zone: number, size: LimitedSize, used: Distribution): Bonus {
+  const { nominal, limits } = size;
+  const [middle, deviation] = [nominal + (limits.lower + limits.upper) / 2, (limits.upper - limits.lower) / 2 / limitsAtDeviations];
+  const chanceAt = (z: number) => used.cumulative(zone + bonusOf(size, middle + z * deviation)) * Math.exp((-z * z) / 2);
+  const chance = integrate(chanceAt, [-farthestSize, 0, farthestSize], 1e-9).value / Math.sqrt(2 * Math.PI);
+  return {
+    range: { lower: 0, upper: limits.upper - limits.lower },
+    virtualCondition: virtualCondition(size, zone),
+    chance: Math.min(1, chance),
+  };
+}
+
+/** In standard deviations: beyond it there is less than 1e-14 of a normal distribution. */
+const farthestSize = 8;
+
 class LineStack extends LazyStack {
+  readonly isRound = false;
+  readonly bonus = undefined;
   readonly deviation: number;
 
-  constructor(characteristic: Exclude<Characteristic, { kind: "position" }>, components: readonly Budget[]) {
+  constructor(characteristic: Exclude<Characteristic, RoundCharacteristic>, components: readonly Budget[]) {
     super(characteristic, components, characteristic.limits);
     this.deviation = (components[0] as Budget).value;
   }
@@ -219,8 +270,12 @@ class LineStack extends LazyStack {
     return linearDistribution(this.deviation, this.terms());
   }
 
-  /** Largest departure of a range from the middle of the limits, as a share of half their width. */
+  /**
+   * Largest departure of a range from the middle of the limits, as a share of half their width; where there is no upper limit, how much of the way
+   * from the drawing's own size down to the lower one is used, 0 above that size.
+   */
   protected shareOf({ lower, upper }: Range): number {
+    if (this.limits.upper === Number.POSITIVE_INFINITY) return Math.max(0, lower / this.limits.lower);
     const middle = (this.limits.lower + this.limits.upper) / 2;
     return Math.max(Math.abs(lower - middle), Math.abs(upper - middle)) / ((this.limits.upper - this.limits.lower) / 2);
   }
@@ -235,7 +290,12 @@ class LineStack extends LazyStack {
   }
 }
 
-/** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis). */
+/** Width of a tolerance, mm; twice the way from nominal to the lower limit where there is no upper one. */
+export function toleranceWidth({ lower, upper }: Range): number {
+  return upper === Number.POSITIVE_INFINITY ? -2 * lower : upper - lower;
+}
+
+/** F16: the diameter of the smallest zone about the basic place that holds the point, T = 2·√(x² + y²) (ISO 1101, position of an axis; likewise coaxiality about the other axis). */
 function diameter(x: number, y: number): number {
   return 2 * Math.sqrt(x * x + y * y);
 }

@@ -3,7 +3,7 @@ import { summariseRepeats } from "../uncertainty/repeats.ts";
 import { sampleStack } from "./sampleStack.ts";
 import type { Stack } from "./stack.ts";
 
-/** A characteristic as trials see it: mm, or mm of diameter for a position. */
+/** A characteristic as trials see it: mm, or mm of diameter in a round zone. */
 export interface TrialSummary {
   readonly trials: number;
   readonly seed: number;

@@ -30,7 +30,9 @@ export function distributionInWords({ firstOrder, wholeModel, tally }: Distribut
     const stated =
       expanded === undefined
         ? `Zone ⌀ ${writer.stated(limits.upper)}${writer.suffix}`
-        : `Limits ${writer.stated(limits.lower)} and ${writer.stated(limits.upper)}${writer.suffix}`;
+        : limits.upper === Number.POSITIVE_INFINITY
+          ? `Lower limit ${writer.stated(limits.lower)}${writer.suffix}`
+          : `Limits ${writer.stated(limits.lower)} and ${writer.stated(limits.upper)}${writer.suffix}`;
     sentences.push(`${stated}.${outside}${whole}`);
   }
   if (tally !== undefined) {

@@ -1,22 +1,18 @@
-import { type Range, type Stack, unlimitedAt } from "../../lib/tolerance/stack.ts";
+import { type Range, type Stack, toleranceWidth, unlimitedAt } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
-import { chanceInDigits, chanceInWords, formatShare } from "./formatChance.ts";
+import { chanceInDigits, chanceInWords, formatMet, formatShare } from "./formatChance.ts";
 
 /** What a stack says, as sentences: tolerance and shares, chance outside, best estimate, how sources without an end were counted. */
 export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
-  const { limits, kind, deviation, shares, rows } = stack;
+  const { limits, isRound, deviation, shares, rows } = stack;
   const decimals = decimalsOfTolerance(limits, writer);
-  const tolerance =
-    kind === "position"
-      ? `Zone of diameter ${writer.stated(limits.upper)}${writer.suffix}.`
-      : `Limits ${writer.statedSigned(limits.lower)} and ${writer.statedSigned(limits.upper)}${writer.suffix}.`;
-  const where =
-    kind === "position"
-      ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}`
-      : `${writer.signed(deviation, decimals)}${writer.suffix}`;
+  const where = isRound
+    ? `uses ⌀ ${writer.fixed(deviation, decimals)}${writer.suffix}`
+    : `${writer.signed(deviation, decimals)}${writer.suffix}`;
   return [
-    `${tolerance} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
+    `${toleranceInWords(stack, writer)} Root sum square uses ${formatShare(shares.rootSumSquare)} of the tolerance, worst case ${formatShare(shares.worstCase)}.`,
     `Chance outside: ${chanceOutside(stack)}.`,
+    ...bonusInWords(stack, writer),
     `▾ Best estimate ${where}, ${formatShare(shares.deviation)} of the tolerance.`,
     ...(rows.some(({ unlimited }) => unlimited)
       ? [`In the worst case, sources without an end count with ${unlimitedAt} standard uncertainties.`]
@@ -24,9 +20,25 @@ export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
   ];
 }
 
+/** Bars and curve of a zone at maximum material are those without its bonus. */
+function bonusInWords({ bonus }: Stack, { stated, suffix }: UnitWriter): string[] {
+  if (bonus === undefined) return [];
+  const { range, virtualCondition, chance } = bonus;
+  return [
+    `At maximum material, all of this without bonus. With that of its own size, up to ${stated(range.upper)}${suffix}, met ${formatMet(chance)}; the wall must not cross ⌀ ${stated(virtualCondition)}${suffix}. A shift by the size of a datum is not counted.`,
+  ];
+}
+
+function toleranceInWords({ kind, isRound, limits: { lower, upper } }: Stack, { stated, statedSigned, suffix }: UnitWriter): string {
+  if (isRound) return `Zone of diameter ${stated(upper)}${suffix}.`;
+  if (kind === "symmetry") return `Zone of width ${stated(upper - lower)}${suffix} about the other middle.`;
+  if (upper === Number.POSITIVE_INFINITY) return `Lower limit ${statedSigned(lower)}${suffix} of the drawing's own wall, no upper one.`;
+  return `Limits ${statedSigned(lower)} and ${statedSigned(upper)}${suffix}.`;
+}
+
 /** Decimals that show a hundredth of a tolerance. */
-export function decimalsOfTolerance({ lower, upper }: Range, { factor }: UnitWriter): number {
-  return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10((upper - lower) * factor))));
+export function decimalsOfTolerance(limits: Range, { factor }: UnitWriter): number {
+  return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10(toleranceWidth(limits) * factor))));
 }
 
 /** "None" is said only where the distribution ends within the limits; elsewhere a chance that is too small to be told is told as that. */

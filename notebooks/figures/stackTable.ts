@@ -9,7 +9,7 @@ export function stackTable(stack: Stack, { title, unit }: { readonly title: stri
   const largest = Math.max(...stack.rows.flatMap(({ amounts }) => amounts.map(Math.abs)), 0);
   const decimals = writer.withUncertainty(0, largest).decimals + 1;
   const unitName = writer.suffix === "" ? "" : `,${writer.suffix}`;
-  const components = stack.kind === "position" ? ["X, ", "Y, "] : [""];
+  const components = stack.isRound ? ["X, ", "Y, "] : [""];
   return {
     caption: `How the tolerance is used: ${title}. ${stackInWords(stack, writer).join(" ")}`,
     columns: [

@@ -27,6 +27,26 @@ describe("renameBlock(document, from, to, elsewhere)", () => {
     expect(renamed.value.part).toBe(demo.part);
   });
 
+  it("follows a name behind `at least`, whose words are no names", () => {
+    const wall = {
+      ...(demo.part.characteristics[0] as (typeof demo.part.characteristics)[number]),
+      kind: "wall thickness",
+      tolerance: "at least bore",
+    } as const;
+    const named = {
+      ...demo,
+      part: { ...demo.part, characteristics: [wall] },
+      ledger: [...demo.ledger, cell("at", "1 mm"), cell("least", "2 mm")],
+    };
+    const toleranceAfter = (from: string, to: string) => {
+      const renamed = renameBlock(named, from, to, new Set());
+      return renamed.ok ? renamed.value.part.characteristics[0]?.tolerance : renamed.problems;
+    };
+    expect(toleranceAfter("bore", "hole")).toBe("at least hole");
+    expect(toleranceAfter("at", "other")).toBe("at least bore");
+    expect(toleranceAfter("least", "other")).toBe("at least bore");
+  });
+
   it("refuses names that are units, cannot be spelt, or are taken", () => {
     for (const name of ["mm", "2 walls", "sum", "zero_X", ""])
       expect(renameBlock(demo, "bore", name, new Set(["zero_X"]))).toMatchObject({ ok: false, problems: [{ got: name }] });

@@ -35,22 +35,25 @@ export function plainJudgement(
   };
 }
 
-/** Shares of the tolerance and chances are plain ratios; for a position all lengths are diameters. */
+/** Shares of the tolerance and chances are plain ratios; in a round zone all lengths are diameters, told without the bonus of maximum material. */
 function plainStack(stack: Stack, draws: Draws) {
   const { distribution } = stack;
   return {
     kind: stack.kind,
     unit: "mm" as const,
-    limits: { ...stack.limits },
+    limits: { lower: stack.limits.lower, upper: finiteOrNull(stack.limits.upper) },
     deviation: stack.deviation,
     components: stack.components.map((component, i) => ({
-      axis: stack.kind === "position" ? (i === 0 ? "X" : "Y") : null,
+      axis: stack.isRound ? (i === 0 ? "X" : "Y") : null,
       ...plainQuantity(component, "mm"),
     })),
     worstCase: { ...stack.worstCase, shareOfTolerance: stack.shares.worstCase, sources: stack.rows.map(plainRow) },
     rootSumSquare: { ...stack.rootSumSquare, shareOfTolerance: stack.shares.rootSumSquare },
     deviationShareOfTolerance: stack.shares.deviation,
     chance: stack.chance,
+    ...(stack.bonus && {
+      atMaximumMaterial: { bonus: stack.bonus.range, virtualCondition: stack.bonus.virtualCondition, chance: stack.bonus.chance },
+    }),
     distribution: {
       mean: plainNumber(distribution.mean),
       standardDeviation: plainNumber(distribution.standardDeviation),

@@ -3,9 +3,9 @@ import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { Setup } from "../../datum/setup.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
-import type { Characteristic, Limits } from "../../part/part.ts";
+import type { Characteristic } from "../../part/part.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
-import type { Stack } from "../../tolerance/stack.ts";
+import type { Bonus, Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { correlation } from "../../uncertainty/covariance.ts";
 import { correlationText, noCorrelation } from "../correlationText.ts";
@@ -13,7 +13,7 @@ import { secondOrderInWords } from "../secondOrderInWords.ts";
 import { verdictSentence } from "../verdictSentence.ts";
 import { zeroRegionSentence } from "../zeroRegionSentence.ts";
 import { zeroSecondOrder } from "../zeroSecondOrder.ts";
-import { chanceCell, shareText } from "./chanceText.ts";
+import { chanceCell, chanceText, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
 import { listText } from "./listText.ts";
 import { resultWriter } from "./resultWriter.ts";
@@ -137,8 +137,15 @@ function judged(words: string, { stacks }: Judgement, characteristics: readonly 
   );
   return [
     ...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []),
+    ...stacks.flatMap((stack) => (stack.ok && stack.value.bonus ? wrapText(bonusText(stack.value, stack.value.bonus, figures), "  ") : [])),
     ...unknown.flatMap((line) => wrapText(line, "  ")),
   ];
+}
+
+/** Of a zone at maximum material: the table holds what is sure at any size. */
+function bonusText({ characteristic }: Stack, { range, virtualCondition, chance }: Bonus, figures: Figures): string {
+  const boundary = `a boundary of diameter ${short(virtualCondition, figures)} that its wall must not cross`;
+  return `"${characteristic}" (M) is at maximum material and told without bonus, as ranking and the chance of all take it. With the bonus that its own size leaves, up to ${short(range.upper, figures)} (${boundary}), the chance is ${chanceText(chance)}. A shift by the size of a datum is not counted.`;
 }
 
 /** What the decision rule says of each characteristic; simple acceptance says no more than the columns of the table. */
@@ -148,14 +155,16 @@ function decided({ stacks }: Judgement, rule: Setup["decision"], figures: Figure
 }
 
 function stackRow(stack: Stack, figures: Figures): string[] {
-  const { characteristic, kind, deviation, distribution, shares, chance, limits } = stack;
+  const { characteristic, deviation, distribution, shares, chance } = stack;
   const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(", ");
   const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText);
-  const tolerance = kind === "position" ? `dia ${short(limits.upper, figures)}` : limitsText(limits as Limits, figures);
-  return [characteristic, tolerance, figures.length(deviation), within, ...used, chanceCell(chance)];
+  return [characteristic, toleranceText(stack, figures), figures.length(deviation), within, ...used, chanceCell(chance)];
 }
 
-function limitsText({ lower, upper }: Limits, figures: Figures): string {
+function toleranceText({ kind, isRound, bonus, limits: { lower, upper } }: Stack, figures: Figures): string {
+  if (isRound) return `dia ${short(upper, figures)}${bonus ? " (M)" : ""}`;
+  if (kind === "symmetry") return `width ${short(upper - lower, figures)}`;
+  if (upper === Number.POSITIVE_INFINITY) return `from ${short(lower, figures)}`;
   const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;
   return upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`;
 }

@@ -50,7 +50,7 @@ function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: V
   if (stack === undefined || same === undefined || !(stack.chance < same.chance)) return [];
   const chances = `its chance is ${chanceText(stack.chance)} against ${chanceText(same.chance)}`;
   if (view === "thisPart") {
-    const off = stack.kind === "position" ? "diameter used" : "deviation";
+    const off = stack.isRound ? "diameter used" : "deviation";
     return [
       `For this part it leaves "${stack.characteristic}" with a ${off} of ${figures.length(stack.deviation)} ${figures.unit}, ${shareText(stack.shares.deviation)} of the tolerance (${figures.length(same.deviation)} ${figures.unit} under "${first.id}"): ${chances}.`,
     ];

@@ -14,10 +14,10 @@ export function drawCell(stack: Outcome<Stack>, name: string, tightest: boolean,
   const { sheet, bar, most } = grid;
   const { draw, id } = sheet;
   if (!stack.ok) return struckOut(`${name}: cannot be computed: ${outcomeInWords(stack.problems)}`, x, y, grid);
-  const { shares, chance, deviation, kind } = stack.value;
+  const { shares, chance, deviation, isRound } = stack.value;
   const { writer } = grid;
   const decimals = decimalsOfTolerance(stack.value.limits, writer);
-  const off = `${kind === "position" ? `⌀ ${writer.fixed(deviation, decimals)}` : writer.signed(deviation, decimals)}${writer.suffix}`;
+  const off = `${isRound ? `⌀ ${writer.fixed(deviation, decimals)}` : writer.signed(deviation, decimals)}${writer.suffix}`;
   const at = (share: number) => x + (Math.min(share, most) * bar) / most;
   const words = `${name}: uses ${formatShare(shares.rootSumSquare)} of the tolerance (root sum square; worst case ${formatShare(shares.worstCase)}), deviation ${off}, ${formatShare(shares.deviation)}; met ${formatMet(chance)}`;
   const over = shares.rootSumSquare > 1;

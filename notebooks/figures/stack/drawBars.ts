@@ -53,13 +53,13 @@ const segmentBar: DrawBar = (_range, y, scene) => {
     const [lower, upper] = [Math.max(from, Math.min(a, b)), Math.min(to, Math.max(a, b))];
     return upper > lower ? [draw("rect", { ...attributes, x: x(lower), y, width: x(upper) - x(lower), height: barHeight })] : [];
   };
-  const position = stack.kind === "position";
-  let reached = position ? Math.max(0, estimate) : 0;
+  const { isRound } = stack;
+  let reached = isRound ? Math.max(0, estimate) : 0;
   const start = reached;
-  const sides = position ? [1] : [1, -1];
-  const middle = position ? 0 : stack.deviation;
+  const sides = isRound ? [1] : [1, -1];
+  const middle = isRound ? 0 : stack.deviation;
   return [
-    ...segment(0, start, { class: "fig-outline", fill: "none" }).slice(0, position ? 1 : 0),
+    ...segment(0, start, { class: "fig-outline", fill: "none" }).slice(0, isRound ? 1 : 0),
     ...reaches.flatMap(({ family, reach }) => {
       const before = reached;
       reached += reach;
@@ -74,8 +74,8 @@ function breakMark(at: number, y: number, draw: Sheet["draw"]): SVGElement {
   return draw("path", { class: "fig-break", d: pathOf("M", at - 3, y + barHeight + 3, "l", 3, -7, "l", -3, -4, "l", 3, -9) });
 }
 
-function rangeInWords({ lower, upper }: Range, { kind, limits }: Stack, writer: UnitWriter): string {
+function rangeInWords({ lower, upper }: Range, { isRound, limits }: Stack, writer: UnitWriter): string {
   const decimals = decimalsOfTolerance(limits, writer);
-  if (kind === "position") return `⌀ ${writer.fixed(upper, decimals)}`;
+  if (isRound) return `⌀ ${writer.fixed(upper, decimals)}`;
   return `${writer.signed(lower, decimals)} to ${writer.signed(upper, decimals)}`;
 }

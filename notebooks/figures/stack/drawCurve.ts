@@ -10,24 +10,24 @@ export function drawCurve(scene: Scene): SVGElement[] {
   return [...limitLines(scene), ...curve(scene), ...axis(scene)];
 }
 
-function limitLines({ stack: { limits, kind }, sheet: { draw, width }, writer, x }: Scene): SVGElement[] {
+function limitLines({ stack: { limits, isRound }, sheet: { draw, width }, writer, x }: Scene): SVGElement[] {
   // Past the curve and past either bar, not through the words between them.
   const bars = [0, 1].map((row) => firstRow + row * rowHeight + 3);
   const stretches = (at: number) =>
     [pathOf("M", at, 16, "V", axisY + 4), ...bars.map((top) => pathOf("M", at, top, "V", top + barHeight + 9))].join(" ");
   const line = (value: number) => draw("path", { class: "fig-limit", d: stretches(x(value)) });
-  const position = kind === "position";
-  const labels = position
+  const hasUpper = Number.isFinite(limits.upper);
+  const labels = isRound
     ? [{ at: limits.upper, text: `zone ⌀ ${writer.stated(limits.upper)}${writer.suffix}` }]
     : [
-        { at: limits.lower, text: writer.statedSigned(limits.lower) },
-        { at: limits.upper, text: `${writer.statedSigned(limits.upper)}${writer.suffix}` },
+        { at: limits.lower, text: `${writer.statedSigned(limits.lower)}${hasUpper ? "" : writer.suffix}` },
+        ...(hasUpper ? [{ at: limits.upper, text: `${writer.statedSigned(limits.upper)}${writer.suffix}` }] : []),
       ];
   const [first, last] = [labels[0] as (typeof labels)[number], labels[labels.length - 1] as (typeof labels)[number]];
   const crowded = first !== last && x(last.at) - x(first.at) < (textWidth(first.text) + textWidth(last.text)) / 2 + 8;
   return [
-    ...(position ? [] : [line(limits.lower)]),
-    line(limits.upper),
+    ...(isRound ? [] : [line(limits.lower)]),
+    ...(hasUpper ? [line(limits.upper)] : []),
     ...labels.map(({ at, text }) => {
       const room = textWidth(text) / 2;
       const middle = Math.min(width - room - 2, Math.max(room + 2, x(at)));

@@ -10,9 +10,9 @@ export function drawFamilyKey({ stack, sheet, writer }: Scene, top: number): { m
   const { draw, id, width } = sheet;
   const { estimate, reaches } = worstCaseByFamily(stack);
   const decimals = decimalsOfTolerance(stack.limits, writer);
-  const sign = stack.kind === "position" ? "" : "±";
+  const sign = stack.isRound ? "" : "±";
   const entries = [
-    ...(stack.kind === "position" && Number(formatFixed(estimate * writer.factor, decimals)) > 0
+    ...(stack.isRound && Number(formatFixed(estimate * writer.factor, decimals)) > 0
       ? [{ text: `best estimate ${writer.fixed(estimate, decimals)}`, look: { class: "fig-outline", fill: "none" } }]
       : []),
     ...reaches.map(({ family, reach }) => ({

@@ -1,5 +1,5 @@
 import { ticks } from "d3";
-import type { Stack } from "../../../lib/tolerance/stack.ts";
+import { type Stack, toleranceWidth } from "../../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
 import { linearScale } from "../linearScale.ts";
@@ -28,12 +28,13 @@ const farthest = 2;
 
 export function sceneOf(stack: Stack, sheet: Sheet, writer: UnitWriter): Scene {
   const { limits, worstCase, rootSumSquare, deviation, distribution } = stack;
-  const width = limits.upper - limits.lower;
-  const oneSided = stack.kind === "position";
+  const width = toleranceWidth(limits);
+  const highest = Number.isFinite(limits.upper) ? limits.upper : 0;
+  const oneSided = stack.isRound;
   const wantedLower = Math.min(limits.lower, worstCase.lower, rootSumSquare.lower, deviation, oneSided ? 0 : distribution.quantile(0.001));
-  const wantedUpper = Math.max(limits.upper, worstCase.upper, rootSumSquare.upper, deviation, distribution.quantile(0.999));
+  const wantedUpper = Math.max(highest, worstCase.upper, rootSumSquare.upper, deviation, distribution.quantile(0.999));
   const lower = oneSided ? 0 : Math.max(limits.lower - farthest * width, wantedLower);
-  const upper = Math.min(limits.upper + farthest * width, wantedUpper);
+  const upper = Math.min(highest + farthest * width, wantedUpper);
   const margin = 0.04 * (upper - lower);
   const from = oneSided ? 0 : lower - margin;
   const to = upper + margin;

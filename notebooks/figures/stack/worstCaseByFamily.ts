@@ -1,23 +1,23 @@
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import { type Family, families } from "../../../lib/uncertainty/source.ts";
 
-/** A worst case taken apart: `estimate` and all `reaches` add up to the farthest that a position can be, or to half of a range's width. */
+/** A worst case taken apart: `estimate` and all `reaches` add up to the farthest that an axis can be, as a diameter, or to half of a range's width. */
 export interface WorstCaseParts {
-  /** What the best estimate gives towards it, with skewed sources at the middle of their limits, mm of diameter; 0 for what is not a position. */
+  /** What the best estimate gives towards it, with skewed sources at the middle of their limits, mm of diameter; 0 without a round zone. */
   readonly estimate: number;
-  /** By family in fixed order, those without effect left out; mm, mm of diameter for a position. */
+  /** By family in fixed order, those without effect left out; mm, mm of diameter in a round zone. */
   readonly reaches: readonly { readonly family: Family; readonly reach: number }[];
 }
 
 /**
  * How the families make up the worst case of a stack.
  *
- * For one coordinate the reaches add up as they are. For a position they add up
+ * For one coordinate the reaches add up as they are. In a round zone they add up
  * along the direction of the farthest corner: no point of the set reaches farther
  * in that direction, so every source acts there with |reach · direction|.
  */
-export function worstCaseByFamily({ kind, components, rows }: Stack): WorstCaseParts {
-  if (kind !== "position") return { estimate: 0, reaches: byFamily(rows, (row) => Math.abs(halfRange(row, 0))) };
+export function worstCaseByFamily({ isRound, components, rows }: Stack): WorstCaseParts {
+  if (!isRound) return { estimate: 0, reaches: byFamily(rows, (row) => Math.abs(halfRange(row, 0))) };
   const centre = components.map(({ value }, k) => rows.reduce((sum, row) => sum + middle(row, k), value)) as [number, number];
   const [x, y] = farthestDirection(
     centre,

@@ -1,8 +1,10 @@
+import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { axes } from "../../../lib/base/vector.ts";
 import { judgeCharacteristic } from "../../../lib/decision/judgeCharacteristic.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
 import type { Limits } from "../../../lib/part/part.ts";
+import { leastIn } from "../../../lib/part/wall.ts";
 import { verdictSentence } from "../../../lib/record/verdictSentence.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
@@ -19,7 +21,16 @@ const kinds = ["face", "bore", "boss", "middle"] as const satisfies readonly Ele
 const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
 const makings = ["before", "here"] as const satisfies readonly ElementEntry["made"][];
 const spreads = ["normal", "rectangular", "triangular"] as const satisfies readonly DimensionEntry["spread"][];
-const demands = ["position", "coordinate", "distance", "depth"] as const satisfies readonly CharacteristicEntry["kind"][];
+const demands = [
+  "position",
+  "position at maximum material",
+  "coordinate",
+  "distance",
+  "depth",
+  "coaxiality",
+  "symmetry",
+  "wall thickness",
+] as const satisfies readonly CharacteristicEntry["kind"][];
 const axisChoices = ["", ...axes] as const;
 
 const length = { figures: true, formula: setupFormula, understand: understandLength } as const;
@@ -194,25 +205,24 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.name(12),
   characteristic.choice("kind", "demands", 9, () => demands, { only: demands }),
   characteristic.choice("of", "of", 10, elementNames),
-  characteristic.choice("from", "from", 9, orNone, { usual: "", hint: "Distances and depths: the other element" }),
+  characteristic.choice("from", "from", 9, orNone, {
+    usual: "",
+    hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about. Wall thickness of a bore: the face or the other bore",
+  }),
   characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
     formula: setupFormula,
-    hint: "Position: the diameter of the zone. Others: deviations such as ±0.05; distances and depths also a class of ISO 286",
-    understand: (text, row, context) =>
-      row.kind === "position" ? understandLength(text, row, context) : understandTolerance(text, "", context),
+    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3",
+    understand: understandDemand,
   }),
   stackColumn(
     "deviation",
     "deviation",
     9,
-    "At the best estimates, with the chosen strategy; of a position the diameter used",
+    "At the best estimates, with the chosen strategy; in a round zone the diameter used",
     (stack, { evaluation: { setup } }) => ({
-      text: (stack.kind === "position" ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(
-        stack.deviation,
-        plainDecimals[setup.unit] - 1,
-      ),
+      text: (stack.isRound ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(stack.deviation, plainDecimals[setup.unit] - 1),
     }),
   ),
   stackColumn("share", "share used", 7, "Share of the tolerance that the root sum square uses", (stack) => ({
@@ -223,6 +233,17 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   chanceColumn("batch", "the batch"),
   characteristic.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
+
+const zones: readonly CharacteristicEntry["kind"][] = ["position", "position at maximum material", "coaxiality", "symmetry"];
+
+/** The size of a zone, the least of a wall, or deviations. */
+function understandDemand(text: string, row: CharacteristicEntry, context: CellContext): Outcome<string> {
+  if (zones.includes(row.kind)) return understandLength(text, row, context);
+  const least = row.kind === "wall thickness" ? leastIn(text) : undefined;
+  if (least === undefined) return understandTolerance(text, "", context);
+  const understood = understandLength(least, row, context);
+  return understood.ok ? success(`at least ${understood.value}`) : understood;
+}
 
 function stackColumn(
   key: string,
@@ -254,6 +275,7 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
       withStack(id, view, results, (stack) => ({
         text: formatMet(stack.chance),
         tone: stack.chance < unlikely ? "bad" : "strong",
+        ...(stack.bonus && { below: `with bonus ${formatMet(stack.bonus.chance)}` }),
         ...(view === "thisPart" && shownVerdict(stack, results)),
       })),
   };
