@@ -10,13 +10,15 @@ export function gatherEvaluation(
   measured: Pick<SetupEvaluation, "faces" | "sizes" | "predictions">,
   strategies: SetupEvaluation["strategies"],
   ranking: SetupEvaluation["ranking"],
+  fixture: SetupEvaluation["fixture"],
 ): SetupEvaluation {
   return {
     setup: location.setup,
     location,
-    problems: [...problems, ...location.problems, ...unknownSources(location.book)],
+    problems: [...problems, ...location.problems, ...(fixture?.problems ?? []), ...unknownSources(location.book)],
     ...measured,
     strategies,
     ranking,
+    fixture,
   };
 }

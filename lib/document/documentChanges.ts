@@ -176,6 +176,9 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   tools: "tools",
   spacers: "spacers",
   workFrames: "work frames",
+  "fixture.locators": "locators",
+  "fixture.clamps": "clamps",
+  "fixture.seatTouches": "seat touches",
   touches: "touches",
   strategies: "strategies",
 };

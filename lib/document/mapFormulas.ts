@@ -8,9 +8,13 @@ const formulaEntries = {
   tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
   spacers: ["thickness", "uncertainty"],
   workFrames: ["x", "y", "z"],
+  locators: ["x", "y", "z", "span", "diameter", "diameterTolerance", "clearance", "height", "heightError", "seat", "debris"],
+  clamps: ["x", "y", "z"],
+  seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
 } as const;
 
+const fixtureEntries = ["seatScatter", "wantedError"] as const;
 const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
 
 /**
@@ -26,7 +30,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
   ): R[] => sameOr(list, (row) => withEntries(row, entries, change, `${table}.${row.id}`));
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
-  const { part, machine } = document;
+  const { part, machine, fixture } = document;
   return same(document, {
     ...document,
     part: same(part, {
@@ -38,6 +42,12 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     tools: rows("tools", document.tools, formulaEntries.tools),
     spacers: rows("spacers", document.spacers, formulaEntries.spacers),
     workFrames: rows("workFrames", document.workFrames, formulaEntries.workFrames),
+    fixture: same(fixture, {
+      ...withEntries(fixture, fixtureEntries, change, "fixture"),
+      locators: rows("fixture.locators", fixture.locators, formulaEntries.locators),
+      clamps: rows("fixture.clamps", fixture.clamps, formulaEntries.clamps),
+      seatTouches: rows("fixture.seatTouches", fixture.seatTouches, formulaEntries.seatTouches),
+    }),
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
     ),

@@ -137,6 +137,6 @@ function workingSide(text: string, entry: string, row: RowReader): 1 | -1 | unde
   }
 }
 
-function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default"): Evidence {
+export function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default"): Evidence {
   return kind === "certificate" || kind === "published" ? { kind, note: "" } : { kind };
 }

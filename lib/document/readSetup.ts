@@ -9,6 +9,7 @@ import { namesOf } from "../ledger/namesOf.ts";
 import type { Element, Part } from "../part/part.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { readFixture } from "./readFixture.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readPart } from "./readPart.ts";
@@ -39,9 +40,11 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const machineProblems: Problem[] = [];
   const machine = readMachine(document, reading, machineProblems);
   problems.push(...machineProblems);
+  const fixture = readFixture(document, part, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
     ...unreadRows("part.characteristics", document.part.characteristics, part.characteristics),
+    ...unreadRows("fixture.locators", document.fixture.locators, fixture.locators),
     ...unreadRows("tools", document.tools, tools),
     ...unreadRows("spacers", document.spacers, spacers),
     ...unreadRows("touches", document.touches, touches),
@@ -54,6 +57,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     spacers,
     machine,
     touches,
+    fixture,
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part)),
     chosen: document.chosen,

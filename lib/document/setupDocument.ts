@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { locatorKinds } from "../equipment/fixture.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
 import { revisionsOf } from "./revisionEntry.ts";
@@ -155,6 +156,57 @@ const machineEntry = v.object({
   note: text,
 });
 
+const locatorEntry = v.object({
+  id,
+  /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part. */
+  kind: choice(locatorKinds),
+  /** The part's face, bore or boss that meets it; empty for a bare place. */
+  element: text,
+  /** Where it holds the part, in the drawing's frame; what the element says is left empty. */
+  x: text,
+  y: text,
+  z: text,
+  /** Out of the locator into the part. A diamond pin: the direction that it holds, across the line to the round pin when left out. */
+  facing: v.optional(direction),
+  /** Fixed jaw: the length over which the part bears on it. */
+  span: text,
+  /** V-block: the angle between its faces, in degrees; 90 when empty. */
+  angle: text,
+  /** Pins: diameter of the pin, and its tolerance. */
+  diameter: text,
+  diameterTolerance: text,
+  /** Pins: the largest difference of the diameters of hole and pin, where it does not follow from them. */
+  clearance: text,
+  /** How far it is known to stand from where it should, along its facing. */
+  height: text,
+  /** Half-width of what is not known of that. */
+  heightError: text,
+  evidence,
+  /** Standard uncertainty with which a part comes to rest on it anew. */
+  seat: text,
+  /** The thickest chip or burr that may lie on it. */
+  debris: text,
+  note: text,
+});
+
+/** A clamp presses onto the part at a place, in the drawing's frame. */
+const clampEntry = v.object({ id, pressing: direction, x: text, y: text, z: text, note: text });
+
+/** A Z reading on the seated part, and the same on a part that is known to have sat well; where on the part, in the drawing's frame. */
+const seatTouchEntry = v.object({ id, x: text, y: text, reading: text, baseline: text, note: text });
+
+const fixtureEntry = v.object({
+  /** In the order in which the part comes to rest on them. */
+  locators: v.optional(v.array(locatorEntry), []),
+  clamps: v.optional(v.array(clampEntry), []),
+  seatTouches: v.optional(v.array(seatTouchEntry), []),
+  /** Standard deviation of one reading of the seat check. */
+  seatScatter: text,
+  /** How far locating may move any feature at worst: the spacing that this asks for is told. */
+  wantedError: text,
+  note: text,
+});
+
 const decisionEntry = v.object({
   /** How a measured deviation is judged against its tolerance. */
   rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
@@ -179,6 +231,8 @@ const sections = {
   spacers: v.optional(v.array(spacerEntry), []),
   machine: v.optional(machineEntry, {}),
   workFrames: v.optional(v.array(workFrameEntry), []),
+  /** What the part is set against. */
+  fixture: v.optional(fixtureEntry, {}),
   touches: v.array(touchEntry),
   strategies: v.array(strategyEntry),
   chosen: text,
@@ -205,5 +259,8 @@ export type CharacteristicEntry = v.InferOutput<typeof characteristicEntry>;
 export type ToolEntry = v.InferOutput<typeof toolEntry>;
 export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
 export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;
+export type LocatorEntry = v.InferOutput<typeof locatorEntry>;
+export type ClampEntry = v.InferOutput<typeof clampEntry>;
+export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;

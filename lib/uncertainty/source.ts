@@ -43,4 +43,10 @@ export interface Source {
   readonly varianceEstimate?: string;
   /** Half-width that a worst-case stack uses where the distribution itself has no end: a drawing's tolerance, for instance. */
   readonly limit?: number;
+  /**
+   * Name of the point in a plane that this source is one coordinate of, where two sources are those of a point within a circle (a pin in its hole): the
+   * two limits are the circle's radius, and a worst case does not put both at their limits at once. The coordinates are uncorrelated; chances take
+   * them as independent.
+   */
+  readonly circle?: string;
 }

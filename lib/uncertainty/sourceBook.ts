@@ -16,6 +16,7 @@ export interface SourceEntry {
   readonly degreesOfFreedom?: number;
   readonly limit?: number;
   readonly varianceEstimate?: string;
+  readonly circle?: string;
 }
 
 /** A source taken, for the moment, to be another than stated. */

@@ -1,4 +1,5 @@
-import { type Range, type Stack, unlimitedAt } from "../../lib/tolerance/stack.ts";
+import { unlimitedAt } from "../../lib/tolerance/reaches.ts";
+import type { Range, Stack } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
 import { chanceInDigits, chanceInWords, formatShare } from "./formatChance.ts";
 

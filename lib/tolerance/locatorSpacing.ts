@@ -1,0 +1,99 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import { addScaled, dot, type Vector } from "../base/vector.ts";
+import type { PartLocation } from "../datum/locatePart.ts";
+import { layoutOf, widthOf } from "../fixture/layout.ts";
+import type { FixtureLocation } from "../fixture/locateInFixture.ts";
+import { locatingDeviations } from "../fixture/locatingDeviations.ts";
+import type { LocatorContact } from "../fixture/locatorContacts.ts";
+import { budgetsOf } from "../uncertainty/budget.ts";
+import { stackOf } from "./stack.ts";
+
+/** How far apart locators that push the same way would have to stand, the others left where they are. */
+export interface LocatorSpacing {
+  /** Labels of the contacts. */
+  readonly contacts: readonly string[];
+  /** Between the two farthest, mm. */
+  readonly width: number;
+  /** The width at which no characteristic is moved farther than wanted by locating, mm. */
+  readonly needed: Outcome<number>;
+}
+
+/** No part is this much larger than its locators' spacing. */
+const widestSpread = 1000;
+const bisectionSteps = 40;
+
+/**
+ * The farthest that locating can move any characteristic from where the drawing wants it, mm: worst case, the distance from the place for a
+ * position; undefined where one is not known.
+ */
+export function worstOfLocating(fixture: FixtureLocation, location: PartLocation): number | undefined {
+  const { characteristics } = location.setup.part;
+  const found = locatingDeviations(fixture, location);
+  let worst = 0;
+  for (const [i, characteristic] of characteristics.entries()) {
+    const deviation = found[i];
+    if (deviation?.ok !== true) return undefined;
+    const { lower, upper } = stackOf(characteristic, budgetsOf(deviation.value)).worstCase;
+    worst = Math.max(worst, characteristic.kind === "position" ? upper / 2 : Math.max(Math.abs(lower), Math.abs(upper)));
+  }
+  return worst;
+}
+
+/** For every set of locators that push the same way: the spacing that a wanted error asks for, by bisection, each set spread about its middle. */
+export function locatorSpacings(fixture: FixtureLocation, location: PartLocation, wanted: number): LocatorSpacing[] {
+  return alike(fixture).map((group) => {
+    const width = widthOf(group.map((i) => fixture.contacts[i] as LocatorContact));
+    const meets = (factor: number) => {
+      const worst = worstOfLocating(spread(fixture, group, factor), location);
+      return worst !== undefined && worst <= wanted;
+    };
+    return {
+      contacts: group.map((i) => (fixture.contacts[i] as LocatorContact).label),
+      width,
+      needed: meets(widestSpread)
+        ? success(width * leastFactor(meets))
+        : failure({
+            at: "fixture.wantedError",
+            what: "no spacing of these locators alone keeps locating within this error",
+            expected: "a larger error, or better locators",
+          }),
+    };
+  });
+}
+
+/** The error falls as locators are set apart, towards what they do without any turn. */
+function leastFactor(meets: (factor: number) => boolean): number {
+  let [below, above] = [0, widestSpread];
+  for (let step = 0; step < bisectionSteps; step++) {
+    // By ratio, so that every size of factor gets the same number of digits.
+    const middle = below === 0 ? above / 1024 : Math.sqrt(below * above);
+    if (meets(middle)) above = middle;
+    else below = middle;
+    if (below === 0 && above < 1 / widestSpread) break;
+  }
+  return above;
+}
+
+/** Indices of bearing contacts that only push, by the way they push; sets of one can be set nowhere else. */
+function alike({ contacts, layout }: FixtureLocation): number[][] {
+  const groups: number[][] = [];
+  for (const i of layout.bearing) {
+    const { normal, pushesOnly } = contacts[i] as LocatorContact;
+    if (!pushesOnly) continue;
+    const group = groups.find(([first]) => dot((contacts[first as number] as LocatorContact).normal, normal) > 1 - 1e-12);
+    if (group) group.push(i);
+    else groups.push([i]);
+  }
+  return groups.filter(({ length }) => length > 1);
+}
+
+function spread(fixture: FixtureLocation, group: readonly number[], factor: number): FixtureLocation {
+  const middle = group.reduce<Vector>(
+    (total, i) => addScaled(total, 1 / group.length, (fixture.contacts[i] as LocatorContact).point),
+    [0, 0, 0],
+  );
+  const contacts = fixture.contacts.map((contact, i) =>
+    group.includes(i) ? { ...contact, point: addScaled(middle, factor, addScaled(contact.point, -1, middle)) } : contact,
+  );
+  return { ...fixture, contacts, layout: layoutOf(contacts) };
+}
