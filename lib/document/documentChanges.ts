@@ -205,8 +205,8 @@ function entriesAlone(context: Context): DocumentChange[] {
   const sections = keys.flatMap((key) => {
     if (key === "unit")
       return change(key, unitSentence(before.unit, after.unit), "the unit of bare numbers", { ...before, unit: after.unit });
-    const applied = { ...before, [key]: after[key] };
-    const [was, is] = [flatEntries({ [key]: before[key] }), flatEntries({ [key]: after[key] })];
+    const applied = { ...before, [key]: withListsOf(before[key], after[key], key) };
+    const [was, is] = [flatEntries({ [key]: before[key] }), flatEntries({ [key]: applied[key] })];
     const all = [...new Set([...was.keys(), ...is.keys()])];
     const sentences = all.flatMap((each) =>
       entrySentence(entryWords[each] ?? { words: each }, "", was.get(each) ?? "", is.get(each) ?? "", context, ""),
@@ -218,6 +218,13 @@ function entriesAlone(context: Context): DocumentChange[] {
     ...sections,
     ...change("part.name", name, "the name of the part", { ...before, part: { ...before.part, name: after.part.name } }),
   ];
+}
+
+/** A section as it is after, with the lists in it as they were: those are told row by row. */
+function withListsOf(before: unknown, after: unknown, key: string): unknown {
+  const lists = places.flatMap((place) => (place.startsWith(`${key}.`) ? [place.slice(key.length + 1)] : []));
+  if (lists.length === 0) return after;
+  return { ...(after as object), ...Object.fromEntries(lists.map((list) => [list, (before as Record<string, unknown>)[list]])) };
 }
 
 function unitSentence(before: Unit, after: Unit): string[] {

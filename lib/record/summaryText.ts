@@ -4,6 +4,7 @@ import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { cautions } from "./cautions.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
+import { summariseFixture } from "./internals/summariseFixture.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
 import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
@@ -44,6 +45,7 @@ export function summaryText(
     ),
     ...section("Strategies", summariseRanking(evaluation, figures)),
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),
+    ...section("Fixture, in the batch", summariseFixture(evaluation, figures)),
     ...section("This part", summarisePart(evaluation, figures)),
     ...section("Cells of your own", summariseOwn(evaluation, unit)),
     ...section(

@@ -3,7 +3,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import type { PartLocation } from "../datum/locatePart.ts";
 import { type ClampCheck, clampReactions, unpressed } from "../fixture/clampReactions.ts";
 import { type FixtureLocation, locateInFixture } from "../fixture/locateInFixture.ts";
-import { locatingDeviations, openPlaces } from "../fixture/locatingDeviations.ts";
+import { type LocatorSensitivity, locatingDeviations, locatorSensitivities, openPlaces } from "../fixture/locatingDeviations.ts";
 import type { LocatorContact } from "../fixture/locatorContacts.ts";
 import { detectionOf, type SeatCheck, seatCheck } from "../fixture/seatCheck.ts";
 import { type Budget, budgetsTogether } from "../uncertainty/budget.ts";
@@ -30,6 +30,8 @@ export interface LocatingEvaluation {
   readonly gaps: readonly { readonly contact: LocatorContact; readonly repeats: readonly string[]; readonly gap: Budget }[];
   /** What locating alone does to the characteristics, as if everything else were perfect. */
   readonly judgement: Judgement;
+  /** How every component of every characteristic follows the locators' errors. */
+  readonly sensitivities: readonly (readonly LocatorSensitivity[])[];
   /** Coordinates that count and are not stated, taken as 0. */
   readonly openPlaces: readonly string[];
   readonly clamps: readonly ClampCheck[];
@@ -92,6 +94,7 @@ function judgeLocating(found: FixtureLocation, location: PartLocation, draws: Dr
     turns: [turn(0), turn(1), turn(2)],
     gaps: found.gaps.map(({ contact, repeats, gap }) => ({ contact, repeats, gap: budgetOf(gap) })),
     judgement: judgeStrategy(setup, deviations, budgetOf, draws),
+    sensitivities: locatorSensitivities(found, location),
     openPlaces: openPlaces(found, location),
     clamps: checks,
     unpressed: clamps.length === 0 ? [] : unpressed(found, checks),
