@@ -26,6 +26,8 @@ export interface LocatingEvaluation {
   readonly location: FixtureLocation;
   /** Turns about X, Y and Z, radians; undefined where nothing holds the turn. */
   readonly turns: readonly [Budget | undefined, Budget | undefined, Budget | undefined];
+  /** How far each contact moves the metal on it, in the order of the location's contacts, mm. */
+  readonly errors: readonly Budget[];
   /** What redundant contacts stand off the part, mm. */
   readonly gaps: readonly { readonly contact: LocatorContact; readonly repeats: readonly string[]; readonly gap: Budget }[];
   /** What locating alone does to the characteristics, as if everything else were perfect. */
@@ -83,6 +85,7 @@ function judgeLocating(found: FixtureLocation, location: PartLocation, draws: Dr
   const known = <T>(value: T | undefined): T[] => (value === undefined ? [] : [value]);
   const budgetOf = budgetsTogether([
     ...found.turns.flatMap(known),
+    ...found.contacts.map(({ displacement }) => displacement),
     ...found.gaps.map(({ gap }) => gap),
     ...deviations.flatMap((each) => (each.ok ? each.value : [])),
   ]);
@@ -92,6 +95,7 @@ function judgeLocating(found: FixtureLocation, location: PartLocation, draws: Dr
   return {
     location: found,
     turns: [turn(0), turn(1), turn(2)],
+    errors: found.contacts.map(({ displacement }) => budgetOf(displacement)),
     gaps: found.gaps.map(({ contact, repeats, gap }) => ({ contact, repeats, gap: budgetOf(gap) })),
     judgement: judgeStrategy(setup, deviations, budgetOf, draws),
     sensitivities: locatorSensitivities(found, location),

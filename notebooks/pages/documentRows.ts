@@ -49,7 +49,10 @@ function partsOf(place: Place): readonly [section: string, table?: string] {
 export function withRows<P extends Place>(document: SetupDocument, place: P, rows: RowsByPlace[P]): SetupDocument {
   if (rowsAt(document, place) === rows) return document;
   const [section, table] = partsOf(place);
-  return { ...document, [section]: table === undefined ? rows : { ...(document[section as keyof SetupDocument] as object), [table]: rows } };
+  return {
+    ...document,
+    [section]: table === undefined ? rows : { ...(document[section as keyof SetupDocument] as object), [table]: rows },
+  };
 }
 
 /** Says of a document in which entries were changed and no row came, went or moved that its rows are those of the other. */

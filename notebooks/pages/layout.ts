@@ -12,6 +12,7 @@ const sectionTitles = {
   certainty: "How sure the numbers are",
   ledger: "The ledger",
   part: "The part",
+  fixture: "The fixture",
   tools: "Tools",
   machine: "Machine",
   job: "The job",
@@ -165,8 +166,9 @@ function placeFigures(
   sections: ReadonlyMap<SectionName, HTMLElement>,
   { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
 ): void {
-  const { sketch, budget, correlation, stack, comparison } = figures;
+  const { sketch, budget, correlation, stack, comparison, fixture } = figures;
   sections.get("strategies")?.append(comparison.element);
+  sections.get("fixture")?.append(fixture.element);
   const place = (wide: boolean) => {
     if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element, madeOf);
     else {
@@ -193,6 +195,9 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   tools: ({ budget }) => budget,
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,
+  "fixture.locators": ({ fixture }) => fixture,
+  "fixture.clamps": ({ fixture }) => fixture,
+  "fixture.seatTouches": ({ fixture }) => fixture,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

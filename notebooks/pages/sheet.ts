@@ -16,14 +16,16 @@ import { CertaintySection } from "./certaintySection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { jobFields, machineFields } from "./fields.ts";
+import { fixtureFields, jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { FixtureSection } from "./fixtureSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
+import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
@@ -53,6 +55,8 @@ export class Sheet {
   private readonly ownCells: LedgerCells;
   private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
+  private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
+  private readonly fixture = new FixtureSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
@@ -73,7 +77,7 @@ export class Sheet {
   private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
   private context: CellContext = { unit: "mm", names: {} };
-  private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
+  private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
 
   constructor(document: SetupDocument, options: SheetOptions) {
     this.options = options;
@@ -94,6 +98,11 @@ export class Sheet {
       tools: toolsTable(this.tableEdits("tools")),
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
+      "fixture.locators": locatorsTable(
+        this.tableEdits("fixture.locators", ({ id }) => this.look({ ...this.looking, contact: this.fixture.contactOf(id) })),
+      ),
+      "fixture.clamps": clampsTable(this.tableEdits("fixture.clamps")),
+      "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -124,6 +133,16 @@ export class Sheet {
           this.tables["part.elements"].element,
           html("h3", {}, "Dimensions"),
           this.tables["part.dimensions"].element,
+        ],
+        fixture: [
+          html("h3", {}, "Locators"),
+          this.tables["fixture.locators"].element,
+          html("h3", {}, "Clamps"),
+          this.tables["fixture.clamps"].element,
+          html("h3", {}, "Seat, by touches from above"),
+          this.tables["fixture.seatTouches"].element,
+          this.fixtureEntries.element,
+          this.fixture.element,
         ],
         tools: [this.tables.tools.element, html("h3", {}, "Blocks and spacers"), this.tables.spacers.element],
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
@@ -175,6 +194,10 @@ export class Sheet {
     this.layout.warn(words);
   }
 
+  private get fields() {
+    return [...this.machine.fields, ...this.fixtureEntries.fields, ...this.job.fields];
+  }
+
   private choose(strategy: string): void {
     this.store.edit((before) => (before.chosen === strategy ? before : { ...before, chosen: strategy }), "choice of the strategy");
   }
@@ -214,6 +237,7 @@ export class Sheet {
     this.banner.show(document);
     this.unitChoice.showDocument(document);
     this.machine.show(document);
+    this.fixtureEntries.show(document);
     this.job.show(document);
     this.revisions.show(document);
     this.titleBlock.showDocument(document);
@@ -259,11 +283,12 @@ export class Sheet {
       table.showProblems(problems);
       table.showResults(results);
     }
-    for (const field of [...this.machine.fields, ...this.job.fields]) field.showProblems(problems);
+    for (const field of this.fields) field.showProblems(problems);
     // What is typed into a machine never waits.
     this.zero.show(results);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
+    this.fixture.show(results);
     this.certainty.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
@@ -306,12 +331,12 @@ export class Sheet {
 
   /** Puts the focus where something is wrong. */
   private goTo(place: string): void {
-    const field = [...this.machine.fields, ...this.job.fields].find((each) => each.place === place);
+    const field = this.fields.find((each) => each.place === place);
     if (field !== undefined) field.focus();
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
-    else Object.values(this.tables).some((table) => table.focus(place));
+    else if (!Object.values(this.tables).some((table) => table.focus(place)) && place.startsWith("fixture")) this.layout.goTo("fixture");
   }
 
   private find(name: string): boolean {

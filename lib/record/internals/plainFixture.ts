@@ -1,5 +1,6 @@
 import type { Vector } from "../../base/vector.ts";
 import type { FixtureEvaluation, LocatingEvaluation, SeatEvaluation } from "../../tolerance/judgeFixture.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
 import type { Draws } from "../../uncertainty/draws.ts";
 import { plainJudgement } from "./plainJudgement.ts";
 import { plainOutcome } from "./plainProblem.ts";
@@ -24,12 +25,13 @@ function plainLocating(locating: LocatingEvaluation, characteristics: readonly {
     condition: layout.condition ?? null,
     centre: plainVector(layout.centre),
     scale: layout.scale,
-    contacts: contacts.map(({ locator, label, point, normal }) => ({
+    contacts: contacts.map(({ locator, label, point, normal }, i) => ({
       locator,
       label,
       point: plainVector(point),
       normal: plainVector(normal),
       bears: bearing.includes(label),
+      error: plainQuantity(locating.errors[i] as Budget, "mm"),
     })),
     turns: { X, Y, Z },
     gaps: gaps.map(({ contact, repeats, gap }) => ({ contact: contact.label, repeats: [...repeats], ...plainQuantity(gap, "mm") })),

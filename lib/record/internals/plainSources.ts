@@ -31,6 +31,7 @@ function budgetsOfFixture({ located, seat }: FixtureEvaluation): Budget[] {
   const locating = located.ok
     ? [
         ...located.value.turns.flatMap((turn) => turn ?? []),
+        ...located.value.errors,
         ...located.value.gaps.map(({ gap }) => gap),
         ...located.value.judgement.stacks.flatMap((stack) => (stack.ok ? stack.value.components : [])),
       ]
