@@ -1,4 +1,5 @@
 import type { FixtureEvaluation, LocatingEvaluation, SeatEvaluation } from "../tolerance/judgeFixture.ts";
+import type { LocatorSpacing } from "../tolerance/locatorSpacing.ts";
 import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
 import { listText, quotedList } from "./internals/listText.ts";
 
@@ -34,12 +35,17 @@ function locatingSentences(locating: LocatingEvaluation, figures: Figures): stri
             )}.`,
           ],
     ),
-    ...locating.spacings.map(({ contacts, width, needed }) =>
-      needed.ok
-        ? `For the wanted error ${quotedList(contacts)}, now ${figures.length(width)} ${figures.unit} apart at most, must stand ${figures.length(needed.value)} ${figures.unit} apart, the others as they are.`
-        : `For the wanted error no spacing of ${quotedList(contacts)} alone is enough.`,
-    ),
+    ...locating.spacings.map((spacing) => spacingSentence(spacing, figures)),
   ];
+}
+
+function spacingSentence({ contacts, width, needed }: LocatorSpacing, { length, unit }: Figures): string {
+  const names = quotedList(contacts);
+  if (!needed.ok) return `For the wanted error no spacing of ${names} alone is enough.`;
+  const now = `now ${length(width)} ${unit} between the farthest two`;
+  return needed.value <= width
+    ? `For the wanted error ${names}, ${now}, could stand as near to each other as ${length(needed.value)} ${unit}, the others as they are.`
+    : `For the wanted error ${names}, ${now}, must stand ${length(needed.value)} ${unit} apart, the others as they are.`;
 }
 
 /** Over a length of 100, which a person can picture; worst case and standard uncertainty. */

@@ -2,7 +2,7 @@ import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { type ClampCheck, clampReactions, unpressed } from "../fixture/clampReactions.ts";
-import { type FixtureLocation, locateInFixture } from "../fixture/locateInFixture.ts";
+import { type FixtureLocation, freeProblems, locateInFixture, redundancyProblems } from "../fixture/locateInFixture.ts";
 import { type LocatorSensitivity, locatingDeviations, locatorSensitivities, openPlaces } from "../fixture/locatingDeviations.ts";
 import type { LocatorContact } from "../fixture/locatorContacts.ts";
 import { detectionOf, type SeatCheck, seatCheck } from "../fixture/seatCheck.ts";
@@ -17,8 +17,10 @@ export interface FixtureEvaluation {
   readonly located: Outcome<LocatingEvaluation>;
   /** Undefined where no touches of the seat are stated. */
   readonly seat: Outcome<SeatEvaluation> | undefined;
-  /** Everything that is to be told at the fixture's entries. */
+  /** Why something that is asked of the fixture is not known, at its place. */
   readonly problems: readonly Problem[];
+  /** What can be worked with and still looks wrong: free motions, redundant locators, clamps that lift, a seat that is not good. */
+  readonly findings: readonly Problem[];
 }
 
 /** The part set against its locators. */
@@ -72,9 +74,10 @@ export function judgeFixture(location: PartLocation, draws: Draws): FixtureEvalu
     located,
     seat,
     problems: [
-      ...(located.ok ? [...located.value.location.problems, ...clampProblems(located.value)] : located.problems),
+      ...(located.ok ? (isMissed(located.value) ? freeProblems(located.value.location) : []) : located.problems),
       ...(seat?.ok === false ? seat.problems : []),
     ],
+    findings: [...(located.ok ? locatingFindings(located.value) : []), ...(seat?.ok ? seatFindings(seat.value) : [])],
   };
 }
 
@@ -108,7 +111,29 @@ function judgeLocating(found: FixtureLocation, location: PartLocation, draws: Dr
   };
 }
 
-function clampProblems({ clamps, unpressed: loose }: LocatingEvaluation): Problem[] {
+/** Whether a motion is free that moves what the drawing demands. */
+function isMissed({ judgement }: LocatingEvaluation): boolean {
+  return judgement.stacks.some((stack) => !stack.ok);
+}
+
+function locatingFindings(locating: LocatingEvaluation): Problem[] {
+  const { location } = locating;
+  return [...(isMissed(locating) ? [] : freeProblems(location)), ...redundancyProblems(location), ...clampFindings(locating)];
+}
+
+function seatFindings({ pads }: SeatEvaluation): Problem[] {
+  const bad = pads.filter(({ lift, noticedAbove }) => lift.value > noticedAbove);
+  if (bad.length === 0) return [];
+  return [
+    {
+      at: "fixture.seatTouches",
+      what: `the part stands higher than on a good seat above ${bad.map(({ pad }) => `"${pad}"`).join(", ")}, by more than the readings scatter`,
+      remedy: "look for a chip or a burr",
+    },
+  ];
+}
+
+function clampFindings({ clamps, unpressed: loose }: LocatingEvaluation): Problem[] {
   return [
     ...clamps.flatMap(({ clamp, reactions, liftsOff }): Problem[] => {
       const at = `fixture.clamps.${clamp.id}`;
