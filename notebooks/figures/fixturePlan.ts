@@ -44,7 +44,7 @@ export function fixturePlan(evaluation: SetupEvaluation, options: FixturePlanOpt
   const board: Board = { sheet, draw: sheet.draw, writer, projection, marks: [], obstacles: [], lines: [], labels: [] };
   const { contacts, layout } = locating.location;
   drawPart(board, plan, new Set());
-  const factor = chosen && drawMotion(board, plan, locating.location, chosen);
+  const motion = chosen && drawMotion(board, plan, locating.location, chosen);
   drawLocators(
     board,
     contacts.map((contact, i) => ({ contact, bears: layout.bearing.includes(i), lit: i === chosen?.contact })),
@@ -53,7 +53,7 @@ export function fixturePlan(evaluation: SetupEvaluation, options: FixturePlanOpt
   drawLabels(board, sheet.width, bottom);
   const words = writeLines(
     sheet,
-    [...(chosen === undefined ? [] : [motionInWords(locating, chosen, factor, writer)]), ...legend(locating)],
+    [...(chosen === undefined ? [] : [motionInWords(locating, chosen, motion ?? "still", writer)]), ...legend(locating)],
     bottom,
     "fig-small fig-soft",
   );
@@ -92,13 +92,14 @@ function planWith(plan: Plan | undefined, { location: { contacts } }: LocatingEv
   return { ...plan, x: side("x", 0), y: side("y", 1) };
 }
 
-function motionInWords(locating: LocatingEvaluation, chosen: ChosenError, factor: number | undefined, writer: UnitWriter): string {
+function motionInWords(locating: LocatingEvaluation, chosen: ChosenError, motion: number | "still" | "free", writer: UnitWriter): string {
   const label = locating.location.contacts[chosen.contact]?.label ?? "";
   if (!locating.location.layout.bearing.includes(chosen.contact)) return `${label} is taken not to touch: its error moves nothing.`;
   const where = `at Z ${writer.stated(chosen.level)}`;
-  return factor === undefined
+  if (motion === "free") return "No motion is drawn in X and Y: a motion that nothing holds moves the part there.";
+  return motion === "still"
     ? `Nothing moves in X and Y ${where} by ${errorInWords(locating, chosen, writer)}.`
-    : `Broken outline: the part moved by ${errorInWords(locating, chosen, writer)}, ${where}, ${enlargementText(factor)}.`;
+    : `Broken outline: the part moved by ${errorInWords(locating, chosen, writer)}, ${where}, ${enlargementText(motion)}.`;
 }
 
 function errorInWords({ location, errors }: LocatingEvaluation, { contact, error }: ChosenError, writer: UnitWriter): string {

@@ -1,12 +1,17 @@
 import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { type DisplayUnit, writerOf } from "./displayUnit.ts";
 import type { FigureTable } from "./figureTable.ts";
+import { outcomeInWords } from "./outcomeInWords.ts";
 
 /** The table behind `fixturePlan`: every contact with what its metal may be off, and how every characteristic follows it. */
 export function fixturePlanTable({ setup, fixture }: SetupEvaluation, { unit }: { readonly unit: DisplayUnit }): FigureTable {
   const writer = writerOf(unit);
   const caption = "Locators: what they err by, and by how much that moves each characteristic";
-  if (fixture?.located.ok !== true) return { caption, columns: ["locator"], rows: [] };
+  if (fixture?.located.ok !== true) {
+    const reason =
+      fixture?.located.ok === false ? `not known: ${outcomeInWords(fixture.located.problems)}` : "nothing is stated of the fixture";
+    return { caption, columns: ["locator"], rows: [[reason]] };
+  }
   const { location, errors, sensitivities } = fixture.located.value;
   const components = sensitivities.flatMap((each, i) =>
     each.map(({ axis, weights }) => ({ name: `${setup.part.characteristics[i]?.id ?? ""}${each.length > 1 ? ` ${axis}` : ""}`, weights })),

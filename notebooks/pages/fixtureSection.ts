@@ -13,16 +13,16 @@ import type { SheetResults } from "./sheetResults.ts";
 /** What the fixture does to the part, in sentences, and what locating alone does to every characteristic. */
 export class FixtureSection {
   readonly element: HTMLElement;
-  private readonly sentences = html("div", { class: "sentences" });
+  private readonly sentences = html("div", { class: "findings" });
   private readonly effects = new PlainTable({
     caption: "By locating alone, in the batch: as if zero, machine and cutting were perfect",
     columns: [
       { label: "characteristic" },
+      { label: "most of it from" },
       { label: "expected", number: true, hint: "of a position the diameter used" },
       { label: "RSS", number: true, hint: "share of the tolerance that the root sum square uses" },
       { label: "worst", number: true, hint: "share of the tolerance that the worst case uses" },
       { label: "chance", number: true, hint: "of being met" },
-      { label: "most of it from" },
     ],
   });
   private readonly inSight: InSight;
@@ -87,10 +87,10 @@ function stackRow({ characteristic, kind, deviation, shares, chance, rows }: Sta
   const [largest] = rows;
   return [
     characteristic,
+    largest?.source.label ?? "nothing",
     `${write(deviation, decimals)}${writer.suffix}`,
     formatShare(shares.rootSumSquare),
     formatShare(shares.worstCase),
     formatMet(chance),
-    largest?.source.label ?? "nothing",
   ];
 }

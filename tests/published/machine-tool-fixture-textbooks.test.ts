@@ -7,6 +7,7 @@ import { componentsOf, locatingOf, plate, reachOf } from "../fixture/plate.ts";
 describe("location error of a round part in a V-block", () => {
   it.each([
     ["60", 1.0, 1.5, 0.5],
+    // biome-ignore lint/suspicious/noApproximativeNumericConstant: the digits as published
     ["90", 0.707, 1.207, 0.207],
     ["120", 0.577, 1.077, 0.077],
   ])("a V of %s degrees moves the axis, the far and the near line by the published shares", (angle, axis, far, near) => {
