@@ -14,6 +14,7 @@ import { strategyNamed } from "./decision/strategyNamed.ts";
 import { freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
+import { solveOnFixture } from "./fixture/solveOnFixture.ts";
 import { evaluateLedger } from "./ledger/ledger.ts";
 import { ownProblems } from "./ledger/ownProblems.ts";
 import { enteredOffset } from "./offsets/enteredOffset.ts";
@@ -60,7 +61,7 @@ export function drawsFor({ sampling: { seed, trials } }: Setup, earlier?: Draws)
 /** Every strategy solved and judged, in document order: all of them are one computation. */
 export function evaluateStrategies(location: PartLocation, draws: Draws): SetupEvaluation["strategies"] {
   const solved = location.setup.strategies.map((strategy) => {
-    const outcome = solveStrategy(strategy, location);
+    const outcome = strategy.fixtureFrame ? solveOnFixture(strategy, strategy.fixtureFrame, location) : solveStrategy(strategy, location);
     return { id: strategy.id, results: outcome.ok ? success(resultsOf(outcome.value, location)) : outcome };
   });
   const budgetOf = budgetsTogether(solved.flatMap(({ results }) => (results.ok ? uncertainResults(results.value) : [])));
@@ -106,8 +107,12 @@ function evaluateStrategy(
       ? success(budgetOf(fromReadings.zero[axis]))
       : failure({
           at: `strategies.${strategy.id}`,
-          what: `no touch of this strategy fixes ${axes[axis]}`,
-          remedy: `add a touch that meets the part along ${axes[axis]}`,
+          ...(strategy.fixtureFrame
+            ? { what: `no locator holds the part along ${axes[axis]} where zero sits`, remedy: "see what is said at the locators" }
+            : {
+                what: `no touch of this strategy fixes ${axes[axis]}`,
+                remedy: `add a touch that meets the part along ${axes[axis]}`,
+              }),
         });
   const zero = [along(0), along(1), along(2)] as const;
   return {

@@ -7,7 +7,7 @@ const formulaEntries = {
   characteristics: ["tolerance"],
   tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
   spacers: ["thickness", "uncertainty"],
-  workFrames: ["x", "y", "z"],
+  workFrames: ["x", "y", "z", "uncertainty"],
   locators: ["x", "y", "z", "span", "diameter", "diameterTolerance", "clearance", "height", "heightError", "seat", "debris"],
   clamps: ["x", "y", "z"],
   seatTouches: ["x", "y", "reading", "baseline"],

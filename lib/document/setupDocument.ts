@@ -97,7 +97,15 @@ const toolEntry = v.object({
 
 const spacerEntry = v.object({ id, thickness: text, uncertainty: text, evidence, note: text });
 
-const workFrameEntry = v.object({ id, x: text, y: text, z: text, note: text });
+const workFrameEntry = v.object({
+  id,
+  x: text,
+  y: text,
+  z: text,
+  /** Standard uncertainty of where it stands, per axis; it counts where a part zero stays in this frame. */
+  uncertainty: text,
+  note: text,
+});
 
 const touchEntry = v.object({
   id,
@@ -131,6 +139,8 @@ const strategyEntry = v.object({
   rotation: v.optional(choice(["ignored", "measured", "applied"]), "ignored"),
   /** Sizes between a touched face and the datum: as drawn, or as measured on this part. */
   sizes: v.optional(choice(["nominal", "measured"]), "nominal"),
+  /** The work frame of a fixture in which the drawing's frame lies when the part is set against the locators: no touch on the part then; empty for touches. */
+  fixtureFrame: text,
   /** Where part zero sits: a coordinate in the drawing's frame, or an element's name, per axis. */
   zero: perAxis,
   note: text,

@@ -38,6 +38,8 @@ interface Scene {
   readonly machinePlace: (place: Vector) => Vector;
   /** Deviations of the part's sizes from nominal. */
   readonly sizes: readonly Uncertain[];
+  /** How far the part lies from where its frame has it, where no touch tells. */
+  readonly displacement: StrategySolution["displacement"];
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
 }
@@ -78,7 +80,8 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
 }
 
 function batchScene(solution: StrategySolution, location: PartLocation): Scene {
-  const part = location.thisPart.ok ? location.thisPart.value : solution.frame;
+  // A part that nobody touches lies where its strategy has it, not where this one was found.
+  const part = location.thisPart.ok && solution.displacement === undefined ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
   return sceneOf(
     {
@@ -91,6 +94,7 @@ function batchScene(solution: StrategySolution, location: PartLocation): Scene {
     part,
     solution,
     location,
+    solution.displacement,
   );
 }
 
@@ -105,6 +109,7 @@ function sceneOf(
   part: FrameSolution,
   solution: StrategySolution,
   location: PartLocation,
+  displacement?: StrategySolution["displacement"],
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
@@ -121,6 +126,7 @@ function sceneOf(
       return [x + part.origin[0].value, y + part.origin[1].value, z + part.origin[2].value];
     },
     sizes,
+    displacement,
     determined: bothDetermined(solution, part),
   };
 }
@@ -179,7 +185,10 @@ function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | 
 }
 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
-function cutDeviation(element: Element, { location, solution, programme, drawing, between, positioning, machinePlace }: Scene): Triple {
+function cutDeviation(
+  element: Element,
+  { location, solution, programme, drawing, between, positioning, machinePlace, displacement }: Scene,
+): readonly (Uncertain | undefined)[] {
   const basic = basicPlace(element);
   const { zeroOnPart } = solution;
   const place = machinePlace(basic);
@@ -192,8 +201,13 @@ function cutDeviation(element: Element, { location, solution, programme, drawing
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
       .plus(processOf(element, axis, location));
-  const [x, y, z] = turned([machine(0), machine(1), machine(2)], drawing);
-  return [x.minus(basic[0]), y.minus(basic[1]), z.minus(basic[2])];
+  const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  if (displacement === undefined) return cut;
+  const displaced = displacement(basic);
+  return cut.map((along, axis) => {
+    const moved = displaced[axis];
+    return moved && along.minus(moved);
+  });
 }
 
 /** Scatter of the cut itself. */

@@ -28,7 +28,7 @@ const finest = 1e-7;
  * The farthest that locating can move any characteristic from where the drawing wants it, mm: worst case, the distance from the place for a
  * position; undefined where one is not known.
  */
-export function worstOfLocating(fixture: FixtureLocation, location: PartLocation): number | undefined {
+function worstOfLocating(fixture: FixtureLocation, location: PartLocation): number | undefined {
   const { characteristics } = location.setup.part;
   const found = locatingDeviations(fixture, location);
   let worst = 0;

@@ -69,7 +69,7 @@ function onlyWords(sheet: Sheet, sentence: string): SVGSVGElement {
 }
 
 /** One standard uncertainty of the contact that is looked at; a supposed error where nothing of it is in doubt. */
-export function chosenError(
+function chosenError(
   { setup }: SetupEvaluation,
   { location: { contacts, layout }, errors }: LocatingEvaluation,
   wanted: string | undefined,

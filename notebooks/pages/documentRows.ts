@@ -102,7 +102,11 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
     case "spacers":
       return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })) };
     case "workFrames":
-      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })) };
+      return {
+        ...document,
+        touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })),
+        strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { fixtureFrame: to(strategy.fixtureFrame) })),
+      };
     case "touches":
       return {
         ...document,

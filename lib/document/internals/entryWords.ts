@@ -68,6 +68,7 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   touches: name("touches", "touches"),
   hold: name("held sizes", "part.elements"),
   orient: name("touches that only orient", "part.elements"),
+  fixtureFrame: name("frame of the fixture", "workFrames"),
   sizes: { words: "sizes in use" },
   ...axesOf("zero", "place of zero", { kind: "part.elements" }),
   span: length("span"),
