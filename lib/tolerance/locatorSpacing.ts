@@ -5,7 +5,8 @@ import { layoutOf, widthOf } from "../fixture/layout.ts";
 import type { FixtureLocation } from "../fixture/locateInFixture.ts";
 import { locatingDeviations } from "../fixture/locatingDeviations.ts";
 import type { LocatorContact } from "../fixture/locatorContacts.ts";
-import { budgetsOf } from "../uncertainty/budget.ts";
+import { budgetsTogether } from "../uncertainty/budget.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { stackOf } from "./stack.ts";
 
 /** How far apart locators that push the same way would have to stand, the others left where they are. */
@@ -22,7 +23,7 @@ export interface LocatorSpacing {
 const widestSpread = 1000;
 const mostSteps = 60;
 /** Of a narrowing: finer than any spacing is told. */
-const finest = 1e-7;
+const finest = 1e-6;
 
 /**
  * The farthest that locating can move any characteristic from where the drawing wants it, mm: worst case, the distance from the place for a
@@ -30,12 +31,12 @@ const finest = 1e-7;
  */
 function worstOfLocating(fixture: FixtureLocation, location: PartLocation): number | undefined {
   const { characteristics } = location.setup.part;
-  const found = locatingDeviations(fixture, location);
+  const deviations = locatingDeviations(fixture, location).flatMap((each) => (each.ok ? [each.value] : []));
+  if (deviations.length < characteristics.length) return undefined;
+  const budgetOf = budgetsTogether(deviations.flat());
   let worst = 0;
   for (const [i, characteristic] of characteristics.entries()) {
-    const deviation = found[i];
-    if (deviation?.ok !== true) return undefined;
-    const { lower, upper } = stackOf(characteristic, budgetsOf(deviation.value)).worstCase;
+    const { lower, upper } = stackOf(characteristic, (deviations[i] as readonly Uncertain[]).map(budgetOf)).worstCase;
     worst = Math.max(worst, characteristic.kind === "position" ? upper / 2 : Math.max(Math.abs(lower), Math.abs(upper)));
   }
   return worst;

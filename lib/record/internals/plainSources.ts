@@ -42,7 +42,7 @@ function budgetsOfFixture({ located, seat }: FixtureEvaluation): Budget[] {
   return [...locating, ...seated];
 }
 
-function plainSource({ id, label, family, evidence, estimate, distribution, degreesOfFreedom, limit }: Source) {
+function plainSource({ id, label, family, evidence, estimate, distribution, degreesOfFreedom, limit, circle }: Source) {
   return {
     id,
     label,
@@ -53,5 +53,6 @@ function plainSource({ id, label, family, evidence, estimate, distribution, degr
     standardUncertainty: standardUncertaintyOf(distribution),
     degreesOfFreedom: plainNumber(degreesOfFreedom),
     limit: limit ?? null,
+    circle: circle ?? null,
   };
 }
