@@ -56,6 +56,8 @@ function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
   const isPin = kind === "round pin" || kind === "diamond pin";
   if (isPin && facing?.[1] === "Z")
     row.refuse("facing", { what: "an upright pin holds across its axis", expected: "+X, -X, +Y or -Y", got: facing });
+  // What lies between a pin and its hole pushes to a side that nobody knows, and takes clearance away.
+  onlyFor("debris", entry.debris, !isPin, `a ${kind}`, row);
   onlyFor("span", entry.span, kind === "fixed jaw", `a ${kind}`, row);
   onlyFor("angle", entry.angle, kind === "V-block", `a ${kind}`, row);
   for (const name of ["diameter", "diameterTolerance", "clearance"] as const) onlyFor(name, entry[name], isPin, `a ${kind}`, row);
