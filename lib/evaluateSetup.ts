@@ -14,10 +14,12 @@ import { strategyNamed } from "./decision/strategyNamed.ts";
 import { freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
+import { solveOnFixture } from "./fixture/solveOnFixture.ts";
 import { evaluateLedger } from "./ledger/ledger.ts";
 import { ownProblems } from "./ledger/ownProblems.ts";
 import { enteredOffset } from "./offsets/enteredOffset.ts";
 import { type Deviation, deviations, type View } from "./tolerance/deviations.ts";
+import { judgeFixture } from "./tolerance/judgeFixture.ts";
 import { judgeStrategy } from "./tolerance/judgeStrategy.ts";
 import { type Budget, budgetsTogether } from "./uncertainty/budget.ts";
 import { Draws } from "./uncertainty/draws.ts";
@@ -38,9 +40,11 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentE
   const cells = freeCellsOf(read);
   const { setup, problems } = readSetup(document, cells);
   const location = locatePart(setup);
-  const strategies = evaluateStrategies(location, drawsFor(setup, draws));
+  const ownDraws = drawsFor(setup, draws);
+  const fixture = judgeFixture(location, ownDraws);
+  const strategies = evaluateStrategies(location, ownDraws);
   const ranking = rankEvaluations(strategies);
-  const evaluation = gatherEvaluation([...problems, ...read.problems], location, measurePart(location), strategies, ranking);
+  const evaluation = gatherEvaluation([...problems, ...read.problems], location, measurePart(location), strategies, ranking, fixture);
   const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(strategies, setup.chosen)));
   const own = evaluateLedger(read.ledger, quantities, cells.values);
   return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own, related: read.related };
@@ -57,7 +61,7 @@ export function drawsFor({ sampling: { seed, trials } }: Setup, earlier?: Draws)
 /** Every strategy solved and judged, in document order: all of them are one computation. */
 export function evaluateStrategies(location: PartLocation, draws: Draws): SetupEvaluation["strategies"] {
   const solved = location.setup.strategies.map((strategy) => {
-    const outcome = solveStrategy(strategy, location);
+    const outcome = strategy.fixtureFrame ? solveOnFixture(strategy, strategy.fixtureFrame, location) : solveStrategy(strategy, location);
     return { id: strategy.id, results: outcome.ok ? success(resultsOf(outcome.value, location)) : outcome };
   });
   const budgetOf = budgetsTogether(solved.flatMap(({ results }) => (results.ok ? uncertainResults(results.value) : [])));
@@ -104,8 +108,12 @@ function evaluateStrategy(
       ? success(budgetOf(fromReadings.zero[axis]))
       : failure({
           at: `strategies.${strategy.id}`,
-          what: `no touch of this strategy fixes ${axes[axis]}`,
-          remedy: `add a touch that meets the part along ${axes[axis]}`,
+          ...(strategy.fixtureFrame
+            ? { what: `no locator holds the part along ${axes[axis]} where zero sits`, remedy: "see what is said at the locators" }
+            : {
+                what: `no touch of this strategy fixes ${axes[axis]}`,
+                remedy: `add a touch that meets the part along ${axes[axis]}`,
+              }),
         });
   const zero = [along(0), along(1), along(2)] as const;
   return {

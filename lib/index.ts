@@ -18,6 +18,9 @@ export { parseDocument } from "./document/parseDocument.ts";
 export { documentAtRevision, noteRevision } from "./document/revisions.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
+// The fixture: what locators hold, what their errors do, and a seat by touches.
+export { type Layout, layoutOf, type PointContact, turnWeightsOf, weightsOf } from "./fixture/layout.ts";
+export { axisLift, lobingFactor } from "./fixture/vBlock.ts";
 export { checkStatement } from "./formula/checkStatement.ts";
 export { evaluateStatement } from "./formula/evaluateStatement.ts";
 export { parseStatement } from "./formula/parseStatement.ts";

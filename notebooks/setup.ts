@@ -15,6 +15,7 @@ import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../l
 import type { CellValue } from "../lib/ledger/cellValue.ts";
 import { ownProblems } from "../lib/ledger/ownProblems.ts";
 import type { View } from "../lib/tolerance/deviations.ts";
+import { judgeFixture } from "../lib/tolerance/judgeFixture.ts";
 import type { Draws } from "../lib/uncertainty/draws.ts";
 import { defineNotebook } from "./wiring/cells.ts";
 
@@ -37,6 +38,7 @@ export interface SetupCells extends DocumentSections {
   draws: Draws;
   evaluations: SetupEvaluation["strategies"];
   ranking: SetupEvaluation["ranking"];
+  fixtured: SetupEvaluation["fixture"];
   evaluation: SetupEvaluation;
   chosenStrategy: Outcome<StrategyEvaluation>;
   results: readonly NamedResult[];
@@ -58,6 +60,7 @@ const setupSections = [
   "spacers",
   "machine",
   "workFrames",
+  "fixture",
   "touches",
   "correlations",
   "strategies",
@@ -94,10 +97,12 @@ export default defineNotebook<SetupCells>((cells) => {
   });
   cells.define("evaluations", ["location", "draws"], (location, draws) => evaluateStrategies(location, draws));
   cells.define("ranking", ["evaluations"], (evaluations) => rankEvaluations(evaluations));
+  cells.define("fixtured", ["location", "draws"], (location, draws) => judgeFixture(location, draws));
   cells.define(
     "evaluation",
-    ["reading", "location", "measured", "evaluations", "ranking"],
-    ({ problems }, location, measured, evaluations, ranking) => gatherEvaluation(problems, location, measured, evaluations, ranking),
+    ["reading", "location", "measured", "evaluations", "ranking", "fixtured"],
+    ({ problems }, location, measured, evaluations, ranking, fixture) =>
+      gatherEvaluation(problems, location, measured, evaluations, ranking, fixture),
   );
 
   cells.define("chosenStrategy", ["evaluations", "chosen"], (evaluations, chosen) => strategyNamed(evaluations, chosen));

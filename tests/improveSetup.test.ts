@@ -20,7 +20,7 @@ function withStrategy(document: SetupDocument, strategy: Improvement["search"]["
   const { id, touches, hold, orient, rotation, sizes } = strategy;
   return {
     ...document,
-    strategies: [...document.strategies, { id, touches, hold, orient, rotation, sizes, zero, note: "" }],
+    strategies: [...document.strategies, { id, touches, hold, orient, rotation, sizes, fixtureFrame: "", zero, note: "" }],
   } as SetupDocument;
 }
 

@@ -42,3 +42,12 @@ export function turnAboutZ([x, y, z]: Vector, angle: number): Vector {
   const sine = Math.sin(angle);
   return [cosine * x - sine * y, sine * x + cosine * y, z];
 }
+
+/** a × b, right-handed. */
+export function cross(a: Vector, b: Vector): Vector {
+  return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+}
+
+export function lengthOfVector(a: Vector): number {
+  return Math.hypot(a[0], a[1], a[2]);
+}

@@ -52,6 +52,7 @@ export function candidateStrategies(location: PartLocation, like: Strategy): Can
           rotation: turning.rotation,
           sizes: like.sizes,
           zero: like.zero,
+          fixtureFrame: undefined,
         });
       }
   return { strategies, isCutShort: false };

@@ -1,5 +1,6 @@
 import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
+import type { Fixture } from "../equipment/fixture.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
@@ -11,6 +12,8 @@ export interface Setup extends Touching {
   readonly strategies: readonly Strategy[];
   /** The strategy in use; empty for none. */
   readonly chosen: string;
+  /** What the part is set against. */
+  readonly fixture: Fixture;
   /** How this part's characteristics are judged; a problem where what is stated cannot be read. */
   readonly decision: Outcome<DecisionRule>;
   /** The unit in which a person reads and types. */

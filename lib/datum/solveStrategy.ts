@@ -37,6 +37,11 @@ export interface StrategySolution {
   readonly appliesRotation: boolean;
   /** Its contacts, in the order of the frame's residuals. */
   readonly contacts: readonly Contact[];
+  /**
+   * How far a point of a part of the batch lies from where the strategy takes it to be, along X, Y and Z, mm, where no touch has looked; undefined along an
+   * axis that nothing holds. Left out where touches find every part anew.
+   */
+  readonly displacement?: (place: Vector) => readonly [Uncertain | undefined, Uncertain | undefined, Uncertain | undefined];
 }
 
 /**
@@ -280,6 +285,7 @@ function placeOf(zero: ZeroPlace, axis: 0 | 1 | 2, location: PartLocation, given
   ]);
 }
 
-function nominalOf(zero: ZeroPlace, axis: 0 | 1 | 2, { located }: PartLocation): number {
+/** Where a zero sits on the part at nominal sizes, mm. */
+export function nominalOf(zero: ZeroPlace, axis: 0 | 1 | 2, { located }: PartLocation): number {
   return zero.kind === "coordinate" ? zero.value : (located.places.get(zero.element)?.[axis]?.nominal ?? 0);
 }

@@ -1,4 +1,5 @@
 import type { Mm } from "../base/quantity.ts";
+import type { WorkFrame } from "../equipment/equipment.ts";
 
 /** A way to make part zero: which contacts count, and where the zero sits on the part. */
 export interface Strategy {
@@ -10,6 +11,8 @@ export interface Strategy {
   readonly orient: readonly string[];
   readonly rotation: "ignored" | "measured" | "applied";
   readonly sizes: "nominal" | "measured";
+  /** The frame of a fixture that locates the part without any touch; undefined for touches. */
+  readonly fixtureFrame: WorkFrame | undefined;
   /** Part zero: a coordinate in the drawing's frame, or an element, per axis. */
   readonly zero: readonly [ZeroPlace, ZeroPlace, ZeroPlace];
 }

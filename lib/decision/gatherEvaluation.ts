@@ -11,13 +11,20 @@ export function gatherEvaluation(
   measured: Pick<SetupEvaluation, "faces" | "sizes" | "predictions">,
   strategies: SetupEvaluation["strategies"],
   ranking: SetupEvaluation["ranking"],
+  fixture: SetupEvaluation["fixture"],
 ): SetupEvaluation {
   return {
     setup: location.setup,
     location,
-    problems: [...problems, ...location.problems, ...(cannotBeHonest(location.setup) ? [] : unknownSources(location.book))],
+    problems: [
+      ...problems,
+      ...location.problems,
+      ...(fixture?.problems ?? []),
+      ...(cannotBeHonest(location.setup) ? [] : unknownSources(location.book)),
+    ],
     ...measured,
     strategies,
     ranking,
+    fixture,
   };
 }

@@ -5,6 +5,7 @@ import type { StrategySolution } from "../datum/solveStrategy.ts";
 import type { CellValue } from "../ledger/cellValue.ts";
 import type { Ledger } from "../ledger/ledger.ts";
 import type { EnteredOffset } from "../offsets/enteredOffset.ts";
+import type { FixtureEvaluation } from "../tolerance/judgeFixture.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
@@ -22,6 +23,8 @@ export interface SetupEvaluation {
   readonly strategies: readonly { readonly id: string; readonly evaluation: Outcome<StrategyEvaluation> }[];
   /** Strategy names, the one to be preferred first. */
   readonly ranking: readonly string[];
+  /** What the fixture does to the part; undefined where nothing is stated of it. */
+  readonly fixture: FixtureEvaluation | undefined;
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
 }

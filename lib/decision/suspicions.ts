@@ -11,10 +11,15 @@ const outOfReach = 20_000;
 
 /**
  * Entries that can be worked with and still look like a slip: repeats far apart, readings beyond any machine, sizes that the touches find outside of
- * what the drawing allows, a spacer that lies between nothing. Each is worth a second look before a zero is typed.
+ * what the drawing allows, a spacer that lies between nothing, a fixture that does not locate as it should. Each is worth a second look before a zero is typed.
  */
-export function suspicions({ setup, sizes }: Pick<SetupEvaluation, "setup" | "sizes">): Problem[] {
-  return [...setup.touches.flatMap(suspiciousReadings), ...suspiciousSizes(setup, sizes), ...unusedSpacers(setup)];
+export function suspicions({ setup, sizes, fixture }: Pick<SetupEvaluation, "setup" | "sizes" | "fixture">): Problem[] {
+  return [
+    ...setup.touches.flatMap(suspiciousReadings),
+    ...suspiciousSizes(setup, sizes),
+    ...unusedSpacers(setup),
+    ...(fixture?.findings ?? []),
+  ];
 }
 
 function suspiciousReadings({ id, positions, travelling }: Touch): Problem[] {

@@ -2,9 +2,12 @@ import * as v from "valibot";
 import { type LedgerBlock, ledgerSchema } from "./ledgerBlocks.ts";
 import {
   type CharacteristicEntry,
+  type ClampEntry,
   type CorrelationEntry,
   type DimensionEntry,
   type ElementEntry,
+  type LocatorEntry,
+  type SeatTouchEntry,
   type SpacerEntry,
   type StrategyEntry,
   setupDocumentSchema,
@@ -13,7 +16,7 @@ import {
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, touches, correlations, strategies } = setupDocumentSchema.entries;
+const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies } = setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
@@ -23,6 +26,9 @@ export const blankEntries = {
   tool: (id: string): ToolEntry => v.parse(tools.item, { id, kind: "touch probe" }),
   spacer: (id: string): SpacerEntry => v.parse(spacers.wrapped.item, { id }),
   workFrame: (id: string): WorkFrameEntry => v.parse(workFrames.wrapped.item, { id }),
+  locator: (id: string): LocatorEntry => v.parse(fixture.wrapped.entries.locators.wrapped.item, { id, kind: "pad" }),
+  clamp: (id: string): ClampEntry => v.parse(fixture.wrapped.entries.clamps.wrapped.item, { id, pressing: "-Z" }),
+  seatTouch: (id: string): SeatTouchEntry => v.parse(fixture.wrapped.entries.seatTouches.wrapped.item, { id }),
   touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
   correlation: (id: string): CorrelationEntry => v.parse(correlations.wrapped.item, { id }),
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),

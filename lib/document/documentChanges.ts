@@ -222,6 +222,9 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   tools: "tools",
   spacers: "spacers",
   workFrames: "work frames",
+  "fixture.locators": "locators",
+  "fixture.clamps": "clamps",
+  "fixture.seatTouches": "seat touches",
   touches: "touches",
   correlations: "correlations",
   strategies: "strategies",
@@ -249,8 +252,8 @@ function entriesAlone(context: Context): DocumentChange[] {
   const sections = keys.flatMap((key) => {
     if (key === "unit")
       return change(key, unitSentence(before.unit, after.unit), "the unit of bare numbers", { ...before, unit: after.unit });
-    const applied = { ...before, [key]: after[key] };
-    const [was, is] = [flatEntries({ [key]: before[key] }), flatEntries({ [key]: after[key] })];
+    const applied = { ...before, [key]: withListsOf(before[key], after[key], key) };
+    const [was, is] = [flatEntries({ [key]: before[key] }), flatEntries({ [key]: applied[key] })];
     const all = [...new Set([...was.keys(), ...is.keys()])];
     const sentences = all.flatMap((each) =>
       entrySentence(entryWords[each] ?? { words: each }, "", was.get(each) ?? "", is.get(each) ?? "", context, ""),
@@ -263,6 +266,13 @@ function entriesAlone(context: Context): DocumentChange[] {
     return change(`part.${key}`, sentences, `the ${words}`, { ...before, part: { ...before.part, [key]: after.part[key] } });
   });
   return [...sections, ...ofPart];
+}
+
+/** A section as it is after, with the lists in it as they were: those are told row by row. */
+function withListsOf(before: unknown, after: unknown, key: string): unknown {
+  const lists = places.flatMap((place) => (place.startsWith(`${key}.`) ? [place.slice(key.length + 1)] : []));
+  if (lists.length === 0) return after;
+  return { ...(after as object), ...Object.fromEntries(lists.map((list) => [list, (before as Record<string, unknown>)[list]])) };
 }
 
 function unitSentence(before: Unit, after: Unit): string[] {

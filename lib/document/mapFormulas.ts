@@ -8,10 +8,14 @@ const formulaEntries = {
   characteristics: ["tolerance"],
   tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
   spacers: ["thickness", "uncertainty"],
-  workFrames: ["x", "y", "z"],
+  workFrames: ["x", "y", "z", "uncertainty"],
+  locators: ["x", "y", "z", "span", "diameter", "diameterTolerance", "clearance", "height", "heightError", "seat", "debris"],
+  clamps: ["x", "y", "z"],
+  seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
 } as const;
 
+const fixtureEntries = ["seatScatter", "wantedError"] as const;
 const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
 
 /**
@@ -33,7 +37,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
   };
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
-  const { part, machine } = document;
+  const { part, machine, fixture } = document;
   return same(document, {
     ...document,
     part: same(part, {
@@ -45,6 +49,12 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     tools: rows("tools", document.tools, formulaEntries.tools),
     spacers: rows("spacers", document.spacers, formulaEntries.spacers),
     workFrames: rows("workFrames", document.workFrames, formulaEntries.workFrames),
+    fixture: same(fixture, {
+      ...withEntries(fixture, fixtureEntries, change, "fixture"),
+      locators: rows("fixture.locators", fixture.locators, formulaEntries.locators),
+      clamps: rows("fixture.clamps", fixture.clamps, formulaEntries.clamps),
+      seatTouches: rows("fixture.seatTouches", fixture.seatTouches, formulaEntries.seatTouches),
+    }),
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
     ),

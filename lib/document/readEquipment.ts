@@ -45,7 +45,11 @@ export function readWorkFrames({ workFrames }: SetupDocument, reading: Reading, 
         got: entry.id,
         remedy: "give the older work frame another name",
       });
-    return { id: entry.id, origin: [row.length("x", entry.x) ?? 0, row.length("y", entry.y) ?? 0, row.length("z", entry.z) ?? 0] };
+    return {
+      id: entry.id,
+      origin: [row.length("x", entry.x) ?? 0, row.length("y", entry.y) ?? 0, row.length("z", entry.z) ?? 0],
+      standardUncertainty: row.doubt("uncertainty", entry.uncertainty),
+    };
   });
 }
 
@@ -137,6 +141,6 @@ function workingSide(text: string, entry: string, row: RowReader): 1 | -1 | unde
   }
 }
 
-function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default"): Evidence {
+export function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default"): Evidence {
   return kind === "certificate" || kind === "published" ? { kind, note: "" } : { kind };
 }

@@ -4,6 +4,7 @@ import { mm } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Strategy, ZeroPlace } from "../datum/strategy.ts";
+import type { WorkFrame } from "../equipment/equipment.ts";
 import type { Names } from "../formula/names.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
 import { namesOf } from "../ledger/namesOf.ts";
@@ -11,6 +12,7 @@ import type { Element, Part } from "../part/part.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { readFixture } from "./readFixture.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readPart } from "./readPart.ts";
@@ -42,9 +44,11 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const machine = readMachine(document, reading, machineProblems);
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
+  const fixture = readFixture(document, part, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
     ...unreadRows("part.characteristics", document.part.characteristics, part.characteristics),
+    ...unreadRows("fixture.locators", document.fixture.locators, fixture.locators),
     ...unreadRows("tools", document.tools, tools),
     ...unreadRows("spacers", document.spacers, spacers),
     ...unreadRows("touches", document.touches, touches),
@@ -58,8 +62,9 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     spacers,
     machine,
     touches,
+    fixture,
     unread,
-    strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part)),
+    strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,
     decision: readDecision(document, problems),
     unit: document.unit,
@@ -100,7 +105,7 @@ function unreadRows(table: string, listed: readonly { readonly id: string }[], r
   return listed.flatMap(({ id }) => (through.has(id) ? [] : [`${table}.${id}`]));
 }
 
-function readStrategy(entry: StrategyEntry, row: RowReader, part: Part): Strategy {
+function readStrategy(entry: StrategyEntry, row: RowReader, part: Part, workFrames: readonly WorkFrame[]): Strategy {
   const elements = new Map(part.elements.map((element) => [element.id, element]));
   const zero = axes.map((axis) => {
     const name = axis.toLowerCase() as "x" | "y" | "z";
@@ -108,8 +113,10 @@ function readStrategy(entry: StrategyEntry, row: RowReader, part: Part): Strateg
   });
   const repeated = entry.touches.find((id, i) => entry.touches.indexOf(id) !== i);
   if (repeated !== undefined) row.refuse("touches", { what: "a touch counts once in a strategy", got: repeated });
+  const fixtureFrame = readFixtureFrame(entry, row, workFrames);
   return {
     id: entry.id,
+    fixtureFrame,
     touches: entry.touches,
     hold: entry.hold,
     orient: entry.orient,
@@ -117,6 +124,40 @@ function readStrategy(entry: StrategyEntry, row: RowReader, part: Part): Strateg
     sizes: entry.sizes,
     zero: zero as unknown as Strategy["zero"],
   };
+}
+
+/** A part that its fixture locates is not touched, and lies as the fixture lies. */
+function readFixtureFrame(entry: StrategyEntry, row: RowReader, workFrames: readonly WorkFrame[]): WorkFrame | undefined {
+  const name = entry.fixtureFrame.trim();
+  if (name === "") return undefined;
+  const known = workFrames.find(({ id }) => id === name);
+  if (known === undefined)
+    row.refuse("fixtureFrame", {
+      what: "there is no readable work frame by this name",
+      expected: "the name of a work frame",
+      got: name,
+      ...suggestName(
+        name,
+        workFrames.map(({ id }) => id),
+      ),
+    });
+  const remedy = "leave it as it is without a fixture's frame, or make that another strategy";
+  for (const key of ["touches", "hold", "orient"] as const)
+    if (entry[key].length > 0)
+      row.refuse(key, {
+        what: "a zero that stays on the fixture rests on nothing of the part",
+        expected: "nothing",
+        got: entry[key].join(", "),
+        remedy,
+      });
+  if (entry.rotation !== "ignored")
+    row.refuse("rotation", {
+      what: "a zero that stays on the fixture looks at no skew of the part",
+      expected: "ignored",
+      got: entry.rotation,
+      remedy,
+    });
+  return known;
 }
 
 /** An element's name, or a coordinate; nothing is 0. */

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { locatorKinds } from "../equipment/fixture.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
@@ -99,7 +100,15 @@ const toolEntry = v.object({
 
 const spacerEntry = v.object({ id, thickness: text, uncertainty: text, evidence, note: text });
 
-const workFrameEntry = v.object({ id, x: text, y: text, z: text, note: text });
+const workFrameEntry = v.object({
+  id,
+  x: text,
+  y: text,
+  z: text,
+  /** Standard uncertainty of where it stands, per axis; it counts where a part zero stays in this frame. */
+  uncertainty: text,
+  note: text,
+});
 
 const touchEntry = v.object({
   id,
@@ -145,6 +154,8 @@ const strategyEntry = v.object({
   rotation: v.optional(choice(["ignored", "measured", "applied"]), "ignored"),
   /** Sizes between a touched face and the datum: as drawn, or as measured on this part. */
   sizes: v.optional(choice(["nominal", "measured"]), "nominal"),
+  /** The work frame of a fixture in which the drawing's frame lies when the part is set against the locators: no touch on the part then; empty for touches. */
+  fixtureFrame: text,
   /** Where part zero sits: a coordinate in the drawing's frame, or an element's name, per axis. */
   zero: perAxis,
   note: text,
@@ -167,6 +178,57 @@ const machineEntry = v.object({
   /** Half-width of the positioning error over a distance. */
   positioning: text,
   positioningOver: text,
+  note: text,
+});
+
+const locatorEntry = v.object({
+  id,
+  /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part. */
+  kind: choice(locatorKinds),
+  /** The part's face, bore or boss that meets it; empty for a bare place. */
+  element: text,
+  /** Where it holds the part, in the drawing's frame; what the element says is left empty. */
+  x: text,
+  y: text,
+  z: text,
+  /** Out of the locator into the part. A diamond pin: the direction that it holds, across the line to the round pin when left out. */
+  facing: v.optional(direction),
+  /** Fixed jaw: the length over which the part bears on it. */
+  span: text,
+  /** V-block: the angle between its faces, in degrees; 90 when empty. */
+  angle: text,
+  /** Pins: diameter of the pin, and its tolerance. */
+  diameter: text,
+  diameterTolerance: text,
+  /** Pins: the largest difference of the diameters of hole and pin, where it does not follow from them. */
+  clearance: text,
+  /** How far it is known to stand from where it should, along its facing. */
+  height: text,
+  /** Half-width of what is not known of that. */
+  heightError: text,
+  evidence,
+  /** Standard uncertainty with which a part comes to rest on it anew. */
+  seat: text,
+  /** The thickest chip or burr that may lie on it. */
+  debris: text,
+  note: text,
+});
+
+/** A clamp presses onto the part at a place, in the drawing's frame. */
+const clampEntry = v.object({ id, pressing: direction, x: text, y: text, z: text, note: text });
+
+/** A Z reading on the seated part, and the same on a part that is known to have sat well; where on the part, in the drawing's frame. */
+const seatTouchEntry = v.object({ id, x: text, y: text, reading: text, baseline: text, note: text });
+
+const fixtureEntry = v.object({
+  /** In the order in which the part comes to rest on them. */
+  locators: v.optional(v.array(locatorEntry), []),
+  clamps: v.optional(v.array(clampEntry), []),
+  seatTouches: v.optional(v.array(seatTouchEntry), []),
+  /** Standard deviation of one reading of the seat check. */
+  seatScatter: text,
+  /** How far locating may move any feature at worst: the spacing that this asks for is told. */
+  wantedError: text,
   note: text,
 });
 
@@ -196,6 +258,8 @@ const sections = {
   spacers: v.optional(v.array(spacerEntry), []),
   machine: v.optional(machineEntry, {}),
   workFrames: v.optional(v.array(workFrameEntry), []),
+  /** What the part is set against. */
+  fixture: v.optional(fixtureEntry, {}),
   touches: v.array(touchEntry),
   /** Doubts that go together. */
   correlations: v.optional(v.array(correlationEntry), []),
@@ -224,6 +288,9 @@ export type CharacteristicEntry = v.InferOutput<typeof characteristicEntry>;
 export type ToolEntry = v.InferOutput<typeof toolEntry>;
 export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
 export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;
+export type LocatorEntry = v.InferOutput<typeof locatorEntry>;
+export type ClampEntry = v.InferOutput<typeof clampEntry>;
+export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;

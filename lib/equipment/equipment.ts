@@ -57,6 +57,8 @@ export interface Machine {
 export interface WorkFrame {
   readonly id: string;
   readonly origin: Vector;
+  /** Of where it stands, per axis, mm. */
+  readonly standardUncertainty: Mm;
 }
 
 /** Direction of travel of a touch. */

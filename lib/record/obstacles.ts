@@ -46,6 +46,7 @@ const missedTables: readonly (readonly [RegExp, string])[] = [
   [/^touches\..*\.frame$/s, "workFrames"],
   [/^touches\..*\.element$/s, "part.elements"],
   [/^part\..*\.(from|to|of)$/s, "part.elements"],
+  [/^fixture\.locators\..*\.element$/s, "part.elements"],
   [/^strategies\..*\.touches$/s, "touches"],
   [/^strategies\..*\.hold$/s, "part.elements"],
   [/^strategies\..*\.zero\.[xyz]$/s, "part.elements"],

@@ -7,6 +7,7 @@ import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUnce
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
+import { plainFixture } from "./internals/plainFixture.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
 import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
@@ -76,6 +77,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     strategies: ranking.map((id, i) =>
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
+    fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),
     predictedReadings: plainPredictions(evaluation),
     own: plainOwn(evaluation),
     supposed: [...setup.supposed],

@@ -7,6 +7,7 @@ import { correlationText } from "./correlationText.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
+import { summariseFixture } from "./internals/summariseFixture.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
 import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
@@ -48,6 +49,7 @@ export function summaryText(
     ),
     ...section("Strategies", summariseRanking(evaluation, figures)),
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),
+    ...section("Fixture, in the batch", summariseFixture(evaluation, figures)),
     ...section("This part", summarisePart(evaluation, figures)),
     ...section("Cells of your own", summariseOwn(evaluation, unit)),
     ...section("Doubts that err together", summariseRelated(relatedPairs(evaluation))),

@@ -41,6 +41,8 @@ interface Scene {
   readonly machinePlace: (place: Vector) => Vector;
   /** Deviations of the part's sizes from nominal. */
   readonly sizes: readonly Uncertain[];
+  /** How far the part lies from where its frame has it, where no touch tells. */
+  readonly displacement: StrategySolution["displacement"];
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
 }
@@ -81,7 +83,8 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
 }
 
 function batchScene(solution: StrategySolution, location: PartLocation): Scene {
-  const part = location.thisPart.ok ? location.thisPart.value : solution.frame;
+  // A part that nobody touches lies where its strategy has it, not where this one was found.
+  const part = location.thisPart.ok && solution.displacement === undefined ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
   return sceneOf(
     {
@@ -94,6 +97,7 @@ function batchScene(solution: StrategySolution, location: PartLocation): Scene {
     part,
     solution,
     location,
+    solution.displacement,
   );
 }
 
@@ -108,6 +112,7 @@ function sceneOf(
   part: FrameSolution,
   solution: StrategySolution,
   location: PartLocation,
+  displacement?: StrategySolution["displacement"],
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
@@ -124,6 +129,7 @@ function sceneOf(
       return [x + part.origin[0].value, y + part.origin[1].value, z + part.origin[2].value];
     },
     sizes,
+    displacement,
     determined: bothDetermined(solution, part),
   };
 }
@@ -206,15 +212,22 @@ function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | 
   if (element.made === "here") {
     const walls = element.kind === "middle" && element.process === 0 ? setup.part.elements.filter(({ id }) => element.of.includes(id)) : [];
     const [a, b] = walls.length === 2 && walls.every(({ made }) => made === "here") ? walls.map((wall) => cutDeviation(wall, scene)) : [];
-    return a && b ? a.map((each, axis) => each.plus(b[axis as 0 | 1 | 2]).times(0.5)) : cutDeviation(element, scene);
+    return a && b ? a.map((each, axis) => halfWay(each, b[axis])) : cutDeviation(element, scene);
   }
   return (located.places.get(element.id) ?? []).map(
     (place) => place && sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain))),
   );
 }
 
+function halfWay(a: Uncertain | undefined, b: Uncertain | undefined): Uncertain | undefined {
+  return a && b && a.plus(b).times(0.5);
+}
+
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
-function cutDeviation(element: Element, { location, solution, programme, drawing, between, positioning, machinePlace }: Scene): Triple {
+function cutDeviation(
+  element: Element,
+  { location, solution, programme, drawing, between, positioning, machinePlace, displacement }: Scene,
+): readonly (Uncertain | undefined)[] {
   const basic = basicPlace(element);
   const { zeroOnPart } = solution;
   const place = machinePlace(basic);
@@ -227,6 +240,11 @@ function cutDeviation(element: Element, { location, solution, programme, drawing
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
       .plus(scatterOfCut(element, axis, location.book));
-  const [x, y, z] = turned([machine(0), machine(1), machine(2)], drawing);
-  return [x.minus(basic[0]), y.minus(basic[1]), z.minus(basic[2])];
+  const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  if (displacement === undefined) return cut;
+  const displaced = displacement(basic);
+  return cut.map((along, axis) => {
+    const moved = displaced[axis];
+    return moved && along.minus(moved);
+  });
 }

@@ -1,7 +1,8 @@
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Draws } from "../uncertainty/draws.ts";
 import { scaleOf, standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
-import type { Effect, Stack } from "./stack.ts";
+import type { Effect } from "./reaches.ts";
+import type { Stack } from "./stack.ts";
 
 /** Sources that change the variance of a component by this share of it together: less than any number of trials can see. */
 const unseen = 1e-3;

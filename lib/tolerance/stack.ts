@@ -8,22 +8,11 @@ import { type LinearTerm, linearDistribution } from "../uncertainty/linearDistri
 import { radialChance } from "../uncertainty/radialChance.ts";
 import { type RadialTerm, radialDistribution } from "../uncertainty/radialDistribution.ts";
 import type { Family, Source } from "../uncertainty/source.ts";
-import { lowerReachOf, standardUncertaintyOf, upperReachOf } from "../uncertainty/sourceDistribution.ts";
+import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { integrate } from "../uncertainty/special/integrate.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import { independentTerms } from "./independentTerms.ts";
-
-/**
- * Sources without an end enter a worst case at this many standard uncertainties
- * (99.73 % of a normal distribution): common practice, no source.
- */
-export const unlimitedAt = 3;
-
-/** How a characteristic follows one source: X and Y in a round zone, one entry otherwise. */
-export interface Effect {
-  readonly source: Source;
-  readonly sensitivities: readonly number[];
-}
+import { boundAbove, boundBelow, type Effect, isUnlimited, linearReaches, middleOf, planarReaches, reachOf } from "./reaches.ts";
 
 /** What one source can do to a characteristic, mm: X and Y in a round zone, one entry otherwise. */
 export interface StackRow {
@@ -200,8 +189,7 @@ class RoundStack extends LazyStack {
   }
 
   protected worst(): Range {
-    const reaches = this.effects.map(({ source, sensitivities: [x, y] }) => [reachOf(source, x), reachOf(source, y)] as const);
-    return { lower: 0, upper: 2 * farthestOfZonotope(this.middle(), reaches) };
+    return { lower: 0, upper: 2 * farthestOfZonotope(this.middle(), planarReaches(this.effects)) };
   }
 
   protected root(): Range {
@@ -259,7 +247,7 @@ class LineStack extends LazyStack {
   }
 
   protected worst(): Range {
-    return this.about(this.effects.reduce((total, { source, sensitivities }) => total + Math.abs(reachOf(source, sensitivities[0])), 0));
+    return this.about(linearReaches(this.effects).reduce((total, reach) => total + Math.abs(reach), 0));
   }
 
   protected root(): Range {
@@ -332,40 +320,8 @@ function rowsOf(effects: readonly Effect[]): StackRow[] {
       amounts: sensitivities.map((sensitivity) => sensitivity * standardUncertainty),
       reaches: sensitivities.map((sensitivity) => sensitivity * boundAbove(source)),
       opposites: sensitivities.map((sensitivity) => -sensitivity * boundBelow(source)),
-      unlimited: !(Number.isFinite(limitBelow(source)) && Number.isFinite(limitAbove(source))),
+      unlimited: isUnlimited(source),
     };
   });
   return rows.sort((a, b) => sizeOf(b) - sizeOf(a) || (a.source.id < b.source.id ? -1 : 1));
-}
-
-/** Signed effect of half of the way between the limits of a source: of its limit, if they are symmetric. */
-function reachOf(source: Source, sensitivity: number | undefined): number {
-  return ((sensitivity as number) * (boundBelow(source) + boundAbove(source))) / 2;
-}
-
-/** How far the middle between the limits of a source lies above its best estimate. */
-function middleOf(source: Source): number {
-  return (boundAbove(source) - boundBelow(source)) / 2;
-}
-
-/** How far below its best estimate a source is taken to go. */
-function boundBelow(source: Source): number {
-  const limit = limitBelow(source);
-  return Number.isFinite(limit) ? limit : unlimitedAt * standardUncertaintyOf(source.distribution);
-}
-
-/** How far above its best estimate a source is taken to go. */
-function boundAbove(source: Source): number {
-  const limit = limitAbove(source);
-  return Number.isFinite(limit) ? limit : unlimitedAt * standardUncertaintyOf(source.distribution);
-}
-
-/** How far below its best estimate a source can go; `Infinity` where nothing limits it. */
-function limitBelow({ distribution, limit }: Source): number {
-  return limit ?? lowerReachOf(distribution);
-}
-
-/** How far above its best estimate a source can go; `Infinity` where nothing limits it. */
-function limitAbove({ distribution, limit }: Source): number {
-  return limit ?? upperReachOf(distribution);
 }

@@ -45,4 +45,10 @@ export interface Source {
   readonly limit?: number;
   /** The values that the estimate is the mean of, in the order in which they were taken, where the standard uncertainty is their own s/√n. */
   readonly repeats?: readonly number[];
+  /**
+   * Name of the point in a plane that this source is one coordinate of, where two sources are those of a point within a circle (a pin in its hole): the
+   * two limits are the circle's radius, and a worst case does not put both at their limits at once. The coordinates are uncorrelated; chances take
+   * them as independent.
+   */
+  readonly circle?: string;
 }

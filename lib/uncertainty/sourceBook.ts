@@ -17,6 +17,7 @@ export interface SourceEntry {
   readonly limit?: number;
   readonly varianceEstimate?: string;
   readonly repeats?: readonly number[];
+  readonly circle?: string;
 }
 
 /** A source taken, for the moment, to be another than stated. */

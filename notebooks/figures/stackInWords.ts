@@ -1,4 +1,5 @@
-import { type Range, type Stack, toleranceWidth, unlimitedAt } from "../../lib/tolerance/stack.ts";
+import { unlimitedAt } from "../../lib/tolerance/reaches.ts";
+import { type Range, type Stack, toleranceWidth } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
 import { chanceInDigits, chanceInWords, formatMet, formatShare } from "./formatChance.ts";
 

@@ -1,3 +1,4 @@
+import type { QuantityPlace } from "../../lib/decision/quantityNames.ts";
 import { renameQuantities } from "../../lib/document/renameQuantities.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { changeRow, changeRows, keepKey } from "../inputs/rows.ts";
@@ -12,6 +13,9 @@ export interface RowsByPlace {
   tools: SetupDocument["tools"];
   spacers: SetupDocument["spacers"];
   workFrames: SetupDocument["workFrames"];
+  "fixture.locators": SetupDocument["fixture"]["locators"];
+  "fixture.clamps": SetupDocument["fixture"]["clamps"];
+  "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
 }
 export type Place = keyof RowsByPlace;
@@ -26,13 +30,16 @@ export const places = [
   "tools",
   "spacers",
   "workFrames",
+  "fixture.locators",
+  "fixture.clamps",
+  "fixture.seatTouches",
   "correlations",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
   const [section, table] = partsOf(place);
-  const rows = table === undefined ? document[section as keyof SetupDocument] : document.part[table as keyof SetupDocument["part"]];
-  return rows as RowsByPlace[P];
+  const held = document[section as keyof SetupDocument];
+  return (table === undefined ? held : (held as unknown as Record<string, unknown>)[table]) as RowsByPlace[P];
 }
 
 function partsOf(place: Place): readonly [section: string, table?: string] {
@@ -44,7 +51,10 @@ function partsOf(place: Place): readonly [section: string, table?: string] {
 export function withRows<P extends Place>(document: SetupDocument, place: P, rows: RowsByPlace[P]): SetupDocument {
   if (rowsAt(document, place) === rows) return document;
   const [section, table] = partsOf(place);
-  return table === undefined ? { ...document, [place]: rows } : { ...document, [section as "part"]: { ...document.part, [table]: rows } };
+  return {
+    ...document,
+    [section]: table === undefined ? rows : { ...(document[section as keyof SetupDocument] as object), [table]: rows },
+  };
 }
 
 /** Says of a document in which entries were changed and no row came, went or moved that its rows are those of the other. */
@@ -78,7 +88,12 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
   const isOnlyOne = rows.filter(({ id }) => id === old).length === 1 && !rows.some(({ id }) => id === name);
   if (!isOnlyOne) return renamed;
   const referred = renameReferences(renamed, place, (id) => (id === old ? name : id));
-  return place === "workFrames" || place === "correlations" ? referred : renameQuantities(referred, place, old, name);
+  return hasNoQuantities(place) ? referred : renameQuantities(referred, place, old, name);
+}
+
+/** Whether nothing that formulas can name carries the names of its rows. */
+function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
+  return place === "workFrames" || place === "correlations" || place.startsWith("fixture.");
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -89,7 +104,11 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
     case "spacers":
       return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })) };
     case "workFrames":
-      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })) };
+      return {
+        ...document,
+        touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })),
+        strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { fixtureFrame: to(strategy.fixtureFrame) })),
+      };
     case "touches":
       return {
         ...document,
@@ -117,6 +136,10 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
       characteristics: changeRows(part.characteristics, (characteristic) =>
         changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) }),
       ),
+    },
+    fixture: {
+      ...document.fixture,
+      locators: changeRows(document.fixture.locators, (locator) => changeRow(locator, { element: to(locator.element) })),
     },
     touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
     strategies: changeRows(document.strategies, (strategy) => {

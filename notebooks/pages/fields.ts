@@ -127,6 +127,39 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
   );
 }
 
+export function fixtureFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const entry = (
+    key: "seatScatter" | "wantedError" | "note",
+    label: string,
+    width: number,
+    more: Partial<FieldDescription> = {},
+  ): FieldDescription => ({
+    place: `fixture.${key}`,
+    label,
+    width,
+    read: ({ fixture }) => fixture[key],
+    write: (document, text) => ({ ...document, fixture: { ...document.fixture, [key]: text } }),
+    ...more,
+  });
+  return fieldsOf(
+    [
+      [
+        entry("wantedError", "wanted error", 7, {
+          isLength: true,
+          hint: "How far locating may move any feature at worst: the spacing of locators that this asks for is told",
+        }),
+        entry("seatScatter", "scatter of a seat reading", 7, {
+          isLength: true,
+          hint: "Standard deviation of one Z reading of the seat check",
+        }),
+      ],
+      [entry("note", "note", 40)],
+    ],
+    unitOf,
+    edits,
+  );
+}
+
 export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
   const entry = (
     key: "title" | "note" | "revision" | "unit",

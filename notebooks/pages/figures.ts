@@ -9,6 +9,8 @@ import { comparisonTable } from "../figures/comparisonTable.ts";
 import { correlationBars } from "../figures/correlationBars.ts";
 import { correlationTable } from "../figures/correlationTable.ts";
 import type { DisplayUnit } from "../figures/displayUnit.ts";
+import { fixturePlan } from "../figures/fixturePlan.ts";
+import { fixturePlanTable } from "../figures/fixturePlanTable.ts";
 import { setupSketch } from "../figures/setupSketch.ts";
 import { setupSketchTable } from "../figures/setupSketchTable.ts";
 import { stackTable } from "../figures/stackTable.ts";
@@ -26,6 +28,8 @@ export interface Looking {
   readonly characteristic: string;
   /** The touch that a person stands on. */
   readonly touch: string;
+  /** The contact of a locator whose error is drawn; empty for the first that bears. */
+  readonly contact: string;
 }
 
 /** The figures beside the ledger, with the entries that choose what they show. */
@@ -36,23 +40,28 @@ export class Figures {
   /** Of the result whose budget is drawn. */
   readonly correlation = new FigureSlot({ title: "What errs together with it" });
   readonly stack: FigureSlot;
+  readonly fixture: FigureSlot;
   private readonly resultChoice: HTMLSelectElement;
   private readonly characteristicChoice: HTMLSelectElement;
+  private readonly contactChoice: HTMLSelectElement;
   private results: SheetResults | undefined;
   private failure = "";
   /** The results drawn last, and how many there have been: figures of one computation differ only by what a person looks at. */
   private drawn: SheetResults | undefined;
   private computations = 0;
-  private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
+  private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
 
   constructor(onLook: (looking: Looking) => void) {
     this.resultChoice = html("select", { "aria-label": "Result whose budget is shown" });
     this.characteristicChoice = html("select", { "aria-label": "Characteristic whose stack is shown" });
+    this.contactChoice = html("select", { "aria-label": "Locator whose error is drawn" });
+    this.contactChoice.addEventListener("change", () => onLook({ ...this.looking, contact: this.contactChoice.value }));
     this.resultChoice.addEventListener("change", () => onLook({ ...this.looking, result: this.resultChoice.value }));
     this.characteristicChoice.addEventListener("change", () =>
       onLook({ ...this.looking, characteristic: this.characteristicChoice.value }),
     );
     this.budget = new FigureSlot({ title: "Where the doubt comes from in", controls: [this.resultChoice] });
+    this.fixture = new FigureSlot({ title: "The part on its locators, moved by", controls: [this.contactChoice] });
     this.stack = new FigureSlot({ title: "How the tolerance is used:", controls: [this.characteristicChoice] });
   }
 
@@ -71,7 +80,7 @@ export class Figures {
   private draw(): void {
     const { results } = this;
     if (results === undefined) {
-      for (const slot of [this.sketch, this.comparison, this.budget, this.correlation, this.stack])
+      for (const slot of [this.sketch, this.comparison, this.budget, this.correlation, this.stack, this.fixture])
         slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
       return;
     }
@@ -81,6 +90,7 @@ export class Figures {
     this.drawComparison(results);
     this.drawBudget(results);
     this.drawStack(results);
+    this.drawFixture(results);
   }
 
   private drawSketch({ evaluation, chosen }: SheetResults): void {
@@ -137,6 +147,29 @@ export class Figures {
       key: JSON.stringify([this.computations, title]),
       draw: (width, environment) => correlationBars(correlations(), { title, width, id: "correlation" }, environment),
       table: () => correlationTable(correlations(), { title }),
+    });
+  }
+
+  private drawFixture({ evaluation }: SheetResults): void {
+    const located = evaluation.fixture?.located;
+    const labels = located?.ok ? located.value.location.contacts.map(({ label }) => label) : [];
+    const choices = labels.map((label) => ({ value: label, text: label, group: "" }));
+    const first = located?.ok ? located.value.location.layout.bearing[0] : undefined;
+    offer(
+      this.contactChoice,
+      [{ value: "", text: first === undefined ? "nothing" : `the first: ${labels[first]}`, group: "" }, ...choices],
+      this.looking.contact,
+    );
+    if (located?.ok !== true) {
+      this.fixture.say(located === undefined ? "Nothing is stated of the fixture." : reasonOf(located.problems));
+      return;
+    }
+    const { contact } = this.looking;
+    const { unit } = evaluation.setup;
+    this.fixture.show({
+      key: JSON.stringify([this.computations, contact]),
+      draw: (width, environment) => fixturePlan(evaluation, { unit, width, id: "fixture-plan", contact }, environment),
+      table: () => fixturePlanTable(evaluation, { unit }),
     });
   }
 

@@ -206,6 +206,7 @@ export class HelpSection {
         hold: [...entry.hold],
         orient: [...entry.orient],
         zero: like?.zero ?? noZero,
+        fixtureFrame: "",
         note: "",
       };
       return { ...before, strategies: [...before.strategies, added] };

@@ -13,6 +13,7 @@ const sectionTitles = {
   help: "What would help",
   ledger: "The ledger",
   part: "The part",
+  fixture: "The fixture",
   tools: "Tools",
   machine: "Machine",
   job: "The job",
@@ -166,8 +167,9 @@ function placeFigures(
   sections: ReadonlyMap<SectionName, HTMLElement>,
   { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
 ): void {
-  const { sketch, budget, correlation, stack, comparison } = figures;
+  const { sketch, budget, correlation, stack, comparison, fixture } = figures;
   sections.get("strategies")?.append(comparison.element);
+  sections.get("fixture")?.append(fixture.element);
   const place = (wide: boolean) => {
     if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element, madeOf);
     else {
@@ -195,6 +197,9 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,
   correlations: ({ budget }) => budget,
+  "fixture.locators": ({ fixture }) => fixture,
+  "fixture.clamps": ({ fixture }) => fixture,
+  "fixture.seatTouches": ({ fixture }) => fixture,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

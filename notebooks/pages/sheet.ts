@@ -17,9 +17,10 @@ import { CertaintySection } from "./certaintySection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { jobFields, machineFields } from "./fields.ts";
+import { fixtureFields, jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { FixtureSection } from "./fixtureSection.ts";
 import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
@@ -28,6 +29,7 @@ import { RevisionsSection } from "./revisionsSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
+import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
@@ -57,6 +59,8 @@ export class Sheet {
   private readonly ownCells: LedgerCells;
   private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
+  private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
+  private readonly fixture = new FixtureSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
@@ -82,7 +86,7 @@ export class Sheet {
   private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
   private context: CellContext = { unit: "mm", names: {} };
-  private looking: Looking = { result: "zero X", characteristic: "", touch: "" };
+  private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
 
   constructor(document: SetupDocument, options: SheetOptions) {
     this.options = options;
@@ -104,6 +108,11 @@ export class Sheet {
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
       correlations: correlationsTable(this.tableEdits("correlations")),
+      "fixture.locators": locatorsTable(
+        this.tableEdits("fixture.locators", ({ id }) => this.look({ ...this.looking, contact: this.fixture.contactOf(id) })),
+      ),
+      "fixture.clamps": clampsTable(this.tableEdits("fixture.clamps")),
+      "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -135,6 +144,16 @@ export class Sheet {
           this.tables["part.elements"].element,
           html("h3", {}, "Dimensions"),
           this.tables["part.dimensions"].element,
+        ],
+        fixture: [
+          html("h3", {}, "Locators"),
+          this.tables["fixture.locators"].element,
+          html("h3", {}, "Clamps"),
+          this.tables["fixture.clamps"].element,
+          html("h3", {}, "Seat, by touches from above"),
+          this.tables["fixture.seatTouches"].element,
+          this.fixtureEntries.element,
+          this.fixture.element,
         ],
         tools: [
           this.tables.tools.element,
@@ -193,6 +212,10 @@ export class Sheet {
     this.layout.warn(words);
   }
 
+  private get fields() {
+    return [...this.machine.fields, ...this.fixtureEntries.fields, ...this.job.fields];
+  }
+
   private choose(strategy: string): void {
     this.store.edit((before) => (before.chosen === strategy ? before : { ...before, chosen: strategy }), "choice of the strategy");
   }
@@ -232,6 +255,7 @@ export class Sheet {
     this.banner.show(document);
     this.unitChoice.showDocument(document);
     this.machine.show(document);
+    this.fixtureEntries.show(document);
     this.job.show(document);
     this.revisions.show(document);
     this.titleBlock.showDocument(document);
@@ -279,11 +303,12 @@ export class Sheet {
       table.showProblems(problems);
       table.showResults(results);
     }
-    for (const field of [...this.machine.fields, ...this.job.fields]) field.showProblems(problems);
+    for (const field of this.fields) field.showProblems(problems);
     // What is typed into a machine never waits.
     this.zero.show(results);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
+    this.fixture.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -343,12 +368,12 @@ export class Sheet {
 
   /** Puts the focus where something is wrong. */
   private goTo(place: string): void {
-    const field = [...this.machine.fields, ...this.job.fields].find((each) => each.place === place);
+    const field = this.fields.find((each) => each.place === place);
     if (field !== undefined) field.focus();
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
-    else Object.values(this.tables).some((table) => table.focus(place));
+    else if (!Object.values(this.tables).some((table) => table.focus(place)) && place.startsWith("fixture")) this.layout.goTo("fixture");
   }
 
   private find(name: string): boolean {

@@ -1,9 +1,66 @@
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import bearingCover from "../../notebooks/demo/bearingCover.json" with { type: "json" };
+import locatedPlate from "../documents/locatedPlate.json" with { type: "json" };
 
 /** A casting with a bore as datum, noted touches and a small skew. */
 export const cover = read(bearingCover);
+
+/** A plate on pads, against a jaw and a stop. */
+export const located = read(locatedPlate);
+
+const plain = { format: "datumbook", version: 2, tools: [], touches: [], strategies: [] };
+
+/** On two pins in oblique bores and four pads, one of which it does not touch; in inches. */
+export const pinned = read({
+  ...plain,
+  title: "Lid on pins",
+  unit: "inch",
+  part: {
+    name: "lid",
+    elements: [
+      { id: "seat", kind: "face", outward: "-Z", datum: "A" },
+      { id: "first", kind: "bore", datum: "B", x: "0", y: "0", diameter: "0.25" },
+      { id: "second", kind: "bore", datum: "C", x: "4", y: "2.5", diameter: "0.25", diameterTolerance: "+0.001 0" },
+      { id: "window", kind: "bore", made: "here", diameter: "1", x: "2", y: "1", z: "0.5" },
+    ],
+    characteristics: [{ id: "window", kind: "position", of: "window", tolerance: "0.01" }],
+  },
+  fixture: {
+    locators: [
+      { id: "pad 1", kind: "pad", element: "seat", x: "-0.5", y: "-0.5", heightError: "0.0005" },
+      { id: "pad 2", kind: "pad", element: "seat", x: "4.5", y: "-0.5", heightError: "0.0005" },
+      { id: "pad 3", kind: "pad", element: "seat", x: "4.5", y: "3", heightError: "0.0005" },
+      { id: "pad 4", kind: "pad", element: "seat", x: "-0.5", y: "3", height: "-0.001", heightError: "0.0005" },
+      { id: "round", kind: "round pin", element: "first", diameter: "0.2495", z: "0" },
+      { id: "diamond", kind: "diamond pin", element: "second", diameter: "0.249", z: "0" },
+    ],
+  },
+});
+
+/** A shaft's end in an upright V-block, free to turn about the shaft. */
+export const held = read({
+  ...plain,
+  title: "Shaft in a V-block",
+  unit: "mm",
+  part: {
+    name: "shaft",
+    elements: [
+      { id: "end", kind: "face", outward: "-Z", datum: "A" },
+      { id: "shaft", kind: "boss", datum: "B", x: "0", y: "0", diameter: "40", diameterTolerance: "±0.05" },
+      { id: "keyway", kind: "bore", made: "here", diameter: "6", x: "0", y: "0", z: "30" },
+    ],
+    characteristics: [{ id: "keyway", kind: "coordinate", of: "keyway", axis: "Y", tolerance: "±0.1" }],
+  },
+  fixture: {
+    locators: [
+      { id: "pad 1", kind: "pad", element: "end", x: "-10", y: "-10" },
+      { id: "pad 2", kind: "pad", element: "end", x: "10", y: "-10" },
+      { id: "pad 3", kind: "pad", element: "end", x: "0", y: "12" },
+      { id: "vee", kind: "V-block", element: "shaft", facing: "+Y", angle: "90", z: "10" },
+    ],
+  },
+});
 
 /** A block with a pocket, datums on faces, one sawn end, and lengths measured by touches; in inches, and clearly askew. */
 export const pocketBlock = read({

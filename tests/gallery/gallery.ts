@@ -14,6 +14,8 @@ import { distribution } from "../../notebooks/figures/distribution.ts";
 import { distributionTable } from "../../notebooks/figures/distributionTable.ts";
 import type { FigureEnvironment } from "../../notebooks/figures/figure.ts";
 import type { FigureTable } from "../../notebooks/figures/figureTable.ts";
+import { fixturePlan } from "../../notebooks/figures/fixturePlan.ts";
+import { fixturePlanTable } from "../../notebooks/figures/fixturePlanTable.ts";
 import { setupSketch } from "../../notebooks/figures/setupSketch.ts";
 import { setupSketchTable } from "../../notebooks/figures/setupSketchTable.ts";
 import { stackTable } from "../../notebooks/figures/stackTable.ts";
@@ -22,7 +24,7 @@ import { toleranceStack } from "../../notebooks/figures/toleranceStack.ts";
 import { zeroScatter } from "../../notebooks/figures/zeroScatter.ts";
 import { zeroScatterTable } from "../../notebooks/figures/zeroScatterTable.ts";
 import { studied } from "../notebooks/worker/studied.ts";
-import { cover, crowded, openPlate, pocketBlock } from "./documents.ts";
+import { cover, crowded, held, located, openPlate, pinned, pocketBlock } from "./documents.ts";
 
 /** A figure and the table behind it. */
 export interface Exhibit {
@@ -35,6 +37,9 @@ type Show = (options: { readonly width: number }, environment?: FigureEnvironmen
 const ofCover = once(() => evaluateSetup(cover));
 const ofBlock = once(() => evaluateSetup(pocketBlock));
 const ofPlate = once(() => evaluateSetup(openPlate));
+const ofLocated = once(() => evaluateSetup(located));
+const ofPinned = once(() => evaluateSetup(pinned));
+const ofHeld = once(() => evaluateSetup(held));
 const ofCrowd = once(() => evaluateSetup(crowded));
 
 /** One entry by figure: the gallery's page shows them, the tests draw them in every document. */
@@ -70,6 +75,11 @@ export const gallery: Readonly<Record<string, Show>> = {
   "comparison, batch": comparison(ofCover, "batch"),
   "comparison, with strategies that cannot be computed": comparison(ofBlock, "thisPart"),
   "comparison, crowded": comparison(ofCrowd, "thisPart"),
+  "fixture, three pads, jaw and stop": fixture(ofLocated, "pad 2"),
+  "fixture, the jaw turned": fixture(ofLocated, "jaw, one end"),
+  "fixture, pins, and a pad that does not touch": fixture(ofPinned, "diamond"),
+  "fixture, turned about a V-block": fixture(ofHeld, ""),
+  "fixture, nothing stated": fixture(ofCover, "none"),
   "scatter, bore": scatter(ofCover, "bore, turned to front"),
   "scatter, corner": scatter(ofCover, "corner"),
   "scatter, inches": scatter(ofBlock, "corner, turned", "inch"),
@@ -94,6 +104,17 @@ function sketch(evaluation: () => SetupEvaluation, strategy: string, highlight?:
         environment,
       ),
       table: setupSketchTable(evaluation(), strategy, { unit }),
+    };
+  };
+}
+
+function fixture(evaluation: () => SetupEvaluation, contact: string): Show {
+  return ({ width }, environment) => {
+    const { unit, title } = evaluation().setup;
+    const id = `fixture-${title}-${contact}`.replace(/\W+/g, "-");
+    return {
+      figure: fixturePlan(evaluation(), { unit, width, id, contact }, environment),
+      table: fixturePlanTable(evaluation(), { unit }),
     };
   };
 }

@@ -24,7 +24,9 @@ export function agreementSentences(evaluation: SetupEvaluation, figures: Figures
     const at = `strategies.${inUse.evaluation.id}`;
     const zero = `The expanded uncertainty of the zero of "${inUse.evaluation.id}" is ${listText(doubts)} ${figures.unit}`;
     if (own === undefined) {
-      const text = `${zero}. Its touches are just enough for it: nothing in them could show a mistake.`;
+      const text = solution.strategy.fixtureFrame
+        ? `${zero}, the locators' errors in it. No touch looks at the part, so nothing could show a mistake.`
+        : `${zero}. Its touches are just enough for it: nothing in them could show a mistake.`;
       sentences.push({ kind: "consistency", at, text });
     } else if (own.chance >= disagreeBelow) {
       const text = `${zero}. Its touches are consistent with each other within their doubts; that is no promise about what was not touched.`;

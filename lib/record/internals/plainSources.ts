@@ -1,4 +1,6 @@
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
+import type { FixtureEvaluation } from "../../tolerance/judgeFixture.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
 import type { Source } from "../../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
 import { plainNumber } from "./plainNumber.ts";
@@ -9,10 +11,11 @@ export function plainSources(evaluation: SetupEvaluation) {
 }
 
 /** Every source that any result rests on, by name. */
-function sourcesOf({ faces, sizes, predictions, strategies }: SetupEvaluation): Source[] {
+function sourcesOf({ faces, sizes, predictions, strategies, fixture }: SetupEvaluation): Source[] {
   const budgets = [
     ...[...faces, ...predictions, ...sizes].map(({ budget }) => budget),
     ...sizes.flatMap(({ difference }) => difference ?? []),
+    ...(fixture === undefined ? [] : budgetsOfFixture(fixture)),
     ...strategies.flatMap(({ evaluation }) => {
       if (!evaluation.ok) return [];
       const { zero, rotation, thisPart, batch } = evaluation.value;
@@ -24,7 +27,22 @@ function sourcesOf({ faces, sizes, predictions, strategies }: SetupEvaluation): 
   return [...sources.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
-function plainSource({ id, label, family, evidence, estimate, distribution, degreesOfFreedom, limit }: Source) {
+function budgetsOfFixture({ located, seat }: FixtureEvaluation): Budget[] {
+  const locating = located.ok
+    ? [
+        ...located.value.turns.flatMap((turn) => turn ?? []),
+        ...located.value.errors,
+        ...located.value.gaps.map(({ gap }) => gap),
+        ...located.value.judgement.stacks.flatMap((stack) => (stack.ok ? stack.value.components : [])),
+      ]
+    : [];
+  const seated = seat?.ok
+    ? [...[...seat.value.touched, ...seat.value.pads].map(({ lift }) => lift), ...(seat.value.twist ? [seat.value.twist] : [])]
+    : [];
+  return [...locating, ...seated];
+}
+
+function plainSource({ id, label, family, evidence, estimate, distribution, degreesOfFreedom, limit, circle }: Source) {
   return {
     id,
     label,
@@ -35,5 +53,6 @@ function plainSource({ id, label, family, evidence, estimate, distribution, degr
     standardUncertainty: standardUncertaintyOf(distribution),
     degreesOfFreedom: plainNumber(degreesOfFreedom),
     limit: limit ?? null,
+    circle: circle ?? null,
   };
 }

@@ -83,8 +83,11 @@ function restsOn(strategy: StrategyEvaluation): string {
   const { contacts, strategy: stated } = strategy.solution;
   const tools = [...new Set(contacts.map(({ tool }) => tool))];
   const sizes = stated.sizes === "measured" ? "sizes as measured on this part" : "sizes as drawn";
-  const touches = stated.touches.length === 1 ? "the touch" : "the touches";
-  const base = `"${strategy.id}" rests on ${touches} ${quotedList(stated.touches)} with ${quotedList(tools)}, and on ${sizes}.`;
+  const touches = `${stated.touches.length === 1 ? "the touch" : "the touches"} ${quotedList(stated.touches)} with ${quotedList(tools)}`;
+  const found = stated.fixtureFrame
+    ? `the frame "${stated.fixtureFrame.id}" of the fixture and its locators, without any touch on the part`
+    : touches;
+  const base = `"${strategy.id}" rests on ${found}, and on ${sizes}.`;
   const stack = bottleneckStack(strategy.thisPart) ?? bottleneckStack(strategy.batch);
   const shares = stack && varianceByEvidence(stack);
   if (stack === undefined || shares === undefined) return base;

@@ -130,7 +130,8 @@ const characteristicColumns = (words: string) =>
     { title: "chance", align: "right" },
   ] as const;
 
-function judged(words: string, { stacks }: Judgement, characteristics: readonly Characteristic[], figures: Figures): string[] {
+/** What every characteristic uses of its tolerance, as a table. */
+export function judged(words: string, { stacks }: Judgement, characteristics: readonly Characteristic[], figures: Figures): string[] {
   const rows = stacks.flatMap((stack) => (stack.ok ? [stackRow(stack.value, figures)] : []));
   const unknown = stacks.flatMap((stack, i) =>
     stack.ok ? [] : stack.problems.map((problem) => `"${characteristics[i]?.id}" ${words} is not known: ${describeProblem(problem)}`),

@@ -1,3 +1,4 @@
+import { linearReaches, planarReaches } from "../../../lib/tolerance/reaches.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
 import { type Family, families } from "../../../lib/uncertainty/source.ts";
 
@@ -17,21 +18,10 @@ export interface WorstCaseParts {
  * in that direction, so every source acts there with |reach · direction|.
  */
 export function worstCaseByFamily({ isRound, components, rows }: Stack): WorstCaseParts {
-  if (!isRound) return { estimate: 0, reaches: byFamily(rows, (row) => Math.abs(halfRange(row, 0))) };
+  if (!isRound) return { estimate: 0, reaches: byFamily(rows, [1]) };
   const centre = components.map(({ value }, k) => rows.reduce((sum, row) => sum + middle(row, k), value)) as [number, number];
-  const [x, y] = farthestDirection(
-    centre,
-    rows.map((row) => [halfRange(row, 0), halfRange(row, 1)] as const),
-  );
-  return {
-    estimate: 2 * (centre[0] * x + centre[1] * y),
-    reaches: byFamily(rows, (row) => 2 * Math.abs(halfRange(row, 0) * x + halfRange(row, 1) * y)),
-  };
-}
-
-/** Half of what a source changes along a component between its lower and its upper limit. */
-function halfRange({ reaches, opposites }: Stack["rows"][number], component: number): number {
-  return ((reaches[component] as number) - (opposites[component] as number)) / 2;
+  const [x, y] = farthestDirection(centre, planarReaches(rows));
+  return { estimate: 2 * (centre[0] * x + centre[1] * y), reaches: byFamily(rows, [2 * x, 2 * y]) };
 }
 
 /** What the middle of the limits of a source is off its best estimate; 0 unless it is skewed. */
@@ -39,9 +29,16 @@ function middle({ reaches, opposites }: Stack["rows"][number], component: number
   return ((reaches[component] as number) + (opposites[component] as number)) / 2;
 }
 
-function byFamily(rows: Stack["rows"], reachOf: (row: Stack["rows"][number]) => number): WorstCaseParts["reaches"] {
+/** What the sources of each family do along a direction together; the length of the direction multiplies it. */
+function byFamily(rows: Stack["rows"], direction: readonly number[]): WorstCaseParts["reaches"] {
   return families.flatMap((family) => {
-    const reach = rows.reduce((sum, row) => (row.family === family ? sum + reachOf(row) : sum), 0);
+    const along = rows
+      .filter((row) => row.family === family)
+      .map(({ source, sensitivities }) => ({
+        source,
+        sensitivities: [direction.reduce((sum, part, k) => sum + part * (sensitivities[k] as number), 0)],
+      }));
+    const reach = linearReaches(along).reduce((sum, each) => sum + Math.abs(each), 0);
     return reach > 0 ? [{ family, reach }] : [];
   });
 }

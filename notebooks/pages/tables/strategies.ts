@@ -49,6 +49,11 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     },
   },
   namesColumn("touches", "touches", 16, { hint: "The touches that count, with commas between them" }),
+  strategy.choice("fixtureFrame", "stays in", 8, ({ names }) => ["", ...(names["workFrames"] ?? [])], {
+    usual: "",
+    isWanted: ({ names }) => (names["workFrames"] ?? []).length > 0,
+    hint: "The frame of a fixture whose locators say where the part lies: nothing on the part is touched",
+  }),
   strategy.choice("rotation", "skew", 7, () => rotations, {
     only: rotations,
     hint: "Not looked at; measured for the zero alone; measured and applied to the coordinates",

@@ -97,6 +97,11 @@ export function workFramesTable(edits: TableEdits<WorkFrameEntry>): DocumentTabl
     columns: [
       frame.name(10),
       ...(["x", "y", "z"] as const).map((axis) => frame.text(axis, axis.toUpperCase(), 10, length)),
+      frame.text("uncertainty", "its u", 6, {
+        ...length,
+        usual: "",
+        hint: "Standard uncertainty of where it stands, per axis; it counts where a part zero stays in this frame",
+      }),
       frame.text("note", "note", 16, { kind: "long" }),
     ],
     nameOf: ({ id }) => id,

@@ -115,6 +115,7 @@ it("takes a strategy over into the list, for the zero of the strategy in use, un
     orient: [],
     rotation: "ignored",
     sizes: "nominal",
+    fixtureFrame: "",
     zero,
     note: "",
   });

@@ -1,0 +1,82 @@
+import type { FixtureEvaluation, LocatingEvaluation, SeatEvaluation } from "../tolerance/judgeFixture.ts";
+import type { LocatorSpacing } from "../tolerance/locatorSpacing.ts";
+import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
+import { listText, quotedList } from "./internals/listText.ts";
+
+/** What the fixture does to the part, told by sentences. What is wrong with it is told among the problems, and not here again. */
+export function fixtureSentences({ located, seat }: FixtureEvaluation, { unit }: { readonly unit: "mm" | "inch" }): string[] {
+  const figures = figuresIn(unit);
+  return [...(located.ok ? locatingSentences(located.value, figures) : []), ...(seat?.ok ? seatSentences(seat.value, figures) : [])];
+}
+
+function locatingSentences(locating: LocatingEvaluation, figures: Figures): string[] {
+  const { layout } = locating.location;
+  const { free, condition, bearing } = layout;
+  return [
+    free.length > 0
+      ? `The locators hold ${bearing.length} of the part's six motions. They leave free: ${free.map(({ words }) => words).join("; ")}.`
+      : `The locators hold all six motions of the part. Condition ${(condition ?? 1).toPrecision(2)}: a unit of error at the locators moves the part that many times as far in the worst direction as in the best, with turns told ${figures.length(layout.scale)} ${figures.unit} from the middle of the locators.`,
+    ...turnSentences(locating, figures),
+    ...locating.gaps.map(({ contact, repeats, gap }) => {
+      const { value, standardUncertainty } = figures.result(gap);
+      return gap.value < 0
+        ? `Resting on ${quotedList(repeats)}, the part would have to enter "${contact.label}" by ${value.replace(/^[-−]/u, "")} ${figures.unit} (u ${standardUncertainty}): it rests on that one instead of another, or bends.`
+        : `Resting on ${quotedList(repeats)}, the part stands off "${contact.label}" by ${value} ${figures.unit} (u ${standardUncertainty}).`;
+    }),
+    ...(locating.openPlaces.length > 0
+      ? [`Not stated, and taken as 0 for what a tilt or turn does there: ${listText(locating.openPlaces)}.`]
+      : []),
+    ...locating.clamps.flatMap(({ clamp, reactions }) =>
+      reactions === undefined
+        ? []
+        : [
+            `Clamp "${clamp.id}", by statics without friction, weight and cutting forces, presses with these shares of its force: ${listText(
+              reactions.flatMap(({ contact, share }) => (share === 0 ? [] : [`${contact.label} ${share.toFixed(2)}`])),
+            )}.`,
+          ],
+    ),
+    ...locating.spacings.map((spacing) => spacingSentence(spacing, figures)),
+  ];
+}
+
+function spacingSentence({ contacts, width, needed }: LocatorSpacing, { length, unit }: Figures): string {
+  const names = quotedList(contacts);
+  if (!needed.ok) return `For the wanted error no spacing of ${names} alone is enough.`;
+  const now = `now ${length(width)} ${unit} between the farthest two`;
+  return needed.value <= width
+    ? `For the wanted error ${names}, ${now}, could stand as near to each other as ${length(needed.value)} ${unit}, the others as they are.`
+    : `For the wanted error ${names}, ${now}, must stand ${length(needed.value)} ${unit} apart, the others as they are.`;
+}
+
+/** Over a length of 100, which a person can picture; worst case and standard uncertainty. */
+function turnSentences({ turns }: LocatingEvaluation, figures: Figures): string[] {
+  const told = turns.flatMap((turn, i) => {
+    if (turn === undefined || (turn.value === 0 && turn.standardUncertainty === 0)) return [];
+    const { value, standardUncertainty } = resultFigures(turn, hundred, 4);
+    return [`about ${["X", "Y", "Z"][i]} ${value} (u ${standardUncertainty})`];
+  });
+  return told.length === 0 ? [] : [`The part is turned, over a length of 100 ${figures.unit}: ${listText(told)}.`];
+}
+
+const hundred = 100;
+
+function seatSentences({ pads, twist }: SeatEvaluation, figures: Figures): string[] {
+  return [
+    ...pads.map(({ pad, lift, noticedAbove, smallestFound }) => {
+      const { value, standardUncertainty } = figures.result(lift);
+      const verdict =
+        lift.value > noticedAbove ? "more than the readings scatter: look for a chip or a burr" : "within what the readings scatter";
+      return `Above "${pad}" the part stands ${value} ${figures.unit} higher than the baseline (u ${standardUncertainty}), ${verdict}; the thinnest chip that these touches find there is ${figures.uncertainty(smallestFound)} ${figures.unit}, at 5 % risk of missing it and 5 % of a false call.`;
+    }),
+    ...(twist === undefined ? [] : [twistSentence(twist, figures)]),
+  ];
+}
+
+/** At two standard uncertainties: common practice, no source. */
+const twistNoticedAt = 2;
+
+function twistSentence(twist: NonNullable<SeatEvaluation["twist"]>, figures: Figures): string {
+  const { value, standardUncertainty } = figures.result(twist);
+  const seen = Math.abs(twist.value) > twistNoticedAt * twist.standardUncertainty;
+  return `Twist of the four touches ${value} ${figures.unit} (u ${standardUncertainty}): ${seen ? "one of them is bad, or the part is bent" : "they fit a part that tilts as a whole"}.`;
+}
