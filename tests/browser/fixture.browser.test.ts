@@ -8,13 +8,15 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
+/** What is out of sight follows when the page is idle, which a busy machine is late with. */
+const patience = { timeout: 15_000 };
 const plate = readFileSync(new URL("../documents/locatedPlate.json", import.meta.url));
 
 async function openPlate() {
   const { page, errors } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
   await page.waitForSelector('.sheet[data-state="settled"]');
   await page.locator('input[type="file"]').setInputFiles({ name: "plate.json", mimeType: "application/json", buffer: plate });
-  await expect.poll(() => page.locator(".said").textContent()).toContain("is open");
+  await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
   await page.locator("#fixture").scrollIntoViewIfNeeded();
   return { page, errors, section: page.locator("#fixture") };
 }
@@ -22,9 +24,13 @@ async function openPlate() {
 describe("the fixture on the page", () => {
   it("shows locators, what they hold, and the part moved by the locator that one stands on", async () => {
     const { page, errors, section } = await openPlate();
-    await expect.poll(() => section.locator(".findings").textContent()).toContain("The locators hold all six motions of the part.");
+    await expect
+      .poll(() => section.locator(".findings").textContent(), patience)
+      .toContain("The locators hold all six motions of the part.");
     await section.getByLabel("height ±", { exact: false }).nth(3).click();
-    await expect.poll(() => section.locator("figure").textContent()).toContain("moved by one standard uncertainty of jaw, one end");
+    await expect
+      .poll(() => section.locator("figure").textContent(), patience)
+      .toContain("moved by one standard uncertainty of jaw, one end");
     expect(await accessibilityViolations(page)).toEqual([]);
     expect(errors).toEqual([]);
     await page.context().close();
@@ -37,7 +43,9 @@ describe("the fixture on the page", () => {
     await page.keyboard.type("20");
     await page.keyboard.press("Enter");
     // Beside the first pad at the same place: five motions are held.
-    await expect.poll(() => section.locator(".findings").textContent()).toContain("The locators hold 5 of the part's six motions.");
+    await expect
+      .poll(() => section.locator(".findings").textContent(), patience)
+      .toContain("The locators hold 5 of the part's six motions.");
     expect(await section.locator('[data-table="fixture.locators"]').textContent()).toContain(
       "“pad 2” holds nothing that “pad 1” does not hold already".replace(/[“”]/g, '"'),
     );

@@ -88,6 +88,7 @@ it("the built page runs no text as code, and loads and sends nothing anywhere", 
 
 it.each(["light", "dark"] as const)("the built page has no accessibility violations in the %s scheme", async (colorScheme) => {
   const { page } = await browser.openPage("", { colorScheme });
+  await page.waitForSelector('.sheet[data-state="settled"]');
   expect(await accessibilityViolations(page)).toEqual([]);
 });
 
