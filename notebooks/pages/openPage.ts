@@ -51,7 +51,7 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
 }
 
 /** How often the sheet is worked out before anybody types, and for how long together at the most, ms: a large job needs no more and would be kept from its own work. */
-const rehearsals = { times: 100, together: 2000 } as const;
+const rehearsals = { times: 100, together: 1000 } as const;
 
 /**
  * A browser compiles well only what has run some times. That is done while it has nothing else to do, so that the first edits of a person are
