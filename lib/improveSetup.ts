@@ -1,7 +1,7 @@
 import { failure, type Outcome, success } from "./base/outcome.ts";
 import { locatePart } from "./datum/locatePart.ts";
 import type { Setup } from "./datum/setup.ts";
-import { allowedDoubt, type Judged } from "./decision/allowedDoubt.ts";
+import { allowedDoubt, type Judged, singleDoubts } from "./decision/allowedDoubt.ts";
 import { helpfulMoves } from "./decision/helpfulMoves.ts";
 import type { Improvement, ImprovementProgress, ImprovementRequest } from "./decision/improvement.ts";
 import { strategyNamed } from "./decision/strategyNamed.ts";
@@ -42,7 +42,7 @@ export function* improveSetup(document: SetupDocument, request: ImprovementReque
   const steps = searchStrategies(location, like, view, draws);
   let step = steps.next();
   for (; !step.done; step = steps.next()) yield { tried: step.value.tried, candidates: step.value.candidates };
-  return success({ strategy: name, view, wanted, ...found, search: step.value });
+  return success({ strategy: name, view, wanted, supposed: setup.supposed, ...found, search: step.value });
 }
 
 function resting(
@@ -52,10 +52,9 @@ function resting(
   wanted: number,
   draws: Draws,
 ): Pick<Improvement, "moves" | "allowances"> {
-  const sources = new Set(judged.flatMap(({ stack }) => stack.effects.map(({ source }) => source)));
-  const allowances = [...sources].map((source) => allowedDoubt(judged, source, wanted));
+  const allowances = singleDoubts(judged).map((doubt) => allowedDoubt(judged, doubt, wanted));
   return {
     moves: helpfulMoves(judged, setup, [...new Set(touches)], draws),
-    allowances: allowances.sort((a, b) => a.factor - b.factor || (a.source.id < b.source.id ? -1 : 1)),
+    allowances: allowances.sort((a, b) => a.factor - b.factor || (a.doubt.label < b.doubt.label ? -1 : 1)),
   };
 }

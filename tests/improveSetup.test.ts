@@ -64,7 +64,7 @@ describe("improveSetup(document, request)", () => {
   it("tells how small the scatter must be, and that nothing is left without it", () => {
     const { allowances, moves } = improved(plate(1), { view: "thisPart", wanted: 0.9973 });
     const [scatter] = allowances;
-    expect(scatter?.source.id).toBe("touch touch, scatter");
+    expect(scatter?.doubt.sources.map(({ id }) => id)).toEqual(["touch touch, scatter"]);
     // Half the tolerance over the normal quantile of 0.99865.
     expect(scatter?.standardUncertainty).toBeCloseTo(0.01 / 2.99998, 5);
     expect(moves.withoutMeasuring.chance).toBe(1);
@@ -96,6 +96,13 @@ describe("improveSetup(document, request)", () => {
       expect(strategy.touches.length).toBeGreaterThan(before.strategy.touches.length);
       expect(batch.chance).toBeGreaterThan(before.batch.chance);
     }
+  });
+
+  it("tells what it all rests on while something is only supposed", () => {
+    const document = { ...plate(1), whatIf: [{ source: "touch touch, scatter", shift: "", doubt: "0.5" }] };
+    const improvement = improved(document, { view: "thisPart", wanted: 0.9973 });
+    expect(improvement.supposed).toHaveLength(1);
+    expect(improvementText(improvement)).toMatch(/^SUPPOSED FOR THE MOMENT/);
   });
 
   it("says which strategy there is when another is asked for", () => {

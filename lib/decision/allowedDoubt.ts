@@ -10,19 +10,38 @@ export interface Judged {
   readonly stack: Stack;
 }
 
+/** What can be better or worse known by itself: a source, or the two coordinates of a point within a circle, which have one size. */
+export interface SingleDoubt {
+  readonly label: string;
+  readonly sources: readonly Source[];
+}
+
+/** The single doubts behind some stacks, in the order in which the stacks first meet them. */
+export function singleDoubts(judged: readonly Judged[]): SingleDoubt[] {
+  const sources = new Set(judged.flatMap(({ stack }) => stack.effects.map(({ source }) => source)));
+  const doubts = new Map<string, { label: string; sources: Source[] }>();
+  for (const source of sources) {
+    const key = source.circle === undefined ? `source ${source.id}` : `circle ${source.circle}`;
+    const doubt = doubts.get(key) ?? { label: source.circle ?? source.label, sources: [] };
+    doubt.sources.push(source);
+    doubts.set(key, doubt);
+  }
+  return [...doubts.values()];
+}
+
 /** How large one doubt may be, everything else staying as it is, before a wanted chance is missed. */
 export interface Allowance {
-  readonly source: Source;
+  readonly doubt: SingleDoubt;
   /**
    * As many times as large as it is now: below 1 it has to shrink, 0 if even that would not do, `Infinity` if no size that was
    * tried (a million times as large) misses the chance.
    */
   readonly factor: number;
-  /** Standard uncertainty of the source at that size, in its own unit. */
+  /** Standard uncertainty of each of its sources at that size, in their own unit. */
   readonly standardUncertainty: number;
   /** The characteristic that sets the bound; undefined where nothing does. */
   readonly boundBy: string | undefined;
-  /** Smallest chance of the characteristics that follow the source if it were known exactly. */
+  /** Smallest chance of the characteristics that follow it if it were known exactly. */
   readonly chanceWithout: number;
 }
 
@@ -33,20 +52,21 @@ const resolution = 1e-4;
 const stride = 1.5;
 
 /**
- * The largest size of one source for which every characteristic that follows it keeps the wanted chance of being within its tolerance: the
+ * The largest size of one doubt for which every characteristic that follows it keeps the wanted chance of being within its tolerance: the
  * first size, from nothing upwards, at which one of them misses it. Chances are those of the linearised deviations (`linearChance`,
  * `radialChance`), which scale exactly with the source.
  *
  * @param wanted chance of each characteristic, between 0.5 and 1: below one half, a larger doubt may help a result that is out
  * @throws RangeError for another chance
  */
-export function allowedDoubt(judged: readonly Judged[], source: Source, wanted: number): Allowance {
+export function allowedDoubt(judged: readonly Judged[], doubt: SingleDoubt, wanted: number): Allowance {
   if (!(wanted > 0.5 && wanted < 1)) throw new RangeError(`wanted: expected a chance above 0.5 and below 1, got ${wanted}`);
-  const following = judged.filter(({ stack }) => stack.effects.some((effect) => effect.source === source));
-  const chanceAt = (each: Judged, factor: number) => chanceWith(each, (other) => (other === source ? factor : 1));
-  const standardUncertainty = standardUncertaintyOf(source.distribution);
+  const { sources } = doubt;
+  const following = judged.filter(({ stack }) => stack.effects.some(({ source }) => sources.includes(source)));
+  const chanceAt = (each: Judged, factor: number) => chanceWith(each, (source) => (sources.includes(source) ? factor : 1));
+  const standardUncertainty = Math.max(0, ...sources.map(({ distribution }) => standardUncertaintyOf(distribution)));
   const answer = (factor: number, boundBy: string | undefined): Allowance => ({
-    source,
+    doubt,
     factor,
     standardUncertainty: factor === 0 ? 0 : factor * standardUncertainty,
     boundBy,

@@ -4,16 +4,16 @@ import { sourceOfLength, sourceOfRadius } from "../equipment/toolSources.ts";
 import { chanceOfAll, type SampledChance } from "../tolerance/chanceOfAll.ts";
 import type { Draws } from "../uncertainty/draws.ts";
 import type { Source } from "../uncertainty/source.ts";
-import { type Judged, scaledStack } from "./allowedDoubt.ts";
+import { type Judged, type SingleDoubt, scaledStack, singleDoubts } from "./allowedDoubt.ts";
 
 /** Something that a person can do about doubts. */
 export interface Move {
   /**
    * `touch again`: one more reading of a touch, or of every touch; `calibrate`: a tool's radius and length known twice as well; `skim`: no
-   * roughness and no lean of a face; `know better`: any other source known twice as well.
+   * roughness and no lean of a face; `know better`: all other doubts known twice as well.
    */
   readonly kind: "touch again" | "calibrate" | "skim" | "know better";
-  /** Touches, the tool, the element, or the label of the source. */
+  /** Touches, the tool, the element, or the label of the doubt. */
   readonly of: readonly string[];
   /** How many times as large each source is afterwards. */
   readonly factorOf: (source: Source) => number;
@@ -55,8 +55,7 @@ export function helpfulMoves(judged: readonly Judged[], setup: Setup, touches: r
       draws,
     );
   const now = after(() => 1);
-  const sources = new Set(judged.flatMap(({ stack }) => stack.effects.map(({ source }) => source)));
-  const moves = movesOf(setup, touches, [...sources])
+  const moves = movesOf(setup, touches, singleDoubts(judged))
     .map(({ kind, of, factorOf }): JudgedMove => {
       const chance = after(factorOf);
       return { kind, of, chanceOfAll: chance, gain: chance.chance - now.chance };
@@ -66,13 +65,16 @@ export function helpfulMoves(judged: readonly Judged[], setup: Setup, touches: r
   return { now, moves, withoutMeasuring: after(({ family }) => (family === "contact tool" || family === "machine" ? 0 : 1)) };
 }
 
-/** The usual moves that change any of the sources. */
-function movesOf(setup: Setup, touches: readonly string[], sources: readonly Source[]): Move[] {
+/** The usual moves that change any of the doubts. */
+function movesOf(setup: Setup, touches: readonly string[], doubts: readonly SingleDoubt[]): Move[] {
   const special = [...repeats(setup, touches), ...calibrations(setup), ...skims(setup)];
-  const changes = ({ factorOf }: Move) => sources.some((source) => factorOf(source) !== 1);
-  const others = sources
-    .filter((source) => special.every(({ factorOf }) => factorOf(source) === 1))
-    .map((source): Move => ({ kind: "know better", of: [source.label], factorOf: (other) => (other === source ? better : 1) }));
+  const isChanged = (sources: readonly Source[], { factorOf }: Move) => sources.some((source) => factorOf(source) !== 1);
+  const changes = (move: Move) => doubts.some(({ sources }) => isChanged(sources, move));
+  const others = doubts
+    .filter(({ sources }) => !special.some((move) => isChanged(sources, move)))
+    .map(
+      ({ label, sources }): Move => ({ kind: "know better", of: [label], factorOf: (source) => (sources.includes(source) ? better : 1) }),
+    );
   return [...special.filter(changes), ...others];
 }
 

@@ -18,8 +18,10 @@ export interface Improvement {
   readonly strategy: string;
   readonly view: View;
   readonly wanted: number;
+  /** What is supposed for the moment, in words: all of it rests on that. */
+  readonly supposed: readonly string[];
   readonly moves: HelpfulMoves;
-  /** By source that has any effect, the one with the least room first. */
+  /** By doubt that has an effect, the one with the least room first. */
   readonly allowances: readonly Allowance[];
   readonly search: StrategySearch;
 }

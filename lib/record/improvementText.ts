@@ -5,14 +5,16 @@ import type { Improvement, StrategySearch } from "../decision/improvement.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { chanceCell, chanceText, sampledChanceText } from "./internals/chanceText.ts";
 import { listText } from "./internals/listText.ts";
+import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 
 /** What would make a setup better, as a sheet of plain text. */
 export function improvementText(improvement: Improvement): string {
-  const { strategy, view, wanted, moves, allowances, search } = improvement;
+  const { strategy, view, wanted, supposed, moves, allowances, search } = improvement;
   const whole = view === "thisPart" ? "this part" : "the batch";
   const lines = [
+    ...(supposed.length > 0 ? wrapText(supposedText(supposed)) : []),
     ...wrapText(`What would help "${oneLine(strategy)}" for ${whole}`),
     ...moveSentences(moves).flatMap((sentence) => wrapText(sentence, "  - ")),
     "",
@@ -30,7 +32,7 @@ function nearTable(near: readonly Allowance[]): string[] {
   if (near.length === 0) return [];
   return textTable(
     allowanceColumns,
-    near.map((allowance) => [oneLine(allowance.source.label), ...allowanceCells(allowance)]),
+    near.map((allowance) => [oneLine(allowance.doubt.label), ...allowanceCells(allowance)]),
   );
 }
 

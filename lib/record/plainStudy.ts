@@ -12,6 +12,8 @@ export interface StudyHead {
   readonly trials: number;
   /** Of trials that were to go on until they are steady; null for others. */
   readonly isSteady: boolean | null;
+  /** What is supposed for the moment, in words: all of it rests on that. */
+  readonly supposed: readonly string[];
 }
 
 /** A study as plain data, ready for JSON: millimetres and radians. */

@@ -4,6 +4,7 @@ import { coverageProbability } from "./expandedUncertainty.ts";
 import { failedInWords, firstOrderInWords } from "./firstOrderInWords.ts";
 import { chanceCell } from "./internals/chanceText.ts";
 import { resultWriter } from "./internals/resultWriter.ts";
+import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 import type { StudyHead } from "./plainStudy.ts";
@@ -19,6 +20,7 @@ export function studyText(head: StudyHead, results: readonly StudyResult[], unit
       ? `${head.trials} trials of the whole model, seed ${head.seed}${head.isSteady === false ? ", NOT STEADY YET (see --trials)" : ""}`
       : `exact distributions of the linearised results, corrected for the bend of the model, seed ${head.seed}`;
   const lines = [
+    ...(head.supposed.length > 0 ? wrapText(supposedText(head.supposed)) : []),
     ...wrapText(head.title === "" ? "Setup without a title" : head.title),
     ...wrapText(
       `"${head.strategy}", ${view}: ${how}. Lengths in ${unit === "inch" ? "in" : "mm"}, angles in degrees; intervals hold ${coverage} %.`,

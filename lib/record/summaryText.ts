@@ -13,6 +13,7 @@ import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
 import { summariseRanking } from "./internals/summariseRanking.ts";
 import { summariseStrategy } from "./internals/summariseStrategy.ts";
+import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 import { judgementSentences } from "./judgementSentences.ts";
@@ -74,10 +75,6 @@ function summariseRelated(pairs: readonly RelatedPair[]): string[] {
     columns,
     pairs.map(({ one, other, coefficient }) => [one, other, correlationText(coefficient)]),
   );
-}
-
-function supposedText(supposed: readonly string[]): string {
-  return `SUPPOSED FOR THE MOMENT, and not as stated: ${supposed.join("; ")}. Everything below rests on it.`;
 }
 
 const bullet = "  - ";

@@ -1,8 +1,10 @@
 import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
 import type { ImprovementRequest } from "../../lib/decision/improvement.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { improveSetup } from "../../lib/improveSetup.ts";
 import { improvementText } from "../../lib/record/improvementText.ts";
+import { obstacles } from "../../lib/record/obstacles.ts";
 import { plainImprovement } from "../../lib/record/plainImprovement.ts";
 import { parseOptions, seeHelp } from "./parseOptions.ts";
 import { readText } from "./readText.ts";
@@ -21,7 +23,7 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input.
   --json                 the same as JSON
   --help                 this text
 
-Exit status 0; 2 when the file, the strategy or the arguments cannot be used, with one line per problem on standard
+Exit status 0; 2 when the file, an entry, the strategy or the arguments cannot be used, with one line per problem on standard
 error; 70 for a mistake of the program itself.
 `;
 
@@ -58,6 +60,9 @@ await runToExit(async (args) => {
   if (!text.ok) return refuse(text.problems);
   const document = parseDocument(text.value);
   if (!document.ok) return refuse(document.problems.map((problem) => inFile(file, problem)));
+  // Half of a setup would be told as all of it.
+  const missing = obstacles(evaluateSetup(document.value));
+  if (missing.length > 0) return refuse(missing);
   const steps = improveSetup(document.value, request.value);
   let step = steps.next();
   while (!step.done) step = steps.next();

@@ -46,7 +46,8 @@ async function study(request: StudyRequest): Promise<Outcome<string>> {
   if (!tried.ok) return tried;
   const { tally, isSteady } = tried.value;
   if (work.kind === "trials" && work.isShard) return success(writeTally(tally as TrialTally));
-  const head = { title: evaluation.setup.title, strategy, view, seed, trials: tally?.trials ?? 0, isSteady };
+  const { title, supposed } = evaluation.setup;
+  const head = { title, strategy, view, seed, trials: tally?.trials ?? 0, isSteady, supposed };
   const results = studyResults(targets.value, seed, tally);
   return success(
     request.json ? `${JSON.stringify(plainStudy(head, results), undefined, 2)}\n` : studyText(head, results, evaluation.setup.unit),

@@ -1,5 +1,5 @@
 import type { SetupDocument, StrategyEntry } from "../../lib/document/setupDocument.ts";
-import { chanceCell } from "../../lib/record/internals/chanceText.ts";
+import { formatMet } from "../figures/formatChance.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
@@ -50,6 +50,9 @@ export class HelpSection {
 
   constructor(options: HelpSectionOptions) {
     this.options = options;
+    this.chance.addEventListener("input", () => {
+      if (this.isWorking || this.isAnswered) this.takeBack("The chance has changed: ask again.");
+    });
     this.chance.addEventListener("keydown", (event) => {
       if (event.key === "Enter") this.start();
     });
@@ -107,16 +110,15 @@ export class HelpSection {
   show(results: SheetResults | undefined, document: SetupDocument): void {
     const of = results?.chosen.ok === true ? { document, strategy: results.chosen.value.id, view: results.view } : undefined;
     if (sameStudy(of, this.of)) return;
-    this.client.stop();
-    setText(
-      this.told,
-      of === undefined
-        ? "Not known: the chosen strategy has no results."
-        : this.isWorking || this.isAnswered
-          ? "An entry has changed: ask again."
-          : "",
-    );
     this.of = of;
+    const changed = this.isWorking || this.isAnswered ? "An entry has changed: ask again." : "";
+    this.takeBack(of === undefined ? "Not known: the chosen strategy has no results." : changed);
+  }
+
+  /** An answer, or the work on one, to what is not asked any more. */
+  private takeBack(why: string): void {
+    this.client.stop();
+    setText(this.told, why);
     this.isWorking = this.isAnswered = false;
     this.showState();
   }
@@ -186,8 +188,8 @@ export class HelpSection {
       {},
       html("th", { scope: "row", "data-label": "strategy" }, words),
       number("touches", String(entry.touches.length)),
-      number("this part", chanceCell(thisPart)),
-      number("the batch", chanceCell(batch)),
+      number("this part", formatMet(thisPart)),
+      number("the batch", formatMet(batch)),
       html("td", { "data-label": "to the list" }, take),
     );
   }
@@ -209,7 +211,10 @@ export class HelpSection {
         fixtureFrame: "",
         note: "",
       };
-      return { ...before, strategies: [...before.strategies, added] };
+      const after = { ...before, strategies: [...before.strategies, added] };
+      // One more strategy changes nothing of the answer, and another may be wanted.
+      if (this.of !== undefined) this.of = { ...this.of, document: after };
+      return after;
     }, `strategy ${words}`);
     this.options.say(`“${taken}” is among the strategies.`);
   }

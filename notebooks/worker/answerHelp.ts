@@ -35,7 +35,7 @@ export function answerHelp(
     kind: "help",
     help: {
       sentences: moveSentences(moves),
-      allowances: allowances.filter(isNear).map((allowance) => [allowance.source.label, ...allowanceCells(allowance)] as const),
+      allowances: allowances.filter(isNear).map((allowance) => [allowance.doubt.label, ...allowanceCells(allowance)] as const),
       allowanceSentences: allowanceSentences(allowances),
       strategies: search.best.map(({ strategy: { id: words, touches, hold, orient, rotation, sizes }, thisPart, batch }) => ({
         entry: { touches, hold, orient, rotation, sizes },

@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
+import { heapOf } from "./heapOf.ts";
 
 const demo = readFileSync(fileURLToPath(new URL("../../notebooks/demo/bearingCover.json", import.meta.url)), "utf8");
 
@@ -68,12 +69,10 @@ async function inPage([cells, rows]: (typeof sizes)[number], measure: (page: Pag
   await page.waitForFunction((id) => document.querySelector(`[aria-label="${id}"]`) !== null, `c${cells - 1}`, { timeout: 120_000 });
   await page.waitForSelector('.sheet[data-state="settled"]');
   await page.waitForTimeout(3000);
-  const session = await page.context().newCDPSession(page);
-  await session.send("HeapProfiler.collectGarbage");
-  const { usedSize } = (await session.send("Runtime.getHeapUsage")) as { usedSize: number };
+  const held = await heapOf(page);
   return {
     measure: () => measure(page),
-    note: () => `${(usedSize / 1e6).toFixed(0)} MB of memory for the page and all that it holds`,
+    note: () => `${(held / 1e6).toFixed(0)} MB of memory for the page and all that it holds`,
     close: () => browser.close(),
   };
 }

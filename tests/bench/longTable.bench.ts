@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
 import { codeForPage } from "./codeForPage.ts";
+import { heapOf } from "./heapOf.ts";
 import type { openTable } from "./tableInPage.ts";
 
 const lengths = [10, 1000, 10_000];
@@ -51,14 +52,6 @@ async function inPage(count: number, measure: (page: Page, count: number) => Pro
     note: () => `${megabytes} MB of memory for the rows, ${inPageRows} of them in the page`,
     close: () => browser.close(),
   };
-}
-
-async function heapOf(page: Page): Promise<number> {
-  const session = await page.context().newCDPSession(page);
-  await session.send("HeapProfiler.collectGarbage");
-  const { usedSize } = (await session.send("Runtime.getHeapUsage")) as { usedSize: number };
-  await session.detach();
-  return usedSize;
 }
 
 /** Runs in the page. What follows a frame's painting is a task of its own. */

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, expect, it } from "vitest";
 import { buildCommand, patience, runCommand } from "../support/runEvaluate.ts";
@@ -27,5 +28,10 @@ it("`improve` refuses what it cannot use, with one line and status 2", { timeout
   expect(refused(demo, "--view", "tomorrow")).toContain("this-part or batch");
   expect(refused(demo, "--strategy", "none")).toContain('"bore"');
   expect(refused()).toContain("one setup is looked at at a time");
+  const half = JSON.parse(readFileSync(demo, "utf8"));
+  half.touches[0].readings = "a lot";
+  const { status, output, errors } = runCommand("improve", ["-"], JSON.stringify(half));
+  expect([status, output]).toEqual([2, ""]);
+  expect(errors.join("\n")).toContain(`touches.${half.touches[0].id}.readings`);
   expect(refused("/no/such/file.json")).toContain("/no/such/file.json");
 });

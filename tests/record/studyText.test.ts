@@ -10,7 +10,7 @@ import type { TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { fromSource, type Uncertain, unary } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";
 
-const head = { title: "Study", strategy: "s", view: "thisPart", seed: 1, trials: 0, isSteady: null } as const;
+const head = { title: "Study", strategy: "s", view: "thisPart", seed: 1, trials: 0, isSteady: null, supposed: [] } as const;
 
 /** A function of one normal source about 1. */
 function target(value: Uncertain, u: number, slope: number, limits?: StudyTarget["limits"]): StudyTarget {
@@ -24,6 +24,14 @@ function tried(targets: readonly StudyTarget[], blocks: number): TrialTally {
   const steps = [...runBlocks(studyModel(targets, 1), 0, blocks)];
   return steps.at(-1) as TrialTally;
 }
+
+it("a study that rests on what is only supposed says so before anything else", () => {
+  const results = studyResults([target(x(0.1), 0.1, 1)], 1);
+  expect(studyText({ ...head, supposed: ["width half as doubtful"] }, results, "mm")).toMatch(
+    /^SUPPOSED FOR THE MOMENT, and not as stated: width half as doubtful\./,
+  );
+  expect(studyText(head, results, "mm")).not.toContain("SUPPOSED");
+});
 
 it("a model that bends too much for a correction gets no number without trials, in the text and as plain data", () => {
   const targets = [target(x(0.3).power(2), 0.3, 2)];

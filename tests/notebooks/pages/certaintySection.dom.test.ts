@@ -7,24 +7,13 @@ import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import type { StudyAnswer, StudyRequest } from "../../../notebooks/worker/studyMessages.ts";
 import { pocketBlock } from "../../gallery/documents.ts";
 import { answersTo } from "../worker/studied.ts";
+import { SlowWorker } from "./slowWorker.ts";
 
-/** A worker that answers when it is told to. */
-class SlowWorker extends EventTarget {
-  static made: SlowWorker[] = [];
-  readonly asked: StudyRequest[] = [];
-  isEnded = false;
+class StudyWorker extends SlowWorker<StudyRequest, StudyAnswer> {
+  static made: StudyWorker[] = [];
   constructor() {
     super();
-    SlowWorker.made.push(this);
-  }
-  postMessage(request: StudyRequest): void {
-    this.asked.push(request);
-  }
-  terminate(): void {
-    this.isEnded = true;
-  }
-  answer(answer: StudyAnswer): void {
-    this.dispatchEvent(new MessageEvent("message", { data: answer }));
+    StudyWorker.made.push(this);
   }
   /** The last question, as a worker would. */
   answerAll(only: (answer: StudyAnswer) => boolean = () => true): void {
@@ -46,7 +35,7 @@ const results: SheetResults = {
   view: "batch",
 };
 let section: CertaintySection;
-const worker = () => SlowWorker.made.at(-1) as SlowWorker;
+const worker = () => StudyWorker.made.at(-1) as StudyWorker;
 const answers = () => section.element.querySelector<HTMLElement>(".answers") as HTMLElement;
 const said = () => section.element.querySelector("[role=status]")?.textContent;
 const button = (name: string) =>
@@ -54,8 +43,8 @@ const button = (name: string) =>
 
 beforeEach(() => {
   vi.useFakeTimers();
-  SlowWorker.made = [];
-  vi.stubGlobal("Worker", SlowWorker);
+  StudyWorker.made = [];
+  vi.stubGlobal("Worker", StudyWorker);
   section = new CertaintySection();
   document.body.replaceChildren(section.element);
 });
@@ -66,7 +55,7 @@ afterEach(() => {
 
 it("a section shows nothing and asks nothing within an edit, then first order, then the whole model", () => {
   section.show(results, document1);
-  expect(SlowWorker.made).toHaveLength(0);
+  expect(StudyWorker.made).toHaveLength(0);
   expect(answers().hidden).toBe(true);
   vi.advanceTimersByTime(300);
   worker().answerAll(({ kind }) => kind === "firstOrder");

@@ -7,26 +7,15 @@ import { HelpSection } from "../../../notebooks/pages/helpSection.ts";
 import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import type { HelpAnswer, HelpRequest } from "../../../notebooks/worker/studyMessages.ts";
 import { pocketBlock } from "../../gallery/documents.ts";
+import { SlowWorker } from "./slowWorker.ts";
 
-/** A worker that answers when it is told to. */
-class SlowWorker extends EventTarget {
-  static made: SlowWorker[] = [];
-  readonly asked: HelpRequest[] = [];
-  isEnded = false;
+const made: SlowWorker<HelpRequest, HelpAnswer>[] = [];
+const workerMade = class extends SlowWorker<HelpRequest, HelpAnswer> {
   constructor() {
     super();
-    SlowWorker.made.push(this);
+    made.push(this);
   }
-  postMessage(request: HelpRequest): void {
-    this.asked.push(request);
-  }
-  terminate(): void {
-    this.isEnded = true;
-  }
-  answer(answer: HelpAnswer): void {
-    this.dispatchEvent(new MessageEvent("message", { data: answer }));
-  }
-}
+};
 
 const document1: SetupDocument = { ...pocketBlock, chosen: "corner, turned" };
 const evaluation = evaluateSetup(document1);
@@ -61,7 +50,7 @@ const help: HelpAnswer = {
 
 let section: HelpSection;
 let kept: SetupDocument;
-const worker = () => SlowWorker.made.at(-1) as SlowWorker;
+const worker = () => made.at(-1) as SlowWorker<HelpRequest, HelpAnswer>;
 const answers = () => section.element.querySelector<HTMLElement>(".answers") as HTMLElement;
 const said = () => section.element.querySelector("[role=status]")?.textContent;
 const button = (name: string) =>
@@ -69,8 +58,8 @@ const button = (name: string) =>
 const chance = () => section.element.querySelector("input") as HTMLInputElement;
 
 beforeEach(() => {
-  SlowWorker.made = [];
-  vi.stubGlobal("Worker", SlowWorker);
+  made.length = 0;
+  vi.stubGlobal("Worker", workerMade);
   kept = document1;
   section = new HelpSection({
     edit: (change) => {
@@ -84,7 +73,7 @@ beforeEach(() => {
 afterEach(() => vi.unstubAllGlobals());
 
 it("works out nothing before it is asked, then shows the answer", () => {
-  expect([SlowWorker.made.length, answers().hidden]).toEqual([0, true]);
+  expect([made.length, answers().hidden]).toEqual([0, true]);
   button("work it out").click();
   expect(worker().asked).toEqual([
     { id: 1, document: document1, strategy: "corner, turned", view: "batch", work: { kind: "help", wanted: expect.closeTo(0.9973, 12) } },
@@ -97,7 +86,7 @@ it("works out nothing before it is asked, then shows the answer", () => {
   expect(answers().textContent).toContain("One sentence.");
   expect([...answers().querySelectorAll("tbody tr")].map((row) => row.textContent)).toEqual([
     "a doubt2.00 × as nowhole",
-    "left alone190.00 %80.00 %take over",
+    "left alone190 %80 %take over",
   ]);
 });
 
@@ -131,6 +120,17 @@ it("takes its answer back at an edit, and says so; a late answer counts no more"
   expect([answers().hidden, said()]).toEqual([true, "An entry has changed: ask again."]);
 });
 
+it("takes its answer back when another chance is typed, and keeps it while strategies are taken over", () => {
+  button("work it out").click();
+  worker().answer(help);
+  button("take over").click();
+  section.show(results, kept);
+  expect(answers().hidden).toBe(false);
+  chance().value = "95 %";
+  chance().dispatchEvent(new InputEvent("input"));
+  expect([answers().hidden, said()]).toEqual([true, "The chance has changed: ask again."]);
+});
+
 it("stops at once, and says why there is no answer", () => {
   button("work it out").click();
   button("stop").click();
@@ -144,7 +144,7 @@ it("asks for a chance that can be asked for", () => {
   for (const text of ["50", "100 %", "-3", "", "much"]) {
     chance().value = text;
     button("work it out").click();
-    expect([chance().getAttribute("aria-invalid"), SlowWorker.made.length]).toEqual(["true", 0]);
+    expect([chance().getAttribute("aria-invalid"), made.length]).toEqual(["true", 0]);
     expect(said()).toContain(text);
   }
   chance().value = "95,45 %";
