@@ -120,6 +120,16 @@ export function axesOf(element: Element, elements: ReadonlyMap<string, Element>)
   return first?.kind === "face" ? axesOf(first, elements) : [];
 }
 
+/**
+ * The cuts that make an element of this setup: itself; of a middle that states no doubt of a cut of its own, its two faces, where they are cut here:
+ * it is by definition half-way between them.
+ */
+export function cutsOf(element: Element, elements: readonly Element[]): readonly Element[] {
+  if (element.kind !== "middle" || element.process !== 0) return [element];
+  const faces = elements.filter(({ id, made }) => made === "here" && element.of.includes(id));
+  return faces.length === 2 ? faces : [element];
+}
+
 /** Nominal place with 0 for what is not given. */
 export function basicPlace({ at }: Element): Vector {
   return [at[0] ?? 0, at[1] ?? 0, at[2] ?? 0];

@@ -1,7 +1,7 @@
+import { listText, quotedList } from "../base/listText.ts";
 import type { FixtureEvaluation, LocatingEvaluation, SeatEvaluation } from "../tolerance/judgeFixture.ts";
 import type { LocatorSpacing } from "../tolerance/locatorSpacing.ts";
 import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
-import { listText, quotedList } from "./internals/listText.ts";
 
 /** What the fixture does to the part, told by sentences. What is wrong with it is told among the problems, and not here again. */
 export function fixtureSentences({ located, seat }: FixtureEvaluation, { unit }: { readonly unit: "mm" | "inch" }): string[] {

@@ -1,10 +1,10 @@
+import { listText } from "../base/listText.ts";
 import { oneLine } from "../base/oneLine.ts";
 import type { Allowance } from "../decision/allowedDoubt.ts";
 import type { HelpfulMoves, JudgedMove } from "../decision/helpfulMoves.ts";
 import type { Improvement, StrategySearch } from "../decision/improvement.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { chanceCell, chanceText, sampledChanceText } from "./internals/chanceText.ts";
-import { listText } from "./internals/listText.ts";
 import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";

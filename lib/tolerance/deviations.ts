@@ -7,7 +7,7 @@ import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { basicPlace, type Characteristic, type Element, type Round } from "../part/part.ts";
+import { basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
 import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -210,9 +210,8 @@ function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
 function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
   const { sizes, located, setup } = scene.location;
   if (element.made === "here") {
-    const walls = element.kind === "middle" && element.process === 0 ? setup.part.elements.filter(({ id }) => element.of.includes(id)) : [];
-    const [a, b] = walls.length === 2 && walls.every(({ made }) => made === "here") ? walls.map((wall) => cutDeviation(wall, scene)) : [];
-    return a && b ? a.map((each, axis) => halfWay(each, b[axis])) : cutDeviation(element, scene);
+    const [first, second] = cutsOf(element, setup.part.elements).map((cut) => cutDeviation(cut, scene));
+    return (first ?? []).map((each, axis) => (second === undefined ? each : halfWay(each, second[axis])));
   }
   return (located.places.get(element.id) ?? []).map(
     (place) => place && sum([...place.gains].map(([id, gain]) => (scene.sizes[sizes.indexOf(id)] as Uncertain).times(gain))),

@@ -1,3 +1,4 @@
+import { listText } from "../../base/listText.ts";
 import { axes } from "../../base/vector.ts";
 import type { Contact } from "../../contacts/contact.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
@@ -6,7 +7,6 @@ import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import type { Figures } from "./figures.ts";
-import { listText } from "./listText.ts";
 
 /** So seldom would touches differ so much if all doubts were as stated: below this they are said to disagree (common practice, no source). */
 const disagreeBelow = 0.01;

@@ -1,10 +1,10 @@
+import { quotedList } from "../../base/listText.ts";
 import type { StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { View } from "../../tolerance/deviations.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { chanceText, shareText } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
-import { quotedList } from "./listText.ts";
 import { bottleneckStack } from "./stackNamed.ts";
 
 /** What limits the strategy that is ranked first, and under which strategies even the worst case is within the tolerances. */

@@ -1,3 +1,4 @@
+import { listText, quotedList } from "../../base/listText.ts";
 import { failure, type Outcome, success } from "../../base/outcome.ts";
 import { rankStrategies } from "../../decision/rankStrategies.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
@@ -10,7 +11,6 @@ import { strategyInUse } from "../strategyInUse.ts";
 import { chanceText, sampledChanceText, shareText } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
 import { limitSentences } from "./limitSentences.ts";
-import { listText, quotedList } from "./listText.ts";
 import { bottleneckStack } from "./stackNamed.ts";
 
 /** Which strategy comes first, what that rests on, what limits it, and whether the one in use is that one. */

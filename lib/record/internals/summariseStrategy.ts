@@ -1,4 +1,5 @@
 import { capitalise } from "../../base/capitalise.ts";
+import { listText } from "../../base/listText.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import type { Setup } from "../../datum/setup.ts";
@@ -15,7 +16,6 @@ import { zeroRegionSentence } from "../zeroRegionSentence.ts";
 import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { chanceCell, chanceText, shareText } from "./chanceText.ts";
 import { type Figures, resultFigures } from "./figures.ts";
-import { listText } from "./listText.ts";
 import { resultWriter } from "./resultWriter.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";

@@ -1,10 +1,10 @@
+import { listText } from "../../base/listText.ts";
 import { axes } from "../../base/vector.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { View } from "../../tolerance/deviations.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { chanceText, shareText } from "./chanceText.ts";
 import type { Figures } from "./figures.ts";
-import { listText } from "./listText.ts";
 import { bottleneckStack, stackNamed } from "./stackNamed.ts";
 
 /** Why the zero that is known best is not always the best zero: the two rankings, by chance and by the zero's own uncertainty, where they disagree. */
