@@ -1,6 +1,8 @@
 import { listText, quotedList } from "../base/listText.ts";
+import { millimetresPerInch } from "../base/quantity.ts";
 import type { FixtureEvaluation, LocatingEvaluation, SeatEvaluation } from "../tolerance/judgeFixture.ts";
 import type { LocatorSpacing } from "../tolerance/locatorSpacing.ts";
+import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
 
 /** What the fixture does to the part, told by sentences. What is wrong with it is told among the problems, and not here again. */
@@ -15,7 +17,7 @@ function locatingSentences(locating: LocatingEvaluation, figures: Figures): stri
   return [
     free.length > 0
       ? `The locators hold ${bearing.length} of the part's six motions. They leave free: ${free.map(({ words }) => words).join("; ")}.`
-      : `The locators hold all six motions of the part. Condition ${(condition ?? 1).toPrecision(2)}: a unit of error at the locators moves the part that many times as far in the worst direction as in the best, with turns told ${figures.length(layout.scale)} ${figures.unit} from the middle of the locators.`,
+      : `The locators hold all six motions of the part. Condition ${(condition ?? 1).toPrecision(2)}: a unit of error at the locators moves the part that many times as far in the worst direction as in the best, with turns told ${apart(layout.scale, figures)} from the middle of the locators.`,
     ...turnSentences(locating, figures),
     ...locating.gaps.map(({ contact, repeats, gap }) => {
       const { value, standardUncertainty } = figures.result(gap);
@@ -39,16 +41,26 @@ function locatingSentences(locating: LocatingEvaluation, figures: Figures): stri
   ];
 }
 
-function spacingSentence({ contacts, width, needed }: LocatorSpacing, { length, unit }: Figures): string {
+function spacingSentence({ contacts, width, needed }: LocatorSpacing, figures: Figures): string {
   const names = quotedList(contacts);
   if (!needed.ok) return `For the wanted error no spacing of ${names} alone is enough.`;
-  const now = `now ${length(width)} ${unit} between the farthest two`;
+  const now = `now ${apart(width, figures)} between the farthest two`;
+  const wanted = apart(needed.value, figures, Math.ceil);
   return needed.value <= width
-    ? `For the wanted error ${names}, ${now}, could stand as near to each other as ${length(needed.value)} ${unit}, the others as they are.`
-    : `For the wanted error ${names}, ${now}, must stand ${length(needed.value)} ${unit} apart, the others as they are.`;
+    ? `For the wanted error ${names}, ${now}, could stand as near to each other as ${wanted}, the others as they are.`
+    : `For the wanted error ${names}, ${now}, must stand ${wanted} apart, the others as they are.`;
 }
 
-/** Over a length of 100, which a person can picture; worst case and standard uncertainty. */
+/** A distance between locators: nobody sets one to the last figure. */
+function apart(length: number, { unit }: Figures, round: (value: number) => number = Math.round): string {
+  const [perUnit, decimals] = unit === "in" ? [millimetresPerInch, 2] : [1, 1];
+  return `${formatFixed(round((length / perUnit) * 10 ** decimals - rounding) / 10 ** decimals, decimals)} ${unit}`;
+}
+
+/** In the last figure: what is a whole number but for rounding stays it. */
+const rounding = 1e-6;
+
+/** Over a length of 100, which a person can picture; estimate and standard uncertainty. */
 function turnSentences({ turns }: LocatingEvaluation, figures: Figures): string[] {
   const told = turns.flatMap((turn, i) => {
     if (turn === undefined || (turn.value === 0 && turn.standardUncertainty === 0)) return [];
@@ -66,7 +78,8 @@ function seatSentences({ pads, twist }: SeatEvaluation, figures: Figures): strin
       const { value, standardUncertainty } = figures.result(lift);
       const verdict =
         lift.value > noticedAbove ? "more than the readings scatter: look for a chip or a burr" : "within what the readings scatter";
-      return `Above "${pad}" the part stands ${value} ${figures.unit} higher than the baseline (u ${standardUncertainty}), ${verdict}; the thinnest chip that these touches find there is ${figures.uncertainty(smallestFound)} ${figures.unit}, at 5 % risk of missing it and 5 % of a false call.`;
+      const [by, way] = lift.value < 0 ? [value.replace(/^[-−]/u, ""), "lower"] : [value, "higher"];
+      return `Above "${pad}" the part stands ${by} ${figures.unit} ${way} than the baseline (u ${standardUncertainty}), ${verdict}; the thinnest chip that these touches find there is ${figures.uncertainty(smallestFound)} ${figures.unit}, at 5 % risk of missing it and 5 % of a false call.`;
     }),
     ...(twist === undefined ? [] : [twistSentence(twist, figures)]),
   ];
