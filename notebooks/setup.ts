@@ -59,6 +59,7 @@ const setupSections = [
   "tools",
   "spacers",
   "machine",
+  "heat",
   "workFrames",
   "fixture",
   "touches",

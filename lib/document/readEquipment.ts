@@ -84,7 +84,7 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
   };
 }
 
-export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Machine {
+export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Omit<Machine, "heat"> {
   const row = new RowReader("machine", reading);
   const perAxis = <T>(read: (axis: "x" | "y" | "z") => T): readonly [T, T, T] => [read("x"), read("y"), read("z")];
   const positioning = row.doubt("positioning", machine.positioning);
@@ -102,7 +102,7 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
       got: machine.positioning,
     });
   }
-  const result: Machine = {
+  const result = {
     name: machine.name,
     register: machine.register,
     controllerUnit: machine.controllerUnit,

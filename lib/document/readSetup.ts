@@ -13,6 +13,7 @@ import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
 import { readFixture } from "./readFixture.ts";
+import { readHeat } from "./readHeat.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readPart } from "./readPart.ts";
@@ -41,7 +42,8 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const spacers = readSpacers(document, reading, problems);
   const touches = readTouches(document, workFrames, reading, problems);
   const machineProblems: Problem[] = [];
-  const machine = readMachine(document, reading, machineProblems);
+  const heat = readHeat(document, reading, machineProblems);
+  const machine = { ...readMachine(document, reading, machineProblems), heat };
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
   const fixture = readFixture(document, part, reading, problems);

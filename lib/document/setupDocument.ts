@@ -181,6 +181,23 @@ const machineEntry = v.object({
   note: text,
 });
 
+/** How warm a body is, in °C, and its coefficient of linear expansion in 1e-6/K; both with standard uncertainties. */
+const warmBodyEntry = v.optional(
+  v.object({ temperature: text, temperatureUncertainty: text, coefficient: text, coefficientUncertainty: text }),
+  {},
+);
+
+/** Expansion against the 20 °C at which a drawing holds (ISO 1); nothing stated changes nothing. */
+const heatEntry = v.object({
+  part: warmBodyEntry,
+  scale: warmBodyEntry,
+  /** Of the coefficients. */
+  evidence,
+  /** What becomes of the expected expansion: it stays in the work, where it is told as a deviation; or programme or control take it out, and only its doubt is left. */
+  expected: v.optional(choice(["left in the work", "taken out"]), "left in the work"),
+  note: text,
+});
+
 const locatorEntry = v.object({
   id,
   /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part. */
@@ -257,6 +274,8 @@ const sections = {
   tools: v.array(toolEntry),
   spacers: v.optional(v.array(spacerEntry), []),
   machine: v.optional(machineEntry, {}),
+  /** While touching and cutting. */
+  heat: v.optional(heatEntry, {}),
   workFrames: v.optional(v.array(workFrameEntry), []),
   /** What the part is set against. */
   fixture: v.optional(fixtureEntry, {}),

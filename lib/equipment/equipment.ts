@@ -1,6 +1,7 @@
 import type { Mm } from "../base/quantity.ts";
 import type { AxisDirection, Vector } from "../base/vector.ts";
 import type { Evidence } from "../uncertainty/source.ts";
+import type { Heat } from "./heat.ts";
 
 /** A thing that touches: what its tip does not know about itself. Lengths in mm; 0 where nothing is stated. */
 export interface Tool {
@@ -51,6 +52,8 @@ export interface Machine {
   readonly working: readonly [1 | -1 | undefined, 1 | -1 | undefined, 1 | -1 | undefined];
   /** Half-width of the positioning error per mm of distance; 0 when not stated. */
   readonly positioningRate: number;
+  /** How warm part and scales are; undefined where nothing is stated. */
+  readonly heat: Heat | undefined;
 }
 
 /** A work frame that was active when readings were taken: where its zero stands in the machine, mm. */

@@ -17,7 +17,7 @@ import { CertaintySection } from "./certaintySection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { fixtureFields, jobFields, machineFields } from "./fields.ts";
+import { fixtureFields, heatFields, jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { FixtureSection } from "./fixtureSection.ts";
@@ -59,6 +59,7 @@ export class Sheet {
   private readonly ownCells: LedgerCells;
   private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
+  private readonly heat = heatFields(() => this.document.unit, this.fieldEdits());
   private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
   private readonly fixture = new FixtureSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
@@ -162,7 +163,13 @@ export class Sheet {
           html("h3", {}, "Doubts that err together"),
           this.tables.correlations.element,
         ],
-        machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
+        machine: [
+          this.machine.element,
+          html("h3", {}, "Heat"),
+          this.heat.element,
+          html("h3", {}, "Older work frames"),
+          this.tables.workFrames.element,
+        ],
         job: [this.job.element],
         revisions: [this.revisions.element],
         problems: [this.problemList],
@@ -213,7 +220,7 @@ export class Sheet {
   }
 
   private get fields() {
-    return [...this.machine.fields, ...this.fixtureEntries.fields, ...this.job.fields];
+    return [...this.machine.fields, ...this.heat.fields, ...this.fixtureEntries.fields, ...this.job.fields];
   }
 
   private choose(strategy: string): void {
@@ -255,6 +262,7 @@ export class Sheet {
     this.banner.show(document);
     this.unitChoice.showDocument(document);
     this.machine.show(document);
+    this.heat.show(document);
     this.fixtureEntries.show(document);
     this.job.show(document);
     this.revisions.show(document);

@@ -27,6 +27,13 @@ const name = (words: string, kind: ListPlace): EntryWords => ({ words, kind });
 const axesOf = (key: string, words: string, more: Omit<EntryWords, "words"> = {}) =>
   Object.fromEntries(["x", "y", "z"].map((axis) => [`${key}.${axis}`, { words: `${words} ${axis.toUpperCase()}`, ...more }]));
 
+const warmBody = (key: "part" | "scale", owner: string) => ({
+  [`heat.${key}.temperature`]: { words: `temperature of ${owner}` },
+  [`heat.${key}.temperatureUncertainty`]: { words: `uncertainty of the temperature of ${owner}` },
+  [`heat.${key}.coefficient`]: { words: `expansion coefficient of ${owner}` },
+  [`heat.${key}.coefficientUncertainty`]: { words: `uncertainty of the expansion coefficient of ${owner}` },
+});
+
 /** Entries that are called otherwise than by their key. */
 export const entryWords: Readonly<Record<string, EntryWords>> = {
   outward: { words: "outward direction" },
@@ -100,6 +107,11 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   "machine.positioning": length("positioning error"),
   "machine.positioningOver": length("distance of the positioning error"),
   "machine.note": { words: "note on the machine" },
+  ...warmBody("part", "the part"),
+  ...warmBody("scale", "the scales"),
+  "heat.evidence": { words: "evidence of the coefficients" },
+  "heat.expected": { words: "expected expansion" },
+  "heat.note": { words: "note on heat" },
   "decision.rule": { words: "decision rule" },
   "decision.conformanceProbability": { words: "conformance probability" },
   "sampling.trials": { words: "number of trials" },
