@@ -66,6 +66,8 @@ const setupSections = [
   "correlations",
   "strategies",
   "chosen",
+  "operations",
+  "operation",
   "decision",
   "whatIf",
   "sampling",

@@ -14,9 +14,9 @@ export interface MeasuredSize {
 /** Sizes that redundant touches have measured on the way, and how they agree with what was measured otherwise. */
 export function measureSizes({ thisPart, sizes }: PartLocation): MeasuredSize[] {
   if (!thisPart.ok) return [];
-  return sizes.sizes.flatMap(({ id, nominal, measured }, i) => {
+  return sizes.sizes.flatMap(({ id, kind, nominal, measured }, i) => {
     const deviation = thisPart.value.sizes[i];
-    if (deviation === undefined || !thisPart.value.sizesDetermined[i]) return [];
+    if (deviation === undefined || !thisPart.value.sizesDetermined[i] || kind === "turn") return [];
     return [{ id, nominal, size: deviation.plus(nominal), difference: measured && deviation.minus(measured) }];
   });
 }

@@ -20,7 +20,8 @@ export function gatherEvaluation(
       ...problems,
       ...location.problems,
       ...(fixture?.problems ?? []),
-      ...(cannotBeHonest(location.setup) ? [] : unknownSources(location.book)),
+      // A source of another operation is none of this one's.
+      ...(cannotBeHonest(location.setup) || location.setup.operation !== undefined ? [] : unknownSources(location.book)),
     ],
     ...measured,
     strategies,

@@ -31,11 +31,8 @@ export function predictReadings(location: PartLocation): PredictedReading[] {
   });
 }
 
-function predict(
-  { surface, travel, centre, noted, reach, next, scaleError, element }: Contact,
-  frame: FrameSolution,
-  { sizes }: PartLocation,
-): { axis: Axis; reading: Uncertain } | undefined {
+function predict(contact: Contact, frame: FrameSolution, { movementsOf }: PartLocation): { axis: Axis; reading: Uncertain } | undefined {
+  const { surface, travel, centre, noted, reach, next, scaleError } = contact;
   const index = travel.findIndex((component) => Math.abs(component) === 1);
   if (index !== 0 && index !== 1 && index !== 2) return undefined;
   if (surface.kind !== "plane" || !frame.determined[index]) return undefined;
@@ -43,7 +40,7 @@ function predict(
   const axis = axes[index] as Axis;
   const [mx, my, mz] = turnAboutZ(surface.outward, part.rotation.value);
   // The face's point that the tool meets, carried out: normal · (tool - origin) = normal · point + reach.
-  const shifts = sizes.movementsOf(element).map(({ size, shift }) => {
+  const shifts = movementsOf(contact).map(({ size, shift }) => {
     const along = shift[0] * surface.outward[0] + shift[1] * surface.outward[1] + shift[2] * surface.outward[2];
     return (part.sizes[size] as Uncertain).times(along);
   });

@@ -134,7 +134,10 @@ function followed(document: SetupDocument, renamed: Renamed): SetupDocument {
           return Object.fromEntries(entries) as Row;
         }),
       ),
-    followQuantities({ ...document, chosen: nameOf("strategies", document.chosen) }, renamed),
+    followQuantities(
+      { ...document, chosen: nameOf("strategies", document.chosen), operation: nameOf("operations", document.operation) },
+      renamed,
+    ),
   );
 }
 
@@ -228,6 +231,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   touches: "touches",
   correlations: "correlations",
   strategies: "strategies",
+  operations: "operations",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

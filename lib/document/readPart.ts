@@ -38,6 +38,7 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
   const base = {
     id: entry.id,
     made: entry.made,
+    ...(entry.made === "before" && entry.operation !== undefined && entry.operation !== "" && { cutIn: entry.operation }),
     datum: entry.datum.trim(),
     at: [row.length("x", entry.x), row.length("y", entry.y), row.length("z", entry.z)] as const,
     roughness: row.doubt("roughness", entry.roughness),

@@ -9,6 +9,7 @@ import type { Names } from "../formula/names.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
 import { namesOf } from "../ledger/namesOf.ts";
 import type { Element, Part } from "../part/part.ts";
+import { planOperations } from "./operationDocument.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
@@ -16,6 +17,7 @@ import { readFixture } from "./readFixture.ts";
 import { readHeat } from "./readHeat.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
+import { readOperations } from "./readOperations.ts";
 import { readPart } from "./readPart.ts";
 import { readTouches } from "./readTouches.ts";
 import { readWhatIf } from "./readWhatIf.ts";
@@ -31,8 +33,20 @@ export interface ReadSetup {
 /** The most trials that a live evaluation takes. */
 const mostTrials = 200_000;
 
-/** Reads all typed entries of a document: lax text in, strict numbers out. */
+/** Reads all typed entries of a document: lax text in, strict numbers out. Of several operations the one that is looked at, with what those before it have left. */
 export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsOf(readLedger(document))): ReadSetup {
+  if (document.operations.length === 0) return readOne(document, cells);
+  const plan = planOperations(document);
+  return readOperations(plan, plan.inView, (one) => readOne(one, cells)).at(-1) as ReadSetup;
+}
+
+/** All operations of a document, in their order; none where the part has one that goes without a name. */
+export function readAllOperations(document: SetupDocument, cells: FreeCells = freeCellsOf(readLedger(document))): ReadSetup[] {
+  const plan = planOperations(document);
+  return readOperations(plan, plan.operations.length - 1, (one) => readOne(one, cells));
+}
+
+function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const problems: Problem[] = [];
   const suppositions = readWhatIf(document, problems);
   const reading = newReading(document.unit, namesForEntries(cells), suppositions);

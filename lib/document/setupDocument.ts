@@ -1,7 +1,9 @@
 import * as v from "valibot";
+import { registers } from "../equipment/equipment.ts";
 import { locatorKinds } from "../equipment/fixture.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
+import { partLies } from "../part/partLies.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
 import { revisionsOf } from "./revisionEntry.ts";
 
@@ -19,6 +21,9 @@ const direction = choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z"]);
 const axis = choice(["X", "Y", "Z"]);
 const evidence = v.optional(choice(["stated", "certificate", "published", "shop default"]), "stated");
 
+/** Which of several operations a row belongs to; the first when left out or empty. */
+const inOperation = v.optional(v.string());
+
 const elementEntry = v.object({
   id,
   /** A flat face, a round wall with its axis along Z, or the middle between two faces. */
@@ -29,6 +34,8 @@ const elementEntry = v.object({
   of: v.optional(v.tuple([v.string(), v.string()])),
   /** There before this setup, or cut in it. */
   made: v.optional(choice(["before", "here"]), "before"),
+  /** The operation that cuts it, where the part has several; only for what is cut here. */
+  operation: inOperation,
   /** Datum letter on the drawing; empty for none. */
   datum: text,
   /** Basic coordinates in the drawing's frame: of datum elements (0 when empty) and of what is cut here. */
@@ -112,6 +119,7 @@ const workFrameEntry = v.object({
 
 const touchEntry = v.object({
   id,
+  operation: inOperation,
   element: v.string(),
   /** Direction in which the tool moved to touch; `radial` for a round wall touched at any angle, `sweep` for an indicator swung round. */
   travelling: choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z", "radial", "sweep"]),
@@ -145,6 +153,7 @@ const correlationEntry = v.object({
 
 const strategyEntry = v.object({
   id,
+  operation: inOperation,
   touches: v.array(v.string()),
   /** Middles that are put at their drawing place, whatever the width between their faces. */
   hold: v.optional(v.array(v.string()), []),
@@ -163,7 +172,7 @@ const strategyEntry = v.object({
 
 const machineEntry = v.object({
   name: text,
-  register: v.optional(choice(["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"]), "G54"),
+  register: v.optional(choice(registers), "G54"),
   controllerUnit: v.optional(choice(["mm", "inch"]), "mm"),
   /** Decimals of an offset as typed; 3 in millimetres and 4 in inches when empty. */
   decimals: text,
@@ -198,8 +207,21 @@ const heatEntry = v.object({
   note: text,
 });
 
+/** One of several clampings of the same part, in the order in which they follow each other. */
+const operationEntry = v.object({
+  id,
+  /** How the part lies in the machine. What is said of the part is said in the drawing's frame all the same; what the screen shows is the machine's. */
+  lies: v.optional(choice(partLies), "as drawn"),
+  /** The strategy in use there: what it cuts by it is what later operations find. */
+  chosen: text,
+  /** The register of its part zero; the machine's when left out. */
+  register: v.optional(choice(registers)),
+  note: text,
+});
+
 const locatorEntry = v.object({
   id,
+  operation: inOperation,
   /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part. */
   kind: choice(locatorKinds),
   /** The part's face, bore or boss that meets it; empty for a bare place. */
@@ -232,10 +254,10 @@ const locatorEntry = v.object({
 });
 
 /** A clamp presses onto the part at a place, in the drawing's frame. */
-const clampEntry = v.object({ id, pressing: direction, x: text, y: text, z: text, note: text });
+const clampEntry = v.object({ id, operation: inOperation, pressing: direction, x: text, y: text, z: text, note: text });
 
 /** A Z reading on the seated part, and the same on a part that is known to have sat well; where on the part, in the drawing's frame. */
-const seatTouchEntry = v.object({ id, x: text, y: text, reading: text, baseline: text, note: text });
+const seatTouchEntry = v.object({ id, operation: inOperation, x: text, y: text, reading: text, baseline: text, note: text });
 
 const fixtureEntry = v.object({
   /** In the order in which the part comes to rest on them. */
@@ -283,7 +305,12 @@ const sections = {
   /** Doubts that go together. */
   correlations: v.optional(v.array(correlationEntry), []),
   strategies: v.array(strategyEntry),
+  /** The strategy in use, of a part with one operation. */
   chosen: text,
+  /** Several clampings of the same part; none for one. Touches, strategies, locators and what is cut then say in which they are. */
+  operations: v.optional(v.array(operationEntry), []),
+  /** The operation that is looked at; the first when empty. */
+  operation: text,
   decision: v.optional(decisionEntry, {}),
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
@@ -312,4 +339,5 @@ export type ClampEntry = v.InferOutput<typeof clampEntry>;
 export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
+export type OperationEntry = v.InferOutput<typeof operationEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;

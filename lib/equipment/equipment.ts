@@ -54,6 +54,13 @@ export interface Machine {
   readonly positioningRate: number;
   /** How warm part and scales are; undefined where nothing is stated. */
   readonly heat: Heat | undefined;
+  /** The operation that it works in, of several; left out where there is one. */
+  readonly operation?: string;
+}
+
+/** What is added to the names of the machine's sources that are new in every operation. */
+export function inOperation({ operation }: Machine): string {
+  return operation === undefined ? "" : `, operation ${operation}`;
 }
 
 /** A work frame that was active when readings were taken: where its zero stands in the machine, mm. */

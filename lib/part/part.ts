@@ -7,6 +7,8 @@ interface ElementBase {
   readonly id: string;
   /** `before`: on the part when it comes; `here`: cut in this setup, where the programme says. */
   readonly made: "before" | "here";
+  /** The operation before this one that has cut it; left out of what the part came with. */
+  readonly cutIn?: string;
   /** Datum letter of the drawing, empty for none (ISO 5459). */
   readonly datum: string;
   /** Basic coordinates in the drawing's frame, where given. */
@@ -118,6 +120,17 @@ export function axesOf(element: Element, elements: ReadonlyMap<string, Element>)
   if (element.kind !== "middle") return ["X", "Y"];
   const first = elements.get(element.of[0]);
   return first?.kind === "face" ? axesOf(first, elements) : [];
+}
+
+/** Key of the size that tells how far what an earlier operation has cut is off its place along an axis: no dimension can be called so. */
+export function placeSizeOf(element: string, axis: Axis): string {
+  return `\u0000place ${axis} of ${element}`;
+}
+
+/** Whether an operation before this one has cut it by itself; a middle without a doubt of its own cut is half-way between faces of the same operation. */
+export function isCutEarlier(element: Element, elements: ReadonlyMap<string, Element>): boolean {
+  if (element.cutIn === undefined) return false;
+  return !(element.kind === "middle" && element.process === 0 && element.of.every((id) => elements.get(id)?.cutIn === element.cutIn));
 }
 
 /**

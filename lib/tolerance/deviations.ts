@@ -1,5 +1,5 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
@@ -7,7 +7,8 @@ import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
+import { type CutDatums, cutDatums, shiftOfFrame } from "../part/cutDatums.ts";
+import { axesOf, basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
 import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -29,6 +30,8 @@ type Triple = readonly [Uncertain, Uncertain, Uncertain];
 interface Scene {
   readonly location: PartLocation;
   readonly solution: StrategySolution;
+  /** Of the programme's coordinates against the drawing's frame, radians. */
+  readonly turn: Uncertain;
   /** The programme's coordinates. */
   readonly programme: Turn;
   /** The drawing's frame, seen from the machine. */
@@ -43,6 +46,8 @@ interface Scene {
   readonly sizes: readonly Uncertain[];
   /** How far the part lies from where its frame has it, where no touch tells. */
   readonly displacement: StrategySolution["displacement"];
+  /** What the drawing's frame rests on that one of several operations has cut; undefined where it rests on what was received. */
+  readonly cutDatums: CutDatums | undefined;
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
 }
@@ -50,8 +55,35 @@ interface Scene {
 /** Deviations of all characteristics under one strategy in one view, in document order. */
 export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
   const { characteristics } = location.setup.part;
-  const scene = view === "thisPart" ? thisPartScene(solution, location) : success(batchScene(solution, location));
+  const scene = sceneIn(view, solution, location);
   return characteristics.map((characteristic) => (scene.ok ? deviationOf(characteristic, scene.value) : scene));
+}
+
+/** Where a strategy puts what is cut, in one view: mm along the axes of the machine, off its place on the drawing, in the frame of the datums as received. */
+export interface CutPlaces {
+  /** By element that is cut here; undefined along an axis where it has no place, or where that is not known. */
+  readonly places: ReadonlyMap<string, readonly (Uncertain | undefined)[]>;
+  /** How all of it is turned about Z, radians. */
+  readonly turn: Uncertain;
+}
+
+export function cutPlaces(solution: StrategySolution, location: PartLocation, view: View): Outcome<CutPlaces> {
+  const scene = sceneIn(view, solution, location);
+  if (!scene.ok) return scene;
+  const { elements } = location.setup.part;
+  const known = new Map(elements.map((element) => [element.id, element]));
+  const placesOf = (element: Element) => {
+    const found = placeDeviations(element, scene.value);
+    return axes.map((axis, i) => (axesOf(element, known).includes(axis) && scene.value.determined[i] ? found[i] : undefined));
+  };
+  return success({
+    places: new Map(elements.flatMap((element) => (element.made === "here" ? [[element.id, placesOf(element)] as const] : []))),
+    turn: turnOfCut(scene.value),
+  });
+}
+
+function sceneIn(view: View, solution: StrategySolution, location: PartLocation): Outcome<Scene> {
+  return view === "thisPart" ? thisPartScene(solution, location) : success(batchScene(solution, location));
 }
 
 /** Where the programme's zero and the drawing's frame are, and how they are turned. */
@@ -119,6 +151,7 @@ function sceneOf(
   return {
     location,
     solution,
+    turn: programme.minus(drawing),
     programme: turnBy(programme),
     drawing: turnBy(drawing.negated()),
     // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
@@ -130,6 +163,7 @@ function sceneOf(
     },
     sizes,
     displacement,
+    cutDatums: setup.operation && cutDatums(setup.part),
     determined: bothDetermined(solution, part),
   };
 }
@@ -148,7 +182,7 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
   if (from?.ok === false) return from;
   const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
   const ends = placeDeviations(of.value, scene);
-  const starts = from && placeDeviations(from.value, scene);
+  const starts = from ? placeDeviations(from.value, scene) : datumsAt(basicPlace(of.value), scene);
   const bounds = characteristic.kind === "wall thickness" && from ? wallBounds(of.value, from.value) : undefined;
   const components: Uncertain[] = [];
   for (const axis of axesWanted(characteristic, bounds)) {
@@ -158,9 +192,42 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
     const start = starts ? starts[index] : certain(0);
     if (end === undefined || start === undefined)
       return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
-    components.push(end.minus(start));
+    components.push(bounds ? end.minus(start) : inDrawing(end.minus(start), index, scene));
   }
   return success(bounds ? [wallDeviation(bounds, components, scene)] : components);
+}
+
+/** What the axes of a part that lies turned call the other way round, told as the drawing has it. */
+function inDrawing(deviation: Uncertain, axis: 0 | 1 | 2, { location: { setup } }: Scene): Uncertain {
+  return setup.operation?.signs[axis] === -1 ? deviation.negated() : deviation;
+}
+
+/** How far the drawing's frame is off at a place, where it rests on what operations have cut. */
+function datumsAt(place: Vector, scene: Scene): readonly (Uncertain | undefined)[] | undefined {
+  const { cutDatums: datums } = scene;
+  return (
+    datums &&
+    shiftOfFrame(
+      datums,
+      place,
+      (element) => placeDeviations(element, scene),
+      (element) => turnOf(element, scene),
+    )
+  );
+}
+
+function turnOf({ id, made }: Element, scene: Scene): Uncertain {
+  if (made === "here") return turnOfCut(scene);
+  const { operation } = scene.location.setup;
+  const size = operation?.earlier.turns.get(id);
+  return size === undefined ? certain(0) : (scene.sizes[scene.location.sizes.indexOf(size)] as Uncertain);
+}
+
+/** How what is cut here is turned about Z against the datums as received, radians: the programme's turn, less the part's. */
+function turnOfCut({ turn, displacement }: Scene): Uncertain {
+  if (displacement === undefined) return turn;
+  const [here, along] = [displacement([0, 0, 0])[1], displacement([1, 0, 0])[1]];
+  return here && along ? turn.minus(along.minus(here)) : turn;
 }
 
 function axesWanted(characteristic: Characteristic, bounds: WallBounds | undefined): readonly Axis[] {

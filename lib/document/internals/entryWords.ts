@@ -19,6 +19,7 @@ export const rowWords = {
   touches: "touch",
   correlations: "correlation",
   strategies: "strategy",
+  operations: "operation",
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
@@ -97,6 +98,8 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   "part.name": { words: "name of the part" },
   "part.generalTolerance": { words: "general tolerance" },
   chosen: name("strategy in use", "strategies"),
+  operation: name("operation", "operations"),
+  lies: { words: "way in which the part lies" },
   "machine.name": { words: "name of the machine" },
   "machine.controllerUnit": { words: "unit of the controller" },
   "machine.decimals": { words: "decimals of an offset" },

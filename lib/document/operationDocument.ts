@@ -1,0 +1,152 @@
+import { suggestName } from "../base/nearestName.ts";
+import type { Problem } from "../base/outcome.ts";
+import type { ElementEntry, OperationEntry, SetupDocument } from "./setupDocument.ts";
+
+/** Which operation each row of a document belongs to, and what is wrong with that. */
+export interface OperationPlan {
+  readonly operations: readonly OperationEntry[];
+  /** The one that is looked at, by its place in the order. */
+  readonly inView: number;
+  /** The document of one operation: what it finds on the part, cuts, touches and demands, as if it were alone. */
+  readonly documentOf: (operation: number) => SetupDocument;
+  /** Rows that name no known operation, or touch what is not there yet, as `touches.t1`. */
+  readonly unusable: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+/** Lists whose rows belong to one operation. */
+type OwnedList = "touches" | "strategies" | "fixture.locators" | "fixture.clamps" | "fixture.seatTouches";
+type Owned = { readonly id: string; readonly operation?: string | undefined };
+
+/**
+ * Sorts a document with several operations by them. A row without the name of one belongs to the first. What is cut in an earlier operation is there
+ * before this one; what is cut later is not there at all; a characteristic is judged in the operation that cuts the last of its elements.
+ */
+export function planOperations(document: SetupDocument): OperationPlan {
+  const { operations } = document;
+  const problems: Problem[] = [];
+  const order = new Map(operations.map(({ id }, i) => [id, i]));
+  const unusable = new Set<string>();
+  const indexAt = (name: string | undefined, at: string): number | undefined => {
+    const trimmed = name?.trim() ?? "";
+    if (trimmed === "") return 0;
+    const index = order.get(trimmed);
+    if (index === undefined) problems.push(noSuchOperation(at, trimmed, order.keys()));
+    return index;
+  };
+  operations.forEach(({ id }, i) => {
+    if (order.get(id) !== i)
+      problems.push({
+        at: `operations.${id}.id`,
+        what: "this name is used twice",
+        expected: "a name of its own for every operation",
+        got: id,
+        remedy: "rename one of them",
+      });
+  });
+  const inView = indexAt(document.operation, "operation") ?? 0;
+
+  const { elements, dimensions, characteristics } = document.part;
+  /** When an element is cut: -1 where it comes with the part; undefined where that cannot be told. */
+  const cutAt = new Map(
+    elements.map((element) => {
+      const at = `part.elements.${element.id}`;
+      if (element.made === "before") {
+        if ((element.operation ?? "").trim() !== "") problems.push(cutBefore(`${at}.operation`, element.operation ?? ""));
+        return [element.id, -1] as const;
+      }
+      const index = indexAt(element.operation, `${at}.operation`);
+      if (index === undefined) unusable.add(at);
+      return [element.id, index] as const;
+    }),
+  );
+  const owners = (list: OwnedList, rows: readonly Owned[]) =>
+    new Map(
+      rows.map(({ id, operation }) => {
+        const index = indexAt(operation, `${list}.${id}.operation`);
+        if (index === undefined) unusable.add(`${list}.${id}`);
+        return [id, index] as const;
+      }),
+    );
+  const { locators, clamps, seatTouches } = document.fixture;
+  const ofTouches = owners("touches", document.touches);
+  const ofStrategies = owners("strategies", document.strategies);
+  const ofLocators = owners("fixture.locators", locators);
+  const ofClamps = owners("fixture.clamps", clamps);
+  const ofSeatTouches = owners("fixture.seatTouches", seatTouches);
+  for (const { id, element } of document.touches) {
+    const [touched, cut] = [ofTouches.get(id), cutAt.get(element)];
+    if (touched === undefined || cut === undefined || cut <= touched) continue;
+    unusable.add(`touches.${id}`);
+    problems.push({
+      at: `touches.${id}.element`,
+      what: `"${element}" is only cut in operation ${operations[cut]?.id ?? ""}, after this touch`,
+      expected: "something that is there by then",
+      got: element,
+      remedy: "touch something else, or move the touch to a later operation",
+    });
+  }
+  /** When a characteristic can be judged. */
+  const judgedAt = ({ of, from }: { readonly of: string; readonly from: string }) =>
+    Math.max(0, ...[of, from].map((id) => cutAt.get(id.trim()) ?? -1));
+
+  const documentOf = (operation: number): SetupDocument => {
+    const present = operations[operation] as OperationEntry;
+    const isThere = (id: string) => (cutAt.get(id) ?? operations.length) <= operation;
+    const isLater = (id: string) => cutAt.has(id) && !isThere(id);
+    const own = (of: ReadonlyMap<string, number | undefined>) => (row: Owned) => of.get(row.id) === operation;
+    return {
+      ...document,
+      title: document.title === "" ? `Operation ${present.id}` : `${document.title}, operation ${present.id}`,
+      part: {
+        ...document.part,
+        elements: elements
+          .filter(({ id }) => isThere(id))
+          .map((element) => elementIn(element, cutAt.get(element.id) as number, operation, operations)),
+        dimensions: dimensions.filter(({ from, to }) => !isLater(from) && !isLater(to)),
+        characteristics: characteristics.filter((characteristic) => judgedAt(characteristic) === operation),
+      },
+      touches: document.touches.filter((row) => own(ofTouches)(row) && !unusable.has(`touches.${row.id}`)),
+      strategies: document.strategies.filter(own(ofStrategies)),
+      chosen: present.chosen,
+      machine: present.register === undefined ? document.machine : { ...document.machine, register: present.register },
+      fixture: {
+        ...document.fixture,
+        locators: locators.filter(own(ofLocators)),
+        clamps: clamps.filter(own(ofClamps)),
+        seatTouches: seatTouches.filter(own(ofSeatTouches)),
+      },
+      operations: [],
+      operation: "",
+    };
+  };
+  return { operations, inView, documentOf, unusable: [...unusable], problems };
+}
+
+/** Seen from one operation, `operation` of an element that is there already is the one that has cut it. */
+function elementIn(element: ElementEntry, cut: number, present: number, operations: readonly OperationEntry[]): ElementEntry {
+  const { operation: _, ...rest } = element;
+  if (cut < 0 || cut === present) return rest;
+  return { ...rest, made: "before", operation: operations[cut]?.id ?? "" };
+}
+
+function noSuchOperation(at: string, got: string, known: Iterable<string>): Problem {
+  const names = [...known];
+  return {
+    at,
+    what: "there is no operation by this name",
+    expected: names.map((name) => `"${name}"`).join(" or "),
+    got,
+    ...suggestName(got, names),
+  };
+}
+
+function cutBefore(at: string, got: string): Problem {
+  return {
+    at,
+    what: "what the part comes with is cut in no operation",
+    expected: "nothing, or `made` here",
+    got,
+    remedy: "leave it empty, or say that the element is cut here",
+  };
+}
