@@ -1,7 +1,7 @@
 import type { Problem } from "./base/outcome.ts";
 import { type FinishedPart, finishedPart } from "./decision/finishedPart.ts";
 import type { SetupEvaluation } from "./decision/setupEvaluation.ts";
-import { freeCellsOf, readLedger } from "./document/readLedger.ts";
+import { type FreeCells, freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readAllOperations } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
 import { drawsFor, evaluateRead } from "./evaluateSetup.ts";
@@ -22,9 +22,9 @@ export interface OperationsEvaluation {
  *
  * @param draws random draws to use again from an earlier evaluation with the same seed and number of trials
  */
-export function evaluateOperations(document: SetupDocument, draws?: Draws): OperationsEvaluation | undefined {
+export function evaluateOperations(document: SetupDocument, draws?: Draws, cells?: FreeCells): OperationsEvaluation | undefined {
   if (document.operations.length === 0) return undefined;
-  const read = readAllOperations(document, freeCellsOf(readLedger(document)));
+  const read = readAllOperations(document, cells ?? freeCellsOf(readLedger(document)));
   const evaluations: SetupEvaluation[] = [];
   let shared = draws;
   for (const { setup, problems } of read) {

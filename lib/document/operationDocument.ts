@@ -34,19 +34,25 @@ export function planOperations(document: SetupDocument): OperationPlan {
     if (index === undefined) problems.push(noSuchOperation(at, trimmed, order.keys()));
     return index;
   };
-  operations.forEach(({ id }, i) => {
-    if (order.get(id) !== i)
-      problems.push({
-        at: `operations.${id}.id`,
-        what: "this name is used twice",
-        expected: "a name of its own for every operation",
-        got: id,
-        remedy: "rename one of them",
-      });
-  });
+  for (const id of twice(operations)) problems.push(usedTwice(`operations.${id}.id`, id));
   const inView = indexAt(document.operation, "operation") ?? 0;
 
   const { elements, dimensions, characteristics } = document.part;
+  const { locators, clamps, seatTouches } = document.fixture;
+  // Names are those of sources as well: two touches of one name would share their scatter.
+  const named = {
+    "part.elements": elements,
+    touches: document.touches,
+    strategies: document.strategies,
+    "fixture.locators": locators,
+    "fixture.clamps": clamps,
+    "fixture.seatTouches": seatTouches,
+  };
+  for (const [list, rows] of Object.entries(named))
+    for (const id of twice(rows)) {
+      unusable.add(`${list}.${id}`);
+      problems.push(usedTwice(`${list}.${id}.id`, id));
+    }
   /** When an element is cut: -1 where it comes with the part; undefined where that cannot be told. */
   const cutAt = new Map(
     elements.map((element) => {
@@ -68,7 +74,6 @@ export function planOperations(document: SetupDocument): OperationPlan {
         return [id, index] as const;
       }),
     );
-  const { locators, clamps, seatTouches } = document.fixture;
   const ofTouches = owners("touches", document.touches);
   const ofStrategies = owners("strategies", document.strategies);
   const ofLocators = owners("fixture.locators", locators);
@@ -92,9 +97,11 @@ export function planOperations(document: SetupDocument): OperationPlan {
 
   const documentOf = (operation: number): SetupDocument => {
     const present = operations[operation] as OperationEntry;
-    const isThere = (id: string) => (cutAt.get(id) ?? operations.length) <= operation;
+    const isUsable = (list: keyof typeof named, id: string) => !unusable.has(`${list}.${id}`);
+    const isThere = (id: string) => isUsable("part.elements", id) && (cutAt.get(id) ?? operations.length) <= operation;
     const isLater = (id: string) => cutAt.has(id) && !isThere(id);
-    const own = (of: ReadonlyMap<string, number | undefined>) => (row: Owned) => of.get(row.id) === operation;
+    const own = (list: OwnedList, of: ReadonlyMap<string, number | undefined>) => (row: Owned) =>
+      of.get(row.id) === operation && isUsable(list, row.id);
     return {
       ...document,
       title: document.title === "" ? `Operation ${present.id}` : `${document.title}, operation ${present.id}`,
@@ -106,15 +113,15 @@ export function planOperations(document: SetupDocument): OperationPlan {
         dimensions: dimensions.filter(({ from, to }) => !isLater(from) && !isLater(to)),
         characteristics: characteristics.filter((characteristic) => judgedAt(characteristic) === operation),
       },
-      touches: document.touches.filter((row) => own(ofTouches)(row) && !unusable.has(`touches.${row.id}`)),
-      strategies: document.strategies.filter(own(ofStrategies)),
+      touches: document.touches.filter(own("touches", ofTouches)),
+      strategies: document.strategies.filter(own("strategies", ofStrategies)),
       chosen: present.chosen,
       machine: present.register === undefined ? document.machine : { ...document.machine, register: present.register },
       fixture: {
         ...document.fixture,
-        locators: locators.filter(own(ofLocators)),
-        clamps: clamps.filter(own(ofClamps)),
-        seatTouches: seatTouches.filter(own(ofSeatTouches)),
+        locators: locators.filter(own("fixture.locators", ofLocators)),
+        clamps: clamps.filter(own("fixture.clamps", ofClamps)),
+        seatTouches: seatTouches.filter(own("fixture.seatTouches", ofSeatTouches)),
       },
       operations: [],
       operation: "",
@@ -141,6 +148,15 @@ function noSuchOperation(at: string, got: string, known: Iterable<string>): Prob
   };
 }
 
+function twice(rows: readonly { readonly id: string }[]): string[] {
+  const ids = rows.map(({ id }) => id);
+  return [...new Set(ids.filter((id, i) => ids.indexOf(id) !== i))];
+}
+
+function usedTwice(at: string, got: string): Problem {
+  return { at, what: "this name is used twice", expected: "a name of its own for every row", got, remedy: "rename one of them" };
+}
+
 function cutBefore(at: string, got: string): Problem {
   return {
     at,
@@ -149,4 +165,26 @@ function cutBefore(at: string, got: string): Problem {
     got,
     remedy: "leave it empty, or say that the element is cut here",
   };
+}
+
+/** Whether a strategy is the one in use, in its operation where there are several. */
+export function isInUse({ operations, chosen }: SetupDocument, { id, operation }: Owned): boolean {
+  return (operations.length === 0 ? chosen : operationNamed(operations, operation)?.chosen) === id;
+}
+
+/** The document in which the strategy is the one in use, in its operation; the document itself where it is already. */
+export function withInUse(document: SetupDocument, strategy: string): SetupDocument {
+  const { operations } = document;
+  const row = document.strategies.find(({ id }) => id === strategy);
+  if (row !== undefined && isInUse(document, row)) return document;
+  if (operations.length === 0) return document.chosen === strategy ? document : { ...document, chosen: strategy };
+  const owner = row && operationNamed(operations, row.operation);
+  if (owner === undefined) return document;
+  return { ...document, operations: operations.map((each) => (each === owner ? { ...each, chosen: strategy } : each)) };
+}
+
+/** Without a name the first. */
+function operationNamed(operations: readonly OperationEntry[], name: string | undefined): OperationEntry | undefined {
+  const trimmed = name?.trim() ?? "";
+  return trimmed === "" ? operations[0] : operations.find(({ id }) => id === trimmed);
 }

@@ -17,6 +17,7 @@ export interface RowsByPlace {
   "fixture.clamps": SetupDocument["fixture"]["clamps"];
   "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
+  operations: SetupDocument["operations"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -34,6 +35,7 @@ export const places = [
   "fixture.clamps",
   "fixture.seatTouches",
   "correlations",
+  "operations",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -93,7 +95,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return place === "workFrames" || place === "correlations" || place.startsWith("fixture.");
+  return place === "workFrames" || place === "correlations" || place === "operations" || place.startsWith("fixture.");
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -115,12 +117,37 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
         strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { touches: each(strategy.touches) })),
       };
     case "strategies":
-      return { ...document, chosen: to(document.chosen) };
+      return {
+        ...document,
+        chosen: to(document.chosen),
+        operations: changeRows(document.operations, (operation) => changeRow(operation, { chosen: to(operation.chosen) })),
+      };
+    case "operations":
+      return renameOperation(document, to);
     case "part.elements":
       return renameElement(document, to, each);
     default:
       return document;
   }
+}
+
+function renameOperation(document: SetupDocument, to: (id: string) => string): SetupDocument {
+  const owned = <R extends { readonly id: string; operation?: string | undefined }>(rows: R[]): R[] =>
+    changeRows(rows, (row) => (row.operation === undefined ? row : changeRow(row, { operation: to(row.operation) } as Partial<R>)));
+  const { part, fixture } = document;
+  return {
+    ...document,
+    operation: to(document.operation),
+    part: { ...part, elements: owned(part.elements) },
+    fixture: {
+      ...fixture,
+      locators: owned(fixture.locators),
+      clamps: owned(fixture.clamps),
+      seatTouches: owned(fixture.seatTouches),
+    },
+    touches: owned(document.touches),
+    strategies: owned(document.strategies),
+  };
 }
 
 function renameElement(document: SetupDocument, to: (id: string) => string, each: (ids: string[]) => string[]): SetupDocument {

@@ -13,6 +13,7 @@ const sectionTitles = {
   help: "What would help",
   ledger: "The ledger",
   part: "The part",
+  operations: "Operations",
   fixture: "The fixture",
   tools: "Tools",
   machine: "Machine",
@@ -31,6 +32,7 @@ export interface LayoutOptions {
   /** Says what is only supposed. */
   readonly banner: HTMLElement;
   readonly unitChoice: HTMLElement;
+  readonly operationChoice: HTMLElement;
   readonly titleBlock: HTMLElement;
   /** @returns whether there is a row of this name */
   readonly onFind: (name: string) => boolean;
@@ -56,7 +58,7 @@ const wideFrom = 1180;
 
 /** The drawing sheet: head, ledger, figures, title block. */
 export function createLayout(options: LayoutOptions): Layout {
-  const { commands, viewChoice, figures, madeOf, banner, unitChoice, titleBlock, sections, onFind } = options;
+  const { commands, viewChoice, figures, madeOf, banner, unitChoice, operationChoice, titleBlock, sections, onFind } = options;
   const job = html("p", { class: "job" });
   const part = html("p", { class: "part" });
   const said = html("p", { class: "said", role: "status" });
@@ -70,6 +72,7 @@ export function createLayout(options: LayoutOptions): Layout {
     ...names.map((name, i) =>
       html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name]),
     ),
+    operationChoice,
     unitChoice,
     finder.element,
   );
@@ -197,6 +200,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,
   correlations: ({ budget }) => budget,
+  operations: ({ sketch }) => sketch,
   "fixture.locators": ({ fixture }) => fixture,
   "fixture.clamps": ({ fixture }) => fixture,
   "fixture.seatTouches": ({ fixture }) => fixture,

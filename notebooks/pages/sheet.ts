@@ -1,5 +1,6 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import { isInUse, withInUse } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
@@ -20,16 +21,19 @@ import { DocumentStore } from "./documentStore.ts";
 import { fixtureFields, heatFields, jobFields, machineFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { FinishedSection } from "./finishedSection.ts";
 import { FixtureSection } from "./fixtureSection.ts";
 import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
+import { OperationChoice } from "./operationChoice.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
+import { operationsTable } from "./tables/operations.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
@@ -78,6 +82,8 @@ export class Sheet {
   private readonly offers = new FormulaOffers();
   private readonly banner = new SuppositionBanner(() => this.ledger.takeAllBack());
   private readonly unitChoice = new UnitChoice((unit) => this.notebook.free.replace(shownUnitCell, [], () => unit));
+  private readonly operationChoice = new OperationChoice((operation) => this.lookAt(operation));
+  private readonly finished = new FinishedSection();
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
@@ -97,7 +103,7 @@ export class Sheet {
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
       strategies: strategiesTable(this.tableEdits("strategies"), {
-        isChosen: ({ id }) => id === this.document.chosen,
+        isChosen: (row) => isInUse(this.document, row),
         choose: ({ id }) => this.choose(id),
       }),
       "part.elements": elementsTable(this.tableEdits("part.elements")),
@@ -109,6 +115,10 @@ export class Sheet {
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
       correlations: correlationsTable(this.tableEdits("correlations")),
+      operations: operationsTable(this.tableEdits("operations"), {
+        isLookedAt: ({ id }) => id === (this.document.operation || this.document.operations[0]?.id),
+        lookAt: ({ id }) => this.lookAt(id),
+      }),
       "fixture.locators": locatorsTable(
         this.tableEdits("fixture.locators", ({ id }) => this.look({ ...this.looking, contact: this.fixture.contactOf(id) })),
       ),
@@ -130,6 +140,7 @@ export class Sheet {
       madeOf: this.ledger.madeOf.element,
       banner: this.banner.element,
       unitChoice: this.unitChoice.element,
+      operationChoice: this.operationChoice.element,
       titleBlock: this.titleBlock.element,
       onFind: (name) => this.find(name),
       sections: {
@@ -146,6 +157,7 @@ export class Sheet {
           html("h3", {}, "Dimensions"),
           this.tables["part.dimensions"].element,
         ],
+        operations: [this.tables.operations.element, this.finished.element],
         fixture: [
           html("h3", {}, "Locators"),
           this.tables["fixture.locators"].element,
@@ -224,7 +236,11 @@ export class Sheet {
   }
 
   private choose(strategy: string): void {
-    this.store.edit((before) => (before.chosen === strategy ? before : { ...before, chosen: strategy }), "choice of the strategy");
+    this.store.edit((before) => withInUse(before, strategy), "choice of the strategy");
+  }
+
+  private lookAt(operation: string): void {
+    this.store.edit((before) => (before.operation === operation ? before : { ...before, operation }), "operation that is looked at");
   }
 
   private look(looking: Looking): void {
@@ -248,19 +264,21 @@ export class Sheet {
   }
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
-    const sameContext = before !== undefined && contextSections.every((section) => document[section] === before[section]);
+    // Names of strategies are only chosen from where operations have theirs.
+    const sameStrategies = document.operations.length === 0 || document.strategies === before?.strategies;
+    const sameContext = before !== undefined && sameStrategies && contextSections.every((section) => document[section] === before[section]);
     if (!sameContext) this.context = withDoubts(contextOf(document), this.context.names["doubts"] ?? []);
     const names = namesOf(document);
     if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
       const rows = rowsAt(document, place);
-      const sameRows =
-        before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
+      const sameRows = before !== undefined && rows === rowsAt(before, place) && sameMarks(place, document, before);
       if (!sameRows || !sameContext) (this.tables[place] as DocumentTable<object, SheetResults>).showRows(rows, this.context);
     }
     this.ledger.showDocument(document);
     this.banner.show(document);
     this.unitChoice.showDocument(document);
+    this.operationChoice.showDocument(document);
     this.machine.show(document);
     this.heat.show(document);
     this.fixtureEntries.show(document);
@@ -275,9 +293,10 @@ export class Sheet {
     this.notebook.free.add(shownUnitCell, [], () => undefined);
     this.notebook.free.add(
       "sheet",
-      ["evaluation", "chosenStrategy", "results", "own", "quantities", "problems", "view", shownUnitCell],
-      (evaluation, chosen, results, own, quantities, problems, view, unit): SheetResults => ({
+      ["evaluation", "operated", "chosenStrategy", "results", "own", "quantities", "problems", "view", shownUnitCell],
+      (evaluation, operated, chosen, results, own, quantities, problems, view, unit): SheetResults => ({
         evaluation: shownIn(evaluation, unit),
+        operated,
         chosen,
         results,
         own,
@@ -317,6 +336,7 @@ export class Sheet {
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.fixture.show(results);
+    this.finished.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -446,18 +466,39 @@ function namesOf(document: SetupDocument): string[] {
   return [...new Set([...rows, ...document.ledger.flatMap((block) => ("id" in block ? [block.id] : []))])];
 }
 
+/** Whether the rows that are marked in a table are the same ones. */
+function sameMarks(place: Place, document: SetupDocument, before: SetupDocument): boolean {
+  if (place === "strategies") return document.chosen === before.chosen && document.operations === before.operations;
+  return place !== "operations" || document.operation === before.operation;
+}
+
 /** The cell that holds the unit in which a person wants to see results; no part of the document. */
 const shownUnitCell = "shownUnit";
 
 /** What a context is made of. */
-const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as const satisfies readonly (keyof SetupDocument)[];
+const contextSections = [
+  "unit",
+  "part",
+  "tools",
+  "spacers",
+  "workFrames",
+  "operations",
+] as const satisfies readonly (keyof SetupDocument)[];
 
-function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
+function contextOf({ unit, part, tools, spacers, workFrames, operations, strategies }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
   return {
     unit,
-    names: { elements: idsOf(part.elements), middles, tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) },
+    names: {
+      elements: idsOf(part.elements),
+      middles,
+      tools: idsOf(tools),
+      spacers: idsOf(spacers),
+      workFrames: idsOf(workFrames),
+      operations: idsOf(operations),
+      strategies: operations.length > 0 ? idsOf(strategies) : [],
+    },
   };
 }
 

@@ -16,6 +16,7 @@ import { changeRow, freeName } from "../../inputs/rows.ts";
 import { limitsInWords, plainDecimals, shownLimits, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 
 const kinds = ["face", "bore", "boss", "middle"] as const satisfies readonly ElementEntry["kind"][];
 const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
@@ -50,6 +51,7 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   betweenColumn(0, "between"),
   betweenColumn(1, "and"),
   element.choice("made", "made", 6, () => makings, { only: makings, hint: "Before this setup, or here in it" }),
+  operationColumn("That cuts it, for what is cut here; the first when empty"),
   element.text("datum", "datum", 3, { hint: "Letter on the drawing" }),
   ...(["x", "y", "z"] as const).map((axis) =>
     element.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Basic coordinate in the drawing's frame" }),
