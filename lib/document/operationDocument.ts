@@ -167,20 +167,31 @@ function cutBefore(at: string, got: string): Problem {
   };
 }
 
-/** Whether a strategy is the one in use, in its operation where there are several. */
-export function isInUse({ operations, chosen }: SetupDocument, { id, operation }: Owned): boolean {
-  return (operations.length === 0 ? chosen : operationNamed(operations, operation)?.chosen) === id;
+/** The operation that is looked at, its strategies and the one in use; of a part with one operation, which has no name, those of the document. */
+export function lookedAt({ operations, operation, strategies, chosen }: SetupDocument): {
+  readonly operation: string;
+  readonly strategies: readonly { readonly id: string }[];
+  readonly chosen: string;
+} {
+  const looked = operationNamed(operations, operation) ?? operations[0];
+  if (looked === undefined) return { operation: "", strategies, chosen };
+  return {
+    operation: looked.id,
+    strategies: strategies.filter((row) => operationNamed(operations, row.operation) === looked),
+    chosen: looked.chosen,
+  };
 }
 
-/** The document in which the strategy is the one in use, in its operation; the document itself where it is already. */
+/** The document in which the strategy is the one in use, in its operation, which is then looked at; the document itself where that is so already. */
 export function withInUse(document: SetupDocument, strategy: string): SetupDocument {
   const { operations } = document;
-  const row = document.strategies.find(({ id }) => id === strategy);
-  if (row !== undefined && isInUse(document, row)) return document;
   if (operations.length === 0) return document.chosen === strategy ? document : { ...document, chosen: strategy };
-  const owner = row && operationNamed(operations, row.operation);
-  if (owner === undefined) return document;
-  return { ...document, operations: operations.map((each) => (each === owner ? { ...each, chosen: strategy } : each)) };
+  const row = document.strategies.find(({ id }) => id === strategy);
+  const looked = lookedAt(document).operation;
+  const owner = row === undefined ? operations.find(({ id }) => id === looked) : operationNamed(operations, row.operation);
+  if (owner === undefined || (owner.chosen === strategy && owner.id === looked)) return document;
+  const changed = operations.map((each) => (each === owner ? { ...each, chosen: strategy } : each));
+  return { ...document, operations: owner.chosen === strategy ? operations : changed, operation: owner.id };
 }
 
 /** Without a name the first. */

@@ -210,6 +210,7 @@ export class HelpSection {
         zero: like?.zero ?? noZero,
         fixtureFrame: "",
         note: "",
+        ...(like?.operation !== undefined && { operation: like.operation }),
       };
       const after = { ...before, strategies: [...before.strategies, added] };
       // One more strategy changes nothing of the answer, and another may be wanted.

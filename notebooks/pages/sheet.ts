@@ -1,6 +1,6 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
-import { isInUse, withInUse } from "../../lib/document/operationDocument.ts";
+import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
@@ -103,7 +103,7 @@ export class Sheet {
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
       strategies: strategiesTable(this.tableEdits("strategies"), {
-        isChosen: (row) => isInUse(this.document, row),
+        isChosen: ({ id }) => id === lookedAt(this.document).chosen,
         choose: ({ id }) => this.choose(id),
       }),
       "part.elements": elementsTable(this.tableEdits("part.elements")),
@@ -468,7 +468,7 @@ function namesOf(document: SetupDocument): string[] {
 
 /** Whether the rows that are marked in a table are the same ones. */
 function sameMarks(place: Place, document: SetupDocument, before: SetupDocument): boolean {
-  if (place === "strategies") return document.chosen === before.chosen && document.operations === before.operations;
+  if (place === "strategies") return lookedAt(document).chosen === lookedAt(before).chosen;
   return place !== "operations" || document.operation === before.operation;
 }
 

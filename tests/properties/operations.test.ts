@@ -75,7 +75,7 @@ it("where the part lies in the machine in either operation changes nothing of th
       (by, operation, how, view) => {
         const plate = turnedPlate(how);
         const [here, there] = [uncertaintiesOf(plate, view), uncertaintiesOf(moved(plate, operation, by), view)];
-        for (const [id, components] of here) components.forEach((u, i) => expect(there.get(id)?.[i]).toBeCloseTo(u, 9));
+        for (const [id, components] of here) for (const [i, u] of components.entries()) expect(there.get(id)?.[i]).toBeCloseTo(u, 9);
       },
     ),
     { numRuns: 12 },
@@ -89,7 +89,7 @@ it("about which axis a part is turned over makes no difference to what its two s
         uncertaintiesOf(withChosen(turnedPlate(how), "20", chosen), view),
       );
       for (const [id, components] of x as Map<string, readonly number[]>)
-        components.forEach((u, i) => expect(y?.get(id)?.[i]).toBeCloseTo(u, 9));
+        for (const [i, u] of components.entries()) expect(y?.get(id)?.[i]).toBeCloseTo(u, 9);
     }),
     { numRuns: 6 },
   );
