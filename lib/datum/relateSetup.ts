@@ -4,6 +4,7 @@ import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
+import { cutterDeflection } from "../part/cutterDeflection.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { type RelatedSources, relateSources } from "../uncertainty/relateSources.ts";
@@ -56,6 +57,9 @@ function askForOthers(setup: Setup, located: LocatedPart, book: SourceBook): voi
   for (const element of setup.part.elements) sources.askForFace(element);
   for (const axis of [0, 1, 2] as const) {
     for (const make of [halfLostMotion, positioningPerLength, offsetRounding]) make(setup.machine, axis, book);
-    for (const element of setup.part.elements) scatterOfCut(element, axis, book);
+    for (const element of setup.part.elements) {
+      scatterOfCut(element, axis, book);
+      cutterDeflection(element, axis, book);
+    }
   }
 }

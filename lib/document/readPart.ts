@@ -47,7 +47,8 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
   };
   switch (entry.kind) {
     case "face":
-      if (entry.outward !== undefined) return { ...base, kind: "face", outward: entry.outward };
+      if (entry.outward !== undefined)
+        return { ...base, kind: "face", outward: entry.outward, deflection: row.doubt("deflection", entry.deflection) };
       row.refuse("outward", { what: "a face needs the direction out of its metal", expected: "+X, -X, +Y, -Y, +Z or -Z", got: "" });
       return undefined;
     case "middle":

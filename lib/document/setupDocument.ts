@@ -51,6 +51,8 @@ const elementEntry = v.object({
   skew: text,
   /** Standard uncertainty of the cut itself, per axis. A middle cut here without one has that of its faces, where they are cut here too. */
   process: text,
+  /** Faces cut here: how far they may at most stay proud because the cutter yields; half of it is expected. */
+  deflection: text,
   note: text,
 });
 

@@ -25,6 +25,8 @@ export interface Face extends ElementBase {
   readonly kind: "face";
   /** Out of the metal. */
   readonly outward: AxisDirection;
+  /** How far it may at most stay proud because the cutter yields; 0 for nothing. */
+  readonly deflection: Mm;
 }
 
 /** A round wall with its axis along Z. */

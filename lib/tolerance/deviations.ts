@@ -8,6 +8,7 @@ import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { type CutDatums, cutDatums, shiftOfFrame } from "../part/cutDatums.ts";
+import { cutterDeflection } from "../part/cutterDeflection.ts";
 import { axesOf, basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
@@ -305,7 +306,8 @@ function cutDeviation(
     between[axis]
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
-      .plus(scatterOfCut(element, axis, location.book));
+      .plus(scatterOfCut(element, axis, location.book))
+      .plus(cutterDeflection(element, axis, location.book));
   const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
   if (displacement === undefined) return cut;
   const displaced = displacement(basic);

@@ -51,6 +51,7 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   roughness: length("roughness"),
   skew: length("lean"),
   process: length("uncertainty of the cut"),
+  deflection: length("yielding of the cutter"),
   nominal: length("nominal size"),
   measured: length("measured size"),
   measuredUncertainty: length("uncertainty of the measured size"),

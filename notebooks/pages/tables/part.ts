@@ -67,6 +67,11 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   element.text("roughness", "roughness", 5, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
   element.text("skew", "lean", 5, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
+  element.text("deflection", "cutter yields up to", 6, {
+    ...length,
+    usual: "",
+    hint: "Faces cut here: how far they may at most stay proud because the cutter yields; half of it is expected",
+  }),
   element.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
