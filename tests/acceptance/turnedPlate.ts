@@ -5,9 +5,9 @@ import type { ElementEntry, OperationEntry, SetupDocument, StrategyEntry, TouchE
 /** Doubts of the plate below, mm: each is one source, so that a result can be added up by hand. */
 export const doubts = { scatter: 0.003, radius: 0.002, length: 0.004, cut: 0.001, width: 0.12, thickness: 0.3 } as const;
 
-export const element = (id: string, more: Partial<ElementEntry>): ElementEntry => ({ ...blankEntries.element(id), ...more });
-export const touch = (id: string, more: Partial<TouchEntry>): TouchEntry => ({ ...blankEntries.touch(id), tool: "probe", ...more });
-export const strategy = (id: string, more: Partial<StrategyEntry>): StrategyEntry => ({ ...blankEntries.strategy(id), ...more });
+const element = (id: string, more: Partial<ElementEntry>): ElementEntry => ({ ...blankEntries.element(id), ...more });
+const touch = (id: string, more: Partial<TouchEntry>): TouchEntry => ({ ...blankEntries.touch(id), tool: "probe", ...more });
+const strategy = (id: string, more: Partial<StrategyEntry>): StrategyEntry => ({ ...blankEntries.strategy(id), ...more });
 
 /** Machine coordinates of the drawing's origin in both operations, and the radius of the probe. */
 const [x10, y10, z10, x20, y20, z20, r, l] = [-400, -200, -300, -250, -120, -280, 3, 100];
