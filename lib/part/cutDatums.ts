@@ -48,8 +48,22 @@ export function shiftOfFrame(
   const turn = orienting && turnOf(orienting);
   return along.map((datum, axis) => {
     const shift = datum === undefined ? certain(0) : placeOf(datum)[axis];
-    const [x, y] = datum === undefined ? [0, 0] : basicPlace(datum);
-    if (turn === undefined || axis === 2) return shift;
-    return shift?.plus(turn.times(axis === 0 ? y - place[1] : place[0] - x));
+    return turn === undefined ? shift : shift?.plus(turned(turn, datum === undefined ? [0, 0, 0] : basicPlace(datum), place, axis));
   });
+}
+
+/** How far the drawing's frame is off at one place of it against another, mm, along X, Y and Z: its turn alone. */
+export function turnOfFrame(
+  { orienting }: CutDatums,
+  from: Vector,
+  place: Vector,
+  turnOf: (element: Element) => Uncertain,
+): readonly [Uncertain, Uncertain, Uncertain] {
+  const turn = orienting === undefined ? certain(0) : turnOf(orienting);
+  return [turned(turn, from, place, 0), turned(turn, from, place, 1), certain(0)];
+}
+
+/** A small turn about Z moves a place across the way to it. */
+function turned(turn: Uncertain, [x, y]: Vector, [toX, toY]: Vector, axis: number): Uncertain {
+  return axis === 2 ? certain(0) : turn.times(axis === 0 ? y - toY : toX - x);
 }

@@ -7,7 +7,7 @@ import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { type CutDatums, cutDatums, shiftOfFrame } from "../part/cutDatums.ts";
+import { type CutDatums, cutDatums, shiftOfFrame, turnOfFrame } from "../part/cutDatums.ts";
 import { cutterDeflection } from "../part/cutterDeflection.ts";
 import { axesOf, basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
@@ -183,7 +183,7 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
   if (from?.ok === false) return from;
   const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
   const ends = placeDeviations(of.value, scene);
-  const starts = from ? placeDeviations(from.value, scene) : datumsAt(basicPlace(of.value), scene);
+  const starts = from ? placesFrom(from.value, of.value, scene) : datumsAt(basicPlace(of.value), scene);
   const bounds = characteristic.kind === "wall thickness" && from ? wallBounds(of.value, from.value) : undefined;
   const components: Uncertain[] = [];
   for (const axis of axesWanted(characteristic, bounds)) {
@@ -201,6 +201,15 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
 /** What the axes of a part that lies turned call the other way round, told as the drawing has it. */
 function inDrawing(deviation: Uncertain, axis: 0 | 1 | 2, { location: { setup } }: Scene): Uncertain {
   return setup.operation?.signs[axis] === -1 ? deviation.negated() : deviation;
+}
+
+/** How far an element is off its place, as seen from another in a drawing's frame that may be turned. */
+function placesFrom(from: Element, of: Element, scene: Scene): readonly (Uncertain | undefined)[] {
+  const places = placeDeviations(from, scene);
+  const { cutDatums: datums } = scene;
+  if (datums === undefined) return places;
+  const turns = turnOfFrame(datums, basicPlace(from), basicPlace(of), (element) => turnOf(element, scene));
+  return places.map((place, axis) => place?.plus(turns[axis as 0 | 1 | 2]));
 }
 
 /** How far the drawing's frame is off at a place, where it rests on what operations have cut. */

@@ -135,3 +135,75 @@ describe("an operation's place in the order", () => {
     expect(part.batch.characteristics.filter(({ stack }) => stack.ok).map(({ id }) => id)).toEqual([]);
   });
 });
+
+describe.each(["turned over about X", "turned over about Y"] as const)("a part whose skew both operations measure, %s", (lies) => {
+  const plate = turnedPlate(lies);
+  const [sx, sy] = lies === "turned over about X" ? [1, -1] : [-1, 1];
+  const blankTouch = plate.touches.find(({ id }) => id === "front 10") as (typeof plate.touches)[number];
+  const bare = (id: string) => plate.part.elements.find((each) => each.id === id) as (typeof plate.part.elements)[number];
+  /** Operation 10 cuts an edge at Y = 2 as well, its coordinates turned to the front by touches at 10 and 90; operation 20 turns to that edge by touches at 10 and 90. */
+  const skewed: SetupDocument = {
+    ...plate,
+    part: {
+      ...plate.part,
+      elements: [
+        ...plate.part.elements.map((each) => (each.id === "hole" ? { ...each, x: "80" } : each)),
+        { ...bare("top"), id: "edge", outward: "-Y", y: "2", z: "" },
+      ],
+      characteristics: [{ ...(plate.part.characteristics[2] as (typeof plate.part.characteristics)[number]), id: "far hole", axis: "Y" }],
+    },
+    touches: [
+      ...plate.touches.filter(({ id }) => !["front 10", "left 20", "right 20", "front 20"].includes(id)),
+      ...[10, 90].map((x) => ({ ...blankTouch, id: `front ${x}`, x: String(-400 + x) })),
+      ...[10, 90].map((x) => ({
+        ...blankTouch,
+        id: `edge ${x}`,
+        operation: "20",
+        element: "edge",
+        travelling: sy > 0 ? ("+Y" as const) : ("-Y" as const),
+        readings: String(-120 + sy * (2 - 3)),
+        x: String(-250 + sx * x),
+      })),
+    ],
+    strategies: [
+      {
+        ...(plate.strategies[0] as (typeof plate.strategies)[number]),
+        touches: ["left 10", "front 10", "front 90", "top 10"],
+        rotation: "applied",
+      },
+      {
+        ...(plate.strategies[1] as (typeof plate.strategies)[number]),
+        touches: ["bore X 1", "bore X -1", "bore Y 1", "bore Y -1", "edge 10", "edge 90", "bottom 20"],
+        orient: ["edge"],
+        rotation: "applied",
+      },
+    ],
+  };
+
+  // Two touches 80 apart turn what is 60 from the bore; two touches to either side find the bore; the hole has its own cut.
+  const turn = (Math.SQRT2 * s) / 80;
+  const own = Math.hypot(s / Math.SQRT2, cut, 60 * turn);
+
+  it("along the axes of the front as received, what is turned to the edge has the turn of the first operation as well", () => {
+    expect(u(finished(skewed)("far hole"))[0]).toBeCloseTo(Math.hypot(own, 60 * turn), 7);
+  });
+
+  it("where the edge is the datum that orients, the turn of the first operation cancels", () => {
+    const lettered = {
+      ...skewed.part,
+      elements: skewed.part.elements.map((each) => (each.id === "edge" ? { ...each, datum: "A" } : each)),
+    };
+    expect(u(finished({ ...skewed, part: lettered })("far hole"))[0]).toBeCloseTo(own, 7);
+  });
+
+  it("along the axes of the front, what is turned to the front again has its own operation's turn alone", () => {
+    const toFront: SetupDocument = {
+      ...skewed,
+      touches: skewed.touches.map((each) =>
+        each.element === "edge" ? { ...each, element: "front", readings: String(-120 - sy * 3) } : each,
+      ),
+      strategies: skewed.strategies.map((each) => (each.orient.length > 0 ? { ...each, orient: ["front"] } : each)),
+    };
+    expect(u(finished(toFront)("far hole"))[0]).toBeCloseTo(own, 7);
+  });
+});
