@@ -7,6 +7,7 @@ import { expect, it } from "vitest";
 const stages = [
   "base",
   "uncertainty",
+  "drift",
   "formula",
   "ledger",
   "part",
