@@ -8,6 +8,7 @@ const stages = [
   "base",
   "uncertainty",
   "drift",
+  "run",
   "formula",
   "ledger",
   "part",
