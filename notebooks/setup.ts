@@ -66,6 +66,8 @@ const setupSections = [
   "strategies",
   "chosen",
   "decision",
+  "madeParts",
+  "warmUp",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

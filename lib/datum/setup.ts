@@ -2,6 +2,7 @@ import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
 import type { Fixture } from "../equipment/fixture.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
+import type { MadeParts, WarmUp } from "../run/madeParts.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
 import type { Strategy } from "./strategy.ts";
@@ -14,6 +15,10 @@ export interface Setup extends Touching {
   readonly chosen: string;
   /** What the part is set against. */
   readonly fixture: Fixture;
+  /** What was measured on parts that were made with it. */
+  readonly madeParts: MadeParts;
+  /** How a zero drifts while the machine warms. */
+  readonly warmUp: WarmUp;
   /** How this part's characteristics are judged; a problem where what is stated cannot be read. */
   readonly decision: Outcome<DecisionRule>;
   /** The unit in which a person reads and types. */

@@ -7,16 +7,18 @@ import {
   type DimensionEntry,
   type ElementEntry,
   type LocatorEntry,
+  type MeasuredFeatureEntry,
   type SeatTouchEntry,
   type SpacerEntry,
   type StrategyEntry,
   setupDocumentSchema,
   type ToolEntry,
   type TouchEntry,
+  type WarmUpReadingEntry,
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies } = setupDocumentSchema.entries;
+const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, madeParts, warmUp } = setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
@@ -32,6 +34,8 @@ export const blankEntries = {
   touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
   correlation: (id: string): CorrelationEntry => v.parse(correlations.wrapped.item, { id }),
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
+  measuredFeature: (id: string): MeasuredFeatureEntry => v.parse(madeParts.wrapped.entries.measured.wrapped.item, { id }),
+  warmUpReading: (id: string): WarmUpReadingEntry => v.parse(warmUp.wrapped.entries.readings.wrapped.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>
     v.parse(ledgerSchema.item, kind === "table" ? { kind, id, columns: [{ id: "value" }], rows: [[""]] } : { kind, id }),

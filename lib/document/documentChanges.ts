@@ -228,6 +228,8 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   touches: "touches",
   correlations: "correlations",
   strategies: "strategies",
+  "madeParts.measured": "measured features",
+  "warmUp.readings": "warm-up readings",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

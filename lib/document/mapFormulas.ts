@@ -13,9 +13,13 @@ const formulaEntries = {
   clamps: ["x", "y", "z"],
   seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
+  measured: ["x", "y", "z"],
+  warmUpReadings: ["reading"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
+const madePartsEntries = ["partScatter"] as const;
+const warmUpEntries = ["start", "allowed"] as const;
 const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
 
 /**
@@ -37,7 +41,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
   };
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
-  const { part, machine, fixture } = document;
+  const { part, machine, fixture, madeParts, warmUp } = document;
   return same(document, {
     ...document,
     part: same(part, {
@@ -54,6 +58,14 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
       locators: rows("fixture.locators", fixture.locators, formulaEntries.locators),
       clamps: rows("fixture.clamps", fixture.clamps, formulaEntries.clamps),
       seatTouches: rows("fixture.seatTouches", fixture.seatTouches, formulaEntries.seatTouches),
+    }),
+    madeParts: same(madeParts, {
+      ...withEntries(madeParts, madePartsEntries, change, "madeParts"),
+      measured: rows("madeParts.measured", madeParts.measured, formulaEntries.measured),
+    }),
+    warmUp: same(warmUp, {
+      ...withEntries(warmUp, warmUpEntries, change, "warmUp"),
+      readings: rows("warmUp.readings", warmUp.readings, formulaEntries.warmUpReadings),
     }),
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),

@@ -16,6 +16,7 @@ import { readFixture } from "./readFixture.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readPart } from "./readPart.ts";
+import { readMadeParts, readWarmUp } from "./readRun.ts";
 import { readTouches } from "./readTouches.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
@@ -66,6 +67,8 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,
+    madeParts: readMadeParts(document, part, reading, problems),
+    warmUp: readWarmUp(document, reading, problems),
     decision: readDecision(document, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },

@@ -232,6 +232,47 @@ const fixtureEntry = v.object({
   note: text,
 });
 
+const measuredFeatureEntry = v.object({
+  id,
+  /** Which part of the run. */
+  part: text,
+  element: text,
+  /** What cut it. */
+  tool: text,
+  /** Made less wanted, along the axes of the drawing; empty where not measured. */
+  x: text,
+  y: text,
+  z: text,
+  note: text,
+});
+
+const madePartsEntry = v.object({
+  measured: v.optional(v.array(measuredFeatureEntry), []),
+  /** Standard deviation of one part about the mean of many, where it is known from before. */
+  partScatter: text,
+  /** Whether a change of scale is sought among the causes: worth it where heat is suspected. */
+  scale: v.optional(choice(["left out", "sought"]), "left out"),
+  note: text,
+});
+
+/** The same surface read by the same tool so many minutes after the start. */
+const warmUpReadingEntry = v.object({ id, minutes: text, reading: text, note: text });
+
+const warmUpEntry = v.object({
+  readings: v.optional(v.array(warmUpReadingEntry), []),
+  /** Along which the surface was read. */
+  axis: v.optional(axis, "Z"),
+  /** The reading at the start, where it is known otherwise; found from the readings when empty. */
+  start: text,
+  /** How far a zero may drift; when empty, what the characteristic with the least room along the axis leaves beside its root sum square. */
+  allowed: text,
+  /** Minutes per part. */
+  cycle: text,
+  /** Minutes after the start at which the zero in force was set; 0 when empty. */
+  setAt: text,
+  note: text,
+});
+
 const decisionEntry = v.object({
   /** How a measured deviation is judged against its tolerance. */
   rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
@@ -266,6 +307,10 @@ const sections = {
   strategies: v.array(strategyEntry),
   chosen: text,
   decision: v.optional(decisionEntry, {}),
+  /** Parts that were made with this setup, as measured. */
+  madeParts: v.optional(madePartsEntry, {}),
+  /** How a zero drifts while the machine warms. */
+  warmUp: v.optional(warmUpEntry, {}),
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
   whatIf: v.optional(whatIfSchema, []),
@@ -293,4 +338,6 @@ export type ClampEntry = v.InferOutput<typeof clampEntry>;
 export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
+export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
+export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;

@@ -1,4 +1,6 @@
 import { success } from "../base/outcome.ts";
+import { judgeRun } from "../decision/judgeRun.ts";
+import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
 import { namedResults } from "../decision/namedResults.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
@@ -12,6 +14,7 @@ import { plainDeterminacy } from "./internals/plainFrame.ts";
 import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
 import { plainQuantity } from "./internals/plainQuantity.ts";
+import { plainRun, plainWarmUp } from "./internals/plainRun.ts";
 import { plainSources } from "./internals/plainSources.ts";
 import { plainStrategy } from "./internals/plainStrategy.ts";
 import { plainWarnings } from "./internals/plainWarnings.ts";
@@ -49,6 +52,8 @@ export type PlainResults = ReturnType<typeof plainResults>;
 export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation>) {
   const { setup, location, strategies, ranking } = evaluation;
   const draws = new Draws(setup.sampling.seed, setup.sampling.trials);
+  const inUse = strategyInUse(evaluation)?.evaluation;
+  const [run, warmUp] = [judgeRun(setup, inUse), judgeWarmUp(setup, inUse)];
   const results = {
     format: "datumbook results" as const,
     version: resultsVersion,
@@ -79,6 +84,8 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     ),
     fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),
     predictedReadings: plainPredictions(evaluation),
+    madeParts: run === undefined ? null : plainOutcome(run, plainRun),
+    warmUp: warmUp === undefined ? null : plainOutcome(warmUp, plainWarmUp),
     own: plainOwn(evaluation),
     supposed: [...setup.supposed],
     sentences: judgementSentences(evaluation),

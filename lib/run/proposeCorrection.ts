@@ -31,7 +31,7 @@ export interface ShownError {
  * variance doubles for one who adjusts by each part: W. E. Deming's funnel).
  *
  * @param prior standard uncertainty of the setup before any part was made, mm; `Infinity` where nothing is known
- * @param factor 2 unless told otherwise (common practice, no source)
+ * @param factor 2 unless told otherwise (common practice, no source); Student's where u rests on few parts
  */
 export function proposeCorrection({ estimate, standardUncertainty }: ShownError, prior: number, factor = 2): Correction {
   if (!(prior >= 0)) throw new RangeError(`prior: expected 0 or more, got ${prior}`);

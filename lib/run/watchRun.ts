@@ -32,7 +32,7 @@ export interface RunOfParts {
  */
 export function watchRun(values: readonly number[]): RunOfParts {
   const count = values.length;
-  if (count < fewest) throw new RangeError(`values: expected at least ${fewest}, got ${count}`);
+  if (count < fewestForAChart) throw new RangeError(`values: expected at least ${fewestForAChart}, got ${count}`);
   if (!values.every(Number.isFinite)) throw new RangeError("values: expected finite numbers");
   const mean = meanOf(values);
   const standardDeviation = meanOf(values.slice(1).map((value, i) => Math.abs(value - (values[i] as number)))) / meanRangeOfTwo;
@@ -58,7 +58,8 @@ export function watchRun(values: readonly number[]): RunOfParts {
   };
 }
 
-const fewest = 5;
+/** Fewer say next to nothing of their scatter. */
+export const fewestForAChart = 5;
 /** d₂ of two values. */
 const meanRangeOfTwo = 2 / Math.sqrt(Math.PI);
 

@@ -17,6 +17,8 @@ export interface RowsByPlace {
   "fixture.clamps": SetupDocument["fixture"]["clamps"];
   "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
+  "madeParts.measured": SetupDocument["madeParts"]["measured"];
+  "warmUp.readings": SetupDocument["warmUp"]["readings"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -34,6 +36,8 @@ export const places = [
   "fixture.clamps",
   "fixture.seatTouches",
   "correlations",
+  "madeParts.measured",
+  "warmUp.readings",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -93,7 +97,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return place === "workFrames" || place === "correlations" || place.startsWith("fixture.");
+  return ["workFrames", "correlations"].includes(place) || /^(?:fixture|madeParts|warmUp)\./.test(place);
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -140,6 +144,10 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
     fixture: {
       ...document.fixture,
       locators: changeRows(document.fixture.locators, (locator) => changeRow(locator, { element: to(locator.element) })),
+    },
+    madeParts: {
+      ...document.madeParts,
+      measured: changeRows(document.madeParts.measured, (feature) => changeRow(feature, { element: to(feature.element) })),
     },
     touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
     strategies: changeRows(document.strategies, (strategy) => {

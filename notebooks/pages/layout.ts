@@ -16,6 +16,8 @@ const sectionTitles = {
   fixture: "The fixture",
   tools: "Tools",
   machine: "Machine",
+  warmUp: "Warming up",
+  madeParts: "Made parts",
   job: "The job",
   revisions: "Revisions",
   problems: "Open problems",
@@ -200,6 +202,8 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   "fixture.locators": ({ fixture }) => fixture,
   "fixture.clamps": ({ fixture }) => fixture,
   "fixture.seatTouches": ({ fixture }) => fixture,
+  "madeParts.measured": ({ stack }) => stack,
+  "warmUp.readings": ({ budget }) => budget,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

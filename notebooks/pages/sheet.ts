@@ -17,7 +17,7 @@ import { CertaintySection } from "./certaintySection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { fixtureFields, jobFields, machineFields } from "./fields.ts";
+import { type Fields, fixtureFields, jobFields, machineFields, madePartsFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { FixtureSection } from "./fixtureSection.ts";
@@ -26,16 +26,19 @@ import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
+import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
+import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
 import { touchesTable } from "./tables/touches.ts";
 import { TitleBlock } from "./titleBlock.ts";
 import { UnitChoice } from "./unitChoice.ts";
+import { WarmUpSection } from "./warmUpSection.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
@@ -61,6 +64,10 @@ export class Sheet {
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
   private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
   private readonly fixture = new FixtureSection();
+  private readonly madePartsEntries = madePartsFields(() => this.document.unit, this.fieldEdits());
+  private readonly run = new RunSection();
+  private readonly warmUpEntries = warmUpFields(() => this.document.unit, this.fieldEdits());
+  private readonly warmUp = new WarmUpSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
@@ -113,6 +120,8 @@ export class Sheet {
       ),
       "fixture.clamps": clampsTable(this.tableEdits("fixture.clamps")),
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
+      "madeParts.measured": measuredFeaturesTable(this.tableEdits("madeParts.measured")),
+      "warmUp.readings": warmUpReadingsTable(this.tableEdits("warmUp.readings")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -163,6 +172,8 @@ export class Sheet {
           this.tables.correlations.element,
         ],
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
+        warmUp: [this.tables["warmUp.readings"].element, this.warmUpEntries.element, this.warmUp.element],
+        madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
         problems: [this.problemList],
@@ -212,8 +223,12 @@ export class Sheet {
     this.layout.warn(words);
   }
 
+  private get entries(): readonly Fields[] {
+    return [this.machine, this.fixtureEntries, this.warmUpEntries, this.madePartsEntries, this.job];
+  }
+
   private get fields() {
-    return [...this.machine.fields, ...this.fixtureEntries.fields, ...this.job.fields];
+    return this.entries.flatMap(({ fields }) => fields);
   }
 
   private choose(strategy: string): void {
@@ -254,9 +269,7 @@ export class Sheet {
     this.ledger.showDocument(document);
     this.banner.show(document);
     this.unitChoice.showDocument(document);
-    this.machine.show(document);
-    this.fixtureEntries.show(document);
-    this.job.show(document);
+    for (const entries of this.entries) entries.show(document);
     this.revisions.show(document);
     this.titleBlock.showDocument(document);
     this.layout.showJob(document);
@@ -309,6 +322,8 @@ export class Sheet {
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.fixture.show(results);
+    this.warmUp.show(results);
+    this.run.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -373,7 +388,10 @@ export class Sheet {
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
-    else if (!Object.values(this.tables).some((table) => table.focus(place)) && place.startsWith("fixture")) this.layout.goTo("fixture");
+    else if (!Object.values(this.tables).some((table) => table.focus(place))) {
+      const section = (["fixture", "madeParts", "warmUp"] as const).find((each) => place.startsWith(each));
+      if (section !== undefined) this.layout.goTo(section);
+    }
   }
 
   private find(name: string): boolean {

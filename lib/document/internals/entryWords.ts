@@ -19,6 +19,8 @@ export const rowWords = {
   touches: "touch",
   correlations: "correlation",
   strategies: "strategy",
+  "madeParts.measured": "measured feature",
+  "warmUp.readings": "warm-up reading",
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
@@ -87,6 +89,17 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   "fixture.seatScatter": length("scatter of the seat check"),
   "fixture.wantedError": length("wanted error of locating"),
   "fixture.note": { words: "note on the fixture" },
+  part: { words: "part of the run" },
+  minutes: { words: "minutes since the start" },
+  "madeParts.partScatter": length("scatter of one part"),
+  "madeParts.scale": { words: "change of scale" },
+  "madeParts.note": { words: "note on the made parts" },
+  "warmUp.axis": { words: "axis of the warm-up readings" },
+  "warmUp.start": length("reading at the start"),
+  "warmUp.allowed": length("allowed drift"),
+  "warmUp.cycle": { words: "minutes per part" },
+  "warmUp.setAt": { words: "time at which zero was set" },
+  "warmUp.note": { words: "note on the warm-up" },
   "part.name": { words: "name of the part" },
   "part.generalTolerance": { words: "general tolerance" },
   chosen: name("strategy in use", "strategies"),

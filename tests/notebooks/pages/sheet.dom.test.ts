@@ -79,7 +79,9 @@ it("a sheet tells an edit of the notes from one of the readings: no mark of a fi
   // Standing on a touch marks it in the sketch.
   cell("b1, note").focus();
   // How sure the numbers are is worked out later, by another; nobody stands on a cell of the ledger; a fixture locates whatever is read.
-  const views = [...document.querySelectorAll("figure .view")].filter((view) => view.closest(".certainty, .made-of, #fixture") === null);
+  const views = [...document.querySelectorAll("figure .view")].filter(
+    (view) => view.closest(".certainty, .made-of, #fixture, [hidden]") === null,
+  );
   const drawn = () => views.map((view) => view.innerHTML);
   const changes: MutationRecord[] = [];
   const observer = new MutationObserver((records) => changes.push(...records));
