@@ -123,7 +123,7 @@ function zeroSentences({ zeros }: RunEvaluation, figures: Figures): string[] {
 }
 
 /** A change of zero in words: what is less than the last figure is left out. */
-export function changeText({ shift, turn }: ZeroChange, figures: Figures): string {
+function changeText({ shift, turn }: ZeroChange, figures: Figures): string {
   const words = shift.flatMap((along, i) => {
     const text = signed(figures.length(along));
     return /[1-9]/.test(text) ? [`${["X", "Y", "Z"][i]} ${text}`] : [];

@@ -39,7 +39,7 @@ export function sharesAfter(demands: readonly MeasuredDemand[], change: ZeroChan
   return { change, shares, largestShare: Math.max(0, ...shares) };
 }
 
-export const unchanged: ZeroChange = { shift: [0, 0, 0], turn: 0 };
+const unchanged: ZeroChange = { shift: [0, 0, 0], turn: 0 };
 
 /**
  * The change that leaves the least sum of squared deviations from the middles of their tolerances (what a best fit usually means).
