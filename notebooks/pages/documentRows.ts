@@ -10,6 +10,7 @@ export interface RowsByPlace {
   "part.elements": SetupDocument["part"]["elements"];
   "part.dimensions": SetupDocument["part"]["dimensions"];
   "part.characteristics": SetupDocument["part"]["characteristics"];
+  "part.datumSystems": SetupDocument["part"]["datumSystems"];
   tools: SetupDocument["tools"];
   spacers: SetupDocument["spacers"];
   workFrames: SetupDocument["workFrames"];
@@ -27,6 +28,7 @@ export const places = [
   "part.characteristics",
   "part.elements",
   "part.dimensions",
+  "part.datumSystems",
   "tools",
   "spacers",
   "workFrames",
@@ -93,7 +95,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return place === "workFrames" || place === "correlations" || place.startsWith("fixture.");
+  return place === "workFrames" || place === "correlations" || place === "part.datumSystems" || place.startsWith("fixture.");
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -116,6 +118,14 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
       };
     case "strategies":
       return { ...document, chosen: to(document.chosen) };
+    case "part.datumSystems":
+      return {
+        ...document,
+        part: {
+          ...document.part,
+          characteristics: changeRows(document.part.characteristics, (demand) => changeRow(demand, { datums: to(demand.datums) })),
+        },
+      };
     case "part.elements":
       return renameElement(document, to, each);
     default:
@@ -134,7 +144,10 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
       ),
       dimensions: changeRows(part.dimensions, (dimension) => changeRow(dimension, { from: to(dimension.from), to: to(dimension.to) })),
       characteristics: changeRows(part.characteristics, (characteristic) =>
-        changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) }),
+        changeRow(characteristic, { of: to(characteristic.of), also: each(characteristic.also), from: to(characteristic.from) }),
+      ),
+      datumSystems: changeRows(part.datumSystems, (system) =>
+        changeRow(system, { primary: to(system.primary), secondary: to(system.secondary), tertiary: to(system.tertiary) }),
       ),
     },
     fixture: {
