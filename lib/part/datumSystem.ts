@@ -1,4 +1,4 @@
-import { type Axis, axes } from "../base/vector.ts";
+import type { Axis } from "../base/vector.ts";
 import { axesOf, type Element } from "./part.ts";
 
 /**
@@ -37,11 +37,6 @@ export function turnOf(
     } else if (!axesOf(element, elements).includes("Z")) return [id];
   }
   return undefined;
-}
-
-/** Axes along which a system says where the part is. */
-export function axesFixedBy(system: DatumSystem, elements: ReadonlyMap<string, Element>): readonly Axis[] {
-  return axes.filter((axis) => datumAlong(system, axis, elements) !== undefined);
 }
 
 /** Rank of every element whose touches tell a datum, 0 for the primary; the faces of a mid-plane have that of the mid-plane. */

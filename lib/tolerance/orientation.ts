@@ -12,7 +12,8 @@ import { sum, type Uncertain } from "../uncertainty/uncertain.ts";
 /**
  * How everything is turned and tilted in one view. What is cut here stands as the machine's motions stand, and is turned about Z as the programme is.
  * What was there lies as the part does: turned about Z as the touches have it, or as the fixture has it where they do not tell; tilted about X and Y as
- * the fixture has it, since no touch of a setup in X, Y, Z and about Z tells a tilt.
+ * the fixture has it, since no touch of a setup in X, Y, Z and about Z tells a tilt. The fixture is taken to stand by the plane of X and Y and by the
+ * way along X; what it stands off them belongs into the errors of its locators.
  */
 export interface Attitudes {
   readonly location: PartLocation;
