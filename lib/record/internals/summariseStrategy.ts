@@ -152,7 +152,7 @@ export function judged(
 /** A row that is met when all its members are. */
 function patternText({ row, members, chanceOfAll, worst }: RowJudgement): string {
   if (!chanceOfAll.ok) return `"${row}" as a whole is not known: ${chanceOfAll.problems.map(describeProblem).join(" ")}`;
-  return `"${row}" as a whole: all ${members.length} met with a chance of ${chanceText(chanceOfAll.value.chance)}; the worst is "${worst}".`;
+  return `"${row}" as a whole: ${members.length === 2 ? "both" : `all ${members.length}`} met with a chance of ${chanceText(chanceOfAll.value.chance)}; the worst is "${worst}".`;
 }
 
 /** Of a zone at maximum material: the table holds what is sure at any size. */
