@@ -3,6 +3,7 @@ import { axes, dot, type Vector } from "../base/vector.ts";
 import type { Machine, Tool } from "../equipment/equipment.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
+import { squarenessAbout, squarenessMoves } from "../equipment/squareness.ts";
 import type { Element } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import { pooledStandardDeviation, summariseRepeats } from "../uncertainty/repeats.ts";
@@ -213,7 +214,11 @@ export class ContactSources {
   }
 
   private scaleErrorOf(travel: Vector, touched: Vector): Uncertain {
-    return sum(([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(travel[axis] * touched[axis])));
+    const along = sum(
+      ([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(travel[axis] * touched[axis])),
+    );
+    if (this.machine.squareness[2] === undefined || travel[0] === 0) return along;
+    return along.plus(squarenessAbout(this.machine, 2, this.book).times(travel[0] * squarenessMoves(touched, 0)));
   }
 
   private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {

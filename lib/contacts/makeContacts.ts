@@ -74,6 +74,11 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
         problems.push({ ...awry, at: `${at}.travelling` });
         continue;
       }
+      const open = openAcross(touch, element, bench.machine, at);
+      if (open !== undefined) {
+        problems.push(open);
+        continue;
+      }
       const made = contactsOf(touch, element, tool, spacer, travels.get(touch.id), bench.located, sources, at);
       if ("what" in made) problems.push(made);
       else contacts.push(...made);
@@ -170,6 +175,19 @@ function contactsOf(
   }
   const contact = build(surface, travel);
   return "what" in contact ? contact : [contact];
+}
+
+/** A machine that is out of square reads X off by its Y: a touch along X must then say where along Y it was. */
+function openAcross(touch: Touch, element: Element, machine: Machine, at: string): Problem | undefined {
+  if (machine.squareness[2] === undefined || element.kind !== "face" || axisOf(element.outward) !== "X") return undefined;
+  if (meanPosition(touch)[1] !== undefined) return undefined;
+  return {
+    at: `${at}.y`,
+    what: "the squareness of the machine is stated, so what X reads depends on Y, and the Y of this touch is not known",
+    expected: "the Y of the tool when it touched",
+    got: "",
+    remedy: "note the Y of the touch",
+  };
 }
 
 function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Problem | undefined {

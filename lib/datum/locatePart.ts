@@ -2,6 +2,7 @@ import { failure, type Outcome, type Problem } from "../base/outcome.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
+import { type DatumSystem, ranksOf } from "../part/datumSystem.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
@@ -26,6 +27,8 @@ export interface PartLocation {
    * measured value, or the drawing's with its tolerance.
    */
   readonly thisPart: Outcome<FrameSolution>;
+  /** The same where touches that disagree count in the order of a datum system instead of the letters' (ISO 5459). */
+  readonly thisPartBy: (system: DatumSystem) => Outcome<FrameSolution>;
   /** Sources of the setup that go together. */
   readonly related: readonly RelatedPair[];
   /** Sources that entries can name, with their values, without what they have in common: also while a correlation cannot be used. */
@@ -45,8 +48,8 @@ export function locatePart(stated: Setup): PartLocation {
   const sizes = partSizes(setup.part, located, book);
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
   const letters = new Map(setup.part.elements.map(({ id, datum }) => [id, datum]));
-  const solve = (contacts: readonly Contact[], rotates: boolean) => {
-    const weights = weightsByPrecedence(contacts, (element) => letters.get(element) ?? "");
+  const solve: Solve = (contacts, rotates, datumOf = (element) => letters.get(element) ?? "") => {
+    const weights = weightsByPrecedence(contacts, datumOf);
     return solveFrame(
       contacts.map((contact, i) => ({ ...contact, movements: sizes.movementsOf(contact.element), weight: weights[i] as number })),
       rules,
@@ -54,6 +57,14 @@ export function locatePart(stated: Setup): PartLocation {
     );
   };
   const found = turnedIfDetermined(made.contacts, solve);
+  const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
+  const solveBy = (system: DatumSystem) => {
+    const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
+    return turnedIfDetermined(made.contacts, (contacts, rotates) =>
+      solve(contacts, rotates, (element) => String(ranks.get(element) ?? "")),
+    );
+  };
+  const thisPart = made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame;
   return {
     setup,
     book,
@@ -61,7 +72,13 @@ export function locatePart(stated: Setup): PartLocation {
     sizes,
     contacts: made.contacts,
     counted: found.counted,
-    thisPart: made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame,
+    thisPart,
+    thisPartBy: (system) => {
+      if (!thisPart.ok) return thisPart;
+      const frame = bySystem.get(system) ?? solveBy(system).frame;
+      bySystem.set(system, frame);
+      return frame;
+    },
     related: related?.pairs ?? [],
     nameable: related?.made ?? book.made,
     problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
@@ -73,6 +90,9 @@ export function canTurn({ surface, noted }: Contact): boolean {
   return surface.kind === "plane" && surface.outward[2] !== 0 ? true : noted[0] && noted[1];
 }
 
+/** Solves for this part; without `datumOf` the datums count in the order of their letters. */
+type Solve = (contacts: readonly Contact[], rotates: boolean, datumOf?: (element: string) => string) => Outcome<FrameSolution>;
+
 interface Found {
   readonly frame: Outcome<FrameSolution>;
   readonly counted: readonly Contact[];
@@ -83,10 +103,7 @@ interface Found {
  * Turned where the touches tell the turn by themselves; a touch whose place along
  * its face was not noted then says nothing, and is asked for its place.
  */
-function turnedIfDetermined(
-  contacts: readonly Contact[],
-  solve: (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>,
-): Found {
+function turnedIfDetermined(contacts: readonly Contact[], solve: Solve): Found {
   const placed = contacts.filter(canTurn);
   if (placed.length > 1) {
     const frame = solve(placed, true);

@@ -210,14 +210,25 @@ function demandOf(
         }
       : [];
   });
-  if (components.length < along.length) return undefined;
+  if (components.length < along.length || characteristic.kind === "angle") return undefined;
   return { id: characteristic.id, components, tolerance: isRound(characteristic) ? { zone: characteristic.zone } : characteristic.limits };
 }
 
-/** Undefined for a wall, whose sizes are not among what is measured here. */
+/** Undefined for what places alone do not tell: sizes, turns of single features, patterns that lie where they like, datums of their own. */
 function wantedAxes(characteristic: Characteristic): readonly Axis[] | undefined {
-  if (isRound(characteristic)) return ["X", "Y"];
-  return "axis" in characteristic ? [characteristic.axis] : undefined;
+  switch (characteristic.kind) {
+    case "position":
+      return characteristic.datums === undefined ? ["X", "Y"] : undefined;
+    case "coordinate":
+      return characteristic.datums === undefined ? [characteristic.axis] : undefined;
+    case "coaxiality":
+      return ["X", "Y"];
+    case "distance":
+    case "symmetry":
+      return [characteristic.axis];
+    default:
+      return undefined;
+  }
 }
 
 function chartsOf(deviations: readonly MeasuredDeviation[]): RunEvaluation["charts"] {

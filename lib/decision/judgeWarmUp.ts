@@ -3,7 +3,7 @@ import type { Axis } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import { fitWarmUp, type WarmUpCurve } from "../drift/warmUpCurve.ts";
 import { assuredBefore, bestBefore, reZeroPlan, warmEnoughAfter, type ZeroSpan } from "../drift/zeroLife.ts";
-import { type Characteristic, isRound } from "../part/part.ts";
+import type { Characteristic } from "../part/part.ts";
 import { toleranceWidth } from "../tolerance/stack.ts";
 import type { StrategyEvaluation } from "./setupEvaluation.ts";
 
@@ -80,7 +80,9 @@ function noRoom(axis: Axis, characteristic: string | undefined) {
 function tightestAlong(axis: Axis, { part }: Setup, strategy: StrategyEvaluation | undefined) {
   const isCutHere = (id: string) => part.elements.some((element) => element.id === id && element.made === "here");
   const follows = (characteristic: Characteristic) => {
-    const alongIt = "axis" in characteristic ? characteristic.axis === axis : axis !== "Z" && isRound(characteristic);
+    const { kind } = characteristic;
+    const alongIt =
+      "axis" in characteristic ? characteristic.axis === axis : axis !== "Z" && (kind === "position" || kind === "coaxiality");
     return alongIt && isCutHere(characteristic.of) !== ("from" in characteristic && isCutHere(characteristic.from));
   };
   const rooms = part.characteristics.flatMap((characteristic, i) => {

@@ -219,6 +219,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   "part.elements": "elements",
   "part.dimensions": "dimensions",
   "part.characteristics": "characteristics",
+  "part.datumSystems": "datum systems",
   tools: "tools",
   spacers: "spacers",
   workFrames: "work frames",

@@ -3,9 +3,9 @@ import type { SetupDocument } from "./setupDocument.ts";
 
 /** The entries of each table in which formulas can stand. */
 const formulaEntries = {
-  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "process"],
+  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "process", "outOfSquare"],
   dimensions: ["nominal", "tolerance", "measured", "measuredUncertainty"],
-  characteristics: ["tolerance"],
+  characteristics: ["tolerance", "length", "width"],
   tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
   spacers: ["thickness", "uncertainty"],
   workFrames: ["x", "y", "z", "uncertainty"],
@@ -20,7 +20,7 @@ const formulaEntries = {
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
 const madePartsEntries = ["partScatter"] as const;
 const warmUpEntries = ["start", "allowed"] as const;
-const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
+const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver", "squarenessOver"] as const;
 
 /**
  * The document with every formula in it changed; what stays the same stays the same object.
@@ -76,6 +76,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     machine: same(machine, {
       ...withEntries(machine, machineEntries, change, "machine"),
       lostMotion: perAxis(machine.lostMotion, "machine.lostMotion"),
+      squareness: perAxis(machine.squareness, "machine.squareness"),
     }),
     ledger: sameOr(document.ledger, (block) => {
       if (block.kind === "cell") return withEntries(block, ["entry", "instead"], change, `ledger.${block.id}`);

@@ -102,6 +102,7 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
       got: machine.positioning,
     });
   }
+  const squareness = readSquareness(machine, row);
   const result: Machine = {
     name: machine.name,
     register: machine.register,
@@ -112,10 +113,39 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
     lostMotion: perAxis((axis): Mm => row.doubt(`lostMotion.${axis}`, machine.lostMotion[axis])),
     working: perAxis((axis) => workingSide(machine.working[axis], `working.${axis}`, row)),
     positioningRate: over !== undefined && over > 0 ? Math.min(1, positioning / over) : 0,
+    squareness,
   };
   problems.push(...row.problems);
   return result;
 }
+
+/** A length over a length, as a small angle: radians; undefined where nothing is stated. */
+function readSquareness({ squareness, squarenessOver }: SetupDocument["machine"], row: RowReader): Machine["squareness"] {
+  const over = row.magnitude("squarenessOver", squarenessOver);
+  const about = (axis: "x" | "y" | "z"): number | undefined => {
+    const off = row.magnitude(`squareness.${axis}`, squareness[axis]);
+    if (off === undefined || off === 0) return off;
+    if (over === undefined || over === 0) {
+      row.refuse("squarenessOver", {
+        what: "squareness needs the length over which it was found",
+        expected: "a length above 0, such as 300 mm",
+        got: squarenessOver,
+      });
+      return undefined;
+    }
+    if (off > mostOutOfSquare * over)
+      row.refuse(`squareness.${axis}`, {
+        what: "a machine so far out of square is a slip",
+        expected: `at most ${mostOutOfSquare} of the length over which it was found`,
+        got: squareness[axis],
+      });
+    return off / over;
+  };
+  return [about("x"), about("y"), about("z")];
+}
+
+/** A hundredth is far beyond any machine that still cuts, and small enough for first order (common practice, no source). */
+const mostOutOfSquare = 0.01;
 
 /** The usual ones where nothing readable is stated. */
 function readDecimals({ decimals, controllerUnit }: SetupDocument["machine"], row: RowReader): number {

@@ -8,7 +8,7 @@ import type { WorkFrame } from "../equipment/equipment.ts";
 import type { Names } from "../formula/names.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
 import { namesOf } from "../ledger/namesOf.ts";
-import type { Element, Part } from "../part/part.ts";
+import { type Element, type Part, rowOf } from "../part/part.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
@@ -48,7 +48,11 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const fixture = readFixture(document, part, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
-    ...unreadRows("part.characteristics", document.part.characteristics, part.characteristics),
+    ...unreadRows(
+      "part.characteristics",
+      document.part.characteristics,
+      part.characteristics.map((characteristic) => ({ id: rowOf(characteristic) })),
+    ),
     ...unreadRows("fixture.locators", document.fixture.locators, fixture.locators),
     ...unreadRows("tools", document.tools, tools),
     ...unreadRows("spacers", document.spacers, spacers),

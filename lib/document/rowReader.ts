@@ -1,16 +1,17 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
-import { type Mm, mm } from "../base/quantity.ts";
+import { type Mm, mm, type Radian } from "../base/quantity.ts";
 import { checkStatement } from "../formula/checkStatement.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
 import { lengthDimension } from "../formula/dimension.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
-import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
+import { type ParsedQuantity, parseAngle, parseLength } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { soundBudget } from "../formula/soundBudget.ts";
 import { namesOfStatement } from "../formula/statement.ts";
 import { unit } from "../formula/units.ts";
+import { parseAngleTolerance } from "../part/parseAngleTolerance.ts";
 import { parseTolerance, type TolerancedSize } from "../part/parseTolerance.ts";
-import type { Limits } from "../part/part.ts";
+import type { AngleLimits, Limits } from "../part/part.ts";
 import { budgetOf } from "../uncertainty/budget.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { Reading } from "./reading.ts";
@@ -39,6 +40,16 @@ export class RowReader {
   /** A problem at an entry of this row. */
   refuse(entry: string, problem: Omit<Problem, "at">): void {
     this.problems.push({ ...problem, at: entry === "" ? this.place : `${this.place}.${entry}` });
+  }
+
+  /** Leaves of problems that say the same at the same place the first: every member of a pattern reads the row's other entries. */
+  tellOnce(): void {
+    const told = new Set<string>();
+    const kept = this.problems.filter(({ at, what, got }) => {
+      const key = JSON.stringify([at, what, got]);
+      return told.has(key) ? false : told.add(key);
+    });
+    this.problems.splice(0, this.problems.length, ...kept);
   }
 
   /** The value of an outcome, its problems kept at the entry; undefined when there is none. */
@@ -146,6 +157,30 @@ export class RowReader {
     if (value === undefined || this.tooLong(entry, value.value, text)) return undefined;
     const isBare = asTyped.ok && asTyped.value.isBare;
     return this.isPlausible(entry, text, mm(value.value), isBare, plausible) ? { value: mm(value.value), doubtful: value } : undefined;
+  }
+
+  /** The half-width of an angle, radians; a bare number is degrees; undefined when empty or unreadable. */
+  angleDoubt(entry: string, text: string, most: Radian): Radian | undefined {
+    if (text.trim() === "") return undefined;
+    const parsed = this.take(entry, parseAngle(text, { unit: "deg", names: this.reading.names }));
+    if (parsed === undefined) return undefined;
+    for (const name of parsed.uses) this.reading.used.add(name);
+    if (parsed.doubtful !== undefined) {
+      this.refuse(entry, {
+        what: "what is named here is in doubt, and this entry takes a sure number",
+        got: text,
+        remedy: "put the doubt aside with estimate( ), if that is meant",
+      });
+      return undefined;
+    }
+    if (parsed.value >= 0 && parsed.value <= most) return parsed.value;
+    this.refuse(entry, { what: "this is no small angle", expected: `from 0 to ${(most * 180) / Math.PI} deg`, got: text });
+    return undefined;
+  }
+
+  /** Permitted deviations of an angle, radians; undefined when unreadable. */
+  angleTolerance(entry: string, text: string): AngleLimits | undefined {
+    return this.take(entry, parseAngleTolerance(text, this.reading.names));
   }
 
   /** Permitted deviations; undefined when unreadable. A tolerance class needs the size that it is of. */

@@ -44,6 +44,8 @@ const elementEntry = v.object({
   skew: text,
   /** Standard uncertainty of the cut itself, per axis. A middle cut here without one has that of its faces, where they are cut here too. */
   process: text,
+  /** Half-width of the angle by which it may stand off what else tells how the part lies, such as `0.01 deg`; a bare number is degrees. It counts where the element is the datum of an orientation and neither the touches nor the locators have the part by itself. */
+  outOfSquare: text,
   note: text,
 });
 
@@ -65,15 +67,39 @@ const dimensionEntry = v.object({
 
 const characteristicEntry = v.object({
   id,
-  kind: choice(["position", "position at maximum material", "coordinate", "distance", "depth", "coaxiality", "symmetry", "wall thickness"]),
+  kind: choice([
+    "position",
+    "position at maximum material",
+    "position within the pattern",
+    "coordinate",
+    "distance",
+    "depth",
+    "coaxiality",
+    "symmetry",
+    "wall thickness",
+    "parallelism",
+    "perpendicularity",
+    "angle",
+  ]),
   of: v.string(),
-  /** Distances and depths: the other element. Coaxiality: the round element whose axis is the reference. Symmetry: the middle that is. Wall thickness of a bore: the face or the other bore. */
+  /** Further elements of the same row, such as the other holes of a pattern: the row is met when it is met for each of them. */
+  also: v.optional(v.array(v.string()), []),
+  /** Distances and depths: the other element. Coaxiality: the round element whose axis is the reference. Symmetry: the middle that is. Wall thickness of a bore: the face or the other bore. Orientations: the datum. */
   from: text,
+  /** Positions and coordinates: the datum system that they go by; empty for the drawing's frame by datum letters. */
+  datums: text,
+  /** Along which it is told. Angles: about which. Orientations of an axis: the one direction in which the zone limits it, empty for a round zone. */
   axis: v.optional(axis),
-  /** Position and coaxiality: the zone's diameter, at maximum material without bonus; symmetry: its width. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`, wall thicknesses also `at least 3 mm`. */
+  /** Position and coaxiality: the zone's diameter, at maximum material without bonus; symmetry: its width. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`, wall thicknesses also `at least 3 mm`. Parallelism and perpendicularity: the width or the diameter of the zone. Angles: deviations such as `±0.1 deg`. */
   tolerance: text,
+  /** Parallelism and perpendicularity: the length of the feature over which a tilt counts, and the other one of a face whose tilt counts both ways; the part's size across when empty. */
+  length: text,
+  width: text,
   note: text,
 });
+
+/** A datum system (ISO 5459): datums by element or by letter, in their order. A middle stands for the mid-plane of its faces, a bore or boss for its axis. */
+const datumSystemEntry = v.object({ id, primary: text, secondary: text, tertiary: text, note: text });
 
 const toolEntry = v.object({
   id,
@@ -178,6 +204,9 @@ const machineEntry = v.object({
   /** Half-width of the positioning error over a distance. */
   positioning: text,
   positioningOver: text,
+  /** Half-width by which its motions are out of square, over the same length: about X and Y what is upright against the plane of X and Y, about Z the way along Y against that along X. About Z it moves every place; about X and Y it counts for what stands upright, not for places at other heights. */
+  squareness: perAxis,
+  squarenessOver: text,
   note: text,
 });
 
@@ -293,6 +322,8 @@ const sections = {
     generalTolerance: v.optional(choice(generalTolerances), "none stated"),
     elements: v.array(elementEntry),
     dimensions: v.optional(v.array(dimensionEntry), []),
+    /** Besides the drawing's frame by datum letters. */
+    datumSystems: v.optional(v.array(datumSystemEntry), []),
     characteristics: v.optional(v.array(characteristicEntry), []),
   }),
   tools: v.array(toolEntry),
@@ -330,6 +361,7 @@ export type SetupDocument = v.InferOutput<typeof setupDocumentSchema>;
 export type ElementEntry = v.InferOutput<typeof elementEntry>;
 export type DimensionEntry = v.InferOutput<typeof dimensionEntry>;
 export type CharacteristicEntry = v.InferOutput<typeof characteristicEntry>;
+export type DatumSystemEntry = v.InferOutput<typeof datumSystemEntry>;
 export type ToolEntry = v.InferOutput<typeof toolEntry>;
 export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
 export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;

@@ -51,6 +51,8 @@ export interface Machine {
   readonly working: readonly [1 | -1 | undefined, 1 | -1 | undefined, 1 | -1 | undefined];
   /** Half-width of the positioning error per mm of distance; 0 when not stated. */
   readonly positioningRate: number;
+  /** Half-width of the angle by which its motions are out of square, about X, Y and Z, radians; undefined where nothing is stated. */
+  readonly squareness: readonly [number | undefined, number | undefined, number | undefined];
 }
 
 /** A work frame that was active when readings were taken: where its zero stands in the machine, mm. */

@@ -1,3 +1,4 @@
+import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { type Axis, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
@@ -6,13 +7,18 @@ import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
+import { squarenessAbout, squarenessMoves } from "../equipment/squareness.ts";
+import { locateInFixture } from "../fixture/locateInFixture.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
+import { componentsOf, type DrawnPart, drawnPart, type Term } from "../part/components.ts";
+import type { DatumSystem } from "../part/datumSystem.ts";
+import { basicPlace, type Characteristic, cutsOf, type Element, isOrientation, type Round, rowOf } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
 import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+import { type Attitudes, cutTurn, orientationDeviation } from "./orientation.ts";
 
-/** Deviation of a characteristic from what the drawing wants, mm: X and Y in a round zone, one component otherwise. */
+/** Deviation of a characteristic from what the drawing wants, mm, or radians of an angle: X and Y in a round zone, one component otherwise. */
 export type Deviation = readonly Uncertain[];
 
 /**
@@ -28,6 +34,7 @@ type Triple = readonly [Uncertain, Uncertain, Uncertain];
 /** Everything that a deviation is measured with, in one view. */
 interface Scene {
   readonly location: PartLocation;
+  readonly drawn: DrawnPart;
   readonly solution: StrategySolution;
   /** The programme's coordinates. */
   readonly programme: Turn;
@@ -45,13 +52,29 @@ interface Scene {
   readonly displacement: StrategySolution["displacement"];
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
+  /** How what is cut here and what was there are turned and tilted. */
+  readonly attitudes: Attitudes;
+  /** What an element is off, worked out once. */
+  readonly off: Map<string, readonly (Uncertain | undefined)[]>;
 }
 
 /** Deviations of all characteristics under one strategy in one view, in document order. */
 export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
   const { characteristics } = location.setup.part;
-  const scene = view === "thisPart" ? thisPartScene(solution, location) : success(batchScene(solution, location));
-  return characteristics.map((characteristic) => (scene.ok ? deviationOf(characteristic, scene.value) : scene));
+  const drawn = drawnPart(location.setup.part, location.located);
+  const sceneBy = (system: DatumSystem | undefined) =>
+    view === "thisPart"
+      ? thisPartScene(solution, location, drawn, system ? location.thisPartBy(system) : location.thisPart)
+      : success(batchScene(solution, location, drawn));
+  const usual = sceneBy(undefined);
+  const scenes = new Map<DatumSystem, Outcome<Scene>>();
+  return characteristics.map((characteristic) => {
+    const system = "datums" in characteristic ? characteristic.datums : undefined;
+    // Touches that disagree count otherwise in another system; before any touch there are none.
+    const scene = system === undefined || view === "batch" ? usual : (scenes.get(system) ?? sceneBy(system));
+    if (system !== undefined) scenes.set(system, scene);
+    return scene.ok ? deviationOf(characteristic, scene.value) : scene;
+  });
 }
 
 /** Where the programme's zero and the drawing's frame are, and how they are turned. */
@@ -62,9 +85,14 @@ interface Frames {
   readonly drawing: Uncertain;
 }
 
-function thisPartScene(solution: StrategySolution, location: PartLocation): Outcome<Scene> {
-  if (!location.thisPart.ok) return location.thisPart;
-  const part: FrameSolution = location.thisPart.value;
+function thisPartScene(
+  solution: StrategySolution,
+  location: PartLocation,
+  drawn: DrawnPart,
+  found: PartLocation["thisPart"],
+): Outcome<Scene> {
+  if (!found.ok) return found;
+  const part: FrameSolution = found.value;
   const { zero, rotation } = solution.fromReadings;
   return success(
     sceneOf(
@@ -78,11 +106,13 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
       part,
       solution,
       location,
+      drawn,
+      { contacts: location.counted, isKnown: part.turnsByTouches, firstDatumRules: true },
     ),
   );
 }
 
-function batchScene(solution: StrategySolution, location: PartLocation): Scene {
+function batchScene(solution: StrategySolution, location: PartLocation, drawn: DrawnPart): Scene {
   // A part that nobody touches lies where its strategy has it, not where this one was found.
   const part = location.thisPart.ok && solution.displacement === undefined ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
@@ -97,6 +127,9 @@ function batchScene(solution: StrategySolution, location: PartLocation): Scene {
     part,
     solution,
     location,
+    drawn,
+    // What a strategy does not apply, the programme does not follow: how the next part is turned is then for the fixture to say.
+    { contacts: solution.contacts, isKnown: solution.appliesRotation && solution.determined[3], firstDatumRules: false },
     solution.displacement,
   );
 }
@@ -112,12 +145,15 @@ function sceneOf(
   part: FrameSolution,
   solution: StrategySolution,
   location: PartLocation,
+  drawn: DrawnPart,
+  turn: Attitudes["turnByTouches"],
   displacement?: StrategySolution["displacement"],
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
   return {
     location,
+    drawn,
     solution,
     programme: turnBy(programme),
     drawing: turnBy(drawing.negated()),
@@ -131,6 +167,15 @@ function sceneOf(
     sizes,
     displacement,
     determined: bothDetermined(solution, part),
+    attitudes: {
+      location,
+      elements: drawn.elements,
+      programme,
+      part: drawing,
+      turnByTouches: turn,
+      fixture: once(() => locateInFixture(location)),
+    },
+    off: new Map(),
   };
 }
 
@@ -141,31 +186,60 @@ function bothDetermined({ determined, appliesRotation }: StrategySolution, part:
 }
 
 function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Deviation> {
-  const at = `part.characteristics.${characteristic.id}`;
+  const at = `part.characteristics.${rowOf(characteristic)}`;
   const of = elementOf(characteristic.of, `${at}.of`, scene);
   if (!of.ok) return of;
   const from = "from" in characteristic ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
   if (from?.ok === false) return from;
-  const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
-  const ends = placeDeviations(of.value, scene);
-  const starts = from && placeDeviations(from.value, scene);
+  if (isOrientation(characteristic)) return orientationDeviation(characteristic, scene.attitudes);
   const bounds = characteristic.kind === "wall thickness" && from ? wallBounds(of.value, from.value) : undefined;
   const components: Uncertain[] = [];
-  for (const axis of axesWanted(characteristic, bounds)) {
-    const index = indexOfAxis(axis);
-    if (cutHere && !scene.determined[index]) return failure(notDetermined(at, axis, scene));
-    const end = ends[index];
-    const start = starts ? starts[index] : certain(0);
-    if (end === undefined || start === undefined)
-      return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
-    components.push(end.minus(start));
+  for (const { axis, terms } of bounds ? wallComponents(bounds) : componentsOf(characteristic, scene.drawn)) {
+    const off = componentOf(axis, terms, at, scene);
+    if (!off.ok) return off;
+    components.push(off.value);
   }
+  if (components.length === 0) return failure({ at, what: "nothing ties its elements to datums", remedy: "see what is said at them" });
   return success(bounds ? [wallDeviation(bounds, components, scene)] : components);
 }
 
-function axesWanted(characteristic: Characteristic, bounds: WallBounds | undefined): readonly Axis[] {
-  if (bounds?.other.kind === "face") return [axisOf(bounds.other.outward)];
-  return "axis" in characteristic ? [characteristic.axis] : ["X", "Y"];
+/** What moves a wall's bounds apart along each axis by itself: the distance of two centres bends with both. */
+function wallComponents({ bore, other }: WallBounds): { readonly axis: Axis; readonly terms: readonly Term[] }[] {
+  const alongAxes: readonly Axis[] = other.kind === "face" ? [axisOf(other.outward)] : ["X", "Y"];
+  return alongAxes.map((axis) => ({
+    axis,
+    terms: [
+      { kind: "place", element: bore.id, axis, factor: 1 },
+      { kind: "place", element: other.id, axis, factor: -1 },
+    ],
+  }));
+}
+
+function componentOf(along: Axis, terms: readonly Term[], at: string, scene: Scene): Outcome<Uncertain> {
+  const { elements } = scene.drawn;
+  const cutHere = terms.some(({ element }) => elements.get(element)?.made === "here");
+  let total: Uncertain | undefined;
+  for (const term of terms) {
+    const axis = term.kind === "place" ? term.axis : along;
+    if (cutHere && !scene.determined[indexOfAxis(axis)]) return failure(notDetermined(at, axis, scene));
+    const off = termOff(term, scene);
+    if (off === undefined)
+      return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
+    total = total === undefined ? scaled(off, term.factor) : term.factor === -1 ? total.minus(off) : total.plus(scaled(off, term.factor));
+  }
+  return success(total ?? certain(0));
+}
+
+function scaled(value: Uncertain, factor: number): Uncertain {
+  return factor === 1 ? value : value.times(factor);
+}
+
+function termOff(term: Term, scene: Scene): Uncertain | undefined {
+  const element = scene.drawn.elements.get(term.element);
+  if (element === undefined) return undefined;
+  if (term.kind === "place") return placeDeviations(element, scene)[indexOfAxis(term.axis)];
+  // Against the drawing's frame, which what was there makes up: a face has no turn of its own here.
+  return element.made === "here" ? cutTurn(element, 2, scene.attitudes).minus(scene.attitudes.part) : certain(0);
 }
 
 /**
@@ -208,6 +282,14 @@ function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
  * definition half-way between its faces: where they are cut here and it states no doubt of a cut of its own, it follows theirs.
  */
 function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
+  const known = scene.off.get(element.id);
+  if (known !== undefined) return known;
+  const off = workOutPlace(element, scene);
+  scene.off.set(element.id, off);
+  return off;
+}
+
+function workOutPlace(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
   const { sizes, located, setup } = scene.location;
   if (element.made === "here") {
     const [first, second] = cutsOf(element, setup.part.elements).map((cut) => cutDeviation(cut, scene));
@@ -234,11 +316,15 @@ function cutDeviation(
     [certain(basic[0] - zeroOnPart[0]), certain(basic[1] - zeroOnPart[1]), certain(basic[2] - zeroOnPart[2])],
     programme,
   );
-  const machine = (axis: 0 | 1 | 2) =>
-    between[axis]
+  const { machine: stated } = location.setup;
+  const square = stated.squareness[2] === undefined ? undefined : squarenessAbout(stated, 2, location.book);
+  const machine = (axis: 0 | 1 | 2) => {
+    const cut = between[axis]
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
       .plus(scatterOfCut(element, axis, location.book));
+    return square && axis === 0 ? cut.plus(square.times(squarenessMoves(place, axis))) : cut;
+  };
   const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
   if (displacement === undefined) return cut;
   const displaced = displacement(basic);

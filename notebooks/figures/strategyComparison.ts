@@ -1,8 +1,7 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
 import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
-import type { Stack } from "../../lib/tolerance/stack.ts";
-import { type ComparisonColumn, comparisonOf } from "./comparison/comparisonOf.ts";
+import { type ComparisonCell, type ComparisonColumn, comparisonOf } from "./comparison/comparisonOf.ts";
 import { chanceInWords, drawCell, drawChanceOfAll } from "./comparison/drawCell.ts";
 import {
   cellHeight,
@@ -18,7 +17,7 @@ import {
   scaleEnd,
   xOf,
 } from "./comparison/grid.ts";
-import { type DisplayUnit, writerOf } from "./displayUnit.ts";
+import type { DisplayUnit } from "./displayUnit.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet } from "./figure.ts";
 import { outcomeInWords } from "./outcomeInWords.ts";
 import { outsidePattern } from "./outsidePattern.ts";
@@ -45,9 +44,9 @@ export function strategyComparison(
   options: StrategyComparisonOptions,
   environment: FigureEnvironment = {},
 ): SVGSVGElement {
-  const { columns, characteristics } = comparisonOf(evaluation, options.view);
+  const { columns, rows } = comparisonOf(evaluation, options.view);
   const wanted = options.width ?? 520;
-  const nameRoom = Math.min(wanted * 0.3, Math.max(textWidth("chance of all"), ...characteristics.map((name) => textWidth(name))) + 10);
+  const nameRoom = Math.min(wanted * 0.3, Math.max(textWidth("chance of all"), ...rows.map((name) => textWidth(name))) + 10);
   const columnRoom = Math.max(leastColumn, Math.min(mostColumn, (wanted - nameRoom - 2) / Math.max(1, columns.length)));
   const width = Math.max(wanted, nameRoom + columns.length * columnRoom + 2);
   const title = `Strategies side by side, ${viewInWords(options.view)}`;
@@ -57,25 +56,25 @@ export function strategyComparison(
   );
   const grid: Grid = {
     sheet,
-    writer: writerOf(options.unit),
+    unit: options.unit,
     nameRoom,
     columnRoom,
     bar: columnRoom - 14,
     most: scaleEnd(columns),
     chosen: evaluation.setup.chosen,
   };
-  if (columns.length === 0 || characteristics.length === 0) {
+  if (columns.length === 0 || rows.length === 0) {
     const missing = columns.length === 0 ? "There is no strategy yet." : "The drawing demands nothing yet: add a characteristic.";
     return sheet.finish(26, [], [sheet.draw("text", { class: "fig-soft", x: 2, y: 17 }, missing)]);
   }
 
   const content: SVGElement[] = columns.flatMap((column, i) => heading(column, i, grid));
   let y = headingHeight;
-  for (const [row, name] of characteristics.entries()) {
+  for (const [row, name] of rows.entries()) {
     content.push(rowLine(y, grid), rowName(name, y, grid));
     for (const [i, column] of columns.entries()) {
-      const stack = column.stacks[row] as Outcome<Stack>;
-      content.push(...drawCell(stack, `${name}, ${column.id}`, column.bottleneck === name, xOf(i, grid), y, grid));
+      const cell = column.cells[row] as Outcome<ComparisonCell>;
+      content.push(...drawCell(cell, `${name}, ${column.id}`, column.bottleneck === name, xOf(i, grid), y, grid));
     }
     y += cellHeight;
   }
@@ -93,10 +92,10 @@ function viewInWords(view: View): string {
 
 /** Words below the figure: how to read it, and why columns are struck out. */
 function notes(columns: readonly ComparisonColumn[], { most }: Grid): string[] {
-  const reasons = columns.flatMap(({ id, stacks, reason }) =>
+  const reasons = columns.flatMap(({ id, cells, reason }) =>
     reason !== undefined
       ? [`${id}: ${reason}.`]
-      : stacks.flatMap((stack) => (stack.ok ? [] : [`${id}: ${outcomeInWords(stack.problems)}.`])).slice(0, 1),
+      : cells.flatMap((cell) => (cell.ok ? [] : [`${id}: ${outcomeInWords(cell.problems)}.`])).slice(0, 1),
   );
   const shown = reasons.slice(0, 4);
   return [

@@ -1,4 +1,4 @@
-import type { QuantityPlace } from "../../lib/decision/quantityNames.ts";
+import { type QuantityPlace, quantityEndings } from "../../lib/decision/quantityNames.ts";
 import { renameQuantities } from "../../lib/document/renameQuantities.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { changeRow, changeRows, keepKey } from "../inputs/rows.ts";
@@ -10,6 +10,7 @@ export interface RowsByPlace {
   "part.elements": SetupDocument["part"]["elements"];
   "part.dimensions": SetupDocument["part"]["dimensions"];
   "part.characteristics": SetupDocument["part"]["characteristics"];
+  "part.datumSystems": SetupDocument["part"]["datumSystems"];
   tools: SetupDocument["tools"];
   spacers: SetupDocument["spacers"];
   workFrames: SetupDocument["workFrames"];
@@ -29,6 +30,7 @@ export const places = [
   "part.characteristics",
   "part.elements",
   "part.dimensions",
+  "part.datumSystems",
   "tools",
   "spacers",
   "workFrames",
@@ -97,7 +99,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return ["workFrames", "correlations"].includes(place) || /^(?:fixture|madeParts|warmUp)\./.test(place);
+  return !(place in quantityEndings);
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -120,6 +122,14 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
       };
     case "strategies":
       return { ...document, chosen: to(document.chosen) };
+    case "part.datumSystems":
+      return {
+        ...document,
+        part: {
+          ...document.part,
+          characteristics: changeRows(document.part.characteristics, (demand) => changeRow(demand, { datums: to(demand.datums) })),
+        },
+      };
     case "part.elements":
       return renameElement(document, to, each);
     default:
@@ -138,7 +148,10 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
       ),
       dimensions: changeRows(part.dimensions, (dimension) => changeRow(dimension, { from: to(dimension.from), to: to(dimension.to) })),
       characteristics: changeRows(part.characteristics, (characteristic) =>
-        changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) }),
+        changeRow(characteristic, { of: to(characteristic.of), also: each(characteristic.also), from: to(characteristic.from) }),
+      ),
+      datumSystems: changeRows(part.datumSystems, (system) =>
+        changeRow(system, { primary: to(system.primary), secondary: to(system.secondary), tertiary: to(system.tertiary) }),
       ),
     },
     fixture: {

@@ -92,7 +92,7 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
     write: (document, text) => ({ ...document, machine: { ...document.machine, [key]: text } }),
     ...more,
   });
-  const perAxis = (key: "lostMotion" | "working", label: string, more: Partial<FieldDescription> = {}) =>
+  const perAxis = (key: "lostMotion" | "squareness" | "working", label: string, more: Partial<FieldDescription> = {}) =>
     axisNames.map(
       (axis): FieldDescription => ({
         place: `machine.${key}.${axis}`,
@@ -119,6 +119,10 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
         entry("positioningOver", "over", 7, { isLength }),
       ],
       perAxis("lostMotion", "lost motion", { isLength, hint: "Left after compensation" }),
+      perAxis("squareness", "out of square", {
+        isLength,
+        hint: "Half-width over the length below: about X and Y what is upright against the plane of X and Y, about Z the way along Y against that along X",
+      }).concat(entry("squarenessOver", "over", 7, { isLength })),
       perAxis("working", "last move", { hint: "Direction of the last move before cutting: +, -, or nothing when both occur" }),
       [entry("note", "note", 40)],
     ],

@@ -186,7 +186,9 @@ export class Figures {
       this.stack.say(reasonOf(chosen.problems));
       return;
     }
-    const wanted = this.looking.characteristic || bottleneck;
+    // Who stands on a pattern looks at its worst member.
+    const pattern = chosen.value[view].rows.find(({ row }) => row === this.looking.characteristic);
+    const wanted = pattern?.worst ?? (this.looking.characteristic || bottleneck);
     const index = characteristics.findIndex(({ id }) => id === wanted);
     const stack = chosen.value[view].stacks[index];
     if (stack === undefined || !stack.ok) {

@@ -195,6 +195,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   "part.elements": ({ sketch }) => sketch,
   "part.dimensions": ({ stack }) => stack,
   "part.characteristics": ({ stack }) => stack,
+  "part.datumSystems": ({ sketch }) => sketch,
   tools: ({ budget }) => budget,
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,

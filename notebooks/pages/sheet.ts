@@ -31,7 +31,7 @@ import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
-import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
+import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
@@ -111,6 +111,7 @@ export class Sheet {
       "part.characteristics": characteristicsTable(
         this.tableEdits("part.characteristics", ({ id }) => this.look({ ...this.looking, characteristic: id })),
       ),
+      "part.datumSystems": datumSystemsTable(this.tableEdits("part.datumSystems")),
       tools: toolsTable(this.tableEdits("tools")),
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
@@ -153,6 +154,8 @@ export class Sheet {
           this.tables["part.elements"].element,
           html("h3", {}, "Dimensions"),
           this.tables["part.dimensions"].element,
+          html("h3", {}, "Datum systems"),
+          this.tables["part.datumSystems"].element,
         ],
         fixture: [
           html("h3", {}, "Locators"),
@@ -467,7 +470,15 @@ function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): C
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
   return {
     unit,
-    names: { elements: idsOf(part.elements), middles, tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) },
+    names: {
+      elements: idsOf(part.elements),
+      datumLetters: [...new Set(part.elements.flatMap(({ datum }) => (datum.trim() === "" ? [] : [datum.trim()])))].sort(),
+      datumSystems: idsOf(part.datumSystems),
+      middles,
+      tools: idsOf(tools),
+      spacers: idsOf(spacers),
+      workFrames: idsOf(workFrames),
+    },
   };
 }
 

@@ -1,4 +1,4 @@
-import type { UnitWriter } from "../displayUnit.ts";
+import type { DisplayUnit } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
 import { pathOf } from "../svgBuilder.ts";
 import { fitText, wrapText } from "../textWidth.ts";
@@ -7,7 +7,8 @@ import type { ComparisonColumn } from "./comparisonOf.ts";
 /** Where rows and columns stand, and the scale of their bars. */
 export interface Grid {
   readonly sheet: Sheet;
-  readonly writer: UnitWriter;
+  /** Of lengths. */
+  readonly unit: DisplayUnit;
   readonly nameRoom: number;
   readonly columnRoom: number;
   /** Length of the track of a bar, pixels, and the share of the tolerance that it stands for. */
@@ -25,8 +26,8 @@ export const cellHeight = 36;
 export const mostShare = 2;
 
 export function scaleEnd(columns: readonly ComparisonColumn[]): number {
-  const shares = columns.flatMap(({ stacks }) =>
-    stacks.flatMap((stack) => (stack.ok ? [stack.value.shares.rootSumSquare, stack.value.shares.deviation] : [])),
+  const shares = columns.flatMap(({ cells }) =>
+    cells.flatMap((cell) => (cell.ok ? [cell.value.stack.shares.rootSumSquare, cell.value.stack.shares.deviation] : [])),
   );
   return Math.min(mostShare, Math.max(1.2, ...shares));
 }
