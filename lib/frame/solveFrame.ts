@@ -4,6 +4,7 @@ import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
+import { contrastsOf } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
@@ -56,6 +57,8 @@ export interface FrameSolution extends FrameEstimate {
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
+  /** What the contacts say more than once, in true lengths, mm (see contrastsOf). Worked out when it is first asked for. */
+  readonly contrasts: readonly Uncertain[];
 }
 
 /** Sizes smaller than this in a free direction are rounding. */
@@ -102,15 +105,18 @@ export function solveFrame(
   };
   const estimate = estimateFrom(inputs);
   const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
-  const inTruth = scaled ? estimateFrom(inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0))) : estimate;
+  const trueInputs = scaled ? inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0)) : inputs;
+  const inTruth = scaled ? estimateFrom(trueInputs) : estimate;
   const agreement = once(() => {
     const known = {
       values: Float64Array.from(residualsOf(linear)),
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),
     };
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
-    return agreementOf(new Solution(new FrameResiduals(solver), inputs, known).outputs(), patterns);
+    // Evidence from far apart may disagree by what the scale is off between.
+    return agreementOf(new Solution(new FrameResiduals(solver), trueInputs, known).outputs(), patterns);
   });
+  const contrasts = once(() => contrastsOf(linear, trueInputs));
   return success({
     ...estimate,
     inTruth,
@@ -130,6 +136,9 @@ export function solveFrame(
       return agreement();
     },
     redundancy: contacts.length - (linear.firm.length - free.length),
+    get contrasts() {
+      return contrasts();
+    },
   });
 }
 

@@ -3,6 +3,7 @@ import { type Axis, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
@@ -43,6 +44,8 @@ interface Scene {
   readonly sizes: readonly Uncertain[];
   /** How far the part lies from where its frame has it, where no touch tells. */
   readonly displacement: StrategySolution["displacement"];
+  /** How this part lies askew in height; nothing where no touches tell, and in the batch. */
+  readonly tilt: Tilt | undefined;
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
 }
@@ -78,6 +81,7 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
       part,
       solution,
       location,
+      { tilt: location.tilt },
     ),
   );
 }
@@ -97,7 +101,7 @@ function batchScene(solution: StrategySolution, location: PartLocation): Scene {
     part,
     solution,
     location,
-    solution.displacement,
+    { displacement: solution.displacement },
   );
 }
 
@@ -112,7 +116,7 @@ function sceneOf(
   part: FrameSolution,
   solution: StrategySolution,
   location: PartLocation,
-  displacement?: StrategySolution["displacement"],
+  { displacement, tilt }: Partial<Pick<Scene, "displacement" | "tilt">>,
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
@@ -130,6 +134,7 @@ function sceneOf(
     },
     sizes,
     displacement,
+    tilt,
     determined: bothDetermined(solution, part),
   };
 }
@@ -225,7 +230,7 @@ function halfWay(a: Uncertain | undefined, b: Uncertain | undefined): Uncertain 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
 function cutDeviation(
   element: Element,
-  { location, solution, programme, drawing, between, positioning, machinePlace, displacement }: Scene,
+  { location, solution, programme, drawing, between, positioning, machinePlace, displacement, tilt }: Scene,
 ): readonly (Uncertain | undefined)[] {
   const basic = basicPlace(element);
   const { zeroOnPart } = solution;
@@ -239,11 +244,18 @@ function cutDeviation(
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
       .plus(scatterOfCut(element, axis, location.book));
-  const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  const level = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  const lift = tilt && liftOf(element, tilt);
+  const cut = lift ? [...level.slice(0, 2), (level[2] as Uncertain).minus(lift)] : level;
   if (displacement === undefined) return cut;
   const displaced = displacement(basic);
   return cut.map((along, axis) => {
     const moved = displaced[axis];
     return moved && along.minus(moved);
   });
+}
+
+/** How much higher the drawing's frame lies where an element is cut; nothing for one that is cut at no one place: it counts at the touches' middle. */
+export function liftOf({ at: [x, y] }: Element, tilt: Tilt): Uncertain | undefined {
+  return x === undefined || y === undefined ? undefined : liftAt(tilt, x, y);
 }

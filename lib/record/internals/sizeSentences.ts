@@ -1,10 +1,8 @@
+import { disagreesAbove } from "../../datum/measureSizes.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import type { Figures } from "./figures.ts";
-
-/** More standard uncertainties than this, and two findings of one size disagree: the usual coverage factor (JCGM 100:2008, 6.3.3). */
-const disagreesAbove = 2;
 
 /** Sizes that the touches find otherwise than they were measured. */
 export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): JudgementSentence[] {
