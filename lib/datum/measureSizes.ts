@@ -15,7 +15,7 @@ export interface MeasuredSize {
   readonly difference: Uncertain | undefined;
   /**
    * By touches and other measurements together, mm. A size measured otherwise tells of other sizes too: a known width says how large the probe is,
-   * and with that how wide the slot is. Undefined where nothing else tells of it, or where the findings do not fit each other.
+   * and with that how wide the slot is. Undefined where nothing else tells anything worth a digit, or where the findings do not fit each other.
    */
   readonly combined: Uncertain | undefined;
 }
@@ -56,9 +56,9 @@ function isTooLarge(difference: Uncertain): boolean {
   return Math.abs(value) > disagreesAbove * standardUncertainty;
 }
 
-/** A size that shares nothing with the differences keeps its uncertainty to the last digit. */
-const sameBut = 1e-9;
+/** What makes a size better known by less than this share tells nothing of it. */
+const worthTelling = 0.01;
 
 function isBetter(value: Uncertain, before: Uncertain): boolean {
-  return budgetOf(value).standardUncertainty < (1 - sameBut) * budgetOf(before).standardUncertainty;
+  return budgetOf(value).standardUncertainty < (1 - worthTelling) * budgetOf(before).standardUncertainty;
 }

@@ -36,6 +36,7 @@ import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
 import { touchesTable } from "./tables/touches.ts";
 import { TitleBlock } from "./titleBlock.ts";
 import { UnitChoice } from "./unitChoice.ts";
+import { WorthSection } from "./worthSection.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
@@ -62,6 +63,7 @@ export class Sheet {
   private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
   private readonly fixture = new FixtureSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
+  private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
   private readonly help = new HelpSection({
@@ -133,7 +135,7 @@ export class Sheet {
       onFind: (name) => this.find(name),
       sections: {
         touches: [this.tables.touches.element],
-        strategies: [this.tables.strategies.element, this.sentences],
+        strategies: [this.tables.strategies.element, this.sentences, this.worth.element],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         certainty: [this.certainty.element],
@@ -309,6 +311,7 @@ export class Sheet {
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.fixture.show(results);
+    this.worth.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -447,9 +450,11 @@ const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as co
 function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
+  // What is there before and round can be touched all round, and be out of round.
+  const rounds = idsOf(part.elements.filter(({ kind, made }) => made === "before" && (kind === "bore" || kind === "boss")));
   return {
     unit,
-    names: { elements: idsOf(part.elements), middles, tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) },
+    names: { elements: idsOf(part.elements), middles, rounds, tools: idsOf(tools), spacers: idsOf(spacers), workFrames: idsOf(workFrames) },
   };
 }
 
