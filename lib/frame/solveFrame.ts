@@ -4,7 +4,7 @@ import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
-import { contrastsOf } from "./contrasts.ts";
+import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
@@ -17,6 +17,8 @@ export interface FrameContact extends ContactGeometry {
   readonly advance: Uncertain;
   /** Distance from the tool's centre to the metal along the surface's normal, mm. */
   readonly reach: Uncertain;
+  /** Whether X, Y and Z of its place are known; all of them where left out. */
+  readonly noted?: readonly [boolean, boolean, boolean];
   /** What the machine's own scale is off there, along the travel, estimate 0, mm; nothing where left out. */
   readonly scaleError?: Uncertain;
 }
@@ -53,7 +55,7 @@ export interface FrameSolution extends FrameEstimate {
   readonly freeMotions: readonly FreeMotion[];
   /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
   readonly residuals: readonly number[];
-  /** Whether the contacts fit each other within their doubts; undefined where they are just enough. Worked out when it is first asked for. */
+  /** Whether the contacts fit each other within their doubts, tilts that touches from above determine allowed; undefined where they are just enough. Worked out when it is first asked for. */
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
@@ -113,10 +115,12 @@ export function solveFrame(
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),
     };
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
-    // Evidence from far apart may disagree by what the scale is off between.
-    return agreementOf(new Solution(new FrameResiduals(solver), trueInputs, known).outputs(), patterns);
+    // Evidence from far apart may disagree by what the scale is off between; heights that lie in a plane agree, askew or not.
+    const left = new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
+    const tilts = tiltPatterns(linear, contacts);
+    return agreementOf(withoutTilts(left, tilts), patterns - tilts.length);
   });
-  const contrasts = once(() => contrastsOf(linear, trueInputs));
+  const contrasts = once(() => contrastsOf(linear, trueInputs, contacts));
   return success({
     ...estimate,
     inTruth,

@@ -13,11 +13,13 @@ const over = 100;
 /** How the part lies askew in height, what that does to depths, and whether the face is as flat as the plane through its touches supposes. */
 export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): JudgementSentence[] {
   if (tilt === undefined) return [];
-  const { face, slopes, about, effects, agreement, offPlane } = tilt;
+  const { face, slopes, about, heightAtOrigin, effects, agreement, offPlane } = tilt;
   const at = `part.elements.${face}`;
   const along = (["X", "Y"] as const).map((axis) => `along ${axis} ${slopeText(slopes[axis])}`);
   const isTilted = isClear(slopes.X) || isClear(slopes.Y);
   const rise = `Over ${over} ${figures.unit} "${face}" rises ${listText(along)} ${figures.unit}`;
+  const origin = figures.result(heightAtOrigin);
+  const height = ` Above the drawing's origin it lies at Z ${origin.value} ${figures.unit} (u ${origin.standardUncertainty}).`;
   const turns = `turned ${turnText(about.X)} about X and ${turnText(about.Y)} about Y`;
   const lifts = effects.flatMap(({ characteristic, element, lift }) =>
     lift
@@ -32,7 +34,7 @@ export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): Judg
       kind: "tilt",
       at,
       text: isTilted
-        ? `The part lies askew in height. ${rise}: ${turns}.${depths} A hole drilled straight down leans against the face by as much over its depth; places across are not corrected for it.`
+        ? `The part lies askew in height. ${rise}: ${turns}.${height}${depths} A hole drilled straight down leans against the face by as much over its depth; places across are not corrected for it.`
         : `${rise}: no tilt beyond the doubt of the touches.${depths}`,
     },
   ];
