@@ -47,7 +47,7 @@ export interface SetupCells extends DocumentSections {
   problems: readonly Problem[];
 }
 
-type Measured = Pick<SetupEvaluation, "faces" | "sizes" | "predictions">;
+type Measured = Pick<SetupEvaluation, "faces" | "sizes" | "tilt" | "predictions">;
 
 /** The sections of a document that the setup is made of, in the order in which a document holds them. */
 const setupSections = [

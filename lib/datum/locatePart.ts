@@ -1,3 +1,4 @@
+import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem } from "../base/outcome.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
@@ -11,6 +12,7 @@ import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
 import { relateSetup } from "./relateSetup.ts";
 import type { Setup } from "./setup.ts";
+import { type Tilt, tiltOf } from "./tilt.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
 export interface PartLocation {
@@ -21,6 +23,10 @@ export interface PartLocation {
   readonly contacts: readonly Contact[];
   /** Those that this part rests on, in the order of its residuals. */
   readonly counted: readonly Contact[];
+  /** How much each of those counts (weightsByPrecedence). */
+  readonly weights: readonly number[];
+  /** How the part lies askew in height, where touches from above tell. Worked out when it is first asked for. */
+  readonly tilt: Tilt | undefined;
   /**
    * This part: the drawing's frame and the part's sizes by all touches together.
    * A size that the touches determine is theirs; one that they do not keeps its
@@ -48,7 +54,8 @@ export function locatePart(stated: Setup): PartLocation {
   const sizes = partSizes(setup.part, located, book);
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
   const letters = new Map(setup.part.elements.map(({ id, datum }) => [id, datum]));
-  const solve: Solve = (contacts, rotates, datumOf = (element) => letters.get(element) ?? "") => {
+  const datumLetterOf = (element: string) => letters.get(element) ?? "";
+  const solve: Solve = (contacts, rotates, datumOf = datumLetterOf) => {
     const weights = weightsByPrecedence(contacts, datumOf);
     return solveFrame(
       contacts.map((contact, i) => ({ ...contact, movements: sizes.movementsOf(contact.element), weight: weights[i] as number })),
@@ -65,13 +72,18 @@ export function locatePart(stated: Setup): PartLocation {
     );
   };
   const thisPart = made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame;
-  return {
+  const tilt = once(() => tiltOf(location));
+  const location: PartLocation = {
     setup,
     book,
     located,
     sizes,
     contacts: made.contacts,
     counted: found.counted,
+    weights: weightsByPrecedence(found.counted, datumLetterOf),
+    get tilt() {
+      return tilt();
+    },
     thisPart,
     thisPartBy: (system) => {
       if (!thisPart.ok) return thisPart;
@@ -83,6 +95,7 @@ export function locatePart(stated: Setup): PartLocation {
     nameable: related?.made ?? book.made,
     problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
   };
+  return location;
 }
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */

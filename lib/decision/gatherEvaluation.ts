@@ -8,7 +8,7 @@ import { unknownSources } from "./unknownSources.ts";
 export function gatherEvaluation(
   problems: readonly Problem[],
   location: PartLocation,
-  measured: Pick<SetupEvaluation, "faces" | "sizes" | "predictions">,
+  measured: Pick<SetupEvaluation, "faces" | "sizes" | "tilt" | "predictions">,
   strategies: SetupEvaluation["strategies"],
   ranking: SetupEvaluation["ranking"],
   fixture: SetupEvaluation["fixture"],

@@ -55,13 +55,9 @@ function zeroTargets({ solution: { fromReadings }, zero, rotation }: StrategyEva
   );
 }
 
-function characteristicTargets(
-  { solution, ...judgements }: StrategyEvaluation,
-  { location }: Pick<SetupEvaluation, "location">,
-  view: View,
-): StudyTarget[] {
-  const found = deviations(solution, location, view);
-  return judgements[view].stacks.flatMap((stack, i): StudyTarget[] => {
+function characteristicTargets(strategy: StrategyEvaluation, { location }: Pick<SetupEvaluation, "location">, view: View): StudyTarget[] {
+  const found = deviations(strategy.solution, location, view);
+  return strategy[view].stacks.flatMap((stack, i): StudyTarget[] => {
     const deviation = found[i];
     if (!stack.ok || !deviation?.ok) return [];
     const { characteristic: name, components: budgets, distribution: linear, limits, unit } = stack.value;

@@ -3,6 +3,7 @@ import { once } from "../base/once.ts";
 import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import { type Axis, indexOfAxis } from "../base/vector.ts";
+import { parseNumber } from "../formula/parseNumber.ts";
 import type { DatumSystem } from "../part/datumSystem.ts";
 import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
 import { isClassText } from "../part/iso286/toleranceClass.ts";
@@ -17,6 +18,7 @@ import {
   type Element,
   isBore,
   type Limits,
+  type Lobing,
   type Part,
   type Round,
   type Tilt,
@@ -69,6 +71,7 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
     process: row.doubt("process", entry.process),
     outOfSquare: row.angleDoubt("outOfSquare", entry.outOfSquare, largestTurn),
   };
+  if (entry.kind === "face" || entry.kind === "middle") refuseLobes(entry, row);
   switch (entry.kind) {
     case "face":
       if (entry.outward !== undefined) return { ...base, kind: "face", outward: entry.outward };
@@ -84,9 +87,51 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
         row.refuse("diameter", { what: "a round wall needs its diameter", expected: "a length", got: "" });
       const size = diameter === undefined ? undefined : ({ nominal: diameter, kind: entry.kind === "bore" ? "hole" : "shaft" } as const);
       const limits = size && readLimits("diameterTolerance", entry.diameterTolerance, row, size, general);
-      return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits };
+      return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits, lobing: readLobing(entry, row) };
     }
   }
+}
+
+/** Above this a form error is waviness, and its lobes are narrower than a stylus tells apart (common practice, no source). */
+const mostLobes = 100;
+
+/** The form error of a round wall; undefined where none is stated. */
+function readLobing(entry: ElementEntry, row: RowReader): Lobing | undefined {
+  const { lobes: count = "", lobeAmplitude = "" } = entry;
+  const amplitude = row.magnitude("lobeAmplitude", lobeAmplitude);
+  if (count.trim() === "") {
+    if (amplitude !== undefined)
+      row.refuse("lobes", {
+        what: "what a form error does to a centre depends on how many lobes it has",
+        expected: `a whole number from 2 to ${mostLobes}`,
+        got: "",
+      });
+    return undefined;
+  }
+  const lobes = row.take("lobes", parseNumber(count))?.value;
+  if (lobes !== undefined && !(Number.isInteger(lobes) && lobes >= 2 && lobes <= mostLobes)) {
+    row.refuse("lobes", {
+      what: "lobes are counted",
+      expected: `a whole number from 2 to ${mostLobes}: one lobe is no form error but another place of the axis`,
+      got: count,
+    });
+    return undefined;
+  }
+  if (amplitude === undefined && lobeAmplitude.trim() === "")
+    row.refuse("lobeAmplitude", { what: "how far the lobes rise is missing", expected: "a length", got: "" });
+  return lobes === undefined || amplitude === undefined || amplitude === 0 ? undefined : { lobes, amplitude };
+}
+
+/** Lobes are of a round wall. */
+function refuseLobes(entry: ElementEntry, row: RowReader): void {
+  for (const key of ["lobes", "lobeAmplitude"] as const)
+    if ((entry[key] ?? "").trim() !== "")
+      row.refuse(key, {
+        what: "only a round wall has lobes",
+        expected: "nothing here",
+        got: entry[key] ?? "",
+        remedy: "state roughness and lean of a face",
+      });
 }
 
 function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, problems: Problem[]): boolean {

@@ -9,6 +9,8 @@ import { revisionsOf } from "./revisionEntry.ts";
 export const currentVersion = 2;
 
 const text = v.optional(v.string(), "");
+/** An entry that few rows have: files that do not state it are written without it. */
+const added = v.optional(v.string());
 const id = v.pipe(v.string(), v.trim(), v.nonEmpty("a name is needed"), v.maxLength(80, "a name has at most 80 characters"));
 const choice = <const T extends readonly [string, ...string[]]>(options: T) => v.picklist(options);
 /** JSON reads 1e999 as infinite, and could not write it again. */
@@ -42,6 +44,10 @@ const elementEntry = v.object({
   roughness: text,
   /** Half-width by which the face may lean over its length. */
   skew: text,
+  /** Round walls: how many lobes the form error has round the wall, 2 for an oval. */
+  lobes: added,
+  /** How far the lobes rise above the mean circle, and as far below it: half of what is measured from peak to valley. */
+  lobeAmplitude: added,
   /** Standard uncertainty of the cut itself, per axis. A middle cut here without one has that of its faces, where they are cut here too. */
   process: text,
   /** Half-width of the angle by which it may stand off what else tells how the part lies, such as `0.01 deg`; a bare number is degrees. It counts where the element is the datum of an orientation and neither the touches nor the locators have the part by itself. */
@@ -121,6 +127,8 @@ const toolEntry = v.object({
   /** From the gauge line to the tip. */
   length: text,
   lengthUncertainty: text,
+  /** Minutes that one touch takes, the way to it included; a shop default by its kind when empty. */
+  touchMinutes: added,
   note: text,
 });
 

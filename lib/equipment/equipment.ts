@@ -21,6 +21,8 @@ export interface Tool {
   /** From the gauge line to the tip; undefined when not stated. */
   readonly length: Mm | undefined;
   readonly lengthUncertainty: Mm;
+  /** How long one touch takes, minutes, above 0; undefined when not stated. */
+  readonly touchMinutes: number | undefined;
 }
 
 /** A block, a sheet of paper or a setter of known height between tool and face. */

@@ -34,6 +34,15 @@ export interface Round extends ElementBase {
   readonly diameter: Mm;
   /** Limits of the diameter, when the drawing gives some. */
   readonly diameterLimits: Limits | undefined;
+  /** What is known of its form error. */
+  readonly lobing: Lobing | undefined;
+}
+
+/** A wall whose radius rises and falls so many times on the way round, by the amplitude to either side of the mean circle; where it does is not known. */
+export interface Lobing {
+  /** 2 for an oval, 3 for a wall that three jaws have pressed, ... */
+  readonly lobes: number;
+  readonly amplitude: Mm;
 }
 
 /** The plane half-way between two parallel faces: a derived element. */

@@ -17,6 +17,7 @@ import { plainQuantity } from "./internals/plainQuantity.ts";
 import { plainRun, plainWarmUp } from "./internals/plainRun.ts";
 import { plainSources } from "./internals/plainSources.ts";
 import { plainStrategy } from "./internals/plainStrategy.ts";
+import { plainTilt } from "./internals/plainTilt.ts";
 import { plainWarnings } from "./internals/plainWarnings.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
 import { judgementSentences } from "./judgementSentences.ts";
@@ -31,6 +32,7 @@ const resultsVersion = 1;
 const units = {
   lengths: "mm",
   angles: "rad",
+  slopes: "mm of height per mm across",
   covariances: "the products of the units of both",
   sensitivities: "the unit of the result per unit of the source",
   sources: "mm; the positioning error of the machine in mm per mm of distance",
@@ -75,6 +77,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
         ...plainDeterminacy(frame, location.counted, frameTurns(frame)),
       };
     }),
+    tilt: plainTilt(evaluation.tilt),
     correlations: plainCorrelations(evaluation),
     ranking: [...ranking],
     chosen: setup.chosen,
@@ -98,12 +101,14 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
 }
 
 function plainSizes({ sizes, location }: SetupEvaluation) {
-  return sizes.map(({ id, budget, difference }) => ({
+  return sizes.map(({ id, budget, difference, combined }) => ({
     id,
     nominal: location.sizes.sizes.find((size) => size.id === id)?.nominal ?? null,
     ...plainQuantity(budget, "mm"),
     relativeStandardUncertainty: relativeStandardUncertainty(budget) ?? null,
     difference: difference ? plainQuantity(difference, "mm") : null,
+    // By touches and other measurements together; null where those say nothing of it, or disagree.
+    combined: combined ? plainQuantity(combined, "mm") : null,
   }));
 }
 

@@ -4,6 +4,7 @@ import { type Axis, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
@@ -50,6 +51,8 @@ interface Scene {
   readonly sizes: readonly Uncertain[];
   /** How far the part lies from where its frame has it, where no touch tells. */
   readonly displacement: StrategySolution["displacement"];
+  /** How this part lies askew in height; nothing where no touches tell, and in the batch. */
+  readonly tilt: Tilt | undefined;
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
   /** How what is cut here and what was there are turned and tilted. */
@@ -108,6 +111,7 @@ function thisPartScene(
       location,
       drawn,
       { contacts: location.counted, isKnown: part.turnsByTouches, firstDatumRules: true },
+      { tilt: location.tilt },
     ),
   );
 }
@@ -130,7 +134,7 @@ function batchScene(solution: StrategySolution, location: PartLocation, drawn: D
     drawn,
     // What a strategy does not apply, the programme does not follow: how the next part is turned is then for the fixture to say.
     { contacts: solution.contacts, isKnown: solution.appliesRotation && solution.determined[3], firstDatumRules: false },
-    solution.displacement,
+    { displacement: solution.displacement },
   );
 }
 
@@ -147,7 +151,7 @@ function sceneOf(
   location: PartLocation,
   drawn: DrawnPart,
   turn: Attitudes["turnByTouches"],
-  displacement?: StrategySolution["displacement"],
+  { displacement, tilt }: Partial<Pick<Scene, "displacement" | "tilt">>,
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
@@ -166,6 +170,7 @@ function sceneOf(
     },
     sizes,
     displacement,
+    tilt,
     determined: bothDetermined(solution, part),
     attitudes: {
       location,
@@ -173,6 +178,7 @@ function sceneOf(
       programme,
       part: drawing,
       turnByTouches: turn,
+      tilt,
       fixture: once(() => locateInFixture(location)),
     },
     off: new Map(),
@@ -307,7 +313,7 @@ function halfWay(a: Uncertain | undefined, b: Uncertain | undefined): Uncertain 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
 function cutDeviation(
   element: Element,
-  { location, solution, programme, drawing, between, positioning, machinePlace, displacement }: Scene,
+  { location, solution, programme, drawing, between, positioning, machinePlace, displacement, tilt }: Scene,
 ): readonly (Uncertain | undefined)[] {
   const basic = basicPlace(element);
   const { zeroOnPart } = solution;
@@ -325,11 +331,18 @@ function cutDeviation(
       .plus(scatterOfCut(element, axis, location.book));
     return square && axis === 0 ? cut.plus(square.times(squarenessMoves(place, axis))) : cut;
   };
-  const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  const level = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  const lift = tilt && liftOf(element, tilt);
+  const cut = lift ? [...level.slice(0, 2), (level[2] as Uncertain).minus(lift)] : level;
   if (displacement === undefined) return cut;
   const displaced = displacement(basic);
   return cut.map((along, axis) => {
     const moved = displaced[axis];
     return moved && along.minus(moved);
   });
+}
+
+/** How much higher the drawing's frame lies where an element is cut; nothing for one that is cut at no one place: it counts at the touches' middle. */
+export function liftOf({ at: [x, y] }: Element, tilt: Tilt): Uncertain | undefined {
+  return x === undefined || y === undefined ? undefined : liftAt(tilt, x, y);
 }

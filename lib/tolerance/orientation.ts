@@ -2,6 +2,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { axes, indexOfAxis, unitVector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import type { Tilt } from "../datum/tilt.ts";
 import { squarenessAbout } from "../equipment/squareness.ts";
 import { turnWeightsOf } from "../fixture/layout.ts";
 import type { FixtureLocation } from "../fixture/locateInFixture.ts";
@@ -11,9 +12,8 @@ import { sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
 /**
  * How everything is turned and tilted in one view. What is cut here stands as the machine's motions stand, and is turned about Z as the programme is.
- * What was there lies as the part does: turned about Z as the touches have it, or as the fixture has it where they do not tell; tilted about X and Y as
- * the fixture has it, since no touch of a setup in X, Y, Z and about Z tells a tilt. The fixture is taken to stand by the plane of X and Y and by the
- * way along X; what it stands off them belongs into the errors of its locators.
+ * What was there lies as the part does: turned and tilted as the touches have it, or as the fixture has it where they do not tell. The fixture is taken to stand by the plane of X and Y and by the
+ * way along X; what it stands off them belongs into the errors of its locators. Three touches of one face from above tell the tilt of this part themselves.
  */
 export interface Attitudes {
   readonly location: PartLocation;
@@ -24,6 +24,8 @@ export interface Attitudes {
   readonly part: Uncertain;
   /** Whether touches tell that turn, the contacts that it rests on, and whether the first datum among them has it alone. */
   readonly turnByTouches: { readonly isKnown: boolean; readonly contacts: readonly Contact[]; readonly firstDatumRules: boolean };
+  /** Tilt of this part by touches from above; undefined where they do not tell it, and in the batch. */
+  readonly tilt: Tilt | undefined;
   /** The part set against its locators. */
   readonly fixture: () => Outcome<FixtureLocation>;
 }
@@ -131,13 +133,23 @@ function partTurn(element: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: 
     return tellsTurn(element, attitudes)
       ? success(part)
       : withOwn(element, about, part, "the touches that tell how the part is turned", attitudes, at);
+  if (about !== 2 && attitudes.tilt !== undefined) {
+    const { face, about: tilts } = attitudes.tilt;
+    const tilt = about === 0 ? tilts.X : tilts.Y;
+    return surfacesOf(element).includes(face)
+      ? success(tilt)
+      : withOwn(element, about, tilt, `"${face}", whose touches tell the tilt,`, attitudes, at);
+  }
   const fixture = attitudes.fixture();
   const turn = fixture.ok ? fixture.value.turns[about] : undefined;
   if (!fixture.ok || turn === undefined)
     return failure({
       at,
-      what: `nothing determines how the part is ${about === 2 ? "turned" : "tilted"} about ${axes[about]}${about === 2 ? "" : ", which no touch of this kind tells"}`,
-      expected: about === 2 ? "touches of a face at two places, applied by the strategy, or locators" : "locators that hold this tilt",
+      what: `nothing determines how the part is ${about === 2 ? "turned" : "tilted"} about ${axes[about]}`,
+      expected:
+        about === 2
+          ? "touches of a face at two places, applied by the strategy, or locators"
+          : "locators that hold this tilt, or for this part three touches of one face from above with X and Y noted",
       got: fixture.ok
         ? "locators that leave it free"
         : location.setup.fixture.locators.length === 0

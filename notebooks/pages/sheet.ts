@@ -39,6 +39,7 @@ import { touchesTable } from "./tables/touches.ts";
 import { TitleBlock } from "./titleBlock.ts";
 import { UnitChoice } from "./unitChoice.ts";
 import { WarmUpSection } from "./warmUpSection.ts";
+import { WorthSection } from "./worthSection.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
@@ -69,6 +70,7 @@ export class Sheet {
   private readonly warmUpEntries = warmUpFields(() => this.document.unit, this.fieldEdits());
   private readonly warmUp = new WarmUpSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
+  private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
   private readonly help = new HelpSection({
@@ -143,7 +145,7 @@ export class Sheet {
       onFind: (name) => this.find(name),
       sections: {
         touches: [this.tables.touches.element],
-        strategies: [this.tables.strategies.element, this.sentences],
+        strategies: [this.tables.strategies.element, this.sentences, this.worth.element],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         certainty: [this.certainty.element],
@@ -327,6 +329,7 @@ export class Sheet {
     this.fixture.show(results);
     this.warmUp.show(results);
     this.run.show(results);
+    this.worth.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -468,6 +471,8 @@ const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as co
 function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
+  // What is there before and round can be touched all round, and be out of round.
+  const rounds = idsOf(part.elements.filter(({ kind, made }) => made === "before" && (kind === "bore" || kind === "boss")));
   return {
     unit,
     names: {
@@ -475,6 +480,7 @@ function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): C
       datumLetters: [...new Set(part.elements.flatMap(({ datum }) => (datum.trim() === "" ? [] : [datum.trim()])))].sort(),
       datumSystems: idsOf(part.datumSystems),
       middles,
+      rounds,
       tools: idsOf(tools),
       spacers: idsOf(spacers),
       workFrames: idsOf(workFrames),

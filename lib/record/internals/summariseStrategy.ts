@@ -10,6 +10,7 @@ import type { Bonus, Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { correlation } from "../../uncertainty/covariance.ts";
 import { correlationText, noCorrelation } from "../correlationText.ts";
+import { effortInWords, optimalInWords, optimalIsBetter } from "../optimalInWords.ts";
 import { secondOrderInWords } from "../secondOrderInWords.ts";
 import { verdictSentence } from "../verdictSentence.ts";
 import { zeroRegionSentence } from "../zeroRegionSentence.ts";
@@ -36,6 +37,7 @@ export function summariseStrategy(strategy: StrategyEvaluation, { setup }: Setup
     ...zero.flatMap((axis, i) => (axis.ok ? sources(axes[i] as string, axis.value, figures) : [])),
     ...unknown.flatMap((line) => wrapText(`Not known: ${line}`, "  ")),
     ...agreement(strategy, figures),
+    ...worthOfTouches(strategy, figures),
     ...judged("for this part", thisPart, setup.part.characteristics, figures),
     ...decided(thisPart, setup.decision, figures),
     ...judged("in the batch", batch, setup.part.characteristics, figures),
@@ -114,6 +116,36 @@ function agreement({ solution: { frame, contacts } }: StrategyEvaluation, figure
       : []),
   ];
 }
+
+/** What the touches take, and what they could give at best. */
+function worthOfTouches(strategy: StrategyEvaluation, { unit }: Figures): string[] {
+  const { optimal } = strategy;
+  const effort = strategy.effort.touches > 0 ? wrapText(`It takes ${effortInWords(strategy)}.`, "  ") : [];
+  if (optimal === undefined) return effort;
+  if (!optimal.ok) return [...effort, ...optimal.problems.flatMap(({ what }) => wrapText(`No best use of the touches: ${what}.`, "  "))];
+  if (!optimalIsBetter(strategy))
+    return [...effort, ...wrapText("No other weights of the same touches would make zero better known.", "  ")];
+  const rows = optimalInWords(strategy, unit === "in" ? "inch" : "mm").map((each) => [
+    each.name,
+    each.conventional,
+    each.conventionalUncertainty,
+    each.optimal,
+    each.optimalUncertainty,
+    each.share,
+  ]);
+  const words =
+    "Weighed by all that is known of them together, the same touches could give more. Told for work at zero, with what the scale is off on the way there; zero above counts touches alike.";
+  return [...effort, ...wrapText(words, "  "), ...textTable(optimalColumns, rows)];
+}
+
+const optimalColumns = [
+  { title: "zero", align: "left" },
+  { title: "by this strategy", align: "right" },
+  { title: "u", align: "right" },
+  { title: "at best", align: "right" },
+  { title: "u", align: "right" },
+  { title: "share", align: "right" },
+] as const;
 
 /** Residuals below this, mm, are rounding of doubles. */
 const rounding = 1e-9;

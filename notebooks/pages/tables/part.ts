@@ -84,6 +84,18 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
     hint: "Half-width of the angle by which it may stand off what else tells how the part lies, in degrees unless written out; it counts where it is the datum of an orientation",
     understand: understandAngle,
   }),
+  element.text("lobes", "lobes", 3, {
+    figures: true,
+    usual: "",
+    isWanted: ({ names }) => (names["rounds"] ?? []).length > 0,
+    hint: "Round walls: how many lobes the form error has round the wall, 2 for an oval",
+  }),
+  element.text("lobeAmplitude", "their height", 5, {
+    ...length,
+    usual: "",
+    isWanted: ({ names }) => (names["rounds"] ?? []).length > 0,
+    hint: "How far the lobes rise above the mean circle: half of what is measured from peak to valley",
+  }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
   element.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
