@@ -4,6 +4,7 @@ import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
+import { type ContactRoles, contactRoles } from "./contactRoles.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
@@ -56,6 +57,8 @@ export interface FrameSolution extends FrameEstimate {
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
+  /** What each contact is to this frame. Worked out when it is first asked for. */
+  readonly roles: ContactRoles;
 }
 
 /** Sizes smaller than this in a free direction are rounding. */
@@ -111,6 +114,14 @@ export function solveFrame(
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
     return agreementOf(new Solution(new FrameResiduals(solver), inputs, known).outputs(), patterns);
   });
+  const origin = estimate.origin.map(({ value }) => value) as unknown as Vector;
+  const roles = once(() =>
+    contactRoles(
+      linear,
+      sizes.map(({ mode }) => mode !== "free"),
+      origin,
+    ),
+  );
   return success({
     ...estimate,
     inTruth,
@@ -122,14 +133,15 @@ export function solveFrame(
     }),
     rank: linear.firm.length - free.length,
     unknowns: linear.firm.length,
-    freeMotions: free.map((direction) =>
-      freeMotionOf(direction, linear.firm, linear.units, estimate.origin.map(({ value }) => value) as unknown as Vector),
-    ),
+    freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, origin)),
     residuals: residualsOf(linear),
     get agreement() {
       return agreement();
     },
     redundancy: contacts.length - (linear.firm.length - free.length),
+    get roles() {
+      return roles();
+    },
   });
 }
 

@@ -27,6 +27,7 @@ import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
+import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
@@ -68,6 +69,11 @@ export class Sheet {
     edit: (change, what) => this.store.edit(change, what),
     say: (words) => this.say(words),
   });
+  private readonly strategyEditor = new StrategyEditor({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    choose: (strategy) => this.choose(strategy),
+  });
   private readonly revisions = new RevisionsSection({
     edit: (change, what) => this.open(change(this.document), what),
     say: (words) => this.say(words),
@@ -95,10 +101,13 @@ export class Sheet {
     this.ownCells = new LedgerCells(this.notebook);
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
-      strategies: strategiesTable(this.tableEdits("strategies"), {
-        isChosen: ({ id }) => id === this.document.chosen,
-        choose: ({ id }) => this.choose(id),
-      }),
+      strategies: strategiesTable(
+        this.tableEdits("strategies", ({ id }) => this.strategyEditor.stand(id)),
+        {
+          isChosen: ({ id }) => id === this.document.chosen,
+          choose: ({ id }) => this.choose(id),
+        },
+      ),
       "part.elements": elementsTable(this.tableEdits("part.elements")),
       "part.dimensions": dimensionsTable(this.tableEdits("part.dimensions")),
       "part.characteristics": characteristicsTable(
@@ -133,7 +142,7 @@ export class Sheet {
       onFind: (name) => this.find(name),
       sections: {
         touches: [this.tables.touches.element],
-        strategies: [this.tables.strategies.element, this.sentences],
+        strategies: [this.tables.strategies.element, this.strategyEditor.element, this.sentences],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         certainty: [this.certainty.element],
@@ -308,6 +317,7 @@ export class Sheet {
     this.zero.show(results);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
+    this.strategyEditor.show(results, this.document);
     this.fixture.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);

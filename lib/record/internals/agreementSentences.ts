@@ -9,7 +9,7 @@ import { strategyInUse } from "../strategyInUse.ts";
 import type { Figures } from "./figures.ts";
 
 /** So seldom would touches differ so much if all doubts were as stated: below this they are said to disagree (common practice, no source). */
-const disagreeBelow = 0.01;
+export const disagreeBelow = 0.01;
 
 /** How well the zero in use is known, and whether the touches that are more than just enough bear that out. */
 export function agreementSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
