@@ -21,6 +21,7 @@ export function comparisonTable(evaluation: SetupEvaluation, { view }: Pick<Stra
           return `${[shares.deviation, shares.rootSumSquare, shares.worstCase].map(formatShare).join("; ")}; met ${formatMet(chance)}`;
         }),
       ]),
+      ["touches", ...columns.map(({ touches }) => (touches === undefined ? "not known" : String(touches)))],
       [
         "chance of all",
         ...columns.map(({ chanceOfAll: together }) =>

@@ -1,5 +1,6 @@
 import { failure, type Outcome } from "../../../lib/base/outcome.ts";
 import type { SetupEvaluation } from "../../../lib/decision/setupEvaluation.ts";
+import { touchCount } from "../../../lib/decision/touchCount.ts";
 import type { SampledChance } from "../../../lib/tolerance/chanceOfAll.ts";
 import type { View } from "../../../lib/tolerance/deviations.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
@@ -14,6 +15,8 @@ export interface ComparisonColumn {
   readonly stacks: readonly Outcome<Stack>[];
   readonly chanceOfAll: Outcome<SampledChance>;
   readonly bottleneck: string | undefined;
+  /** Undefined where the strategy could not be solved. */
+  readonly touches: number | undefined;
   /** Why nothing of it is known; undefined when something is. */
   readonly reason: string | undefined;
 }
@@ -33,7 +36,8 @@ export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, vi
     if (evaluation === undefined) return [];
     if (evaluation.ok) {
       const { stacks, chanceOfAll, bottleneck } = evaluation.value[view];
-      return [{ id, rank: i + 1, stacks, chanceOfAll, bottleneck, reason: undefined }];
+      const touches = touchCount(evaluation.value.solution);
+      return [{ id, rank: i + 1, stacks, chanceOfAll, bottleneck, touches, reason: undefined }];
     }
     const lost = failure(...evaluation.problems);
     return [
@@ -43,6 +47,7 @@ export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, vi
         stacks: characteristics.map(() => lost),
         chanceOfAll: lost,
         bottleneck: undefined,
+        touches: undefined,
         reason: outcomeInWords(evaluation.problems),
       },
     ];
