@@ -80,11 +80,16 @@ export function halfOutward(outward: Parameters<typeof unitVector>[0]): Vector {
   return [x / 2, y / 2, z / 2];
 }
 
+/** The source of how a dimension varies from part to part. */
+export function sizeInTheBatch(dimension: string): string {
+  return `dimension ${dimension}, in the batch`;
+}
+
 function sizeOfDimension({ id, nominal, limits, spread, measured }: Dimension, book: SourceBook): PartSize {
   return {
     id,
     nominal,
-    batch: batchDeviation(`dimension ${id}`, `size variation of ${id}`, limits, spread, book),
+    batch: batchDeviation(sizeInTheBatch(id), `size variation of ${id}`, limits, spread, book),
     measured:
       measured &&
       book.value({
@@ -110,7 +115,7 @@ function sizeOfRound(round: Round, book: SourceBook): PartSize {
 /** How the drawing lets a diameter vary, mm; exact where it states no limits. */
 export function diameterInTheBatch({ id, diameterLimits }: Round, book: SourceBook): Uncertain {
   const name = diameterOf(id);
-  return diameterLimits ? batchDeviation(name, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0);
+  return diameterLimits ? batchDeviation(`${name}, in the batch`, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0);
 }
 
 function diameterOf(element: string): string {
@@ -128,7 +133,7 @@ function batchDeviation(id: string, label: string, limits: Limits, spread: Dimen
   const estimate = (limits.lower + limits.upper) / 2;
   const { standard } = limits;
   return book.value({
-    id: `${id}, in the batch`,
+    id,
     label: standard === undefined ? label : `${label} (${standard})`,
     family: "part",
     estimate,

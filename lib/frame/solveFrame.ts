@@ -4,6 +4,7 @@ import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
+import { type ContactRoles, contactRoles } from "./contactRoles.ts";
 import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
@@ -61,6 +62,8 @@ export interface FrameSolution extends FrameEstimate {
   readonly redundancy: number;
   /** What the contacts say more than once, in true lengths, mm (see contrastsOf). Worked out when it is first asked for. */
   readonly contrasts: readonly Uncertain[];
+  /** What each contact is to this frame. Worked out when it is first asked for. */
+  readonly roles: ContactRoles;
 }
 
 /** Sizes smaller than this in a free direction are rounding. */
@@ -121,6 +124,14 @@ export function solveFrame(
     return agreementOf(withoutTilts(left, tilts), patterns - tilts.length);
   });
   const contrasts = once(() => contrastsOf(linear, trueInputs, contacts));
+  const origin = estimate.origin.map(({ value }) => value) as unknown as Vector;
+  const roles = once(() =>
+    contactRoles(
+      linear,
+      sizes.map(({ mode }) => mode !== "free"),
+      origin,
+    ),
+  );
   return success({
     ...estimate,
     inTruth,
@@ -132,9 +143,7 @@ export function solveFrame(
     }),
     rank: linear.firm.length - free.length,
     unknowns: linear.firm.length,
-    freeMotions: free.map((direction) =>
-      freeMotionOf(direction, linear.firm, linear.units, estimate.origin.map(({ value }) => value) as unknown as Vector),
-    ),
+    freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, origin)),
     residuals: residualsOf(linear),
     get agreement() {
       return agreement();
@@ -142,6 +151,9 @@ export function solveFrame(
     redundancy: contacts.length - (linear.firm.length - free.length),
     get contrasts() {
       return contrasts();
+    },
+    get roles() {
+      return roles();
     },
   });
 }

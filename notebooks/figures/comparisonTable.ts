@@ -22,6 +22,7 @@ export function comparisonTable(evaluation: SetupEvaluation, { view }: Pick<Stra
           return `${worst === undefined ? "" : `${worst}: `}${[shares.deviation, shares.rootSumSquare, shares.worstCase].map(formatShare).join("; ")}; met ${formatMet(chance)}`;
         }),
       ]),
+      ["touches", ...columns.map(({ touches }) => (touches === undefined ? "not known" : String(touches)))],
       [
         "chance of all",
         ...columns.map(({ chanceOfAll: together }) =>

@@ -28,6 +28,7 @@ import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
+import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
@@ -77,6 +78,11 @@ export class Sheet {
     edit: (change, what) => this.store.edit(change, what),
     say: (words) => this.say(words),
   });
+  private readonly strategyEditor = new StrategyEditor({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    choose: (strategy) => this.choose(strategy),
+  });
   private readonly revisions = new RevisionsSection({
     edit: (change, what) => this.open(change(this.document), what),
     say: (words) => this.say(words),
@@ -104,10 +110,13 @@ export class Sheet {
     this.ownCells = new LedgerCells(this.notebook);
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
-      strategies: strategiesTable(this.tableEdits("strategies"), {
-        isChosen: ({ id }) => id === this.document.chosen,
-        choose: ({ id }) => this.choose(id),
-      }),
+      strategies: strategiesTable(
+        this.tableEdits("strategies", ({ id }) => this.strategyEditor.stand(id)),
+        {
+          isChosen: ({ id }) => id === this.document.chosen,
+          choose: ({ id }) => this.choose(id),
+        },
+      ),
       "part.elements": elementsTable(this.tableEdits("part.elements")),
       "part.dimensions": dimensionsTable(this.tableEdits("part.dimensions")),
       "part.characteristics": characteristicsTable(
@@ -145,7 +154,7 @@ export class Sheet {
       onFind: (name) => this.find(name),
       sections: {
         touches: [this.tables.touches.element],
-        strategies: [this.tables.strategies.element, this.sentences, this.worth.element],
+        strategies: [this.tables.strategies.element, this.strategyEditor.element, this.sentences, this.worth.element],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         certainty: [this.certainty.element],
@@ -326,6 +335,7 @@ export class Sheet {
     this.zero.show(results);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
+    this.strategyEditor.show(results, this.document);
     this.fixture.show(results);
     this.warmUp.show(results);
     this.run.show(results);

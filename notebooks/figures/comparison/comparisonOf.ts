@@ -24,6 +24,8 @@ export interface ComparisonColumn {
   readonly cells: readonly Outcome<ComparisonCell>[];
   readonly chanceOfAll: Outcome<SampledChance>;
   readonly bottleneck: string | undefined;
+  /** Undefined where the strategy could not be solved. */
+  readonly touches: number | undefined;
   /** Why nothing of it is known; undefined when something is. */
   readonly reason: string | undefined;
 }
@@ -43,11 +45,12 @@ export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, vi
     const evaluation = known.get(id);
     if (evaluation === undefined) return [];
     if (evaluation.ok) {
+      const { effort } = evaluation.value;
       const judgement = evaluation.value[view];
       const { chanceOfAll, bottleneck } = judgement;
       const cells = cellsOf(setup.part.characteristics, judgement);
       const tightest = setup.part.characteristics.find(({ id: name }) => name === bottleneck);
-      return [{ id, rank: i + 1, cells, chanceOfAll, bottleneck: tightest && rowOf(tightest), reason: undefined }];
+      return [{ id, rank: i + 1, cells, chanceOfAll, bottleneck: tightest && rowOf(tightest), touches: effort.touches, reason: undefined }];
     }
     const lost = failure(...evaluation.problems);
     return [
@@ -57,6 +60,7 @@ export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, vi
         cells: rows.map(() => lost),
         chanceOfAll: lost,
         bottleneck: undefined,
+        touches: undefined,
         reason: outcomeInWords(evaluation.problems),
       },
     ];

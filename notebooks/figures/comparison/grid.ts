@@ -20,7 +20,11 @@ export interface Grid {
 /** Holds the longest chance, `> 99.99 %` in bold. */
 export const leastColumn = 82;
 export const mostColumn = 150;
-export const headingHeight = 52;
+/** Name in two lines, chance of all with its error and the number of touches, the scale. */
+export const headingHeight = 118;
+export const chanceRow = 34;
+const touchesRow = 88;
+const scaleRow = 111;
 export const cellHeight = 36;
 /** Bars of more than twice the tolerance end in a break. */
 export const mostShare = 2;
@@ -40,7 +44,7 @@ export function gridEnd(columns: readonly ComparisonColumn[], { nameRoom, column
   return nameRoom + columns.length * columnRoom;
 }
 
-export function heading({ id, rank }: ComparisonColumn, column: number, grid: Grid): SVGElement[] {
+export function heading({ id, rank, touches }: ComparisonColumn, column: number, grid: Grid): SVGElement[] {
   const { sheet, bar, most, chosen, columnRoom } = grid;
   const { draw } = sheet;
   const x = xOf(column, grid);
@@ -56,14 +60,17 @@ export function heading({ id, rank }: ComparisonColumn, column: number, grid: Gr
         draw("text", { class: id === chosen ? "fig-strong" : "fig-name", x, y: 12 + i * 14 + (shown.length === 1 ? 14 : 0) }, line),
       ),
     ),
+    ...(touches === undefined
+      ? []
+      : [draw("text", { class: "fig-small fig-soft", x, y: touchesRow }, touches === 1 ? "1 touch" : `${touches} touches`)]),
     ...(id === chosen ? [draw("path", { class: "fig-chosen", d: pathOf("M", x, 31.5, "h", bar) })] : []),
-    draw("text", { class: "fig-small fig-soft", x, y: 45 }, "0"),
-    draw("text", { class: "fig-small fig-soft fig-middle", x: limit, y: 45 }, "100 %"),
+    draw("text", { class: "fig-small fig-soft", x, y: scaleRow }, "0"),
+    draw("text", { class: "fig-small fig-soft fig-middle", x: limit, y: scaleRow }, "100 %"),
   ];
 }
 
-export function rowLine(y: number, { sheet: { draw, width } }: Grid): SVGElement {
-  return draw("path", { class: "fig-hair", d: pathOf("M", 0, y, "H", width) });
+export function rowLine(y: number, { sheet: { draw, width } }: Grid, to = width): SVGElement {
+  return draw("path", { class: "fig-hair", d: pathOf("M", 0, y, "H", to) });
 }
 
 export function rowName(name: string, y: number, { sheet: { draw }, nameRoom }: Grid): SVGElement {
