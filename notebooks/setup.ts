@@ -66,6 +66,7 @@ const setupSections = [
   "strategies",
   "chosen",
   "decision",
+  "offsets",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

@@ -7,6 +7,7 @@ import {
   type DimensionEntry,
   type ElementEntry,
   type LocatorEntry,
+  type OffsetEntry,
   type SeatTouchEntry,
   type SpacerEntry,
   type StrategyEntry,
@@ -16,7 +17,7 @@ import {
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies } = setupDocumentSchema.entries;
+const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, offsets } = setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
@@ -32,6 +33,7 @@ export const blankEntries = {
   touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
   correlation: (id: string): CorrelationEntry => v.parse(correlations.wrapped.item, { id }),
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
+  offset: (id: string): OffsetEntry => v.parse(offsets.wrapped.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>
     v.parse(ledgerSchema.item, kind === "table" ? { kind, id, columns: [{ id: "value" }], rows: [[""]] } : { kind, id }),

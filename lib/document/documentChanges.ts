@@ -228,6 +228,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   touches: "touches",
   correlations: "correlations",
   strategies: "strategies",
+  offsets: "offset rows",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

@@ -13,6 +13,7 @@ const formulaEntries = {
   clamps: ["x", "y", "z"],
   seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
+  offsets: ["x", "y", "z", "turn"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
@@ -61,6 +62,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),
+    offsets: rows("offsets", document.offsets, formulaEntries.offsets),
     machine: same(machine, {
       ...withEntries(machine, machineEntries, change, "machine"),
       lostMotion: perAxis(machine.lostMotion, "machine.lostMotion"),

@@ -19,6 +19,7 @@ export const rowWords = {
   touches: "touch",
   correlations: "correlation",
   strategies: "strategy",
+  offsets: "offset row",
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
@@ -77,6 +78,12 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   span: length("span"),
   angle: { words: "angle between the faces" },
   clearance: length("clearance"),
+  register: { words: "register" },
+  turn: { words: "turn" },
+  restores: name("row to restore", "offsets"),
+  why: { words: "reason" },
+  when: { words: "time" },
+  who: { words: "person" },
   height: length("height"),
   heightError: length("error of the height"),
   seat: length("scatter of the seat"),
