@@ -45,7 +45,7 @@ export interface OffsetNote {
 
 const none: PerCoordinate<undefined> = [undefined, undefined, undefined, undefined];
 const untouched: RegisterState = { measured: none, corrections: [[], [], [], []], localShift: none, unread: [] };
-export const emptyTable: OffsetTable = { registers: new Map(), globalShift: none, unread: [] };
+const emptyTable: OffsetTable = { registers: new Map(), globalShift: none, unread: [] };
 
 /**
  * The table after every row of the log: the log folded from its beginning.
