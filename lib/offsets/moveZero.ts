@@ -53,6 +53,13 @@ export function moveZero(
       what: "a zero that stays on the fixture was never touched on the part",
       remedy: "state the other point as the zero of the strategy",
     });
+  const { supposed } = location.setup;
+  if (supposed.length > 0)
+    return failure({
+      at: "whatIf",
+      what: `part zero rests on what is only supposed for the moment: ${supposed.join("; ")}`,
+      remedy: "take that back before a zero is moved",
+    });
   if (!location.thisPart.ok) return location.thisPart;
   const part = location.thisPart.value;
   const known = axes.map((_, i) => wayAlong(strategy.zero[i as 0 | 1 | 2], to[i as 0 | 1 | 2], i as 0 | 1 | 2, part.sizes, location));

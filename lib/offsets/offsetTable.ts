@@ -73,6 +73,22 @@ export function offsetsAfter({ rows, tables }: OffsetHistory, row: string): Offs
   return table && offsetsInForce(table, rows);
 }
 
+/** What a sum is made of, in the order in which it is added; shifts of 0 are none. */
+export function partsOf({
+  measured,
+  corrections,
+  localShift,
+  globalShift,
+}: CoordinateInForce): { readonly words: string; readonly part: OffsetPart }[] {
+  const shift = (words: string, part: OffsetPart | undefined) => (part === undefined || part.budget.value === 0 ? [] : [{ words, part }]);
+  return [
+    ...(measured === undefined ? [] : [{ words: "measured", part: measured }]),
+    ...corrections.map((part) => ({ words: "correction", part })),
+    ...shift("local shift", localShift),
+    ...shift("global shift", globalShift),
+  ];
+}
+
 function offsetsInForce(table: OffsetTable, rows: readonly OffsetRow[]): OffsetsInForce {
   const sums = [...table.registers].map(([register, state]) => ({ register, state, sums: sumsOf(state, table) }));
   const all = sums.flatMap(({ state, sums }) => [

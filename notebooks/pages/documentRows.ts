@@ -17,6 +17,7 @@ export interface RowsByPlace {
   "fixture.clamps": SetupDocument["fixture"]["clamps"];
   "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
+  offsets: SetupDocument["offsets"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -34,6 +35,7 @@ export const places = [
   "fixture.clamps",
   "fixture.seatTouches",
   "correlations",
+  "offsets",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -93,7 +95,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return place === "workFrames" || place === "correlations" || place.startsWith("fixture.");
+  return place === "workFrames" || place === "correlations" || place === "offsets" || place.startsWith("fixture.");
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -116,6 +118,8 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
       };
     case "strategies":
       return { ...document, chosen: to(document.chosen) };
+    case "offsets":
+      return { ...document, offsets: changeRows(document.offsets, (row) => changeRow(row, { restores: to(row.restores) })) };
     case "part.elements":
       return renameElement(document, to, each);
     default:

@@ -146,7 +146,9 @@ function setModes(words: readonly Word[], modes: Modes, line: TextLine, problems
       modes.unit ??= unit;
     }
     if (value === 90) modes.isAbsolute = true;
-    if (value === 91)
+    if (value === 91) {
+      // Told once.
+      modes.isAbsolute = true;
       problems.push(
         problemAt(line, column, {
           what: "with G91 some controllers add these values to what the registers hold",
@@ -155,6 +157,7 @@ function setModes(words: readonly Word[], modes: Modes, line: TextLine, problems
           remedy: "read the registers themselves, or write the values as absolute ones",
         }),
       );
+    }
   }
 }
 

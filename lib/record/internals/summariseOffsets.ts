@@ -1,6 +1,6 @@
 import { describeProblem, type Problem } from "../../base/outcome.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
-import type { CoordinateInForce, OffsetPart, OffsetsInForce } from "../../offsets/offsetTable.ts";
+import { type CoordinateInForce, type OffsetsInForce, partsOf } from "../../offsets/offsetTable.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import { writtenOffsets } from "../writtenOffsets.ts";
@@ -54,22 +54,6 @@ export function offsetTableText({ registers }: OffsetsInForce, figures: Figures)
 /** A turn that no row states is not worth a line. */
 function isToldOf(each: CoordinateInForce): boolean {
   return each.coordinate !== "turn" || partsOf(each).length > 0;
-}
-
-/** What a sum is made of, in the order in which it is added; shifts of 0 are none. */
-export function partsOf({
-  measured,
-  corrections,
-  localShift,
-  globalShift,
-}: CoordinateInForce): { readonly words: string; readonly part: OffsetPart }[] {
-  const shift = (words: string, part: OffsetPart | undefined) => (part === undefined || part.budget.value === 0 ? [] : [{ words, part }]);
-  return [
-    ...(measured === undefined ? [] : [{ words: "measured", part: measured }]),
-    ...corrections.map((part) => ({ words: "correction", part })),
-    ...shift("local shift", localShift),
-    ...shift("global shift", globalShift),
-  ];
 }
 
 const columns = [
