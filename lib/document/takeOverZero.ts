@@ -69,7 +69,7 @@ function turnText(budget: Budget, doubt: "standard" | "expanded"): string {
   return written(formatFixed(budget.value * degrees, turnDecimals), budget.standardUncertainty * degrees, budget, "deg", doubt);
 }
 
-/** `-412.607 mm ± 0.0021 mm`, with what makes the doubt whole behind it; rounded up, so that it never says less than was found. */
+/** `-412.607 ± 0.0021 mm`, with what makes the doubt whole behind it; rounded up, so that it never says less than was found. */
 function written(digits: string, standardUncertainty: number, budget: Budget, unit: string, doubt: "standard" | "expanded"): string {
   if (standardUncertainty === 0) return `${digits} ${unit}`;
   const { coverageFactor, degreesOfFreedom } = expandedUncertainty(budget);
@@ -78,7 +78,7 @@ function written(digits: string, standardUncertainty: number, budget: Budget, un
   const factor = coverageFactor.toFixed(2);
   const size = doubt === "expanded" ? standardUncertainty * Number(factor) : standardUncertainty;
   const text = formatWithUncertainty(0, size, { direction: "up" }).standardUncertainty;
-  return `${digits} ${unit} ± ${text} ${unit}${doubt === "expanded" ? ` (k = ${factor})` : ""}${freedom}`;
+  return `${digits} ± ${text} ${unit}${doubt === "expanded" ? ` (k = ${factor})` : ""}${freedom}`;
 }
 
 /** From here on Student's factor is that of a well known doubt to two decimals (JCGM 100:2008, table G.2). */

@@ -1,3 +1,4 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -159,13 +160,9 @@ export class OffsetsSection {
       ),
     );
     this.sums.show(rows ?? []);
-    const unknown =
-      offsets?.registers.flatMap(({ coordinates }) =>
-        coordinates.flatMap(({ sum }) => (sum.ok ? [] : sum.problems.map(describeProblem))),
-      ) ?? [];
+    const unknown = offsets?.registers.flatMap(({ coordinates }) => coordinates.flatMap(({ sum }) => (sum.ok ? [] : sum.problems))) ?? [];
     showList(this.told, [
-      ...new Set(unknown),
-      ...(offsets?.findings.map((problem) => describeProblem({ ...problem, at: "" })) ?? []),
+      ...new Set(unknown.map((problem) => capitalise(describeProblem({ ...problem, at: "" })))),
       ...(offsets?.history.notes.map(({ text }) => text) ?? []),
     ]);
   }

@@ -27,11 +27,11 @@ const value = {
 } as const;
 
 const entryColumns: readonly EntryColumn<OffsetEntry>[] = [
-  row.name(10),
-  row.choice("kind", "what", 10, () => offsetKinds, { only: offsetKinds }),
+  row.name(12),
+  row.choice("kind", "what", 13, () => offsetKinds, { only: offsetKinds }),
   row.text("register", "register", 7, { hint: "G54 to G59.3, or P10 on; empty for a global shift, and to restore everything" }),
   ...axes.map((axis) =>
-    row.text(axis, axis.toUpperCase(), 14, {
+    row.text(axis, axis.toUpperCase(), 19, {
       ...value,
       hint: "Along the machine's axis, with or without a doubt, such as -412.607 mm ± 0.002 mm; empty where the row says nothing of it",
     }),
