@@ -91,12 +91,13 @@ function wayAlong(
   sizes: readonly Uncertain[],
   location: PartLocation,
 ): Outcome<Uncertain> {
-  const [start, end] = [placeOf(from, axis, sizes, location), placeOf(to, axis, sizes, location)];
+  const [start, end] = [placeOnPart(from, axis, sizes, location), placeOnPart(to, axis, sizes, location)];
   if (!start.ok) return start;
   return end.ok ? success(end.value.minus(start.value)) : end;
 }
 
-function placeOf(
+/** Where a point sits in the drawing's frame on this part, mm: sizes as they are known. */
+export function placeOnPart(
   place: ZeroPlace,
   axis: 0 | 1 | 2,
   sizes: readonly Uncertain[],

@@ -1,18 +1,25 @@
-import { failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
+import { describeProblem, failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
+import { axes } from "../../lib/base/vector.ts";
 import type { StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
+import { readAcross } from "../../lib/document/readAcross.ts";
+import { readNests } from "../../lib/document/readNests.ts";
 import { type DocumentEvaluation, evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { compareOffsets } from "../../lib/offsets/compareOffsets.ts";
 import { dialectNotes } from "../../lib/offsets/dialectNotes.ts";
 import { moveZero } from "../../lib/offsets/moveZero.ts";
+import { fitNests } from "../../lib/offsets/nests.ts";
 import { type OffsetsInForce, offsetsAfter } from "../../lib/offsets/offsetTable.ts";
 import { registerDigits, type WrittenOffsets } from "../../lib/offsets/offsetText.ts";
 import { readOffsetText } from "../../lib/offsets/readOffsetText.ts";
 import { readPlaces } from "../../lib/offsets/readPlaces.ts";
+import { turnedFeatures } from "../../lib/offsets/turnedFeatures.ts";
 import { movedZeroSentences } from "../../lib/record/movedZeroText.ts";
+import { nestFitText } from "../../lib/record/nestFitText.ts";
 import { agreementText, offsetDifferenceText } from "../../lib/record/offsetDifferenceText.ts";
 import { offsetsText } from "../../lib/record/offsetsText.ts";
 import { strategyInUse } from "../../lib/record/strategyInUse.ts";
+import { turnedFeaturesText } from "../../lib/record/turnedFeaturesText.ts";
 import { writtenOffsets } from "../../lib/record/writtenOffsets.ts";
 import { parseOptions, seeHelp } from "./parseOptions.ts";
 import { readText } from "./readText.ts";
@@ -32,7 +39,13 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input.
                      G54 X-412.607 Y-203.112, or cells under a row of names
   --move PLACES      the zero of the strategy in use moved to another point of the part without touching again:
                      X=bore,Y=bore,Z=0 names elements or coordinates; axes that are left out stay
-  --strategy NAME    with --move: another strategy than the one in use
+  --turn X|Y|Z       every element in the coordinates of the next operation, after the part was turned by half a turn about
+                     this axis
+  --across PLACES    with --turn: axes along which the zero goes to the opposite face, and how far that is:
+                     "Z=30 mm ± 0.01 mm"
+  --nests FILE       the best zero for several nests, with and without a turn: cells under the names nest, x, y, found x,
+                     found y; what was found may bring its doubt along, as in 114.281 ± 0.003 mm
+  --strategy NAME    with --move and --turn: another strategy than the one in use
   --help             this text
 
 Exit status 0; 1 when the text that was read back differs from the table; 2 when the file, an entry, the text or the arguments
@@ -49,6 +62,9 @@ const options = {
   time: { type: "string" },
   read: { type: "string" },
   move: { type: "string" },
+  turn: { type: "string" },
+  across: { type: "string" },
+  nests: { type: "string" },
   strategy: { type: "string" },
 } as const;
 
@@ -90,6 +106,8 @@ await runToExit(async (args) => {
   if (!document.ok) return refuse(document.problems.map((problem) => inFile(file, problem)));
   const evaluation = evaluateSetup(document.value);
   if (values.move !== undefined) return move(evaluation, values.move, values.strategy);
+  if (values.turn !== undefined) return turnPart(evaluation, values.turn, values.across ?? "", values.strategy);
+  if (values.nests !== undefined) return nests(evaluation, values.nests);
   const table = tableOf(evaluation, values.after);
   if (!table.ok) return refuse(table.problems);
   return values.read === undefined ? show(evaluation, table.value, values) : compare(evaluation, table.value, values.read, values);
@@ -153,4 +171,30 @@ function strategyFor(evaluation: DocumentEvaluation, name: string | undefined): 
       : failure({ at: "chosen", what: "no strategy is in use that could be solved", remedy: "name one with --strategy" });
   const expected = evaluation.strategies.map(({ id }) => `"${id}"`).join(" or ");
   return named ?? failure({ at: "--strategy", what: "there is no strategy by this name", expected, got: name });
+}
+
+function turnPart(evaluation: DocumentEvaluation, axis: string, text: string, strategy: string | undefined): number {
+  const about = axes.find((each) => each === axis.toUpperCase());
+  if (about === undefined) return refuse([{ at: "--turn", what: "there is no such axis", expected: "X, Y or Z", got: axis }]);
+  const across = readAcross(text, about, evaluation.setup.unit);
+  if (!across.ok) return refuse(across.problems);
+  const solved = strategyFor(evaluation, strategy);
+  if (!solved.ok) return refuse(solved.problems);
+  const turn = { about, across: across.value };
+  const features = turnedFeatures(solved.value.solution.strategy.zero, turn, evaluation.location);
+  if (!features.ok) return refuse(features.problems);
+  process.stdout.write(`${turnedFeaturesText(features.value, turn, evaluation.setup.unit).join("\n")}\n`);
+  return exitCodes.done;
+}
+
+async function nests({ setup: { unit } }: DocumentEvaluation, file: string): Promise<number> {
+  const text = await readText(file);
+  if (!text.ok) return refuse(text.problems);
+  const read = readNests(text.value, unit);
+  if (!read.ok) return refuse(read.problems.map((problem) => ({ ...problem, at: `${file}${problem.at && `, ${problem.at}`}` })));
+  const fits = [false, true].map((rotation) => fitNests(read.value, { rotation }));
+  const titles = ["One zero for all nests, without a turn", "One zero and one turn for all nests"];
+  const told = fits.map((fit, i) => (fit.ok ? nestFitText(fit.value, titles[i] as string, unit) : fit.problems.map(describeProblem)));
+  process.stdout.write(`${told.map((lines) => lines.join("\n")).join("\n\n")}\n`);
+  return fits.some(({ ok }) => ok) ? exitCodes.done : exitCodes.unusable;
 }

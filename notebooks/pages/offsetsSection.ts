@@ -63,7 +63,7 @@ export class OffsetsSection {
     ["sum", "the sums, for a controller without shifts"],
   ]);
   private readonly reason = html("p", { class: "reason" });
-  private readonly lines = html("pre", { class: "lines", tabindex: 0, "aria-label": "Offsets as block text" });
+  private readonly lines = html("pre", { class: "log-lines", tabindex: 0, "aria-label": "Offsets as block text" });
   private readonly copy = html("button", { type: "button", class: "act" }, "copy the lines");
   private readonly pasted = html("textarea", {
     id: "offset-text",

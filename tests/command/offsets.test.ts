@@ -98,3 +98,31 @@ it("offsets FILE refuses a setup without a log, and one whose log cannot be read
   const wrong = fileOf("wrong.json", JSON.stringify({ ...document, offsets: [...document.offsets, { id: "r", register: "G53", x: "1" }] }));
   expect(runCommand("offsets", [wrong])).toMatchObject({ status: 2, output: "", errors: [expect.stringContaining("offsets.r.register")] });
 });
+
+// (x, y, z) turned about Y is (-x, y, T - z), and L - x from the other end; the step is 120 from the end within ±0.03, u = 0.01; √(0.01² + 0.02²) = 0.022.
+it("offsets FILE --turn tells every element after half a turn, with the doubt of what lies between the faces", () => {
+  expect(run("--turn", "Y")).toMatchObject({ status: 0, output: expect.stringMatching(/step +-120\.000 +0\.010 +- +- +- +-\n/) });
+  expect(run("--turn", "z", "--across", "X=150 mm ± 0.02 mm").output).toMatch(/end +150\.000 +0\.020 .*\n +step +30\.000 +0\.022 /);
+  expect(run("--turn", "X", "--across", "X=150")).toMatchObject({
+    status: 2,
+    errors: [expect.stringContaining("nothing changes along X")],
+  });
+  expect(run("--turn", "W")).toMatchObject({ status: 2, errors: [expect.stringContaining("no such axis")] });
+});
+
+// Two nests 100 apart, the second found 0.02 too high: without a turn 0.01 is left at each, with one none; the turn is 0.02/100 rad = 0.01146°.
+it("offsets FILE --nests tells the best zero for several nests, with and without a turn", () => {
+  const table = (rows: string) => fileOf("nests.tsv", `nest\tx\ty\tfound x\tfound y\n${rows}`);
+  const { status, output } = run("--nests", table("A\t0\t0\t0 ± 0.004 mm\t0 ± 0.004 mm\nB\t100\t0\t100 ± 0.004 mm\t0.02 ± 0.004 mm\n"));
+  expect(status).toBe(0);
+  const [without, turned] = output.split("\n\n") as [string, string];
+  expect(without).toMatch(/B +0\.0000 +0\.0100 +0\.0100/);
+  expect(without).toContain("more than the doubts explain");
+  expect(turned).toMatch(/turn, ° +0\.0115 +0\.0032/);
+  expect(turned).toMatch(/B +-?0\.0000 +0\.0000 +0\.0000/);
+  expect(run("--nests", table("A\t0\t0\tnear\t0\n"))).toMatchObject({ status: 2, errors: [expect.stringContaining("row 2.found x")] });
+  expect(run("--nests", fileOf("other.tsv", "a\tb\n1\t2\n"))).toMatchObject({
+    status: 2,
+    errors: [expect.stringContaining("columns are missing")],
+  });
+});
