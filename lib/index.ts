@@ -26,6 +26,15 @@ export { evaluateStatement } from "./formula/evaluateStatement.ts";
 export { parseStatement } from "./formula/parseStatement.ts";
 export type { StatedDoubt, Statement } from "./formula/statement.ts";
 export type { CellValue, ColumnValues, Quantity } from "./ledger/cellValue.ts";
+// The controller's offsets: a log and what is in force by it, block text out and back, nests, turned parts, a zero moved without touching again.
+export { compareOffsets, type OffsetComparison, type OffsetDifference } from "./offsets/compareOffsets.ts";
+export { dialectNotes } from "./offsets/dialectNotes.ts";
+export { type MovedZero, movedZero, moveZero } from "./offsets/moveZero.ts";
+export { fitNests, type Nest, type NestFit, type NestGrid, nestGrid } from "./offsets/nests.ts";
+export { evaluateOffsets, type OffsetsEvaluation, type OffsetsInForce, offsetsAfter } from "./offsets/offsetTable.ts";
+export { offsetText, registerDigits } from "./offsets/offsetText.ts";
+export { type ReadOffsets, readOffsetText } from "./offsets/readOffsetText.ts";
+export { signsAfterTurn, type TurnedPart, turnedOver } from "./offsets/turnedOver.ts";
 export { type DecisionRule, type Guard, iso14253Default } from "./part/decisionRule.ts";
 // What a drawing permits by naming a standard: general tolerances (ISO 2768-1), tolerance classes (ISO 286-1).
 export { generalTolerance, generalToleranceOfAngle, generalToleranceOfEdge } from "./part/generalTolerance.ts";

@@ -68,6 +68,7 @@ const setupSections = [
   "decision",
   "madeParts",
   "warmUp",
+  "offsets",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

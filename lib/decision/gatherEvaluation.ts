@@ -1,6 +1,7 @@
 import type { Problem } from "../base/outcome.ts";
 import { cannotBeHonest } from "../contacts/makeContacts.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { evaluateOffsets } from "../offsets/offsetTable.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 import { unknownSources } from "./unknownSources.ts";
 
@@ -26,5 +27,6 @@ export function gatherEvaluation(
     strategies,
     ranking,
     fixture,
+    offsets: evaluateOffsets(location.setup.offsets),
   };
 }

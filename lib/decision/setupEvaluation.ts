@@ -7,6 +7,7 @@ import type { StrategySolution } from "../datum/solveStrategy.ts";
 import type { CellValue } from "../ledger/cellValue.ts";
 import type { Ledger } from "../ledger/ledger.ts";
 import type { EnteredOffset } from "../offsets/enteredOffset.ts";
+import type { OffsetsEvaluation } from "../offsets/offsetTable.ts";
 import type { FixtureEvaluation } from "../tolerance/judgeFixture.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
@@ -30,6 +31,8 @@ export interface SetupEvaluation {
   readonly ranking: readonly string[];
   /** What the fixture does to the part; undefined where nothing is stated of it. */
   readonly fixture: FixtureEvaluation | undefined;
+  /** What is in force in the controller's offsets; undefined where nothing is logged of them. */
+  readonly offsets: OffsetsEvaluation | undefined;
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
 }

@@ -9,6 +9,7 @@ import {
   type ElementEntry,
   type LocatorEntry,
   type MeasuredFeatureEntry,
+  type OffsetEntry,
   type SeatTouchEntry,
   type SpacerEntry,
   type StrategyEntry,
@@ -19,7 +20,8 @@ import {
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, madeParts, warmUp } = setupDocumentSchema.entries;
+const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, offsets, madeParts, warmUp } =
+  setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
@@ -38,6 +40,7 @@ export const blankEntries = {
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
   measuredFeature: (id: string): MeasuredFeatureEntry => v.parse(madeParts.wrapped.entries.measured.wrapped.item, { id }),
   warmUpReading: (id: string): WarmUpReadingEntry => v.parse(warmUp.wrapped.entries.readings.wrapped.item, { id }),
+  offset: (id: string): OffsetEntry => v.parse(offsets.wrapped.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>
     v.parse(ledgerSchema.item, kind === "table" ? { kind, id, columns: [{ id: "value" }], rows: [[""]] } : { kind, id }),

@@ -231,6 +231,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   strategies: "strategies",
   "madeParts.measured": "measured features",
   "warmUp.readings": "warm-up readings",
+  offsets: "offset rows",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

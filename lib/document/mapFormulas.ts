@@ -15,6 +15,7 @@ const formulaEntries = {
   touches: ["readings", "x", "y", "z"],
   measured: ["x", "y", "z"],
   warmUpReadings: ["reading"],
+  offsets: ["x", "y", "z", "turn"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
@@ -73,6 +74,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),
+    offsets: rows("offsets", document.offsets, formulaEntries.offsets),
     machine: same(machine, {
       ...withEntries(machine, machineEntries, change, "machine"),
       lostMotion: perAxis(machine.lostMotion, "machine.lostMotion"),

@@ -15,6 +15,7 @@ import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquip
 import { readFixture } from "./readFixture.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
+import { readOffsets } from "./readOffsets.ts";
 import { readPart } from "./readPart.ts";
 import { readMadeParts, readWarmUp } from "./readRun.ts";
 import { readTouches } from "./readTouches.ts";
@@ -46,6 +47,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
   const fixture = readFixture(document, part, reading, problems);
+  const offsets = readOffsets(document, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
     ...unreadRows(
@@ -68,6 +70,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     machine,
     touches,
     fixture,
+    offsets,
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,

@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { locatorKinds } from "../equipment/fixture.ts";
+import { offsetKinds } from "../equipment/offsetLog.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
@@ -310,6 +311,28 @@ const warmUpEntry = v.object({
   note: text,
 });
 
+/** One row of the log of the controller's offsets. Rows are only added: what is in force follows from all of them in their order. */
+const offsetEntry = v.object({
+  id,
+  /** A measured zero takes the place of the one before and ends its corrections; corrections add up; a shift takes the place of the one before; a restore brings an earlier state back. */
+  kind: v.optional(choice(offsetKinds), "measured zero"),
+  /** `G54` to `G59.3`, `P10` on; empty for a global shift, and for a restore of everything. */
+  register: text,
+  /** Lengths along the machine's axes, with or without a doubt, such as `-412.607 mm ± 0.002 mm`; an empty one says nothing of its axis. */
+  x: text,
+  y: text,
+  z: text,
+  /** Of the coordinates about Z; a bare number is degrees. */
+  turn: text,
+  /** Local shift: the nest or second part that it is for. */
+  nest: text,
+  /** Restore: the row after which the offsets stood as they are to stand again. */
+  restores: text,
+  why: text,
+  when: text,
+  who: text,
+});
+
 const decisionEntry = v.object({
   /** How a measured deviation is judged against its tolerance. */
   rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
@@ -350,6 +373,8 @@ const sections = {
   madeParts: v.optional(madePartsEntry, {}),
   /** How a zero drifts while the machine warms. */
   warmUp: v.optional(warmUpEntry, {}),
+  /** What was put into the controller's offsets, oldest first. */
+  offsets: v.optional(v.array(offsetEntry), []),
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
   whatIf: v.optional(whatIfSchema, []),
@@ -381,3 +406,4 @@ export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
 export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;
+export type OffsetEntry = v.InferOutput<typeof offsetEntry>;

@@ -11,6 +11,7 @@ import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainFixture } from "./internals/plainFixture.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
+import { plainOffsets } from "./internals/plainOffsets.ts";
 import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
 import { plainQuantity } from "./internals/plainQuantity.ts";
@@ -86,6 +87,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
     fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),
+    offsets: evaluation.offsets === undefined ? null : plainOffsets(evaluation, evaluation.offsets),
     predictedReadings: plainPredictions(evaluation),
     madeParts: run === undefined ? null : plainOutcome(run, plainRun),
     warmUp: warmUp === undefined ? null : plainOutcome(warmUp, plainWarmUp),

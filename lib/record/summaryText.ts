@@ -11,6 +11,7 @@ import { type Figures, figuresIn } from "./internals/figures.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
 import { summariseFixture } from "./internals/summariseFixture.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
+import { summariseOffsets } from "./internals/summariseOffsets.ts";
 import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
 import { summariseRanking } from "./internals/summariseRanking.ts";
@@ -72,6 +73,7 @@ export function summaryText(
       cautions(evaluation).flatMap(({ text }) => wrapText(text, bullet)),
     ),
     ...section("Offset to type", summariseOffset(evaluation, typed, strategy)),
+    ...section("Offsets in force", summariseOffsets(evaluation, figures)),
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
   ];
   return `${lines.join("\n")}\n`;

@@ -20,6 +20,7 @@ export interface RowsByPlace {
   correlations: SetupDocument["correlations"];
   "madeParts.measured": SetupDocument["madeParts"]["measured"];
   "warmUp.readings": SetupDocument["warmUp"]["readings"];
+  offsets: SetupDocument["offsets"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -40,6 +41,7 @@ export const places = [
   "correlations",
   "madeParts.measured",
   "warmUp.readings",
+  "offsets",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -130,6 +132,8 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
           characteristics: changeRows(document.part.characteristics, (demand) => changeRow(demand, { datums: to(demand.datums) })),
         },
       };
+    case "offsets":
+      return { ...document, offsets: changeRows(document.offsets, (row) => changeRow(row, { restores: to(row.restores) })) };
     case "part.elements":
       return renameElement(document, to, each);
     default:

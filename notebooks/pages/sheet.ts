@@ -9,6 +9,7 @@ import { cellOf } from "../inputs/entryCell.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { NameCompletion } from "../inputs/nameCompletion.ts";
+import { keyOf } from "../inputs/rows.ts";
 import { LedgerCells } from "../ledgerCells.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
@@ -25,6 +26,7 @@ import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
+import { OffsetsSection } from "./offsetsSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
@@ -32,6 +34,7 @@ import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
+import { offsetsTable, onlyAdded } from "./tables/offsets.ts";
 import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
@@ -74,6 +77,11 @@ export class Sheet {
   private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
+  private readonly offsets = new OffsetsSection({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    now: () => new Date().toISOString(),
+  });
   private readonly help = new HelpSection({
     edit: (change, what) => this.store.edit(change, what),
     say: (words) => this.say(words),
@@ -127,6 +135,7 @@ export class Sheet {
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
       correlations: correlationsTable(this.tableEdits("correlations")),
+      offsets: offsetsTable(this.logEdits(), (row) => this.isOpen(row)),
       "fixture.locators": locatorsTable(
         this.tableEdits("fixture.locators", ({ id }) => this.look({ ...this.looking, contact: this.fixture.contactOf(id) })),
       ),
@@ -157,6 +166,7 @@ export class Sheet {
         strategies: [this.tables.strategies.element, this.strategyEditor.element, this.sentences, this.worth.element],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
+        offsets: [this.offsets.inForce, html("h3", {}, "The log"), this.tables.offsets.element, this.offsets.element],
         certainty: [this.certainty.element],
         help: [this.help.element],
         ledger: [this.ledger.element],
@@ -333,6 +343,7 @@ export class Sheet {
     for (const field of this.fields) field.showProblems(problems);
     // What is typed into a machine never waits.
     this.zero.show(results);
+    this.offsets.show(results, this.document);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.strategyEditor.show(results, this.document);
@@ -439,6 +450,22 @@ export class Sheet {
         onStand?.(row);
       },
     };
+  }
+
+  /** Rows of the log are only added: those before the last one stand. */
+  private logEdits(): TableEdits<RowsByPlace["offsets"][number]> {
+    const edits = this.tableEdits("offsets");
+    return {
+      ...edits,
+      edit: (change, what, session) => edits.edit((rows) => onlyAdded(rows, change(rows), (row) => this.isOpen(row)), what, session),
+    };
+  }
+
+  /** Whether a row of the log can still be written: the last one, and one that cannot be read. */
+  private isOpen(row: RowsByPlace["offsets"][number]): boolean {
+    const last = this.document.offsets.at(-1);
+    const log = this.offsets.history?.rows ?? [];
+    return (last !== undefined && keyOf(last) === keyOf(row)) || log.some(({ id, unread }) => unread && id === row.id);
   }
 
   private fieldEdits() {

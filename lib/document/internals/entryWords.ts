@@ -22,6 +22,7 @@ export const rowWords = {
   strategies: "strategy",
   "madeParts.measured": "measured feature",
   "warmUp.readings": "warm-up reading",
+  offsets: "offset row",
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
@@ -90,6 +91,12 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   span: length("span"),
   angle: { words: "angle between the faces" },
   clearance: length("clearance"),
+  register: { words: "register" },
+  turn: { words: "turn" },
+  restores: name("row to restore", "offsets"),
+  why: { words: "reason" },
+  when: { words: "time" },
+  who: { words: "person" },
   height: length("height"),
   heightError: length("error of the height"),
   seat: length("scatter of the seat"),
