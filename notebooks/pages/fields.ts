@@ -119,7 +119,7 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
         entry("positioningOver", "over", 7, { isLength }),
       ],
       perAxis("lostMotion", "lost motion", { isLength, hint: "Left after compensation" }),
-      perAxis("squareness", "out of square", {
+      perAxis("squareness", "out of square about", {
         isLength,
         hint: "Half-width over the length below: about X and Y what is upright against the plane of X and Y, about Z the way along Y against that along X",
       }).concat(entry("squarenessOver", "over", 7, { isLength })),

@@ -237,7 +237,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.name(12),
   characteristic.choice("kind", "demands", 9, () => demands, { only: demands }),
   characteristic.choice("of", "of", 10, elementNames),
-  characteristic.names("also", "and of", 10, {
+  characteristic.names("also", "and of", 7, {
     usual: "",
     hint: "Further elements of the same row, such as the other holes of a pattern, with commas between them: it is met when all of them meet it",
   }),
@@ -245,7 +245,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
     usual: "",
     hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about. Wall thickness of a bore: the face or the other bore. Parallelism, perpendicularity, angle: the datum",
   }),
-  characteristic.choice("datums", "datums", 7, ({ names }) => ["", ...(names["datumSystems"] ?? [])], {
+  characteristic.choice("datums", "datums", 6, ({ names }) => ["", ...(names["datumSystems"] ?? [])], {
     usual: "",
     isWanted: ({ names }) => (names["datumSystems"] ?? []).length > 0,
     hint: "Positions and coordinates: the datum system; none for the drawing's frame by datum letters",
@@ -261,12 +261,12 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
     hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3. Parallelism, perpendicularity: width or diameter of the zone. Angles: ±0.1 deg",
     understand: understandDemand,
   }),
-  characteristic.text("length", "over length", 5, {
+  characteristic.text("length", "over length", 4, {
     ...length,
     usual: "",
     hint: "Parallelism, perpendicularity: the length of the feature over which a tilt counts; the part's size across when empty",
   }),
-  characteristic.text("width", "and width", 5, { ...length, usual: "", hint: "The other length of a face that can tilt both ways" }),
+  characteristic.text("width", "and width", 4, { ...length, usual: "", hint: "The other length of a face that can tilt both ways" }),
   stackColumn(
     "deviation",
     "deviation",
