@@ -2,6 +2,8 @@
 
 // What results are made of: outcomes with reasons, budgets by source, distributions.
 export { describeProblem, type Outcome, type Problem } from "./base/outcome.ts";
+// What touches of a lobed wall take it for.
+export { type LobingEffect, lobingEffect } from "./contacts/lobing.ts";
 // Whether a measured value conforms to its limits, by which rule, and at whose risk.
 export { type Conformance, conformance, type Interval } from "./decision/conformance.ts";
 export { type DecisionLimits, decisionLimits } from "./decision/decisionLimits.ts";
@@ -47,6 +49,7 @@ export { judgementSentences } from "./record/judgementSentences.ts";
 export { plainResults } from "./record/plainResults.ts";
 export { summaryText } from "./record/summaryText.ts";
 export { type Budget, budgetOf, budgetsOf, byFamily, type Contribution } from "./uncertainty/budget.ts";
+export { type Conditioned, conditioned } from "./uncertainty/conditioned.ts";
 // Results that share sources: stated correlation coefficients in, covariance and joint coverage regions out.
 export { correlatedSources } from "./uncertainty/correlatedSources.ts";
 export { correlation, correlationsOf, covarianceMatrix, covarianceOfBudgets } from "./uncertainty/covariance.ts";

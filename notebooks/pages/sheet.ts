@@ -508,8 +508,6 @@ const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as co
 function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
-  // What is there before and round can be touched all round, and be out of round.
-  const rounds = idsOf(part.elements.filter(({ kind, made }) => made === "before" && (kind === "bore" || kind === "boss")));
   return {
     unit,
     names: {
@@ -517,7 +515,6 @@ function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): C
       datumLetters: [...new Set(part.elements.flatMap(({ datum }) => (datum.trim() === "" ? [] : [datum.trim()])))].sort(),
       datumSystems: idsOf(part.datumSystems),
       middles,
-      rounds,
       tools: idsOf(tools),
       spacers: idsOf(spacers),
       workFrames: idsOf(workFrames),

@@ -94,7 +94,9 @@ function legendOf(strategies: readonly StrategyEvaluation[]): string {
       ? "→ what the same touches could give at best, weighed by all that is known of them together (generalised least squares), with what the scale is off between touches and zero. Zero itself goes on counting touches alike, as the setter’s formula does."
       : "No other weights of the same touches would make any zero clearly better known.",
     ...(strategies.some(({ effort }) => effort.touches > 0 && !effort.isStated)
-      ? ["* minutes by shop defaults (common practice, no source): state the time of a touch with its tool."]
+      ? [
+          "* minutes by shop defaults (common practice, no source): state the time of a touch with its tool, among all columns of that table.",
+        ]
       : []),
     ...(strategies.some(({ optimal }) => optimal?.ok === false)
       ? ["† its touches disagree by more than their doubts explain, and are not combined."]

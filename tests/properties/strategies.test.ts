@@ -5,10 +5,15 @@ import type { PartLocation } from "../../lib/datum/locatePart.ts";
 import { optimalZero } from "../../lib/datum/optimalZero.ts";
 import { type StrategySolution, solveStrategy, zeroFound } from "../../lib/datum/solveStrategy.ts";
 import { disagreeBelow } from "../../lib/frame/agreement.ts";
-import { budgetsOf } from "../../lib/uncertainty/budget.ts";
+import { type Budget, budgetsOf } from "../../lib/uncertainty/budget.ts";
 import { covarianceMatrix, covarianceOfBudgets } from "../../lib/uncertainty/covariance.ts";
 import { standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { Tape } from "../../lib/uncertainty/tape.ts";
+import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
+import { runToEnd } from "../../lib/uncertainty/trials/runToEnd.ts";
+import { runBlocks } from "../../lib/uncertainty/trials/runTrials.ts";
+import { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
+import { momentsOf as momentsOfTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { generator, normal } from "./random.ts";
 import { documentOf, type Job, type Kind, kinds, open, type Stop, seed, zeroOf } from "./setups.ts";
@@ -203,6 +208,32 @@ describe.each(kinds)("$name", (kind) => {
         }
       }),
       { ...runs, numRuns: 6 },
+    );
+  });
+
+  it("trials of the whole model, as a study runs them, bear out zero and the optimal estimate", () => {
+    fc.assert(
+      fc.property(kind.job, fc.integer({ min: 0, max: 1 << 30 }), (job, start) => {
+        const { location, solution } = open(documentOf(job));
+        const best = optimalZero(solution("s"), location);
+        const results = [...zeroOf(kind, solution("s")), ...(best?.ok ? best.value.values : [])];
+        const budgets = budgetsOf(results);
+        const outputs = results.map((value, i) => {
+          const { standardUncertainty } = budgets[i] as Budget;
+          return { name: String(i), value, centre: value.value, scale: standardUncertainty };
+        });
+        const blocks = 4;
+        const { outputs: tallies } = runToEnd(runBlocks(new TrialModel(outputs, start), 0, blocks), () => undefined);
+        tallies.forEach((tally, i) => {
+          const { standardUncertainty, value } = budgets[i] as Budget;
+          const { mean, standardDeviation, count } = momentsOfTally(tally);
+          expect(count).toBe(blocks * blockSize);
+          // Five standard errors (of a standard deviation s/√(2(n - 1)) for a normal, less for what is flatter), and a thousandth for curvature.
+          expect(Math.abs(mean - value)).toBeLessThanOrEqual((5 / Math.sqrt(count) + 1e-3) * standardUncertainty);
+          expect(Math.abs(standardDeviation / standardUncertainty - 1)).toBeLessThanOrEqual(5 / Math.sqrt(2 * (count - 1)) + 1e-3);
+        });
+      }),
+      { seed, numRuns: 1 },
     );
   });
 

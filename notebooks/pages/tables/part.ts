@@ -87,13 +87,11 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   element.text("lobes", "lobes", 3, {
     figures: true,
     usual: "",
-    isWanted: ({ names }) => (names["rounds"] ?? []).length > 0,
     hint: "Round walls: how many lobes the form error has round the wall, 2 for an oval",
   }),
   element.text("lobeAmplitude", "their height", 5, {
     ...length,
     usual: "",
-    isWanted: ({ names }) => (names["rounds"] ?? []).length > 0,
     hint: "How far the lobes rise above the mean circle: half of what is measured from peak to valley",
   }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
