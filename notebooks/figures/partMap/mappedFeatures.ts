@@ -9,7 +9,7 @@ import { ellipticalRegion } from "../../../lib/uncertainty/coverageRegion.ts";
 import { type CoverageEllipse, coverageEllipse } from "../coverageEllipse.ts";
 
 /** What the regions hold when deviations are normal. */
-export const mapProbability = 0.95;
+const mapProbability = 0.95;
 
 /** Where the axis or plane of a feature comes to lie, off its place on the drawing, mm. */
 export interface MappedRegion {
