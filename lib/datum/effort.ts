@@ -18,7 +18,7 @@ export interface Effort {
  * Minutes for one reading, the way to it and the note of it included, by kind of tool: shop defaults, common practice without a source, there to be
  * replaced by the shop's own.
  */
-const usualMinutes: Readonly<Record<Tool["kind"], number>> = {
+export const usualMinutes: Readonly<Record<Tool["kind"], number>> = {
   "turning edge finder": 1,
   "touch probe": 0.25,
   "tool or pin": 1,

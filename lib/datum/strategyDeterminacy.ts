@@ -108,7 +108,7 @@ function missing({ strategy, determined, contacts }: StrategySolution, location:
     ];
   });
   if (strategy.rotation === "ignored" || determined[3]) return open;
-  const upright = location.contacts.filter((contact) => contact.travel[2] === 0 && canTurn(contact));
+  const upright = location.contacts.filter((contact) => contact.surface.kind === "plane" && contact.travel[2] === 0 && canTurn(contact));
   const twice = upright.filter(({ element, touch }) => upright.some((other) => other.element === element && other.touch !== touch));
   return [
     ...open,

@@ -23,8 +23,11 @@ export interface ContactRoles {
 
 /** Parts of a unit direction, and of a unit error, below this are rounding. */
 const nothing = 1e-7;
-/** Singular values up to this are zero: columns are scaled to order 1. */
-const rankTolerance = 1e-9;
+/**
+ * A motion that no contact limits by more than this share of it counts as free here (columns are scaled to order 1): a touch of a round wall a little off
+ * its middle line, or of a face that is a little skewed, says nothing worth having about the other axis. Common practice, no source.
+ */
+const weakest = 0.02;
 
 /**
  * Roles from the contacts' linear equations. What a contact errs by is left over in the pattern of the redundancy matrix I - A·A⁺ of least squares;
@@ -37,7 +40,8 @@ const rankTolerance = 1e-9;
 export function contactRoles(linear: Linearisation, isPartOfPart: readonly boolean[], origin: Vector): ContactRoles {
   const { residuals, firm, units } = linear;
   const own = unweightedColumnsOf(residuals, firm, units);
-  const already = freeDirections(own);
+  const freedAt = (contacts: readonly number[], tolerance?: number) =>
+    freeDirections(withRows(rowsWithout(own, contacts), freeDirections(own, tolerance)), tolerance);
   const ownSizes = isPartOfPart.flatMap((is, s) => (is ? [poseUnknowns + s] : []));
   const open = [...firm.filter((unknown) => unknown < poseUnknowns), ...ownSizes];
   // Sizes in mm, however little they may be off: here only what can be told counts.
@@ -49,10 +53,14 @@ export function contactRoles(linear: Linearisation, isPartOfPart: readonly boole
   const isLeft = (size: number) =>
     multiply(leftOfTaken, unweightedColumnsOf(residuals, [poseUnknowns + size], ones)).entries.some((entry) => Math.abs(entry) > nothing);
   return {
-    freedWithout: (contacts) =>
-      freeDirections(withRows(rowsWithout(own, contacts), already)).map((direction) => freeMotionOf(direction, firm, units, origin)),
+    freedWithout: (contacts) => {
+      const weakly = freedAt(contacts, weakest);
+      // What was held weakly by all of them may be held by nothing without some.
+      const freed = weakly.length > 0 ? weakly : freedAt(contacts);
+      return freed.map((direction) => freeMotionOf(direction, firm, units, origin));
+    },
     measured: (without = []) => {
-      const free = freeDirections(rowsWithout(whole, without));
+      const free = freeDirections(rowsWithout(whole, without), weakest);
       return isPartOfPart.map(
         (is, s) => is && free.every((direction) => Math.abs(direction[open.indexOf(poseUnknowns + s)] as number) <= nothing),
       );
@@ -67,7 +75,7 @@ export function contactRoles(linear: Linearisation, isPartOfPart: readonly boole
 export const noRoles: ContactRoles = { freedWithout: () => [], measured: () => [], check: () => false, spare: 0, pulled: [] };
 
 function redundancyOf(columns: Matrix): Matrix {
-  const taken = multiply(columns, pseudoInverse(columns, rankTolerance));
+  const taken = multiply(columns, pseudoInverse(columns, weakest));
   return matrixOf(columns.rows, columns.rows, (i, j) => (i === j ? 1 : 0) - entryOf(taken, i, j));
 }
 

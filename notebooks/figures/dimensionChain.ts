@@ -39,7 +39,7 @@ export function dimensionChain(
 ): SVGSVGElement {
   const writer = writerOf(options.unit);
   const title = `Sizes of the part behind ${characteristicId}, ${strategyId}, ${options.view === "thisPart" ? "this part" : "the batch"}`;
-  const head = { ...options, kind: "chain", subject: `${strategyId} ${characteristicId} ${options.view}`, title };
+  const head = { ...options, kind: "dimensions", subject: `${strategyId} ${characteristicId} ${options.view}`, title };
   const found = chainsOf(evaluation, strategyId, characteristicId, options.view);
   if (found === undefined || !found.ok) {
     const words = found === undefined ? "There is no such characteristic or strategy." : `Not known: ${outcomeInWords(found.problems)}.`;

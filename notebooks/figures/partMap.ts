@@ -5,7 +5,7 @@ import { type DisplayUnit, writerOf } from "./displayUnit.ts";
 import { enlargementText } from "./enlargement.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet, type Sheet } from "./figure.ts";
 import { outcomeInWords } from "./outcomeInWords.ts";
-import { drawFeature, enlargementOf, largestDrawn, spotOf } from "./partMap/drawFeatures.ts";
+import { drawFeature, enlargementOf, largestOn, spotOf } from "./partMap/drawFeatures.ts";
 import { mappedFeatures, type PartMap } from "./partMap/mappedFeatures.ts";
 import type { Board } from "./sketch/board.ts";
 import { drawLabels } from "./sketch/drawLabels.ts";
@@ -18,8 +18,8 @@ export interface PartMapOptions extends FigureOptions {
   readonly unit: DisplayUnit;
 }
 
-/** About the outline, pixels: zones of features at its very edge stand there. */
-const room = largestDrawn + 14;
+/** The outline is at most so high, pixels: the map is looked at for what lies on it. */
+const highest = 420;
 
 /**
  * The part seen from above with every toleranced feature: its zone, and where its axis comes to lie with 95 % in this part and in the batch, from
@@ -48,7 +48,9 @@ export function partMap(
 
   const sentences = mapInWords(map);
   const sheet = openSheet({ ...head, description: sentences.join(" ") || "Nothing to be drawn in the plan." }, environment);
-  const projection = projectionOf(plan, sheet.width, { left: room, right: room, top: room, bottom: room }, 0);
+  // Zones of features at the very edge stand out of the outline.
+  const room = largestOn(sheet) + 8;
+  const projection = projectionOf(plan, sheet.width, { left: room, right: room, top: room, bottom: room }, 0, highest);
   const board: Board = {
     sheet,
     draw: sheet.draw,
@@ -63,14 +65,19 @@ export function partMap(
   // Only the features are named here: the sketch names the rest.
   board.labels.length = 0;
   board.obstacles.length = 0;
+  board.marks.push(sheet.draw("g", { class: "fig-under" }, ...board.marks.splice(0)));
   const spots = map.features.map(({ at }) => spotOf(board, plan, at));
-  const factor = enlargementOf(map.features, spots, projection.scale);
-  if (factor !== undefined)
+  const factor = enlargementOf(map.features, spots, board);
+  if (factor !== undefined) {
     for (const [i, feature] of map.features.entries()) drawFeature(board, feature, spots[i] as (typeof spots)[number], factor);
+    // Where not all names find a place, those come first that tell where something is wrong.
+    board.labels.sort((a, b) => Number(b.className.includes("fig-strong")) - Number(a.className.includes("fig-strong")));
+  }
   const bottom = projection.bounds.bottom + room;
-  drawLabels(board, sheet.width, bottom);
+  const leftOut = drawLabels(board, sheet.width, bottom);
   const legend = factor === undefined ? [] : [legendWith(factor)];
-  return finished(sheet, board, bottom, [...legend, ...sentences]);
+  const unnamed = leftOut.length === 0 ? [] : [`Without room for a name: ${shortList(leftOut)}.`];
+  return finished(sheet, board, bottom, [...legend, ...sentences, ...unnamed]);
 }
 
 function finished(sheet: Sheet, { marks }: Board, bottom: number, sentences: readonly string[]): SVGSVGElement {

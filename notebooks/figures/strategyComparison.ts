@@ -5,11 +5,10 @@ import { type Comparison, type ComparisonCell, type ComparisonColumn, comparison
 import { chanceInWords, drawCell, drawChanceOfAll } from "./comparison/drawCell.ts";
 import {
   cellHeight,
-  chanceRow,
   type Grid,
   gridEnd,
   heading,
-  headingHeight,
+  headOf,
   leastColumn,
   mostColumn,
   mostShare,
@@ -68,6 +67,7 @@ export function strategyComparison(
     bar: columnRoom - 14,
     most: scaleEnd(comparison.columns),
     chosen: evaluation.setup.chosen,
+    head: headOf(columns, columnRoom),
   };
   if (columns.length === 0 || rows.length === 0) {
     const missing = columns.length === 0 ? "There is no strategy yet." : "The drawing demands nothing yet: add a characteristic.";
@@ -75,6 +75,7 @@ export function strategyComparison(
   }
 
   const { draw } = sheet;
+  const { chance, height: headingHeight } = grid.head;
   const bottom = headingHeight + rows.length * cellHeight;
   const topOf = (row: number) => headingHeight + row * cellHeight;
   const cells = rows.flatMap((name, row) =>
@@ -95,19 +96,19 @@ export function strategyComparison(
     "g",
     { class: "fig-stays-top" },
     ground({ width, height: headingHeight }),
-    ...columns.flatMap((column, i) => [...heading(column, i, grid), ...drawChanceOfAll(column, xOf(i, grid), chanceRow, grid)]),
+    ...columns.flatMap((column, i) => [...heading(column, i, grid), ...drawChanceOfAll(column, xOf(i, grid), chance, grid)]),
     rowLine(headingHeight, grid),
   );
   const corner = draw(
     "g",
     { class: "fig-stays" },
     ground({ width: nameRoom, height: headingHeight }),
-    draw("text", { class: "fig-strong", x: 2, y: chanceRow + 18 }, "chance of all"),
+    draw("text", { class: "fig-strong", x: 2, y: chance + 18 }, "chance of all"),
     rowLine(headingHeight, grid, nameRoom),
   );
   const end = draw("path", { class: "fig-axis", d: pathOf("M", 0, bottom, "H", gridEnd(columns, grid)) });
   const words = writeLines(sheet, notes(columns, grid), bottom + 4, "fig-small fig-soft", Math.min(width, wanted) - 4);
-  return sheet.finish(words.bottom + 6, [outsidePattern(draw, sheet.id)], [...lines, ...cells, end, ...words.marks, names, heads, corner]);
+  return sheet.finish(words.bottom + 6, [outsidePattern(draw, sheet.id)], [...lines, ...cells, ...words.marks, names, end, heads, corner]);
 }
 
 /** The same in pieces that a sheet of paper holds, each with its heads and names. */
@@ -120,7 +121,7 @@ export function comparisonPieces(
   const comparison = comparisonOf(evaluation, options.view);
   const [rowsOfAll, columnsOfAll] = [comparison.rows.length, comparison.columns.length];
   const columnsEach = Math.max(1, Math.floor((paper.width - roomForNames(comparison, paper.width) - 2) / leastColumn));
-  const rowsEach = Math.max(1, Math.floor((paper.height - headingHeight - roomForNotes) / cellHeight));
+  const rowsEach = Math.max(1, Math.floor((paper.height - headOf(comparison.columns, leastColumn).height - roomForNotes) / cellHeight));
   return stretches(columnsOfAll, columnsEach).flatMap((columns, c) =>
     stretches(rowsOfAll, rowsEach).map((rows, r) =>
       strategyComparison(

@@ -279,7 +279,7 @@ class ElementPicks {
       {},
       html("legend", {}, html("label", {}, ...head, html("b", {}, of.id), html("span", {}, of.words))),
       ...this.single.map(({ id, box, words }, i) =>
-        html("label", { class: "pick" }, box, html("span", {}, id, html("i", {}, ` ${touches[i]?.travelling}`)), words),
+        html("label", { class: "pick" }, box, html("span", {}, id, html("i", {}, ` ${touches[i]?.travelling.replace("-", "−")}`)), words),
       ),
       ...(this.orient === undefined ? [] : [html("label", { class: "pick" }, this.orient, html("span", {}, "only turns the part"))]),
     );

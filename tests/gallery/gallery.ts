@@ -138,13 +138,7 @@ function map(evaluation: () => SetupEvaluation, strategy: string, unit: "mm" | "
   };
 }
 
-function chain(
-  evaluation: () => SetupEvaluation,
-  strategy: string,
-  characteristic: string,
-  view: View,
-  unit: "mm" | "inch" = "mm",
-): Show {
+function chain(evaluation: () => SetupEvaluation, strategy: string, characteristic: string, view: View, unit: "mm" | "inch" = "mm"): Show {
   return ({ width }, environment) => {
     const id = `chain-${evaluation().setup.title}-${strategy}-${characteristic}-${view}-${unit}`.replace(/\W+/g, "-");
     return {

@@ -15,16 +15,33 @@ export interface Grid {
   readonly bar: number;
   readonly most: number;
   readonly chosen: string;
+  readonly head: GridHead;
+}
+
+/** Where the lines of a head stand, pixels: the chance of all with its error, the number of touches, the scale. */
+export interface GridHead {
+  readonly nameLines: number;
+  readonly chance: number;
+  readonly touches: number;
+  readonly scale: number;
+  readonly height: number;
+}
+
+export function headOf(columns: readonly ComparisonColumn[], columnRoom: number): GridHead {
+  const wanted = Math.max(fewestLines, ...columns.map(({ id }) => wrapText(id, columnRoom - 10).length));
+  const nameLines = Math.min(mostLines, wanted);
+  const below = nameLines * nameLine;
+  return { nameLines, chance: below + 2, touches: below + 51, scale: below + 70, height: below + 77 };
 }
 
 /** Holds the longest chance, `> 99.99 %` in bold. */
 export const leastColumn = 82;
 export const mostColumn = 150;
-/** Name in two lines, chance of all with its error and the number of touches, the scale. */
-export const headingHeight = 118;
-export const chanceRow = 34;
-const touchesRow = 88;
-const scaleRow = 111;
+/** Names of strategies take two lines of a head; three where one of them needs it. */
+const fewestLines = 2;
+const mostLines = 3;
+const nameLine = 14;
+
 export const cellHeight = 36;
 /** Bars of more than twice the tolerance end in a break. */
 export const mostShare = 2;
@@ -45,27 +62,28 @@ export function gridEnd(columns: readonly ComparisonColumn[], { nameRoom, column
 }
 
 export function heading({ id, rank, touches }: ComparisonColumn, column: number, grid: Grid): SVGElement[] {
-  const { sheet, bar, most, chosen, columnRoom } = grid;
+  const { sheet, bar, most, chosen, columnRoom, head } = grid;
   const { draw } = sheet;
   const x = xOf(column, grid);
   const lines = wrapText(id, columnRoom - 10);
-  const shown = lines.length > 2 ? [lines[0] as string, fitText(lines.slice(1).join(" "), columnRoom - 10)] : lines;
+  const kept = lines.slice(0, head.nameLines - 1);
+  const shown = lines.length > head.nameLines ? [...kept, fitText(lines.slice(kept.length).join(" "), columnRoom - 10)] : lines;
+  // Short names stand at the foot of their room, above what is told of them.
+  const first = 12 + (head.nameLines - shown.length) * nameLine;
   const limit = x + bar / most;
   return [
     draw(
       "g",
       {},
       draw("title", {}, `${rank}. ${id}${id === chosen ? ", chosen" : ""}`),
-      ...shown.map((line, i) =>
-        draw("text", { class: id === chosen ? "fig-strong" : "fig-name", x, y: 12 + i * 14 + (shown.length === 1 ? 14 : 0) }, line),
-      ),
+      ...shown.map((line, i) => draw("text", { class: id === chosen ? "fig-strong" : "fig-name", x, y: first + i * nameLine }, line)),
     ),
     ...(touches === undefined
       ? []
-      : [draw("text", { class: "fig-small fig-soft", x, y: touchesRow }, touches === 1 ? "1 touch" : `${touches} touches`)]),
-    ...(id === chosen ? [draw("path", { class: "fig-chosen", d: pathOf("M", x, 31.5, "h", bar) })] : []),
-    draw("text", { class: "fig-small fig-soft", x, y: scaleRow }, "0"),
-    draw("text", { class: "fig-small fig-soft fig-middle", x: limit, y: scaleRow }, "100 %"),
+      : [draw("text", { class: "fig-small fig-soft", x, y: head.touches }, touches === 1 ? "1 touch" : `${touches} touches`)]),
+    ...(id === chosen ? [draw("path", { class: "fig-chosen", d: pathOf("M", x, head.chance + 1.5, "h", bar) })] : []),
+    draw("text", { class: "fig-small fig-soft", x, y: head.scale }, "0"),
+    draw("text", { class: "fig-small fig-soft fig-middle", x: limit, y: head.scale }, "100 %"),
   ];
 }
 

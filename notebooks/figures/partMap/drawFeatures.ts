@@ -7,8 +7,11 @@ import { moved, type Spot } from "../sketch/projection.ts";
 import { pathOf } from "../svgBuilder.ts";
 import { type MappedFeature, type MappedRegion, reachOfFeature } from "./mappedFeatures.ts";
 
-/** Half of the largest feature as it is drawn, pixels: margins of the map leave as much. */
-export const largestDrawn = 40;
+/** Half of the largest feature as it is drawn on a sheet of this width, pixels: margins of the map leave as much. */
+export function largestOn({ width }: Pick<Board["sheet"], "width">): number {
+  return Math.max(36, Math.min(64, width * 0.075));
+}
+
 /** Neighbours are kept from each other down to this half size, pixels; smaller ones could not be read. */
 const leastDrawn = 9;
 /** Half a zone is never drawn smaller, pixels. */
@@ -19,11 +22,15 @@ const leastZone = 1.5;
  *
  * @returns undefined where nothing has any size
  */
-export function enlargementOf(features: readonly MappedFeature[], spots: readonly Spot[], scale: number): number | undefined {
+export function enlargementOf(
+  features: readonly MappedFeature[],
+  spots: readonly Spot[],
+  { projection: { scale }, sheet }: Pick<Board, "projection" | "sheet">,
+): number | undefined {
   const reaches = features.map(reachOfFeature);
   const largest = Math.max(0, ...reaches);
   if (!(largest > 0)) return undefined;
-  let most = largestDrawn / (largest * scale);
+  let most = largestOn(sheet) / (largest * scale);
   for (let i = 0; i < spots.length; i++)
     for (let j = 0; j < i; j++) {
       const apart = Math.hypot(...([0, 1] as const).map((k) => (spots[i] as Spot)[k] - (spots[j] as Spot)[k]));
@@ -52,12 +59,13 @@ export function drawFeature(board: Board, feature: MappedFeature, spot: Spot, fa
     return region === undefined ? [] : [drawRegion(board, feature, region, view, spot, size)];
   });
   marks.push(draw("g", {}, draw("title", {}, featureInWords(feature)), zone, ...regions));
-  const half = Math.min(largestDrawn, Math.max(4, reachOfFeature(feature) * size));
-  board.obstacles.push(boxAbout(spot, spot, half * 0.8));
+  const half = Math.min(largestOn(board.sheet), Math.max(4, reachOfFeature(feature) * size));
+  board.obstacles.push(boxAbout(spot, spot, half * 0.85));
   const leaves = Object.values(feature.regions).some((region) => region?.leaves === true);
   label(board, feature.characteristic, spot, {
     gap: half + 3,
     room: 120,
+    optional: true,
     className: leaves ? "fig-small fig-strong" : "fig-small",
     prefer: ["right", "left", "above", "below", "above right", "below right", "above left", "below left"],
   });
