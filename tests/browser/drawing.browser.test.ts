@@ -1,6 +1,9 @@
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+
+// Many edits a test: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 180_000 });
 
 let browser: OpenBrowser;
 beforeAll(async () => {
@@ -9,7 +12,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 /** What is out of sight follows when the page is idle, which a busy machine is late with. */
-const patience = { timeout: 15_000 };
+const patience = { timeout: 40_000 };
 const block = readFileSync(new URL("../documents/orientedBlock.json", import.meta.url));
 
 async function openBlock() {
@@ -63,14 +66,13 @@ describe("what a drawing demands, on the page", () => {
 
   it("follows a datum system: without the mid-plane the bore's place is told from the letters", async () => {
     const { page, cell } = await openBlock();
-    const before = await cell("bore place", "deviation").textContent();
+    await expect.poll(() => cell("bore place", "deviation").textContent(), patience).toContain("0.000");
     const secondary = page.locator('[data-table="part.datumSystems"] tr[data-row] [data-column="secondary"] [data-cell]');
     await secondary.click();
     await page.keyboard.type("left");
     await page.keyboard.press("Enter");
     // The width was found 0.052 over: from the left the bore is off by half of that, on either side, as the diameter used.
     await expect.poll(() => cell("bore place", "deviation").textContent(), patience).toContain("0.052");
-    expect(before).toContain("0.000");
     await secondary.click();
     await page.keyboard.type("A");
     await page.keyboard.press("Enter");
