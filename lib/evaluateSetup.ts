@@ -1,10 +1,14 @@
+import { once } from "./base/once.ts";
 import { failure, type Outcome, type Problem, success } from "./base/outcome.ts";
 import { axes } from "./base/vector.ts";
+import { effortOf } from "./datum/effort.ts";
 import { locatePart, type PartLocation } from "./datum/locatePart.ts";
 import { measureFaces } from "./datum/measureFaces.ts";
 import { measureSizes } from "./datum/measureSizes.ts";
+import { optimalZero } from "./datum/optimalZero.ts";
 import type { Setup } from "./datum/setup.ts";
 import { type StrategySolution, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
+import { evaluateTilt } from "./decision/evaluateTilt.ts";
 import { gatherEvaluation } from "./decision/gatherEvaluation.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
@@ -100,10 +104,11 @@ export function rankEvaluations(strategies: SetupEvaluation["strategies"]): stri
 
 function evaluateStrategy(
   { solution, thisPart, batch }: StrategyResults,
-  { setup }: PartLocation,
+  location: PartLocation,
   budgetOf: (result: Uncertain) => Budget,
   draws: Draws,
 ): StrategyEvaluation {
+  const { setup } = location;
   const { fromReadings, determined, strategy } = solution;
   const turnKnown = strategy.rotation === "ignored" || determined[3];
   const found = zeroFound(solution);
@@ -120,6 +125,7 @@ function evaluateStrategy(
               }),
         });
   const zero = [along(0), along(1), along(2)] as const;
+  const optimal = once(() => optimalZero(solution, location));
   return {
     id: strategy.id,
     zero,
@@ -143,6 +149,10 @@ function evaluateStrategy(
     solution,
     thisPart: judgeStrategy(setup, thisPart, budgetOf, draws),
     batch: judgeStrategy(setup, batch, budgetOf, draws),
+    get optimal() {
+      return optimal();
+    },
+    effort: effortOf(strategy, setup),
   };
 }
 
@@ -156,14 +166,14 @@ function withheld(supposed: readonly string[]): Outcome<never> {
 }
 
 /** Faces, sizes and predicted readings of this part: all of them are one computation. */
-export function measurePart(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "predictions"> {
+export function measurePart(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "tilt" | "predictions"> {
   const faces = measureFaces(location);
   const sizes = measureSizes(location);
   const predictions = predictReadings(location);
   const budgetOf = budgetsTogether([
     ...faces.map(({ coordinate }) => coordinate),
     ...predictions.map(({ reading }) => reading),
-    ...sizes.flatMap(({ size, difference }) => [size, ...(difference ? [difference] : [])]),
+    ...sizes.flatMap(({ size, difference, combined }) => [size, ...(difference ? [difference] : []), ...(combined ? [combined] : [])]),
   ]);
   return {
     faces: faces.map(({ touch, element, axis, coordinate }) => ({ id: touch, element, axis, budget: budgetOf(coordinate) })),
@@ -174,6 +184,12 @@ export function measurePart(location: PartLocation): Pick<SetupEvaluation, "face
       axis,
       budget: budgetOf(reading),
     })),
-    sizes: sizes.map(({ id, size, difference }) => ({ id, budget: budgetOf(size), difference: difference && budgetOf(difference) })),
+    sizes: sizes.map(({ id, size, difference, combined }) => ({
+      id,
+      budget: budgetOf(size),
+      difference: difference && budgetOf(difference),
+      combined: combined && budgetOf(combined),
+    })),
+    tilt: evaluateTilt(location),
   };
 }

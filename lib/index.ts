@@ -2,6 +2,8 @@
 
 // What results are made of: outcomes with reasons, budgets by source, distributions.
 export { describeProblem, type Outcome, type Problem } from "./base/outcome.ts";
+// What touches of a lobed wall take it for.
+export { type LobingEffect, lobingEffect } from "./contacts/lobing.ts";
 // Whether a measured value conforms to its limits, by which rule, and at whose risk.
 export { type Conformance, conformance, type Interval } from "./decision/conformance.ts";
 export { type DecisionLimits, decisionLimits } from "./decision/decisionLimits.ts";
@@ -28,6 +30,15 @@ export { evaluateStatement } from "./formula/evaluateStatement.ts";
 export { parseStatement } from "./formula/parseStatement.ts";
 export type { StatedDoubt, Statement } from "./formula/statement.ts";
 export type { CellValue, ColumnValues, Quantity } from "./ledger/cellValue.ts";
+// The controller's offsets: a log and what is in force by it, block text out and back, nests, turned parts, a zero moved without touching again.
+export { compareOffsets, type OffsetComparison, type OffsetDifference } from "./offsets/compareOffsets.ts";
+export { dialectNotes } from "./offsets/dialectNotes.ts";
+export { type MovedZero, movedZero, moveZero } from "./offsets/moveZero.ts";
+export { fitNests, type Nest, type NestFit, type NestGrid, nestGrid } from "./offsets/nests.ts";
+export { evaluateOffsets, type OffsetsEvaluation, type OffsetsInForce, offsetsAfter } from "./offsets/offsetTable.ts";
+export { offsetText, registerDigits } from "./offsets/offsetText.ts";
+export { type ReadOffsets, readOffsetText } from "./offsets/readOffsetText.ts";
+export { signsAfterTurn, type TurnedPart, turnedOver } from "./offsets/turnedOver.ts";
 export { type DecisionRule, type Guard, iso14253Default } from "./part/decisionRule.ts";
 // What a drawing permits by naming a standard: general tolerances (ISO 2768-1), tolerance classes (ISO 286-1).
 export { generalTolerance, generalToleranceOfAngle, generalToleranceOfEdge } from "./part/generalTolerance.ts";
@@ -40,6 +51,7 @@ export { judgementSentences } from "./record/judgementSentences.ts";
 export { plainResults } from "./record/plainResults.ts";
 export { summaryText } from "./record/summaryText.ts";
 export { type Budget, budgetOf, budgetsOf, byFamily, type Contribution } from "./uncertainty/budget.ts";
+export { type Conditioned, conditioned } from "./uncertainty/conditioned.ts";
 // Results that share sources: stated correlation coefficients in, covariance and joint coverage regions out.
 export { correlatedSources } from "./uncertainty/correlatedSources.ts";
 export { correlation, correlationsOf, covarianceMatrix, covarianceOfBudgets } from "./uncertainty/covariance.ts";

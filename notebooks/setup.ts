@@ -50,7 +50,7 @@ export interface SetupCells extends DocumentSections {
   problems: readonly Problem[];
 }
 
-type Measured = Pick<SetupEvaluation, "faces" | "sizes" | "predictions">;
+type Measured = Pick<SetupEvaluation, "faces" | "sizes" | "tilt" | "predictions">;
 
 /** The sections of a document that the setup is made of, in the order in which a document holds them. */
 const setupSections = [
@@ -72,6 +72,9 @@ const setupSections = [
   "operations",
   "operation",
   "decision",
+  "madeParts",
+  "warmUp",
+  "offsets",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

@@ -7,6 +7,8 @@ import { expect, it } from "vitest";
 const stages = [
   "base",
   "uncertainty",
+  "drift",
+  "run",
   "formula",
   "ledger",
   "part",

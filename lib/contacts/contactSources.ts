@@ -1,8 +1,9 @@
 import type { Problem } from "../base/outcome.ts";
-import { axes, dot, type Vector } from "../base/vector.ts";
+import { addScaled, axes, dot, type Vector } from "../base/vector.ts";
 import type { Machine, Tool } from "../equipment/equipment.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
+import { squarenessAbout, squarenessMoves } from "../equipment/squareness.ts";
 import type { Element } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import { pooledStandardDeviation, summariseRepeats } from "../uncertainty/repeats.ts";
@@ -10,6 +11,7 @@ import type { Evidence, Source } from "../uncertainty/source.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+import { lobingAt, lobingId } from "./lobing.ts";
 
 /** The errors of one touch: along the travel, and along the surface's normal. */
 export interface TouchErrors {
@@ -53,8 +55,11 @@ export class ContactSources {
     this.travels = travels;
   }
 
-  /** @param touched machine coordinates of the metal that was touched, mm */
-  errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector, touched: Vector): TouchErrors | Problem {
+  /**
+   * @param touched machine coordinates of the metal that was touched, mm
+   * @param middle of the round wall that was touched, as its touches find it; undefined where they do not, and for flat faces
+   */
+  errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector, touched: Vector, middle: Vector | undefined): TouchErrors | Problem {
     const scatter = this.scatterOf(touch, tool, travel);
     if ("what" in scatter) return scatter;
     const display = this.displayOf(touch, travel, "");
@@ -64,8 +69,8 @@ export class ContactSources {
     const scaleError = this.scaleErrorOf(travel, touched);
     if (touch.travelling === "sweep")
       return {
-        advance: scatter.now.plus(display),
-        nextAdvance: scatter.next.plus(nextDisplay),
+        advance: sum([scatter.now, display, this.sweptLobing(element, travel)]),
+        nextAdvance: sum([scatter.next, nextDisplay, this.sweptLobing(element, travel)]),
         reach: certain(0),
         scaleError,
         ownUncertainty,
@@ -74,7 +79,12 @@ export class ContactSources {
     return {
       advance: sum([scatter.now, display, shared]),
       nextAdvance: sum([scatter.next, nextDisplay, shared]),
-      reach: sum([this.lateTriggerOf(tool, travel), this.roughnessOf(element), this.leanOf(element)]),
+      reach: sum([
+        this.lateTriggerOf(tool, travel),
+        this.roughnessOf(element),
+        this.leanOf(element),
+        this.lobingOf(element, touched, travel, middle),
+      ]),
       scaleError,
       ownUncertainty,
     };
@@ -90,6 +100,7 @@ export class ContactSources {
   askForFace(element: Element): void {
     this.roughnessOf(element);
     this.leanOf(element);
+    lobingAt(element, 0, this.book);
   }
 
   /** The mean's scatter, and that of a single touch to come, along the travel: a reading's error counts with the sign of the travel. */
@@ -213,7 +224,11 @@ export class ContactSources {
   }
 
   private scaleErrorOf(travel: Vector, touched: Vector): Uncertain {
-    return sum(([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(travel[axis] * touched[axis])));
+    const along = sum(
+      ([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(travel[axis] * touched[axis])),
+    );
+    if (this.machine.squareness[2] === undefined || travel[0] === 0) return along;
+    return along.plus(squarenessAbout(this.machine, 2, this.book).times(travel[0] * squarenessMoves(touched, 0)));
   }
 
   private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {
@@ -230,6 +245,21 @@ export class ContactSources {
       distribution: { shape: "rectangular", halfWidth: tool.lateTrigger },
       evidence: stated,
     });
+  }
+
+  private lobingOf(element: Element, touched: Vector, travel: Vector, middle: Vector | undefined): Uncertain {
+    // A boss is touched against the direction in which its metal lies off the axis.
+    const outwards = element.kind === "boss" ? -1 : 1;
+    const [x, y] = middle === undefined ? [outwards * travel[0], outwards * travel[1]] : addScaled(touched, -1, middle);
+    return lobingAt(element, Math.atan2(y, x), this.book);
+  }
+
+  /** A sweep's middle is half of the difference between the two sides that it was read on. */
+  private sweptLobing(element: Element, travel: Vector): Uncertain {
+    const angle = Math.atan2(travel[1], travel[0]);
+    return lobingAt(element, angle, this.book)
+      .minus(lobingAt(element, angle + Math.PI, this.book))
+      .times(0.5);
   }
 
   private roughnessOf(element: Element): Uncertain {
@@ -266,7 +296,7 @@ export function isScatterOf({ id }: Source, touch: string): boolean {
 
 /** Whether a source is about the surface of this element: a skim would take it away. */
 export function isSurfaceOf({ id }: Source, element: string): boolean {
-  return id === roughnessId(element) || id === leanId(element);
+  return id === roughnessId(element) || id === leanId(element) || id === lobingId(element, "cosine") || id === lobingId(element, "sine");
 }
 
 function roughnessId(element: string): string {

@@ -74,7 +74,13 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
         problems.push({ ...awry, at: `${at}.travelling` });
         continue;
       }
-      const made = contactsOf(touch, element, tool, spacer, travels.get(touch.id), bench.located, sources, at);
+      const open = openAcross(touch, element, bench.machine, at);
+      if (open !== undefined) {
+        problems.push(open);
+        continue;
+      }
+      const middle = middleOfWall(element, bench.touches);
+      const made = contactsOf(touch, element, tool, spacer, travels.get(touch.id), middle, bench.located, sources, at);
       if ("what" in made) problems.push(made);
       else contacts.push(...made);
     }
@@ -105,6 +111,7 @@ function contactsOf(
   tool: Tool,
   spacer: Spacer | undefined,
   travel: Vector | undefined,
+  middle: Vector | undefined,
   located: LocatedPart,
   sources: ContactSources,
   at: string,
@@ -133,7 +140,7 @@ function contactsOf(
     const reach = reachOf(touch, tool, spacer, along, sources, at);
     if ("what" in reach) return reach;
     // A tool of like size is taken to cut: what counts is the way between the metal here and there.
-    const errors = sources.errorsOf(touch, tool, element, along, addScaled(centre, reach.value, along));
+    const errors = sources.errorsOf(touch, tool, element, along, addScaled(centre, reach.value, along), middle);
     if ("what" in errors) return errors;
     return {
       touch: touch.id,
@@ -170,6 +177,19 @@ function contactsOf(
   }
   const contact = build(surface, travel);
   return "what" in contact ? contact : [contact];
+}
+
+/** A machine that is out of square reads X off by its Y: a touch along X must then say where along Y it was. */
+function openAcross(touch: Touch, element: Element, machine: Machine, at: string): Problem | undefined {
+  if (machine.squareness[2] === undefined || element.kind !== "face" || axisOf(element.outward) !== "X") return undefined;
+  if (meanPosition(touch)[1] !== undefined) return undefined;
+  return {
+    at: `${at}.y`,
+    what: "the squareness of the machine is stated, so what X reads depends on Y, and the Y of this touch is not known",
+    expected: "the Y of the tool when it touched",
+    got: "",
+    remedy: "note the Y of the touch",
+  };
 }
 
 function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Problem | undefined {
@@ -261,8 +281,7 @@ function radialTravel(touch: Touch, element: Element, touches: readonly Touch[])
 function wrongSide(touch: Touch, element: Element, touches: readonly Touch[]): Omit<Problem, "at"> | undefined {
   const { travelling } = touch;
   if ((element.kind !== "bore" && element.kind !== "boss") || travelling === "radial" || travelling === "sweep") return undefined;
-  const places = touches.filter((other) => other.element === element.id && other.travelling !== "sweep").map(placeOf);
-  const middle = circleCentre(places);
+  const middle = middleOfWall(element, touches);
   if (middle === undefined) return undefined;
   const [x, y] = addScaled(placeOf(touch), -1, middle);
   const travel = unitVector(travelling);
@@ -274,6 +293,12 @@ function wrongSide(touch: Touch, element: Element, touches: readonly Touch[]): O
     got: travelling,
     remedy: "correct the direction of travel, or the place of the touch",
   };
+}
+
+/** The centre of the circle through all touches of a round wall; undefined where they fix none. */
+function middleOfWall({ id, kind }: Element, touches: readonly Touch[]): Vector | undefined {
+  if (kind !== "bore" && kind !== "boss") return undefined;
+  return circleCentre(touches.filter((other) => other.element === id && other.travelling !== "sweep").map(placeOf));
 }
 
 /** Cosine from which a direction is taken for a mistake rather than for a touch along the wall. */

@@ -8,6 +8,8 @@ import type { Strategy } from "./strategy.ts";
 interface Way {
   readonly touches: readonly string[];
   readonly hold: readonly string[];
+  /** Whether the touches themselves turn the part: those of several round elements. */
+  readonly turns?: boolean;
   readonly words: string;
 }
 
@@ -30,7 +32,8 @@ export interface Candidates {
 
 /**
  * Every usual strategy that the touches of a setup allow, for the same part zero: along X and Y each touched face, by one of its touches or by
- * all; each middle whose two faces are touched; each bore, boss or pin that is touched all round, for both axes; along Z each touched face; with
+ * all; each middle whose two faces are touched; each bore, boss or pin that is touched all round, for both axes, and those of one datum letter together;
+ * along Z each touched face; with
  * the skew ignored, measured by each upright face that is touched at two places, or measured there and applied to the coordinates. What of
  * these is determined, the solver tells.
  *
@@ -88,12 +91,20 @@ function facesAlong(axis: Axis, faces: readonly Face[], contacts: readonly Conta
 
 /** Round elements that their touches fix along X and Y. */
 function waysRound({ setup, contacts }: PartLocation): Way[] {
-  return setup.part.elements.flatMap((element): Way[] => {
+  const letters = new Map<string, Way[]>();
+  const single = setup.part.elements.flatMap((element): Way[] => {
     if (isFace(element) || isMiddle(element)) return [];
     const own = contacts.filter((contact) => contact.element === element.id);
-    const touches = unique(own.map(({ touch }) => touch));
-    return own.length > 1 ? [{ touches, hold: [], words: element.id }] : [];
+    const way: Way = { touches: unique(own.map(({ touch }) => touch)), hold: [], words: element.id };
+    if (own.length < 2) return [];
+    if (element.datum !== "") letters.set(element.datum, [...(letters.get(element.datum) ?? []), way]);
+    return [way];
   });
+  // Several that are one datum place and turn the part together, by the best fit over all of them.
+  const patterns = [...letters].flatMap(([letter, ways]): Way[] =>
+    ways.length > 1 ? [{ touches: ways.flatMap(({ touches }) => touches), hold: [], turns: true, words: `all of datum ${letter}` }] : [],
+  );
+  return [...single, ...patterns];
 }
 
 function pairsOf(first: readonly Way[], second: readonly Way[]): Way[] {
@@ -115,7 +126,14 @@ function turningsFor(plane: Way, { setup, contacts }: PartLocation): Turning[] {
       { ...way, rotation: "applied", words: `coordinates turned to ${id}` },
     ];
   });
-  return [ignored, ...byFaces];
+  const byItself: readonly Turning[] =
+    plane.turns === true
+      ? [
+          { rotation: "measured", touches: [], orient: [], words: "skew by them" },
+          { rotation: "applied", touches: [], orient: [], words: "coordinates turned to them" },
+        ]
+      : [];
+  return [ignored, ...byItself, ...byFaces];
 }
 
 /** Where along its face a touch was taken, so far as it was noted. */

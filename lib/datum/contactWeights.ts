@@ -28,7 +28,7 @@ export function weightsByUncertainty(contacts: readonly Contact[], least = least
  * what those before it leave open, and what is no datum last. So the first face that can turn the part turns it, and the first bore
  * places it, however the others lie.
  *
- * @param datumOf datum letter by element, empty for none
+ * @param datumOf datum letter by element, or what sorts the datums of a system; empty for none
  */
 export function weightsByPrecedence(contacts: readonly Contact[], datumOf: (element: string) => string): number[] {
   // A face along Z shares no unknown with the others, and takes no rank from them.

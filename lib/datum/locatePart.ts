@@ -1,9 +1,11 @@
+import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem } from "../base/outcome.ts";
 import { axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import type { Movement } from "../frame/contactResidual.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
+import { type DatumSystem, ranksOf } from "../part/datumSystem.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
@@ -12,6 +14,7 @@ import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
 import { relateSetup } from "./relateSetup.ts";
 import type { Setup } from "./setup.ts";
+import { type Tilt, tiltOf } from "./tilt.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
 export interface PartLocation {
@@ -24,12 +27,18 @@ export interface PartLocation {
   readonly contacts: readonly Contact[];
   /** Those that this part rests on, in the order of its residuals. */
   readonly counted: readonly Contact[];
+  /** How much each of those counts (weightsByPrecedence). */
+  readonly weights: readonly number[];
+  /** How the part lies askew in height, where touches from above tell. Worked out when it is first asked for. */
+  readonly tilt: Tilt | undefined;
   /**
    * This part: the drawing's frame and the part's sizes by all touches together.
    * A size that the touches determine is theirs; one that they do not keeps its
    * measured value, or the drawing's with its tolerance.
    */
   readonly thisPart: Outcome<FrameSolution>;
+  /** The same where touches that disagree count in the order of a datum system instead of the letters' (ISO 5459). */
+  readonly thisPartBy: (system: DatumSystem) => Outcome<FrameSolution>;
   /** Sources of the setup that go together. */
   readonly related: readonly RelatedPair[];
   /** Sources that entries can name, with their values, without what they have in common: also while a correlation cannot be used. */
@@ -53,23 +62,33 @@ export function locatePart(stated: Setup): PartLocation {
     given: measured ?? earlier ?? batch,
   }));
   const letters = new Map(setup.part.elements.map(({ id, datum }) => [id, datum]));
-  const solve = (contacts: readonly Contact[], rotates: boolean, movementsOf: PartLocation["movementsOf"]) => {
-    const weights = weightsByPrecedence(contacts, (element) => letters.get(element) ?? "");
-    return solveFrame(
-      contacts.map((contact, i) => ({ ...contact, movements: movementsOf(contact), weight: weights[i] as number })),
-      rules,
-      rotates,
-    );
-  };
-  const find = (movementsOf: PartLocation["movementsOf"]) =>
-    turnedIfDetermined(made.contacts, (contacts, rotates) => solve(contacts, rotates, movementsOf));
+  const datumLetterOf = (element: string) => letters.get(element) ?? "";
+  const solveWith =
+    (movementsOf: PartLocation["movementsOf"], datumOf: (element: string) => string): Solve =>
+    (contacts, rotates) => {
+      const weights = weightsByPrecedence(contacts, datumOf);
+      return solveFrame(
+        contacts.map((contact, i) => ({ ...contact, movements: movementsOf(contact), weight: weights[i] as number })),
+        rules,
+        rotates,
+      );
+    };
+  const find = (movementsOf: PartLocation["movementsOf"], datumOf = datumLetterOf) =>
+    turnedIfDetermined(made.contacts, solveWith(movementsOf, datumOf));
   const unturned = (contact: Contact) => sizes.movementsOf(contact.element);
-  const turning = made.contacts.filter(({ element }) => sizes.turns(element));
+  const turning = made.contacts.filter(({ element }) => sizes.indexOfTurn(element) !== undefined);
   const first = find(unturned);
   const met = metPlaces(turning, first.frame);
   const movementsOf = turning.length === 0 ? unturned : (contact: Contact) => sizes.movementsOf(contact.element, met.places.get(contact));
   const found = turning.length === 0 ? first : find(movementsOf);
-  return {
+  const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
+  const solveBy = (system: DatumSystem) => {
+    const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
+    return find(movementsOf, (element) => String(ranks.get(element) ?? ""));
+  };
+  const thisPart = made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame;
+  const tilt = once(() => tiltOf(location));
+  const location: PartLocation = {
     setup,
     book,
     located,
@@ -77,11 +96,22 @@ export function locatePart(stated: Setup): PartLocation {
     movementsOf,
     contacts: made.contacts,
     counted: found.counted,
-    thisPart: made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame,
+    weights: weightsByPrecedence(found.counted, datumLetterOf),
+    get tilt() {
+      return tilt();
+    },
+    thisPart,
+    thisPartBy: (system) => {
+      if (!thisPart.ok) return thisPart;
+      const frame = bySystem.get(system) ?? solveBy(system).frame;
+      bySystem.set(system, frame);
+      return frame;
+    },
     related: related?.pairs ?? [],
     nameable: related?.made ?? book.made,
     problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems, ...met.problems],
   };
+  return location;
 }
 
 /**
@@ -121,6 +151,8 @@ export function canTurn({ surface, noted }: Contact): boolean {
   return surface.kind === "plane" && surface.outward[2] !== 0 ? true : noted[0] && noted[1];
 }
 
+type Solve = (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>;
+
 interface Found {
   readonly frame: Outcome<FrameSolution>;
   readonly counted: readonly Contact[];
@@ -131,10 +163,7 @@ interface Found {
  * Turned where the touches tell the turn by themselves; a touch whose place along
  * its face was not noted then says nothing, and is asked for its place.
  */
-function turnedIfDetermined(
-  contacts: readonly Contact[],
-  solve: (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>,
-): Found {
+function turnedIfDetermined(contacts: readonly Contact[], solve: Solve): Found {
   const placed = contacts.filter(canTurn);
   if (placed.length > 1) {
     const frame = solve(placed, true);

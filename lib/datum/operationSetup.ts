@@ -27,7 +27,8 @@ export function operationSetup(setup: Setup, operation: Operation, unknown: read
   };
 }
 
-function turnedZero(zero: ZeroPlace, sign: 1 | -1): ZeroPlace {
+/** Where part zero sits along an axis of the machine that may point against the drawing's. */
+export function turnedZero(zero: ZeroPlace, sign: 1 | -1): ZeroPlace {
   return zero.kind === "element" || sign === 1 || zero.value === 0 ? zero : { ...zero, value: -zero.value as typeof zero.value };
 }
 

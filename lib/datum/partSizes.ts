@@ -39,8 +39,8 @@ export interface PartSizes {
    * @param at where it is met, part coordinates, mm; what an earlier operation has cut may be turned about Z
    */
   readonly movementsOf: (element: string, at?: Vector) => readonly Movement[];
-  /** Whether where it is met matters for how the sizes move an element. */
-  readonly turns: (element: string) => boolean;
+  /** Index of the turn about Z of what an earlier operation has cut, where it is in doubt: where it is met then matters for how the sizes move an element. */
+  readonly indexOfTurn: (element: string) => number | undefined;
 }
 
 /** A diameter for which no limits are given is weighed as if it could be off by this much, mm. */
@@ -62,6 +62,7 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook,
     ...earlier.sizes.map(({ key }, i) => [key, part.dimensions.length + rounds.length + i] as const),
   ]);
   const roundIndex = new Map(rounds.map(({ id }, i) => [id, part.dimensions.length + i]));
+  const indexOfTurn = (element: string) => index.get(earlier.turns.get(element) ?? "");
   const kinds = new Map<string, Element>(part.elements.map((element) => [element.id, element]));
 
   const movementsOf = (element: string, at?: Vector): readonly Movement[] => {
@@ -75,10 +76,10 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook,
       }
     });
     const moved: Movement[] = [...shifts].map(([size, shift]) => ({ size, shift, growth: 0 }));
-    const turn = earlier.turns.get(element);
+    const turn = indexOfTurn(element);
     if (turn !== undefined && at !== undefined) {
       const [x, y] = basicPlace(kinds.get(element) as Element);
-      moved.push({ size: index.get(turn) as number, shift: [y - at[1], at[0] - x, 0], growth: 0 });
+      moved.push({ size: turn, shift: [y - at[1], at[0] - x, 0], growth: 0 });
     }
     const kind = kinds.get(element)?.kind;
     const diameter = roundIndex.get(element);
@@ -91,8 +92,14 @@ export function partSizes(part: Part, { places }: LocatedPart, book: SourceBook,
     indexOf: (size) => index.get(size) as number,
     indexOfDiameter: (element) => roundIndex.get(element),
     movementsOf,
-    turns: (element) => earlier.turns.has(element),
+    indexOfTurn,
   };
+}
+
+/** How what an earlier operation has cut is turned about Z in a part of the batch, radians; undefined where that is not in doubt. */
+export function turnInTheBatch({ id }: Pick<Element, "id">, { sizes, indexOfTurn }: PartSizes): Uncertain | undefined {
+  const index = indexOfTurn(id);
+  return index === undefined ? undefined : sizes[index]?.batch;
 }
 
 function sizeOfEarlier({ id, nominal, axis, batch, thisPart }: EarlierSize): PartSize {
@@ -113,12 +120,17 @@ export function halfOutward(outward: Parameters<typeof unitVector>[0]): Vector {
   return [x / 2, y / 2, z / 2];
 }
 
+/** The source of how a dimension varies from part to part. */
+export function sizeInTheBatch(dimension: string): string {
+  return `dimension ${dimension}, in the batch`;
+}
+
 function sizeOfDimension({ id, nominal, limits, spread, measured }: Dimension, book: SourceBook): PartSize {
   return {
     id,
     kind: "dimension",
     nominal,
-    batch: batchDeviation(`dimension ${id}`, `size variation of ${id}`, limits, spread, book),
+    batch: batchDeviation(sizeInTheBatch(id), `size variation of ${id}`, limits, spread, book),
     measured:
       measured &&
       book.value({
@@ -145,7 +157,7 @@ function sizeOfRound(round: Round, book: SourceBook): PartSize {
 /** How the drawing lets a diameter vary, mm; exact where it states no limits. */
 export function diameterInTheBatch({ id, diameterLimits }: Round, book: SourceBook): Uncertain {
   const name = diameterOf(id);
-  return diameterLimits ? batchDeviation(name, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0);
+  return diameterLimits ? batchDeviation(`${name}, in the batch`, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0);
 }
 
 function diameterOf(element: string): string {
@@ -163,7 +175,7 @@ function batchDeviation(id: string, label: string, limits: Limits, spread: Dimen
   const estimate = (limits.lower + limits.upper) / 2;
   const { standard } = limits;
   return book.value({
-    id: `${id}, in the batch`,
+    id,
     label: standard === undefined ? label : `${label} (${standard})`,
     family: "part",
     estimate,

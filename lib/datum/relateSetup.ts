@@ -3,9 +3,11 @@ import { makeContacts } from "../contacts/makeContacts.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
+import { squarenessAbout } from "../equipment/squareness.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import { cutterDeflection } from "../part/cutterDeflection.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
+import { outOfSquareAbout } from "../part/outOfSquare.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { type RelatedSources, relateSources } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
@@ -56,10 +58,11 @@ function askForOthers(setup: Setup, located: LocatedPart, book: SourceBook): voi
   for (const spacer of setup.spacers) thicknessOf(spacer, book);
   for (const element of setup.part.elements) sources.askForFace(element);
   for (const axis of [0, 1, 2] as const) {
-    for (const make of [halfLostMotion, positioningPerLength, offsetRounding]) make(setup.machine, axis, book);
+    for (const make of [halfLostMotion, positioningPerLength, squarenessAbout, offsetRounding]) make(setup.machine, axis, book);
     for (const element of setup.part.elements) {
       scatterOfCut(element, axis, book);
       cutterDeflection(element, axis, book);
+      outOfSquareAbout(element, axis, book);
     }
   }
 }

@@ -1,7 +1,9 @@
 import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
 import type { Fixture } from "../equipment/fixture.ts";
+import type { OffsetRow } from "../equipment/offsetLog.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
+import type { MadeParts, WarmUp } from "../run/madeParts.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
 import type { Operation } from "./earlierWork.ts";
@@ -15,6 +17,12 @@ export interface Setup extends Touching {
   readonly chosen: string;
   /** What the part is set against. */
   readonly fixture: Fixture;
+  /** What was measured on parts that were made with it. */
+  readonly madeParts: MadeParts;
+  /** How a zero drifts while the machine warms. */
+  readonly warmUp: WarmUp;
+  /** What was put into the controller's offsets, oldest first. */
+  readonly offsets: readonly OffsetRow[];
   /** How this part's characteristics are judged; a problem where what is stated cannot be read. */
   readonly decision: Outcome<DecisionRule>;
   /** The unit in which a person reads and types. */

@@ -4,7 +4,7 @@ import { axes, unitVector, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
 import type { Movement, Pose } from "../frame/contactResidual.ts";
-import { type FrameContact, type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
+import { type FrameContact, type FrameEstimate, type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -89,13 +89,22 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   return success({
     strategy,
     frame,
-    fromReadings: wantedFrame(workFrame(frame, strategy, location, own), location),
+    fromReadings: zeroFrom(frame, strategy, location),
     inTheBatch: workFrame(inBatch.value, strategy, location, batchSizes),
     zeroOnPart: strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector,
     determined: frame.determined,
     appliesRotation: strategy.rotation === "applied",
     contacts,
   });
+}
+
+/**
+ * Part zero as a strategy's setter works it out, from another estimate of the same frame: in true lengths, for instance.
+ *
+ * @param estimate of the frame of this strategy
+ */
+export function zeroFrom(estimate: FrameEstimate, strategy: Strategy, location: PartLocation): WorkFrameEstimate {
+  return wantedFrame(workFrame(estimate, strategy, location, givenSizes(strategy, location)), location);
 }
 
 /** Along which axes a strategy finds part zero: X and Y need the turn, where it looks at one. */
@@ -248,7 +257,7 @@ function givenInBatch(strategy: Strategy, { sizes }: PartLocation): (size: numbe
 
 /** Machine coordinates of part zero, as a setter works them out: the frame applied to its place on the part. */
 function workFrame(
-  frame: FrameSolution,
+  frame: FrameEstimate,
   strategy: Strategy,
   location: PartLocation,
   given: (size: number) => Uncertain,

@@ -1,5 +1,6 @@
 import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { rowOf } from "../part/part.ts";
 import { chanceOfAll, type SampledChance } from "../tolerance/chanceOfAll.ts";
 import type { View } from "../tolerance/deviations.ts";
 import type { Stack } from "../tolerance/stack.ts";
@@ -11,7 +12,7 @@ import { strategyNamed } from "./strategyNamed.ts";
 export type FinishedPart = Readonly<Record<View, FinishedJudgement>>;
 
 export interface FinishedJudgement {
-  /** By characteristic, in document order. */
+  /** By characteristic, in document order; of a row that demands several things at once, each of them. */
   readonly characteristics: readonly FinishedCharacteristic[];
   /** Chance that all are met at once: operations share tools, machine and sizes of the part, so it is no product. Worked out when first asked for. */
   readonly chanceOfAll: Outcome<SampledChance>;
@@ -42,10 +43,12 @@ function judged(
   demanded: readonly { readonly id: string }[],
   draws: Draws,
 ): FinishedJudgement {
-  const found = new Map(evaluations.flatMap((evaluation) => stacksOf(evaluation, view).map((each) => [each.id, each] as const)));
-  const characteristics = demanded.map(
-    ({ id }): FinishedCharacteristic => found.get(id) ?? { id, operation: undefined, stack: failure(unread(id)) },
-  );
+  const found = evaluations.flatMap((evaluation) => stacksOf(evaluation, view));
+  const characteristics = demanded.flatMap(({ id }): readonly FinishedCharacteristic[] => {
+    // A row may demand several things at once.
+    const members = found.filter(({ row }) => row === id);
+    return members.length > 0 ? members : [{ id, operation: undefined, stack: failure(unread(id)) }];
+  });
   const allMet = once(() => together(characteristics, draws));
   return {
     characteristics,
@@ -55,13 +58,14 @@ function judged(
   };
 }
 
-function stacksOf({ setup, strategies }: SetupEvaluation, view: View): FinishedCharacteristic[] {
+function stacksOf({ setup, strategies }: SetupEvaluation, view: View): (FinishedCharacteristic & { readonly row: string })[] {
   const { part, chosen, operation } = setup;
   const found = strategyNamed(strategies, chosen);
   const at = `operations.${operation?.id ?? ""}.chosen`;
   const inUse = found.ok ? found : failure(...found.problems.map((problem) => (problem.at === "chosen" ? { ...problem, at } : problem)));
-  return part.characteristics.map(({ id }, i) => ({
-    id,
+  return part.characteristics.map((characteristic, i) => ({
+    id: characteristic.id,
+    row: rowOf(characteristic),
     operation: operation?.id,
     stack: inUse.ok ? (inUse.value[view].stacks[i] as Outcome<Stack>) : failure(...inUse.problems),
   }));

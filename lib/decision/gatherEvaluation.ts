@@ -1,6 +1,7 @@
 import type { Problem } from "../base/outcome.ts";
 import { cannotBeHonest } from "../contacts/makeContacts.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { evaluateOffsets } from "../offsets/offsetTable.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 import { unknownSources } from "./unknownSources.ts";
 
@@ -8,7 +9,7 @@ import { unknownSources } from "./unknownSources.ts";
 export function gatherEvaluation(
   problems: readonly Problem[],
   location: PartLocation,
-  measured: Pick<SetupEvaluation, "faces" | "sizes" | "predictions">,
+  measured: Pick<SetupEvaluation, "faces" | "sizes" | "tilt" | "predictions">,
   strategies: SetupEvaluation["strategies"],
   ranking: SetupEvaluation["ranking"],
   fixture: SetupEvaluation["fixture"],
@@ -27,5 +28,6 @@ export function gatherEvaluation(
     strategies,
     ranking,
     fixture,
+    offsets: evaluateOffsets(location.setup.offsets),
   };
 }

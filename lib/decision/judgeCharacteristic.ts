@@ -28,7 +28,7 @@ export function judgeCharacteristic(stack: Stack, stated: Outcome<DecisionRule>)
   const found = judgeAsStated(stack, stated);
   if (!found.ok || stack.bonus === undefined || found.value.verdict === "accepted") return found;
   return failure({
-    at: `part.characteristics.${stack.characteristic}`,
+    at: `part.characteristics.${stack.row}`,
     what: "it is not accepted without the bonus of maximum material, and the bonus is not known before its size is measured",
     remedy: "see the chance with the bonus of its own size",
   });
@@ -38,8 +38,8 @@ export function judgeCharacteristic(stack: Stack, stated: Outcome<DecisionRule>)
 function judgeAsStated(stack: Stack, stated: Outcome<DecisionRule>): Outcome<CharacteristicVerdict> {
   if (!stated.ok) return stated;
   const rule = stated.value;
-  const { characteristic, isRound, chance, deviation, limits } = stack;
-  const at = `part.characteristics.${characteristic}`;
+  const { row, isRound, chance, deviation, limits } = stack;
+  const at = `part.characteristics.${row}`;
   if (isRound && rule.name !== "simple acceptance") {
     const reached = verdictInRoundZone(stack, rule);
     return success({ verdict: reached, conformanceProbability: chance, limits: failure({ ...noGuardBand, at }) });

@@ -1,7 +1,7 @@
 import type { Outcome } from "../base/outcome.ts";
 import { success } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
-import { isRound } from "../part/part.ts";
+import { isRound, unitOf } from "../part/part.ts";
 import type { View } from "../tolerance/deviations.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
@@ -41,7 +41,7 @@ export function namedResults(
       return components.map((component, c) => ({
         id: `${id}${component}`,
         group: "characteristics",
-        unit: "mm",
+        unit: unitOf(characteristic),
         budget: stack?.ok ? success(stack.value.components[c] as Budget) : (stack as Outcome<Budget>),
       }));
     }),

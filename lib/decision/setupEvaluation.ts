@@ -1,14 +1,18 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
+import type { Effort } from "../datum/effort.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import type { OptimalZero } from "../datum/optimalZero.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { StrategySolution } from "../datum/solveStrategy.ts";
 import type { CellValue } from "../ledger/cellValue.ts";
 import type { Ledger } from "../ledger/ledger.ts";
 import type { EnteredOffset } from "../offsets/enteredOffset.ts";
+import type { OffsetsEvaluation } from "../offsets/offsetTable.ts";
 import type { FixtureEvaluation } from "../tolerance/judgeFixture.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
+import type { TiltEvaluation } from "./evaluateTilt.ts";
 
 /** Everything that follows from a setup. */
 export interface SetupEvaluation {
@@ -19,12 +23,16 @@ export interface SetupEvaluation {
   /** Machine coordinate of every touched face, by touch. */
   readonly faces: readonly (Named & { readonly element: string; readonly axis: string })[];
   /** Sizes that the touches have measured, and their difference to what was measured otherwise. */
-  readonly sizes: readonly (Named & { readonly difference: Budget | undefined })[];
+  readonly sizes: readonly EvaluatedSize[];
+  /** How this part lies askew in height; undefined where no touches from above tell. */
+  readonly tilt: TiltEvaluation | undefined;
   readonly strategies: readonly { readonly id: string; readonly evaluation: Outcome<StrategyEvaluation> }[];
   /** Strategy names, the one to be preferred first. */
   readonly ranking: readonly string[];
   /** What the fixture does to the part; undefined where nothing is stated of it. */
   readonly fixture: FixtureEvaluation | undefined;
+  /** What is in force in the controller's offsets; undefined where nothing is logged of them. */
+  readonly offsets: OffsetsEvaluation | undefined;
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
 }
@@ -36,6 +44,14 @@ export interface OwnEvaluation {
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
   /** Doubts of cells that go together. */
   readonly related: readonly RelatedPair[];
+}
+
+/** A size that the touches have measured. */
+export interface EvaluatedSize extends Named {
+  /** To what was measured otherwise. */
+  readonly difference: Budget | undefined;
+  /** By touches and by what was measured otherwise together; undefined where that tells nothing of this size, or the two disagree. */
+  readonly combined: Budget | undefined;
 }
 
 /** A quantity with the name of what it belongs to. */
@@ -56,4 +72,8 @@ export interface StrategyEvaluation {
   readonly solution: StrategySolution;
   readonly thisPart: Judgement;
   readonly batch: Judgement;
+  /** What the same touches could give at best; undefined where they are just enough. Worked out when it is first asked for. */
+  readonly optimal: Outcome<OptimalZero> | undefined;
+  /** What the strategy takes to carry out. */
+  readonly effort: Effort;
 }

@@ -7,7 +7,7 @@ import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import { angleDimension, type Dimension, lengthDimension } from "../formula/dimension.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import type { CellLookup, Quantity } from "../ledger/cellValue.ts";
-import { isRound } from "../part/part.ts";
+import { type Characteristic, isRound, rowOf, unitOf } from "../part/part.ts";
 import { deviations, type View } from "../tolerance/deviations.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { quantityEndings } from "./quantityNames.ts";
@@ -129,13 +129,14 @@ function deviationQuantities({ location, setup: { part } }: SetupEvaluation, cho
       if (!chosen.ok) return chosen;
       all ??= deviations(chosen.value.solution, location, view);
       const outcome = all[index] as ReturnType<typeof deviations>[number];
-      return outcome.ok ? success(quantity(outcome.value[component] as Uncertain, lengthDimension)) : outcome;
+      const dimension = unitOf(part.characteristics[index] as Characteristic) === "rad" ? angleDimension : lengthDimension;
+      return outcome.ok ? success(quantity(outcome.value[component] as Uncertain, dimension)) : outcome;
     };
     return part.characteristics.flatMap((characteristic, index) =>
       (isRound(characteristic) ? ["X", "Y"] : [""]).map((axis, component) => ({
         name: nameOf(characteristic.id, "deviation", ...(axis === "" ? [] : [axis]), ...(view === "batch" ? ["in_the_batch"] : [])),
         describes: `deviation of ${characteristic.id}${axis === "" ? "" : ` along ${axis}`}, ${view === "batch" ? "the batch" : "this part"}`,
-        of: `part.characteristics.${characteristic.id}`,
+        of: `part.characteristics.${rowOf(characteristic)}`,
         value: () => deviation(index, component),
       })),
     );

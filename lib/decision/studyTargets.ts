@@ -55,18 +55,14 @@ function zeroTargets({ solution: { fromReadings }, zero, rotation }: StrategyEva
   );
 }
 
-function characteristicTargets(
-  { solution, ...judgements }: StrategyEvaluation,
-  { location }: Pick<SetupEvaluation, "location">,
-  view: View,
-): StudyTarget[] {
-  const found = deviations(solution, location, view);
-  return judgements[view].stacks.flatMap((stack, i): StudyTarget[] => {
+function characteristicTargets(strategy: StrategyEvaluation, { location }: Pick<SetupEvaluation, "location">, view: View): StudyTarget[] {
+  const found = deviations(strategy.solution, location, view);
+  return strategy[view].stacks.flatMap((stack, i): StudyTarget[] => {
     const deviation = found[i];
     if (!stack.ok || !deviation?.ok) return [];
-    const { characteristic: name, components: budgets, distribution: linear, limits } = stack.value;
+    const { characteristic: name, components: budgets, distribution: linear, limits, unit } = stack.value;
     const [x, y] = deviation.value as readonly [Uncertain, Uncertain?];
     const value = y === undefined ? x : binary("hypotenuse", x, y).times(2);
-    return [{ name, unit: "mm", value, components: deviation.value, budgets, linear, limits }];
+    return [{ name, unit, value, components: deviation.value, budgets, linear, limits }];
   });
 }

@@ -11,14 +11,20 @@ const outOfReach = 20_000;
 
 /**
  * Entries that can be worked with and still look like a slip: repeats far apart, readings beyond any machine, sizes that the touches find outside of
- * what the drawing allows, a spacer that lies between nothing, a fixture that does not locate as it should. Each is worth a second look before a zero is typed.
+ * what the drawing allows, a spacer that lies between nothing, a fixture that does not locate as it should, a shift that was left on. Each is worth a second look before a zero is typed.
  */
-export function suspicions({ setup, sizes, fixture }: Pick<SetupEvaluation, "setup" | "sizes" | "fixture">): Problem[] {
+export function suspicions({
+  setup,
+  sizes,
+  fixture,
+  offsets,
+}: Pick<SetupEvaluation, "setup" | "sizes" | "fixture" | "offsets">): Problem[] {
   return [
     ...setup.touches.flatMap(suspiciousReadings),
     ...suspiciousSizes(setup, sizes),
     ...unusedSpacers(setup),
     ...(fixture?.findings ?? []),
+    ...(offsets?.findings ?? []),
   ];
 }
 

@@ -4,9 +4,12 @@ import {
   type CharacteristicEntry,
   type ClampEntry,
   type CorrelationEntry,
+  type DatumSystemEntry,
   type DimensionEntry,
   type ElementEntry,
   type LocatorEntry,
+  type MeasuredFeatureEntry,
+  type OffsetEntry,
   type OperationEntry,
   type SeatTouchEntry,
   type SpacerEntry,
@@ -14,16 +17,19 @@ import {
   setupDocumentSchema,
   type ToolEntry,
   type TouchEntry,
+  type WarmUpReadingEntry,
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, operations } = setupDocumentSchema.entries;
+const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, operations, offsets, madeParts, warmUp } =
+  setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
   element: (id: string): ElementEntry => v.parse(part.entries.elements.item, { id, kind: "face" }),
   dimension: (id: string): DimensionEntry => v.parse(part.entries.dimensions.wrapped.item, { id, from: "", to: "" }),
   characteristic: (id: string): CharacteristicEntry => v.parse(part.entries.characteristics.wrapped.item, { id, kind: "position", of: "" }),
+  datumSystem: (id: string): DatumSystemEntry => v.parse(part.entries.datumSystems.wrapped.item, { id }),
   tool: (id: string): ToolEntry => v.parse(tools.item, { id, kind: "touch probe" }),
   spacer: (id: string): SpacerEntry => v.parse(spacers.wrapped.item, { id }),
   workFrame: (id: string): WorkFrameEntry => v.parse(workFrames.wrapped.item, { id }),
@@ -33,6 +39,9 @@ export const blankEntries = {
   touch: (id: string): TouchEntry => v.parse(touches.item, { id, element: "", travelling: "+X", tool: "" }),
   correlation: (id: string): CorrelationEntry => v.parse(correlations.wrapped.item, { id }),
   strategy: (id: string): StrategyEntry => v.parse(strategies.item, { id, touches: [] }),
+  measuredFeature: (id: string): MeasuredFeatureEntry => v.parse(madeParts.wrapped.entries.measured.wrapped.item, { id }),
+  warmUpReading: (id: string): WarmUpReadingEntry => v.parse(warmUp.wrapped.entries.readings.wrapped.item, { id }),
+  offset: (id: string): OffsetEntry => v.parse(offsets.wrapped.item, { id }),
   operation: (id: string): OperationEntry => v.parse(operations.wrapped.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>

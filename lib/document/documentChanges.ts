@@ -222,6 +222,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   "part.elements": "elements",
   "part.dimensions": "dimensions",
   "part.characteristics": "characteristics",
+  "part.datumSystems": "datum systems",
   tools: "tools",
   spacers: "spacers",
   workFrames: "work frames",
@@ -232,6 +233,9 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   correlations: "correlations",
   strategies: "strategies",
   operations: "operations",
+  "madeParts.measured": "measured features",
+  "warmUp.readings": "warm-up readings",
+  offsets: "offset rows",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

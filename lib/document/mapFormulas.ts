@@ -3,9 +3,9 @@ import type { SetupDocument } from "./setupDocument.ts";
 
 /** The entries of each table in which formulas can stand. */
 const formulaEntries = {
-  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "process", "deflection"],
+  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "lobeAmplitude", "process", "deflection", "outOfSquare"],
   dimensions: ["nominal", "tolerance", "measured", "measuredUncertainty"],
-  characteristics: ["tolerance"],
+  characteristics: ["tolerance", "length", "width"],
   tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
   spacers: ["thickness", "uncertainty"],
   workFrames: ["x", "y", "z", "uncertainty"],
@@ -13,10 +13,15 @@ const formulaEntries = {
   clamps: ["x", "y", "z"],
   seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
+  measured: ["x", "y", "z"],
+  warmUpReadings: ["reading"],
+  offsets: ["x", "y", "z", "turn"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
-const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver"] as const;
+const madePartsEntries = ["partScatter"] as const;
+const warmUpEntries = ["start", "allowed"] as const;
+const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver", "squarenessOver"] as const;
 
 /**
  * The document with every formula in it changed; what stays the same stays the same object.
@@ -37,7 +42,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
   };
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
-  const { part, machine, fixture } = document;
+  const { part, machine, fixture, madeParts, warmUp } = document;
   return same(document, {
     ...document,
     part: same(part, {
@@ -55,15 +60,25 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
       clamps: rows("fixture.clamps", fixture.clamps, formulaEntries.clamps),
       seatTouches: rows("fixture.seatTouches", fixture.seatTouches, formulaEntries.seatTouches),
     }),
+    madeParts: same(madeParts, {
+      ...withEntries(madeParts, madePartsEntries, change, "madeParts"),
+      measured: rows("madeParts.measured", madeParts.measured, formulaEntries.measured),
+    }),
+    warmUp: same(warmUp, {
+      ...withEntries(warmUp, warmUpEntries, change, "warmUp"),
+      readings: rows("warmUp.readings", warmUp.readings, formulaEntries.warmUpReadings),
+    }),
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
     ),
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),
+    offsets: rows("offsets", document.offsets, formulaEntries.offsets),
     machine: same(machine, {
       ...withEntries(machine, machineEntries, change, "machine"),
       lostMotion: perAxis(machine.lostMotion, "machine.lostMotion"),
+      squareness: perAxis(machine.squareness, "machine.squareness"),
     }),
     ledger: sameOr(document.ledger, (block) => {
       if (block.kind === "cell") return withEntries(block, ["entry", "instead"], change, `ledger.${block.id}`);

@@ -1,6 +1,6 @@
 import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
-import type { ElementEntry, OperationEntry, SetupDocument } from "./setupDocument.ts";
+import type { CharacteristicEntry, DatumSystemEntry, ElementEntry, OperationEntry, SetupDocument } from "./setupDocument.ts";
 
 /** Which operation each row of a document belongs to, and what is wrong with that. */
 export interface OperationPlan {
@@ -37,7 +37,7 @@ export function planOperations(document: SetupDocument): OperationPlan {
   for (const id of twice(operations)) problems.push(usedTwice(`operations.${id}.id`, id));
   const inView = indexAt(document.operation, "operation") ?? 0;
 
-  const { elements, dimensions, characteristics } = document.part;
+  const { elements, dimensions, datumSystems, characteristics } = document.part;
   const { locators, clamps, seatTouches } = document.fixture;
   // Names are those of sources as well: two touches of one name would share their scatter.
   const named = {
@@ -91,9 +91,19 @@ export function planOperations(document: SetupDocument): OperationPlan {
       remedy: "touch something else, or move the touch to a later operation",
     });
   }
+  /** Elements that a datum of a system stands for: one of that name, or those with that letter. */
+  const datumsOf = ({ primary, secondary, tertiary }: DatumSystemEntry) =>
+    [primary, secondary, tertiary].flatMap((text) => {
+      const datum = text.trim();
+      if (datum === "") return [];
+      const named = elements.some(({ id }) => id === datum);
+      return named ? [datum] : elements.flatMap((element) => (element.datum.trim() === datum ? [element.id] : []));
+    });
+  const systems = new Map(datumSystems.map((system) => [system.id, datumsOf(system)]));
+  const lastCut = (ids: readonly string[]) => Math.max(-1, ...ids.map((id) => cutAt.get(id.trim()) ?? -1));
   /** When a characteristic can be judged. */
-  const judgedAt = ({ of, from }: { readonly of: string; readonly from: string }) =>
-    Math.max(0, ...[of, from].map((id) => cutAt.get(id.trim()) ?? -1));
+  const judgedAt = ({ of, also, from, datums }: CharacteristicEntry) =>
+    Math.max(0, lastCut([of, ...also, from, ...(systems.get(datums.trim()) ?? [])]));
 
   const documentOf = (operation: number): SetupDocument => {
     const present = operations[operation] as OperationEntry;
@@ -111,6 +121,7 @@ export function planOperations(document: SetupDocument): OperationPlan {
           .filter(({ id }) => isThere(id))
           .map((element) => elementIn(element, cutAt.get(element.id) as number, operation, operations)),
         dimensions: dimensions.filter(({ from, to }) => !isLater(from) && !isLater(to)),
+        datumSystems: datumSystems.filter(({ id }) => lastCut(systems.get(id) ?? []) <= operation),
         characteristics: characteristics.filter((characteristic) => judgedAt(characteristic) === operation),
       },
       touches: document.touches.filter(own("touches", ofTouches)),
@@ -122,6 +133,11 @@ export function planOperations(document: SetupDocument): OperationPlan {
         locators: locators.filter(own("fixture.locators", ofLocators)),
         clamps: clamps.filter(own("fixture.clamps", ofClamps)),
         seatTouches: seatTouches.filter(own("fixture.seatTouches", ofSeatTouches)),
+      },
+      madeParts: {
+        ...document.madeParts,
+        // What one operation has cut tells of its zero alone.
+        measured: document.madeParts.measured.filter(({ element }) => Math.max(0, lastCut([element])) === operation),
       },
       operations: [],
       operation: "",
@@ -167,17 +183,20 @@ function cutBefore(at: string, got: string): Problem {
   };
 }
 
-/** The operation that is looked at, its strategies and the one in use; of a part with one operation, which has no name, those of the document. */
-export function lookedAt({ operations, operation, strategies, chosen }: SetupDocument): {
+/** The operation that is looked at, its touches, its strategies and the one in use; of a part with one operation, which has no name, those of the document. */
+export function lookedAt({ operations, operation, touches, strategies, chosen }: SetupDocument): {
   readonly operation: string;
-  readonly strategies: readonly { readonly id: string }[];
+  readonly touches: SetupDocument["touches"];
+  readonly strategies: SetupDocument["strategies"];
   readonly chosen: string;
 } {
   const looked = operationNamed(operations, operation) ?? operations[0];
-  if (looked === undefined) return { operation: "", strategies, chosen };
+  if (looked === undefined) return { operation: "", touches, strategies, chosen };
+  const isOwn = (row: Owned) => operationNamed(operations, row.operation) === looked;
   return {
     operation: looked.id,
-    strategies: strategies.filter((row) => operationNamed(operations, row.operation) === looked),
+    touches: touches.filter(isOwn),
+    strategies: strategies.filter(isOwn),
     chosen: looked.chosen,
   };
 }

@@ -81,7 +81,22 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
     scatterEvidence: evidenceOf(entry.scatterEvidence),
     length: length?.value,
     lengthUncertainty: row.doubtOf(length?.doubtful) ?? row.doubt("lengthUncertainty", entry.lengthUncertainty),
+    touchMinutes: readMinutes(entry, row),
   };
+}
+
+/** Longer than a shift, minutes: a slip. */
+const mostMinutes = 480;
+
+function readMinutes({ touchMinutes = "" }: ToolEntry, row: RowReader): number | undefined {
+  const minutes = touchMinutes.trim() === "" ? undefined : row.take("touchMinutes", parseNumber(touchMinutes))?.value;
+  if (minutes === undefined || (minutes > 0 && minutes <= mostMinutes)) return minutes;
+  row.refuse("touchMinutes", {
+    what: "the time of one touch is out of reason",
+    expected: `minutes above 0, at most ${mostMinutes}`,
+    got: touchMinutes,
+  });
+  return undefined;
 }
 
 export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Omit<Machine, "heat"> {
@@ -102,6 +117,7 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
       got: machine.positioning,
     });
   }
+  const squareness = readSquareness(machine, row);
   const result = {
     name: machine.name,
     register: machine.register,
@@ -112,10 +128,39 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
     lostMotion: perAxis((axis): Mm => row.doubt(`lostMotion.${axis}`, machine.lostMotion[axis])),
     working: perAxis((axis) => workingSide(machine.working[axis], `working.${axis}`, row)),
     positioningRate: over !== undefined && over > 0 ? Math.min(1, positioning / over) : 0,
+    squareness,
   };
   problems.push(...row.problems);
   return result;
 }
+
+/** A length over a length, as a small angle: radians; undefined where nothing is stated. */
+function readSquareness({ squareness, squarenessOver }: SetupDocument["machine"], row: RowReader): Machine["squareness"] {
+  const over = row.magnitude("squarenessOver", squarenessOver);
+  const about = (axis: "x" | "y" | "z"): number | undefined => {
+    const off = row.magnitude(`squareness.${axis}`, squareness[axis]);
+    if (off === undefined || off === 0) return off;
+    if (over === undefined || over === 0) {
+      row.refuse("squarenessOver", {
+        what: "squareness needs the length over which it was found",
+        expected: "a length above 0, such as 300 mm",
+        got: squarenessOver,
+      });
+      return undefined;
+    }
+    if (off > mostOutOfSquare * over)
+      row.refuse(`squareness.${axis}`, {
+        what: "a machine so far out of square is a slip",
+        expected: `at most ${mostOutOfSquare} of the length over which it was found`,
+        got: squareness[axis],
+      });
+    return off / over;
+  };
+  return [about("x"), about("y"), about("z")];
+}
+
+/** A hundredth is far beyond any machine that still cuts, and small enough for first order (common practice, no source). */
+const mostOutOfSquare = 0.01;
 
 /** The usual ones where nothing readable is stated. */
 function readDecimals({ decimals, controllerUnit }: SetupDocument["machine"], row: RowReader): number {

@@ -3,15 +3,32 @@ import { once } from "../base/once.ts";
 import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import { type Axis, indexOfAxis } from "../base/vector.ts";
+import { parseNumber } from "../formula/parseNumber.ts";
+import type { DatumSystem } from "../part/datumSystem.ts";
 import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
 import { isClassText } from "../part/iso286/toleranceClass.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { LimitedSize } from "../part/maximumMaterial.ts";
+import { largestTurn } from "../part/parseAngleTolerance.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
-import { axesOf, type Characteristic, type Dimension, type Element, isBore, type Limits, type Part, type Round } from "../part/part.ts";
+import {
+  axesOf,
+  type Characteristic,
+  type Dimension,
+  type Element,
+  isBore,
+  type Limits,
+  type Lobing,
+  type Part,
+  type Round,
+  type Tilt,
+} from "../part/part.ts";
+import { sizeAcross } from "../part/sizeAcross.ts";
 import { isUpTo, sizeText } from "../part/sizeRange.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
+import { directionOf, lengthsOf, lineTilt, planarTilts, relationOf, roundTilt, turnsBetween } from "../part/tilts.ts";
 import { leastIn, nominalWall, wallBounds } from "../part/wall.ts";
+import { readDatumSystems, readDatums } from "./readDatumSystems.ts";
 import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { CharacteristicEntry, DimensionEntry, ElementEntry, SetupDocument } from "./setupDocument.ts";
@@ -28,9 +45,18 @@ export function readPart({ part }: SetupDocument, reading: Reading, problems: Pr
   );
   const whole = elements.filter((element) => middleIsWhole(element, known, problems));
   const located = once(() => locateElements({ name: part.name, elements: whole, dimensions, characteristics: [] }));
+  const systems = readDatumSystems(part.datumSystems, elements, reading, problems);
+  const context: CharacteristicContext = {
+    known,
+    general,
+    located,
+    systems,
+    names: new Set(part.characteristics.map(({ id }) => id)),
+    unreadSystems: new Set(part.datumSystems.map(({ id }) => id)),
+  };
   const characteristics = readRows(part.characteristics, "part.characteristics", reading, problems, (entry, row) =>
-    readCharacteristic(entry, row, known, general, located),
-  );
+    readDemand(entry, row, context),
+  ).flat();
   return { name: part.name, elements: whole, dimensions, characteristics };
 }
 
@@ -44,7 +70,9 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
     roughness: row.doubt("roughness", entry.roughness),
     skew: row.doubt("skew", entry.skew),
     process: row.doubt("process", entry.process),
+    outOfSquare: row.angleDoubt("outOfSquare", entry.outOfSquare, largestTurn),
   };
+  if (entry.kind === "face" || entry.kind === "middle") refuseLobes(entry, row);
   switch (entry.kind) {
     case "face":
       if (entry.outward !== undefined)
@@ -61,9 +89,51 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
         row.refuse("diameter", { what: "a round wall needs its diameter", expected: "a length", got: "" });
       const size = diameter === undefined ? undefined : ({ nominal: diameter, kind: entry.kind === "bore" ? "hole" : "shaft" } as const);
       const limits = size && readLimits("diameterTolerance", entry.diameterTolerance, row, size, general);
-      return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits };
+      return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits, lobing: readLobing(entry, row) };
     }
   }
+}
+
+/** Above this a form error is waviness, and its lobes are narrower than a stylus tells apart (common practice, no source). */
+const mostLobes = 100;
+
+/** The form error of a round wall; undefined where none is stated. */
+function readLobing(entry: ElementEntry, row: RowReader): Lobing | undefined {
+  const { lobes: count = "", lobeAmplitude = "" } = entry;
+  const amplitude = row.magnitude("lobeAmplitude", lobeAmplitude);
+  if (count.trim() === "") {
+    if (amplitude !== undefined)
+      row.refuse("lobes", {
+        what: "what a form error does to a centre depends on how many lobes it has",
+        expected: `a whole number from 2 to ${mostLobes}`,
+        got: "",
+      });
+    return undefined;
+  }
+  const lobes = row.take("lobes", parseNumber(count))?.value;
+  if (lobes !== undefined && !(Number.isInteger(lobes) && lobes >= 2 && lobes <= mostLobes)) {
+    row.refuse("lobes", {
+      what: "lobes are counted",
+      expected: `a whole number from 2 to ${mostLobes}: one lobe is no form error but another place of the axis`,
+      got: count,
+    });
+    return undefined;
+  }
+  if (amplitude === undefined && lobeAmplitude.trim() === "")
+    row.refuse("lobeAmplitude", { what: "how far the lobes rise is missing", expected: "a length", got: "" });
+  return lobes === undefined || amplitude === undefined || amplitude === 0 ? undefined : { lobes, amplitude };
+}
+
+/** Lobes are of a round wall. */
+function refuseLobes(entry: ElementEntry, row: RowReader): void {
+  for (const key of ["lobes", "lobeAmplitude"] as const)
+    if ((entry[key] ?? "").trim() !== "")
+      row.refuse(key, {
+        what: "only a round wall has lobes",
+        expected: "nothing here",
+        got: entry[key] ?? "",
+        remedy: "state roughness and lean of a face",
+      });
 }
 
 function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, problems: Problem[]): boolean {
@@ -121,14 +191,57 @@ function readDimension(
 
 const exact: Limits = { lower: mm(0), upper: mm(0) };
 
+/** What characteristics are read with. */
+interface CharacteristicContext {
+  readonly known: ReadonlyMap<string, Element>;
+  readonly general: GeneralClass | undefined;
+  readonly located: () => LocatedPart;
+  readonly systems: ReadonlyMap<string, DatumSystem>;
+  /** Names of all datum systems of the document, readable or not. */
+  readonly unreadSystems: ReadonlySet<string>;
+  /** Names of all rows of characteristics. */
+  readonly names: ReadonlySet<string>;
+}
+
+/** What a row demands: one characteristic, or one of each member of a pattern, and both diagonals of a face that tilts two ways. */
+function readDemand(entry: CharacteristicEntry, row: RowReader, context: CharacteristicContext): readonly Characteristic[] | undefined {
+  const pattern = [entry.of, ...entry.also];
+  const repeated = pattern.find((id, i) => pattern.indexOf(id) !== i);
+  if (repeated !== undefined) row.refuse("also", { what: "an element counts once in a row", expected: "further elements", got: repeated });
+  if (entry.kind === "position within the pattern" && entry.also.length === 0)
+    row.refuse("also", {
+      what: "one element alone has no place within a pattern",
+      expected: "the other elements of the pattern",
+      got: "",
+      remedy: "name them, or demand a position from the datums",
+    });
+  const found = pattern.map((of) => readCharacteristic({ ...entry, of }, row, context, pattern));
+  const members = found.flatMap((read) => read ?? []);
+  // Told once, however many members say it.
+  row.tellOnce();
+  if (row.failed || found.some((read) => read === undefined)) return undefined;
+  if (pattern.length === 1 && members.length === 1) return members;
+  const named = members.map((member) => {
+    const part = pattern.length > 1 ? [member.of] : [];
+    const id = [entry.id, ...part, ...(member.id === entry.id ? [] : [member.id])].join(", ");
+    return { ...member, id, row: entry.id };
+  });
+  const taken = named.find(({ id }) => context.names.has(id));
+  if (taken !== undefined)
+    row.refuse("id", { what: "another row has the name of a member of this one", got: taken.id, remedy: "rename one of them" });
+  return named;
+}
+
+/** @param pattern all elements of the row, of which the entry has one at a time */
 function readCharacteristic(
   entry: CharacteristicEntry,
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
-  general: GeneralClass | undefined,
-  located: () => LocatedPart,
-): Characteristic | undefined {
-  const of = endOf(entry.of, "of", row, known);
+  { known, general, located, systems, unreadSystems }: CharacteristicContext,
+  pattern: readonly string[],
+): Characteristic | readonly Characteristic[] | undefined {
+  const ofEntry = entry.of === pattern[0] ? "of" : "also";
+  const of = endOf(entry.of, ofEntry, row, known);
+  const datums = readDatums(entry, systems, unreadSystems, row, known);
   const isDistance = entry.kind === "distance" || entry.kind === "depth";
   if (entry.tolerance.trim() === "" && !(isDistance && general !== undefined))
     row.refuse("tolerance", {
@@ -137,16 +250,21 @@ function readCharacteristic(
       got: "",
     });
   switch (entry.kind) {
-    case "position": {
+    case "position":
+    case "position within the pattern": {
       const zone = readZone(entry, row);
-      const axis = axisOfRound("of", of, row);
-      return axis && zone ? { id: entry.id, kind: "position", of: axis.id, zone } : undefined;
+      const axis = axisOfRound(ofEntry, of, row);
+      if (axis === undefined || zone === undefined) return undefined;
+      const position = { id: entry.id, of: axis.id, zone };
+      return entry.kind === "position"
+        ? { ...position, kind: "position", ...datums }
+        : { ...position, kind: "position within the pattern", pattern };
     }
     case "position at maximum material": {
       const zone = readZone(entry, row);
-      const axis = axisOfRound("of", of, row);
+      const axis = axisOfRound(ofEntry, of, row);
       const atMaximumMaterial = axis && limitedSize(axis, row);
-      return atMaximumMaterial && zone ? { id: entry.id, kind: "position", of: axis.id, zone, atMaximumMaterial } : undefined;
+      return atMaximumMaterial && zone ? { id: entry.id, kind: "position", of: axis.id, zone, atMaximumMaterial, ...datums } : undefined;
     }
     case "coaxiality":
       return readCoaxiality(entry, of, row, known, located);
@@ -154,12 +272,16 @@ function readCharacteristic(
       return readSymmetry(entry, of, row, known, located);
     case "wall thickness":
       return readWall(entry, of, row, known, located);
+    case "parallelism":
+    case "perpendicularity":
+    case "angle":
+      return readOrientation({ ...entry, kind: entry.kind }, of, row, known, located);
   }
   if (!isDistance) {
     const limits = demandedLimits(entry, row, undefined, undefined);
     if (of === undefined || limits === undefined) return undefined;
     const axis = commonAxis(of, of, entry.axis, row, known);
-    return axis && { id: entry.id, kind: "coordinate", of: of.id, axis, limits };
+    return axis && { id: entry.id, kind: "coordinate", of: of.id, axis, limits, ...datums };
   }
   const from = endOf(entry.from, "from", row, known);
   const axis = of && from && commonAxis(from, of, entry.kind === "depth" ? "Z" : entry.axis, row, known);
@@ -180,19 +302,23 @@ const expectedTolerance: Readonly<Record<CharacteristicEntry["kind"], string>> =
   distance: "deviations such as ±0.05",
   depth: "deviations such as ±0.05",
   "wall thickness": "at least a length, such as `at least 3 mm`, or deviations such as ±0.2",
+  "position within the pattern": "the diameter of the zone",
+  parallelism: "the width of the zone, or its diameter",
+  perpendicularity: "the width of the zone, or its diameter",
+  angle: "deviations such as ±0.1 deg",
 };
 
 /** The size of a zone: above 0, mm; undefined where it cannot be read. */
 function readZone({ kind, tolerance }: CharacteristicEntry, row: RowReader): Mm | undefined {
   const zone = row.magnitude("tolerance", tolerance);
   if (zone !== 0) return zone;
-  const expected = `a ${kind === "symmetry" ? "width" : "diameter"} above 0`;
+  const expected = `a ${kind === "symmetry" || kind === "parallelism" || kind === "perpendicularity" ? "width" : "diameter"} above 0`;
   row.refuse("tolerance", { what: "a zone of no size can never be met", expected, got: tolerance });
   return undefined;
 }
 
 /** The element, if it is round; told at its entry if it is not. */
-function axisOfRound(entry: "of" | "from", element: Element | undefined, row: RowReader): Round | undefined {
+function axisOfRound(entry: "of" | "also" | "from", element: Element | undefined, row: RowReader): Round | undefined {
   if (element === undefined || element.kind === "bore" || element.kind === "boss") return element;
   row.refuse(entry, { what: "a round zone is for an axis", expected: "a bore or a boss", got: element.id });
   return undefined;
@@ -251,6 +377,109 @@ function readSymmetry(
   haveOnePlace(middle, reference, axis, row, located());
   const limits: Limits = { lower: mm(-width / 2), upper: mm(width / 2) };
   return { id: entry.id, kind: "symmetry", of: middle.id, from: reference.id, axis, limits };
+}
+
+function readOrientation(
+  entry: CharacteristicEntry & { readonly kind: "parallelism" | "perpendicularity" | "angle" },
+  of: Element | undefined,
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  located: () => LocatedPart,
+): Characteristic | readonly Characteristic[] | undefined {
+  const from = endOf(entry.from, "from", row, known);
+  const limits = entry.kind === "angle" && entry.tolerance.trim() !== "" ? row.angleTolerance("tolerance", entry.tolerance) : undefined;
+  const zone = entry.kind === "angle" ? undefined : readZone(entry, row);
+  if (of === undefined || from === undefined) return undefined;
+  areApart(of, from, row);
+  if (of.made === "before" && from.made === "before")
+    row.refuse("of", {
+      what: "both were there before this setup, and nothing here turns the one against the other",
+      expected: "an element that is cut here, or a datum that is",
+      got: of.id,
+    });
+  const [feature, datum] = [directionOf(of, known), directionOf(from, known)];
+  if (feature === undefined || datum === undefined) return undefined;
+  const base = { id: entry.id, of: of.id, from: from.id };
+  const about = turnsBetween(feature, datum);
+  if (entry.kind === "angle") {
+    onlyWhere(false, entry, ["length", "width"], "an angle", row);
+    const axis = about.length === 1 && entry.axis === undefined ? about[0] : about.find((each) => each === entry.axis);
+    if (axis === undefined)
+      row.refuse("axis", {
+        what: "the axis must be one about which the one turns against the other",
+        expected: about.join(" or "),
+        got: entry.axis ?? "",
+      });
+    return axis && limits && { ...base, kind: "angle", tilts: [[{ about: axis, factor: 1 }]], limits };
+  }
+  const { kind } = entry;
+  const drawn = relationOf(feature, datum);
+  if (kind !== drawn) {
+    const words = { parallelism: "parallel", perpendicularity: "square to each other" } as const;
+    row.refuse("kind", {
+      what: `the drawing puts "${of.id}" and "${from.id}" ${words[drawn]}, so their ${kind} says nothing`,
+      expected: drawn,
+      got: kind,
+    });
+    return undefined;
+  }
+  const isRound = feature.shape === "line" && about.length === 2 && entry.axis === undefined;
+  if (entry.axis !== undefined && !(feature.shape === "line" && about.length === 2 && entry.axis !== "Z"))
+    row.refuse("axis", {
+      what: "a direction is stated only for an axis that could lean to two sides",
+      expected: feature.shape === "line" && about.length === 2 ? "X or Y, or nothing for a round zone" : "nothing",
+      got: entry.axis,
+    });
+  const lengths = readLengths(entry, lengthsOf(feature, datum), row, known, located);
+  if (lengths === undefined || zone === undefined) return undefined;
+  const [length] = lengths as [number];
+  if (isRound) return { ...base, kind, tilts: roundTilt(length), zone };
+  const planar = entry.axis === undefined ? planarTilts(feature, datum, lengths) : [lineTilt(length, entry.axis)];
+  const both: Limits = { lower: mm(-zone), upper: mm(zone) };
+  const one = (tilt: Tilt, id: string): Characteristic => ({ ...base, id, kind, tilts: [tilt], limits: both });
+  return planar.length === 1
+    ? one(planar[0] as Tilt, entry.id)
+    : planar.map((tilt, i) => one(tilt, i === 0 ? "one diagonal" : "other diagonal"));
+}
+
+/** The lengths over which a tilt counts: as stated, or the part's size across; undefined where one is not known. */
+function readLengths(
+  entry: CharacteristicEntry,
+  along: readonly Axis[],
+  row: RowReader,
+  known: ReadonlyMap<string, Element>,
+  located: () => LocatedPart,
+): readonly number[] | undefined {
+  onlyWhere(along.length > 1, entry, ["width"], "a tilt that counts over one length", row);
+  const lengths = along.map((axis, i) => {
+    const name = i === 0 ? "length" : "width";
+    const stated = row.magnitude(name, entry[name]);
+    if (stated !== undefined && stated > 0) return stated;
+    const across = entry[name].trim() === "" ? sizeAcross(axis, known.values(), located()) : undefined;
+    if (across === undefined)
+      row.refuse(name, {
+        what: `over what length along ${axis} the tilt counts is not known`,
+        expected: "a length above 0",
+        got: entry[name],
+        remedy: `state the length of "${entry.of}" along ${axis}, or the part's faces there`,
+      });
+    return across;
+  });
+  return lengths.every((length) => length !== undefined) ? lengths : undefined;
+}
+
+/** Refuses entries that say nothing of what they are stated for. */
+function onlyWhere(
+  allowed: boolean,
+  entry: CharacteristicEntry,
+  names: readonly ("length" | "width" | "datums")[],
+  what: string,
+  row: RowReader,
+): void {
+  if (allowed) return;
+  for (const name of names)
+    if (entry[name].trim() !== "")
+      row.refuse(name, { what: `this says nothing of ${what}`, expected: "nothing", got: entry[name], remedy: "leave it empty" });
 }
 
 function readWall(

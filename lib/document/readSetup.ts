@@ -8,7 +8,7 @@ import type { WorkFrame } from "../equipment/equipment.ts";
 import type { Names } from "../formula/names.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
 import { namesOf } from "../ledger/namesOf.ts";
-import type { Element, Part } from "../part/part.ts";
+import { type Element, type Part, rowOf } from "../part/part.ts";
 import { planOperations } from "./operationDocument.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
@@ -17,8 +17,10 @@ import { readFixture } from "./readFixture.ts";
 import { readHeat } from "./readHeat.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
+import { readOffsets } from "./readOffsets.ts";
 import { readOperations } from "./readOperations.ts";
 import { readPart } from "./readPart.ts";
+import { readMadeParts, readWarmUp } from "./readRun.ts";
 import { readTouches } from "./readTouches.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
@@ -61,9 +63,14 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
   const fixture = readFixture(document, part, reading, problems);
+  const offsets = readOffsets(document, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
-    ...unreadRows("part.characteristics", document.part.characteristics, part.characteristics),
+    ...unreadRows(
+      "part.characteristics",
+      document.part.characteristics,
+      part.characteristics.map((characteristic) => ({ id: rowOf(characteristic) })),
+    ),
     ...unreadRows("fixture.locators", document.fixture.locators, fixture.locators),
     ...unreadRows("tools", document.tools, tools),
     ...unreadRows("spacers", document.spacers, spacers),
@@ -79,9 +86,12 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     machine,
     touches,
     fixture,
+    offsets,
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,
+    madeParts: readMadeParts(document, part, reading, problems),
+    warmUp: readWarmUp(document, reading, problems),
     decision: readDecision(document, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },

@@ -1,16 +1,17 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
-import { type Mm, mm } from "../base/quantity.ts";
+import { type Mm, mm, type Radian } from "../base/quantity.ts";
 import { checkStatement } from "../formula/checkStatement.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
-import { lengthDimension } from "../formula/dimension.ts";
+import { angleDimension, type Dimension, lengthDimension } from "../formula/dimension.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
-import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
+import { type ParsedQuantity, parseAngle, parseLength } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { soundBudget } from "../formula/soundBudget.ts";
 import { namesOfStatement } from "../formula/statement.ts";
-import { unit } from "../formula/units.ts";
+import { type Unit, unit } from "../formula/units.ts";
+import { parseAngleTolerance } from "../part/parseAngleTolerance.ts";
 import { parseTolerance, type TolerancedSize } from "../part/parseTolerance.ts";
-import type { Limits } from "../part/part.ts";
+import type { AngleLimits, Limits } from "../part/part.ts";
 import { budgetOf } from "../uncertainty/budget.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { Reading } from "./reading.ts";
@@ -39,6 +40,16 @@ export class RowReader {
   /** A problem at an entry of this row. */
   refuse(entry: string, problem: Omit<Problem, "at">): void {
     this.problems.push({ ...problem, at: entry === "" ? this.place : `${this.place}.${entry}` });
+  }
+
+  /** Leaves of problems that say the same at the same place the first: every member of a pattern reads the row's other entries. */
+  tellOnce(): void {
+    const told = new Set<string>();
+    const kept = this.problems.filter(({ at, what, got }) => {
+      const key = JSON.stringify([at, what, got]);
+      return told.has(key) ? false : told.add(key);
+    });
+    this.problems.splice(0, this.problems.length, ...kept);
   }
 
   /** The value of an outcome, its problems kept at the entry; undefined when there is none. */
@@ -73,7 +84,7 @@ export class RowReader {
     stated: { readonly entry: string; readonly text: string },
     plausible?: ExpectedRange,
   ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
-    const read = statesDoubt(text) ? this.statement(entry, text, source, plausible) : this.quantity(entry, text, plausible);
+    const read = statesDoubt(text) ? this.statedLength(entry, text, source, plausible) : this.quantity(entry, text, plausible);
     if (read?.doubtful !== undefined && stated.text.trim() !== "") {
       this.refuse(stated.entry, {
         what: `the doubt is stated twice, here and in ${entry}`,
@@ -83,6 +94,15 @@ export class RowReader {
       return undefined;
     }
     return read?.doubtful === undefined || this.take(entry, soundBudget(read.doubtful)) ? read : undefined;
+  }
+
+  /** An angle in radians that may bring its doubt with it, from -180° to 180°; a bare number is degrees. Undefined when empty or unreadable. */
+  doubtfulAngle(entry: string, text: string, source: StatementSource): Uncertain | undefined {
+    const read = text.trim() === "" ? undefined : this.statement(entry, text, source, angleDimension, unit("deg"));
+    if (read === undefined || this.take(entry, soundBudget(read.value)) === undefined) return undefined;
+    if (Math.abs(read.value.value) <= Math.PI) return read.value;
+    this.refuse(entry, { what: "this is more than half a turn", expected: "-180° to 180°", got: text });
+    return undefined;
   }
 
   /** A value that an entry has given with its doubt takes the place of a source. */
@@ -119,12 +139,25 @@ export class RowReader {
     return doubt === undefined;
   }
 
-  private statement(
+  private statedLength(
     entry: string,
     text: string,
     source: StatementSource,
     plausible: ExpectedRange | undefined,
   ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
+    const read = this.statement(entry, text, source, lengthDimension, unit(this.reading.unit === "inch" ? "in" : "mm"));
+    if (read === undefined || this.tooLong(entry, read.value.value, text)) return undefined;
+    const value = mm(read.value.value);
+    return this.isPlausible(entry, text, value, read.isBare, plausible) ? { value, doubtful: read.value } : undefined;
+  }
+
+  private statement(
+    entry: string,
+    text: string,
+    source: StatementSource,
+    dimension: Dimension,
+    bareUnit: Unit,
+  ): { readonly value: Uncertain; readonly isBare: boolean } | undefined {
     const { names } = this.reading;
     const dimensions = names?.dimensions ?? new Map();
     const statement = this.take(entry, parseStatement(text));
@@ -134,18 +167,39 @@ export class RowReader {
       if (problem) this.refuse(entry, { ...problem, got: text });
       this.reading.used.add(name);
     }
-    const bareUnit = unit(this.reading.unit === "inch" ? "in" : "mm");
     const asTyped = checkStatement(statement, dimensions, { bareUnit });
-    const checked = this.take(entry, checkStatement(statement, dimensions, { bareUnit, dimension: lengthDimension }));
+    const checked = this.take(entry, checkStatement(statement, dimensions, { bareUnit, dimension }));
     const value =
       checked &&
       this.take(
         entry,
         evaluateStatement(checked, names?.values ?? new Map(), { ...source, supposition: this.reading.suppositions.get(source.id) }),
       );
-    if (value === undefined || this.tooLong(entry, value.value, text)) return undefined;
-    const isBare = asTyped.ok && asTyped.value.isBare;
-    return this.isPlausible(entry, text, mm(value.value), isBare, plausible) ? { value: mm(value.value), doubtful: value } : undefined;
+    return value && { value, isBare: asTyped.ok && asTyped.value.isBare };
+  }
+
+  /** The half-width of an angle, radians; a bare number is degrees; undefined when empty or unreadable. */
+  angleDoubt(entry: string, text: string, most: Radian): Radian | undefined {
+    if (text.trim() === "") return undefined;
+    const parsed = this.take(entry, parseAngle(text, { unit: "deg", names: this.reading.names }));
+    if (parsed === undefined) return undefined;
+    for (const name of parsed.uses) this.reading.used.add(name);
+    if (parsed.doubtful !== undefined) {
+      this.refuse(entry, {
+        what: "what is named here is in doubt, and this entry takes a sure number",
+        got: text,
+        remedy: "put the doubt aside with estimate( ), if that is meant",
+      });
+      return undefined;
+    }
+    if (parsed.value >= 0 && parsed.value <= most) return parsed.value;
+    this.refuse(entry, { what: "this is no small angle", expected: `from 0 to ${(most * 180) / Math.PI} deg`, got: text });
+    return undefined;
+  }
+
+  /** Permitted deviations of an angle, radians; undefined when unreadable. */
+  angleTolerance(entry: string, text: string): AngleLimits | undefined {
+    return this.take(entry, parseAngleTolerance(text, this.reading.names));
   }
 
   /** Permitted deviations; undefined when unreadable. A tolerance class needs the size that it is of. */

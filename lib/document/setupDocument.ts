@@ -1,6 +1,7 @@
 import * as v from "valibot";
 import { registers } from "../equipment/equipment.ts";
 import { locatorKinds } from "../equipment/fixture.ts";
+import { offsetKinds } from "../equipment/offsetLog.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
 import { partLies } from "../part/partLies.ts";
@@ -11,6 +12,8 @@ import { revisionsOf } from "./revisionEntry.ts";
 export const currentVersion = 2;
 
 const text = v.optional(v.string(), "");
+/** An entry that few rows have: files that do not state it are written without it. */
+const added = v.optional(v.string());
 const id = v.pipe(v.string(), v.trim(), v.nonEmpty("a name is needed"), v.maxLength(80, "a name has at most 80 characters"));
 const choice = <const T extends readonly [string, ...string[]]>(options: T) => v.picklist(options);
 /** JSON reads 1e999 as infinite, and could not write it again. */
@@ -49,10 +52,16 @@ const elementEntry = v.object({
   roughness: text,
   /** Half-width by which the face may lean over its length. */
   skew: text,
+  /** Round walls: how many lobes the form error has round the wall, 2 for an oval. */
+  lobes: added,
+  /** How far the lobes rise above the mean circle, and as far below it: half of what is measured from peak to valley. */
+  lobeAmplitude: added,
   /** Standard uncertainty of the cut itself, per axis. A middle cut here without one has that of its faces, where they are cut here too. */
   process: text,
   /** Faces cut here: how far they may at most stay proud because the cutter yields; half of it is expected. */
   deflection: text,
+  /** Half-width of the angle by which it may stand off what else tells how the part lies, such as `0.01 deg`; a bare number is degrees. It counts where the element is the datum of an orientation and neither the touches nor the locators have the part by itself. */
+  outOfSquare: text,
   note: text,
 });
 
@@ -74,15 +83,39 @@ const dimensionEntry = v.object({
 
 const characteristicEntry = v.object({
   id,
-  kind: choice(["position", "position at maximum material", "coordinate", "distance", "depth", "coaxiality", "symmetry", "wall thickness"]),
+  kind: choice([
+    "position",
+    "position at maximum material",
+    "position within the pattern",
+    "coordinate",
+    "distance",
+    "depth",
+    "coaxiality",
+    "symmetry",
+    "wall thickness",
+    "parallelism",
+    "perpendicularity",
+    "angle",
+  ]),
   of: v.string(),
-  /** Distances and depths: the other element. Coaxiality: the round element whose axis is the reference. Symmetry: the middle that is. Wall thickness of a bore: the face or the other bore. */
+  /** Further elements of the same row, such as the other holes of a pattern: the row is met when it is met for each of them. */
+  also: v.optional(v.array(v.string()), []),
+  /** Distances and depths: the other element. Coaxiality: the round element whose axis is the reference. Symmetry: the middle that is. Wall thickness of a bore: the face or the other bore. Orientations: the datum. */
   from: text,
+  /** Positions and coordinates: the datum system that they go by; empty for the drawing's frame by datum letters. */
+  datums: text,
+  /** Along which it is told. Angles: about which. Orientations of an axis: the one direction in which the zone limits it, empty for a round zone. */
   axis: v.optional(axis),
-  /** Position and coaxiality: the zone's diameter, at maximum material without bonus; symmetry: its width. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`, wall thicknesses also `at least 3 mm`. */
+  /** Position and coaxiality: the zone's diameter, at maximum material without bonus; symmetry: its width. Others: deviations such as `±0.05` or `+0.1 -0.02`; distances and depths also a class such as `H9`, wall thicknesses also `at least 3 mm`. Parallelism and perpendicularity: the width or the diameter of the zone. Angles: deviations such as `±0.1 deg`. */
   tolerance: text,
+  /** Parallelism and perpendicularity: the length of the feature over which a tilt counts, and the other one of a face whose tilt counts both ways; the part's size across when empty. */
+  length: text,
+  width: text,
   note: text,
 });
+
+/** A datum system (ISO 5459): datums by element or by letter, in their order. A middle stands for the mid-plane of its faces, a bore or boss for its axis. */
+const datumSystemEntry = v.object({ id, primary: text, secondary: text, tertiary: text, note: text });
 
 const toolEntry = v.object({
   id,
@@ -104,6 +137,8 @@ const toolEntry = v.object({
   /** From the gauge line to the tip. */
   length: text,
   lengthUncertainty: text,
+  /** Minutes that one touch takes, the way to it included; a shop default by its kind when empty. */
+  touchMinutes: added,
   note: text,
 });
 
@@ -189,6 +224,9 @@ const machineEntry = v.object({
   /** Half-width of the positioning error over a distance. */
   positioning: text,
   positioningOver: text,
+  /** Half-width by which its motions are out of square, over the same length: about X and Y what is upright against the plane of X and Y, about Z the way along Y against that along X. About Z it moves every place; about X and Y it counts for what stands upright, not for places at other heights. */
+  squareness: perAxis,
+  squarenessOver: text,
   note: text,
 });
 
@@ -273,6 +311,69 @@ const fixtureEntry = v.object({
   note: text,
 });
 
+const measuredFeatureEntry = v.object({
+  id,
+  /** Which part of the run. */
+  part: text,
+  element: text,
+  /** What cut it. */
+  tool: text,
+  /** Made less wanted, along the axes of the drawing; empty where not measured. */
+  x: text,
+  y: text,
+  z: text,
+  note: text,
+});
+
+const madePartsEntry = v.object({
+  measured: v.optional(v.array(measuredFeatureEntry), []),
+  /** Standard deviation of one part about the mean of many, where it is known from before. */
+  partScatter: text,
+  /** Whether a change of scale is sought among the causes: worth it where heat is suspected. */
+  scale: v.optional(choice(["left out", "sought"]), "left out"),
+  note: text,
+});
+
+/** The same surface read by the same tool so many minutes after the start. */
+const warmUpReadingEntry = v.object({ id, minutes: text, reading: text, note: text });
+
+const warmUpEntry = v.object({
+  readings: v.optional(v.array(warmUpReadingEntry), []),
+  /** Along which the surface was read. */
+  axis: v.optional(axis, "Z"),
+  /** The reading at the start, where it is known otherwise; found from the readings when empty. */
+  start: text,
+  /** How far a zero may drift; when empty, what the characteristic with the least room along the axis leaves beside its root sum square. */
+  allowed: text,
+  /** Minutes per part. */
+  cycle: text,
+  /** Minutes after the start at which the zero in force was set; 0 when empty. */
+  setAt: text,
+  note: text,
+});
+
+/** One row of the log of the controller's offsets. Rows are only added: what is in force follows from all of them in their order. */
+const offsetEntry = v.object({
+  id,
+  /** A measured zero takes the place of the one before and ends its corrections; corrections add up; a shift takes the place of the one before; a restore brings an earlier state back. */
+  kind: v.optional(choice(offsetKinds), "measured zero"),
+  /** `G54` to `G59.3`, `P10` on; empty for a global shift, and for a restore of everything. */
+  register: text,
+  /** Lengths along the machine's axes, with or without a doubt, such as `-412.607 mm ± 0.002 mm`; an empty one says nothing of its axis. */
+  x: text,
+  y: text,
+  z: text,
+  /** Of the coordinates about Z; a bare number is degrees. */
+  turn: text,
+  /** Local shift: the nest or second part that it is for. */
+  nest: text,
+  /** Restore: the row after which the offsets stood as they are to stand again. */
+  restores: text,
+  why: text,
+  when: text,
+  who: text,
+});
+
 const decisionEntry = v.object({
   /** How a measured deviation is judged against its tolerance. */
   rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
@@ -293,6 +394,8 @@ const sections = {
     generalTolerance: v.optional(choice(generalTolerances), "none stated"),
     elements: v.array(elementEntry),
     dimensions: v.optional(v.array(dimensionEntry), []),
+    /** Besides the drawing's frame by datum letters. */
+    datumSystems: v.optional(v.array(datumSystemEntry), []),
     characteristics: v.optional(v.array(characteristicEntry), []),
   }),
   tools: v.array(toolEntry),
@@ -314,6 +417,12 @@ const sections = {
   /** The operation that is looked at; the first when empty. */
   operation: text,
   decision: v.optional(decisionEntry, {}),
+  /** Parts that were made with this setup, as measured. */
+  madeParts: v.optional(madePartsEntry, {}),
+  /** How a zero drifts while the machine warms. */
+  warmUp: v.optional(warmUpEntry, {}),
+  /** What was put into the controller's offsets, oldest first. */
+  offsets: v.optional(v.array(offsetEntry), []),
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
   whatIf: v.optional(whatIfSchema, []),
@@ -333,6 +442,7 @@ export type SetupDocument = v.InferOutput<typeof setupDocumentSchema>;
 export type ElementEntry = v.InferOutput<typeof elementEntry>;
 export type DimensionEntry = v.InferOutput<typeof dimensionEntry>;
 export type CharacteristicEntry = v.InferOutput<typeof characteristicEntry>;
+export type DatumSystemEntry = v.InferOutput<typeof datumSystemEntry>;
 export type ToolEntry = v.InferOutput<typeof toolEntry>;
 export type SpacerEntry = v.InferOutput<typeof spacerEntry>;
 export type WorkFrameEntry = v.InferOutput<typeof workFrameEntry>;
@@ -342,4 +452,7 @@ export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type OperationEntry = v.InferOutput<typeof operationEntry>;
+export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
+export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;
+export type OffsetEntry = v.InferOutput<typeof offsetEntry>;

@@ -22,6 +22,8 @@ export interface Tool {
   /** From the gauge line to the tip; undefined when not stated. */
   readonly length: Mm | undefined;
   readonly lengthUncertainty: Mm;
+  /** How long one touch takes, minutes, above 0; undefined when not stated. */
+  readonly touchMinutes: number | undefined;
 }
 
 /** A block, a sheet of paper or a setter of known height between tool and face. */
@@ -52,6 +54,8 @@ export interface Machine {
   readonly working: readonly [1 | -1 | undefined, 1 | -1 | undefined, 1 | -1 | undefined];
   /** Half-width of the positioning error per mm of distance; 0 when not stated. */
   readonly positioningRate: number;
+  /** Half-width of the angle by which its motions are out of square, about X, Y and Z, radians; undefined where nothing is stated. */
+  readonly squareness: readonly [number | undefined, number | undefined, number | undefined];
   /** How warm part and scales are; undefined where nothing is stated. */
   readonly heat: Heat | undefined;
   /** The operation that it works in, of several; left out where there is one. */

@@ -18,7 +18,7 @@ export function parseLength(
 /** An angle in radians; a bare number takes `unit`. */
 export function parseAngle(
   text: string,
-  { unit: bare, ...options }: NumberOptions & { readonly unit: UnitSymbol & ("deg" | "rad" | "mrad" | "arcmin" | "arcsec") },
+  { unit: bare, ...options }: QuantityOptions & { readonly unit: UnitSymbol & ("deg" | "rad" | "mrad" | "arcmin" | "arcsec") },
 ): Outcome<ParsedQuantity<Radian>> {
   return branded(parseQuantity(text, angleDimension, unit(bare), options), radian);
 }

@@ -18,6 +18,9 @@ export interface Agreement {
   readonly worst: { readonly contact: number; readonly residual: number; readonly standardUncertainty: number };
 }
 
+/** So seldom would touches differ so much if all doubts were as stated: below this they are said to disagree (common practice, no source). */
+export const disagreeBelow = 0.01;
+
 /** Variances below this share of the largest are rounding. */
 const negligible = 1e-9;
 /** Residuals below this, mm, are rounding. */

@@ -12,6 +12,8 @@ export interface FreeMotion {
 
 /** Parts of a unit direction below this are rounding. */
 const notMoved = 1e-7;
+/** A share below this is not worth an axis of its own in words: a part that lies a little skewed shifts nearly along X. */
+const slight = 0.05;
 
 /**
  * Tells a free direction of the solver's unknowns as a motion of the part.
@@ -39,7 +41,9 @@ function inWords(shift: Vector, turn: number, origin: Vector, resizes: boolean):
     const y = origin[1] + shift[0] / turn;
     return `a turn about Z at X ${x.toFixed(1)}, Y ${y.toFixed(1)}${together}`;
   }
-  const moved = ["X", "Y", "Z"].filter((_, i) => shift[i] !== 0);
-  if (moved.length === 0) return "a size that no touch measures";
-  return `a shift along ${moved.join(" and ")}${together}`;
+  const largest = Math.max(...shift.map(Math.abs));
+  const mainly = ["X", "Y", "Z"].filter((_, i) => Math.abs(shift[i] as number) > slight * largest);
+  if (mainly.length === 0) return "a size that no touch measures";
+  const nearly = shift.filter((amount) => amount !== 0).length > mainly.length ? "nearly " : "";
+  return `a shift ${nearly}along ${mainly.join(" and ")}${together}`;
 }

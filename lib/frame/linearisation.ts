@@ -66,11 +66,11 @@ export function unweightedColumnsOf(residuals: readonly ContactResidual[], unkno
 }
 
 /** Directions in which the unknowns can move without any contact noticing, in scaled units, one array per free motion. */
-export function freeDirections(columns: Matrix): Float64Array[] {
+export function freeDirections(columns: Matrix, tolerance = rankTolerance): Float64Array[] {
   const { values, right } = singularValues(columns);
   const directions: Float64Array[] = [];
   values.forEach((value, k) => {
-    if (value <= rankTolerance) directions.push(Float64Array.from({ length: columns.columns }, (_, i) => entryOf(right, i, k)));
+    if (value <= tolerance) directions.push(Float64Array.from({ length: columns.columns }, (_, i) => entryOf(right, i, k)));
   });
   return directions;
 }

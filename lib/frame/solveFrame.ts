@@ -4,6 +4,8 @@ import type { Vector } from "../base/vector.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
+import { type ContactRoles, contactRoles } from "./contactRoles.ts";
+import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
@@ -16,6 +18,8 @@ export interface FrameContact extends ContactGeometry {
   readonly advance: Uncertain;
   /** Distance from the tool's centre to the metal along the surface's normal, mm. */
   readonly reach: Uncertain;
+  /** Whether X, Y and Z of its place are known; all of them where left out. */
+  readonly noted?: readonly [boolean, boolean, boolean];
   /** What the machine's own scale is off there, along the travel, mm; nothing where left out. */
   readonly scaleError?: Uncertain;
 }
@@ -52,10 +56,14 @@ export interface FrameSolution extends FrameEstimate {
   readonly freeMotions: readonly FreeMotion[];
   /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
   readonly residuals: readonly number[];
-  /** Whether the contacts fit each other within their doubts; undefined where they are just enough. Worked out when it is first asked for. */
+  /** Whether the contacts fit each other within their doubts, tilts that touches from above determine allowed; undefined where they are just enough. Worked out when it is first asked for. */
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
   readonly redundancy: number;
+  /** What the contacts say more than once, in true lengths, mm (see contrastsOf). Worked out when it is first asked for. */
+  readonly contrasts: readonly Uncertain[];
+  /** What each contact is to this frame. Worked out when it is first asked for. */
+  readonly roles: ContactRoles;
 }
 
 /** Sizes smaller than this in a free direction are rounding. */
@@ -104,15 +112,28 @@ export function solveFrame(
   };
   const estimate = estimateFrom(inputs);
   const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
-  const inTruth = scaled ? estimateFrom(inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0))) : estimate;
+  const trueInputs = scaled ? inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0)) : inputs;
+  const inTruth = scaled ? estimateFrom(trueInputs) : estimate;
   const agreement = once(() => {
     const known = {
       values: Float64Array.from(residualsOf(linear)),
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),
     };
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
-    return agreementOf(new Solution(new FrameResiduals(solver), inputs, known).outputs(), patterns);
+    // Evidence from far apart may disagree by what the scale is off between; heights that lie in a plane agree, askew or not.
+    const left = new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
+    const tilts = tiltPatterns(linear, contacts);
+    return agreementOf(withoutTilts(left, tilts), patterns - tilts.length);
   });
+  const contrasts = once(() => contrastsOf(linear, trueInputs, contacts));
+  const origin = estimate.origin.map(({ value }) => value) as unknown as Vector;
+  const roles = once(() =>
+    contactRoles(
+      linear,
+      sizes.map(({ mode }) => mode !== "free"),
+      origin,
+    ),
+  );
   return success({
     ...estimate,
     inTruth,
@@ -124,14 +145,18 @@ export function solveFrame(
     }),
     rank: linear.firm.length - free.length,
     unknowns: linear.firm.length,
-    freeMotions: free.map((direction) =>
-      freeMotionOf(direction, linear.firm, linear.units, estimate.origin.map(({ value }) => value) as unknown as Vector),
-    ),
+    freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, origin)),
     residuals: residualsOf(linear),
     get agreement() {
       return agreement();
     },
     redundancy: contacts.length - (linear.firm.length - free.length),
+    get contrasts() {
+      return contrasts();
+    },
+    get roles() {
+      return roles();
+    },
   });
 }
 

@@ -9,12 +9,20 @@ export interface EnteredOffset {
   readonly register: Register;
   readonly unit: "mm" | "inch";
   /** Digits to type, per determined axis, in the controller's unit. */
-  readonly digits: readonly { readonly axis: Axis; readonly text: string }[];
+  readonly digits: readonly AxisDigits[];
   /** The same values in mm, rounded as typed. */
   readonly values: readonly { readonly axis: Axis; readonly value: number }[];
   /** A `G10 L2` line after the words for unit and absolute distances (RS274/NGC, NISTIR 6556, 3.5.5 and 3.5.9, 3.5.17). */
   readonly lines: readonly string[];
 }
+
+export interface AxisDigits {
+  readonly axis: Axis;
+  readonly text: string;
+}
+
+/** How a controller takes an offset. */
+export type Controller = Pick<Machine, "controllerUnit" | "decimals" | "offsetStep">;
 
 /**
  * The offset to type, rounded to the register's decimals. `G10 L2` sets only the
@@ -23,27 +31,41 @@ export interface EnteredOffset {
  *
  * @param zero machine coordinates of part zero, mm; undefined where not determined
  */
-export function enteredOffset(
-  zero: readonly (number | undefined)[],
-  { register, controllerUnit, decimals, offsetStep }: Machine,
-): Outcome<EnteredOffset> {
-  const millimetres = controllerUnit === "inch" ? millimetresPerInch : 1;
-  const step = offsetStep / millimetres;
+export function enteredOffset(zero: readonly (number | undefined)[], machine: Machine): Outcome<EnteredOffset> {
   const digits = axes.flatMap((axis, i) => {
     const value = zero[i];
-    if (value === undefined) return [];
-    const typed = step > 0 ? Math.round(value / millimetres / step) * step : value / millimetres;
-    return [{ axis, text: formatFixed(typed, decimals) }];
+    return value === undefined ? [] : [{ axis, text: digitsOf(value, machine) }];
   });
   if (digits.length === 0) return failure(nothingToType);
-  const words = digits.map(({ axis, text }) => `${axis}${text}`).join(" ");
+  const { register, controllerUnit } = machine;
   return success({
     register,
     unit: controllerUnit,
     digits,
-    values: digits.map(({ axis, text }) => ({ axis, value: Number(text) * millimetres })),
-    lines: [`${controllerUnit === "inch" ? "G20" : "G21"} G90`, `G10 L2 P${registers.indexOf(register) + 1} ${words}`],
+    values: digits.map(({ axis, text }) => ({ axis, value: Number(text) * millimetresIn(controllerUnit) })),
+    lines: [modesLine(controllerUnit), blockOf(registers.indexOf(register) + 1, digits)],
   });
+}
+
+/** A length as it is typed into a register, in the controller's unit: rounded to the step of its offsets and to their decimals. */
+export function digitsOf(millimetres: number, { controllerUnit, decimals, offsetStep }: Controller): string {
+  const value = millimetres / millimetresIn(controllerUnit);
+  const step = offsetStep / millimetresIn(controllerUnit);
+  return formatFixed(step > 0 ? Math.round(value / step) * step : value, decimals);
+}
+
+export function millimetresIn(unit: "mm" | "inch"): number {
+  return unit === "inch" ? millimetresPerInch : 1;
+}
+
+/** The words for unit and absolute distances (RS274/NGC, NISTIR 6556, 3.5.7 and 3.5.17), which go before any offset. */
+export function modesLine(unit: "mm" | "inch"): string {
+  return `${unit === "inch" ? "G20" : "G21"} G90`;
+}
+
+/** A line that sets a register to these digits (RS274/NGC, NISTIR 6556, 3.5.5). */
+export function blockOf(register: number, digits: readonly AxisDigits[]): string {
+  return `G10 L2 P${register} ${digits.map(({ axis, text }) => `${axis}${text}`).join(" ")}`;
 }
 
 const nothingToType: Problem = {

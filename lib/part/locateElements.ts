@@ -1,6 +1,7 @@
 import type { Problem } from "../base/outcome.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import { axesOf, type Dimension, type Element, isCutEarlier, type Part, placeSizeOf } from "./part.ts";
+import { isUpTo, sizeText } from "./sizeRange.ts";
 
 /** Where one coordinate of an element sits in the drawing's frame: nominal + Σ gain · (size - nominal size). */
 export interface Place {
@@ -63,24 +64,24 @@ function locateAlong(
 ): Map<string, Place> {
   const index = indexOfAxis(axis);
   const echelon = new Map<string, Equation>();
-  const add = (equation: Equation): boolean => addToEchelon(echelon, equation);
+  const add = (equation: Equation): number | undefined => addToEchelon(echelon, equation);
   const located = new Map<string, Place>();
 
   for (const element of elements) {
     if (element.made === "here") located.set(element.id, { nominal: element.at[index] ?? 0, gains: new Map() });
     else if (isCutEarlier(element, known)) {
       const gains = new Map([[placeSizeOf(element.id, axis), 1]]);
-      const fits = add({ coefficients: new Map([[element.id, 1]]), constant: element.at[index] ?? 0, gains });
-      if (!fits) problems.push(circle(`part.elements.${element.id}`, axis));
+      const off = add({ coefficients: new Map([[element.id, 1]]), constant: element.at[index] ?? 0, gains });
+      if (off !== undefined) problems.push(circle(`part.elements.${element.id}`, axis, off));
     } else if (element.datum !== "" && element.cutIn === undefined) {
-      const fits = add({ coefficients: new Map([[element.id, 1]]), constant: element.at[index] ?? 0, gains: new Map() });
-      if (!fits) problems.push(circle(`part.elements.${element.id}.datum`, axis));
+      const off = add({ coefficients: new Map([[element.id, 1]]), constant: element.at[index] ?? 0, gains: new Map() });
+      if (off !== undefined) problems.push(circle(`part.elements.${element.id}.datum`, axis, off));
     }
   }
   for (const element of elements) {
     if (element.kind !== "middle" || element.made === "here" || isCutEarlier(element, known)) continue;
     const [a, b] = element.of;
-    const fits = add({
+    const off = add({
       coefficients: new Map([
         [element.id, 1],
         [a, -0.5],
@@ -89,11 +90,11 @@ function locateAlong(
       constant: 0,
       gains: new Map(),
     });
-    if (!fits) problems.push(circle(`part.elements.${element.id}`, axis));
+    if (off !== undefined) problems.push(circle(`part.elements.${element.id}`, axis, off));
   }
   for (const { id, from, to, axis: along, nominal } of dimensions) {
     if (along !== axis || !known.has(from) || !known.has(to)) continue;
-    const fits = add({
+    const off = add({
       coefficients: new Map([
         [to, 1],
         [from, -1],
@@ -101,7 +102,7 @@ function locateAlong(
       constant: nominal,
       gains: new Map([[id, 1]]),
     });
-    if (!fits) problems.push(circle(`part.dimensions.${id}`, axis));
+    if (off !== undefined) problems.push(circle(`part.dimensions.${id}`, axis, off));
   }
 
   for (const element of elements) {
@@ -121,19 +122,19 @@ function locateAlong(
   return located;
 }
 
-/** Reduces the equation by the ones before it and the ones before by it; false when it says nothing new. */
-function addToEchelon(echelon: Map<string, Equation>, equation: Equation): boolean {
+/** Reduces the equation by the ones before it and the ones before by it; when it says nothing new, by how much it is off what they say, mm. */
+function addToEchelon(echelon: Map<string, Equation>, equation: Equation): number | undefined {
   for (const [pivot, other] of echelon) subtract(equation, equation.coefficients.get(pivot) ?? 0, other);
   const pivot = [...equation.coefficients].reduce((best, entry) => (Math.abs(entry[1]) > Math.abs(best[1]) ? entry : best), ["", 0] as [
     string,
     number,
   ]);
-  if (Math.abs(pivot[1]) <= negligible) return false;
+  if (Math.abs(pivot[1]) <= negligible) return Math.abs(equation.constant);
   const scaled: Equation = { coefficients: new Map(), constant: 0, gains: new Map() };
   subtract(scaled, -1 / pivot[1], equation);
   for (const other of echelon.values()) subtract(other, other.coefficients.get(pivot[0]) ?? 0, scaled);
   echelon.set(pivot[0], scaled);
-  return true;
+  return undefined;
 }
 
 function subtract(from: Equation, factor: number, other: Equation): void {
@@ -147,10 +148,11 @@ function subtract(from: Equation, factor: number, other: Equation): void {
   for (const [id, gain] of other.gains) from.gains.set(id, (from.gains.get(id) ?? 0) - factor * gain);
 }
 
-function circle(at: string, axis: Axis): Problem {
+function circle(at: string, axis: Axis, off: number): Problem {
+  const agrees = isUpTo(off, 0);
   return {
     at,
-    what: `this closes a circle: the dimensions and datums before it already fix its ends along ${axis}`,
+    what: `this closes a circle: the dimensions and datums before it already fix its ends along ${axis}${agrees ? "" : `, and contradicts them by ${sizeText(off)}`}`,
     expected: "one chain from every element to the datums",
     remedy: "remove it, or remove the dimension that it repeats",
   };

@@ -1,5 +1,6 @@
-import type { Mm } from "../base/quantity.ts";
+import type { Mm, Radian } from "../base/quantity.ts";
 import type { Axis, AxisDirection, Vector } from "../base/vector.ts";
+import type { DatumSystem } from "./datumSystem.ts";
 import type { LimitedSize } from "./maximumMaterial.ts";
 
 /** Half-widths and deviations below are in mm. */
@@ -19,6 +20,8 @@ interface ElementBase {
   readonly skew: Mm;
   /** Standard uncertainty of cutting it, per axis; 0 for none, which leaves a middle to its faces. */
   readonly process: Mm;
+  /** Half-width of the angle by which it may stand off what else tells how the part is turned or tilted, radians; undefined where nothing is stated. */
+  readonly outOfSquare?: Radian | undefined;
 }
 
 export interface Face extends ElementBase {
@@ -35,6 +38,15 @@ export interface Round extends ElementBase {
   readonly diameter: Mm;
   /** Limits of the diameter, when the drawing gives some. */
   readonly diameterLimits: Limits | undefined;
+  /** What is known of its form error. */
+  readonly lobing: Lobing | undefined;
+}
+
+/** A wall whose radius rises and falls so many times on the way round, by the amplitude to either side of the mean circle; where it does is not known. */
+export interface Lobing {
+  /** 2 for an oval, 3 for a wall that three jaws have pressed, ... */
+  readonly lobes: number;
+  readonly amplitude: Mm;
 }
 
 /** The plane half-way between two parallel faces: a derived element. */
@@ -67,35 +79,94 @@ export interface Dimension {
   readonly measured: { readonly value: Mm; readonly standardUncertainty: Mm } | undefined;
 }
 
+interface CharacteristicBase {
+  readonly id: string;
+  /** The row of the drawing that it belongs to, where a row demands several things at once (a pattern); left out where it is a row by itself. */
+  readonly row?: string;
+}
+
+/** How one component of an orientation follows the turns of the feature against its datum: Σ factor · turn; factors are mm, 1 for an angle itself. */
+export type Tilt = readonly { readonly about: Axis; readonly factor: number }[];
+
+interface OrientationBase extends CharacteristicBase {
+  readonly of: string;
+  readonly from: string;
+  /** X and Y in a round zone, one component otherwise. */
+  readonly tilts: readonly Tilt[];
+}
+
 /** What the drawing demands of what is cut here. */
 export type Characteristic =
   /** The axis of a round element within a zone of this diameter about its basic place. */
-  | {
-      readonly id: string;
+  | (CharacteristicBase & {
       readonly kind: "position";
       readonly of: string;
       readonly zone: Mm;
       /** The size whose departure from maximum material widens the zone, where the drawing says so. */
       readonly atMaximumMaterial?: LimitedSize;
-    }
+      /** What it is measured from; left out for the drawing's frame by datum letters. */
+      readonly datums?: DatumSystem;
+    })
+  /** The axis of a round element within a zone about its place among the others of its pattern, wherever the pattern lies (ISO 5458, combined zone). */
+  | (CharacteristicBase & {
+      readonly kind: "position within the pattern";
+      readonly of: string;
+      readonly zone: Mm;
+      /** All of the pattern, of which `of` is one. */
+      readonly pattern: readonly string[];
+    })
   /** The axis of a round element within a zone of this diameter about the axis of another (ISO 1101, coaxiality). */
-  | { readonly id: string; readonly kind: "coaxiality"; readonly of: string; readonly from: string; readonly zone: Mm }
-  /** One coordinate in the drawing's frame. */
-  | { readonly id: string; readonly kind: "coordinate"; readonly of: string; readonly axis: Axis; readonly limits: Limits }
+  | (CharacteristicBase & { readonly kind: "coaxiality"; readonly of: string; readonly from: string; readonly zone: Mm })
+  /** One coordinate in the drawing's frame, or from the datums that it names. */
+  | (CharacteristicBase & {
+      readonly kind: "coordinate";
+      readonly of: string;
+      readonly axis: Axis;
+      readonly limits: Limits;
+      readonly datums?: DatumSystem;
+    })
   /**
    * The distance between two elements along an axis; a depth is one along Z. Symmetry is a distance of 0 between two middles: its zone stands
    * half to either side of the other middle (ISO 1101, symmetry).
    */
-  | {
-      readonly id: string;
+  | (CharacteristicBase & {
       readonly kind: "distance" | "symmetry";
       readonly of: string;
       readonly from: string;
       readonly axis: Axis;
       readonly limits: Limits;
-    }
+    })
   /** The least wall between a bore and a face or another bore; limits are deviations from the drawing's, without an upper one `Infinity`. */
-  | { readonly id: string; readonly kind: "wall thickness"; readonly of: string; readonly from: string; readonly limits: Limits };
+  | (CharacteristicBase & { readonly kind: "wall thickness"; readonly of: string; readonly from: string; readonly limits: Limits })
+  /** A face or an axis between two planes that are parallel or square to the datum; limits are half-widths ± the zone, as the turn moves one end against the other (ISO 1101). */
+  | (OrientationBase & { readonly kind: "parallelism" | "perpendicularity"; readonly limits: Limits })
+  /** An axis within a cylinder of this diameter that is parallel or square to the datum (ISO 1101). */
+  | (OrientationBase & { readonly kind: "parallelism" | "perpendicularity"; readonly zone: Mm })
+  /** The angle between two elements; limits in radians. */
+  | (OrientationBase & { readonly kind: "angle"; readonly limits: AngleLimits });
+
+/** Permitted deviations of an angle: lower ≤ upper, radians. */
+export interface AngleLimits {
+  readonly lower: Radian;
+  readonly upper: Radian;
+}
+
+/** What the drawing says about a turn against another element. */
+export type Orientation = Extract<Characteristic, { readonly tilts: readonly Tilt[] }>;
+
+export function isOrientation(characteristic: Characteristic): characteristic is Orientation {
+  return "tilts" in characteristic;
+}
+
+/** What its deviation and its tolerance are told in. */
+export function unitOf({ kind }: Pick<Characteristic, "kind">): "mm" | "rad" {
+  return kind === "angle" ? "rad" : "mm";
+}
+
+/** The row of the document that demands it. */
+export function rowOf({ id, row }: { readonly id: string; readonly row?: string }): string {
+  return row ?? id;
+}
 
 export interface Part {
   readonly name: string;
@@ -143,6 +214,11 @@ export function cutsOf(element: Element, elements: readonly Element[]): readonly
   if (element.kind !== "middle" || element.process !== 0) return [element];
   const faces = elements.filter(({ id, made }) => made === "here" && element.of.includes(id));
   return faces.length === 2 ? faces : [element];
+}
+
+/** Elements whose surfaces an element consists of. */
+export function surfacesOf(element: Element): readonly string[] {
+  return element.kind === "middle" ? element.of : [element.id];
 }
 
 /** Nominal place with 0 for what is not given. */

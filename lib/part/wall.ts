@@ -20,8 +20,12 @@ export function sideOf({ outward }: Face): 1 | -1 {
   return outward[0] === "+" ? 1 : -1;
 }
 
-/** From the centre of the one bore to that of the other on the drawing, mm along X and Y; undefined where nothing ties them to datums. */
-export function betweenCentres(from: Element, to: Element, { places }: LocatedPart): readonly [number, number] | undefined {
+/** From the centre of the one round element to that of the other on the drawing, mm along X and Y; undefined where nothing ties them to datums. */
+export function betweenCentres(
+  from: Pick<Element, "id">,
+  to: Pick<Element, "id">,
+  { places }: LocatedPart,
+): readonly [number, number] | undefined {
   const [start, end] = [places.get(from.id), places.get(to.id)];
   if (!start?.[0] || !start[1] || !end?.[0] || !end[1]) return undefined;
   return [end[0].nominal - start[0].nominal, end[1].nominal - start[1].nominal];

@@ -7,7 +7,7 @@ import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import type { ComparedEvaluation, EvaluationChange } from "./evaluationChange.ts";
 import { chanceText } from "./internals/chanceText.ts";
-import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
+import { type Figures, figuresIn, figuresOf, resultFigures } from "./internals/figures.ts";
 import { ownChanges } from "./internals/ownChanges.ts";
 import { signed } from "./internals/signed.ts";
 import { stackNamed } from "./internals/stackNamed.ts";
@@ -127,18 +127,24 @@ function chanceChange(view: View, old: Judgement | undefined, now: Judgement | u
 function bottleneckChange(view: View, old: Judgement | undefined, now: Judgement | undefined): EvaluationChange[] {
   const [was, is] = [old?.bottleneck, now?.bottleneck];
   if (is === undefined || was === undefined || is === was) return [];
-  return [{ at: `part.characteristics.${is}`, sentence: `"${is}" became the bottleneck of ${views[view]}; it was "${was}"` }];
+  return [
+    {
+      at: `part.characteristics.${stackNamed(now as Judgement, is)?.row ?? is}`,
+      sentence: `"${is}" became the bottleneck of ${views[view]}; it was "${was}"`,
+    },
+  ];
 }
 
 /** Characteristics told one by one; those that changed most. */
 const mostCharacteristics = 6;
 
-function characteristicChanges(old: Judgement | undefined, now: Judgement | undefined, figures: Figures): EvaluationChange[] {
+function characteristicChanges(old: Judgement | undefined, now: Judgement | undefined, lengths: Figures): EvaluationChange[] {
   if (old === undefined || now === undefined) return [];
   const changes = now.stacks.flatMap((each) => {
     const was = each.ok ? stackNamed(old, each.value.characteristic) : undefined;
     if (!each.ok || was === undefined) return [];
     const is = each.value;
+    const figures = figuresOf(is, lengths);
     const [chances, deviations] = [
       [was.chance, is.chance].map(chanceText),
       [was.deviation, is.deviation].map((value) => figures.length(value)),
@@ -154,7 +160,7 @@ function characteristicChanges(old: Judgement | undefined, now: Judgement | unde
     return [
       {
         size,
-        change: { at: `part.characteristics.${is.characteristic}`, sentence: `"${is.characteristic}" of this part: ${told.join(", ")}` },
+        change: { at: `part.characteristics.${is.row}`, sentence: `"${is.characteristic}" of this part: ${told.join(", ")}` },
       },
     ];
   });

@@ -2,7 +2,7 @@ import { describeProblem, type Problem } from "../base/outcome.ts";
 import type { FinishedJudgement, FinishedPart } from "../decision/finishedPart.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { chanceCell, chanceText, shareText } from "./internals/chanceText.ts";
-import { figuresIn } from "./internals/figures.ts";
+import { figuresIn, figuresOf } from "./internals/figures.ts";
 import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 
@@ -53,11 +53,12 @@ function judgementLines({ characteristics, chanceOfAll }: FinishedJudgement, uni
   const rows = characteristics.flatMap(({ id, operation = "-", stack }) => {
     if (!stack.ok) return [];
     const { deviation, shares, chance } = stack.value;
+    const own = figuresOf(stack.value, figures);
     return [
       [
         id,
         operation,
-        figures.length(deviation),
+        `${own.length(deviation)}${own === figures ? "" : ` ${own.unit}`}`,
         shareText(shares.deviation),
         shareText(shares.rootSumSquare),
         shareText(shares.worstCase),

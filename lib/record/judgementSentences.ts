@@ -3,8 +3,10 @@ import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { suspicions } from "../decision/suspicions.ts";
 import { agreementSentences } from "./internals/agreementSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
+import { lobingSentences } from "./internals/lobingSentences.ts";
 import { rankingSentences } from "./internals/rankingSentences.ts";
 import { sizeSentences } from "./internals/sizeSentences.ts";
+import { tiltSentences } from "./internals/tiltSentences.ts";
 import { zeroSentences } from "./internals/zeroSentences.ts";
 
 /** A judgement in words, where numbers alone would leave the reader to guess. */
@@ -17,7 +19,10 @@ export interface JudgementSentence {
     | "worst case"
     | "smaller uncertainty"
     | "size disagrees"
+    | "size agrees"
     | "touches disagree"
+    | "tilt"
+    | "form error"
     | "suspicious entry"
     | "consistency";
   /** Path of what it is about in the document. */
@@ -41,6 +46,8 @@ export function judgementSentences(
     ...zeroSentences(evaluation, figures),
     ...agreementSentences(evaluation, figures),
     ...sizeSentences(evaluation, figures),
+    ...tiltSentences(evaluation, figures),
+    ...lobingSentences(evaluation, figures),
     ...suspicions(evaluation).map((problem) => ({
       kind: "suspicious entry" as const,
       at: problem.at,

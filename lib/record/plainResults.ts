@@ -1,4 +1,6 @@
 import { success } from "../base/outcome.ts";
+import { judgeRun } from "../decision/judgeRun.ts";
+import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
 import { namedResults } from "../decision/namedResults.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
@@ -9,11 +11,14 @@ import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainFixture } from "./internals/plainFixture.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
+import { plainOffsets } from "./internals/plainOffsets.ts";
 import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
 import { plainQuantity } from "./internals/plainQuantity.ts";
+import { plainRun, plainWarmUp } from "./internals/plainRun.ts";
 import { plainSources } from "./internals/plainSources.ts";
 import { plainStrategy } from "./internals/plainStrategy.ts";
+import { plainTilt } from "./internals/plainTilt.ts";
 import { plainWarnings } from "./internals/plainWarnings.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
 import { judgementSentences } from "./judgementSentences.ts";
@@ -28,10 +33,11 @@ const resultsVersion = 1;
 const units = {
   lengths: "mm",
   angles: "rad",
+  slopes: "mm of height per mm across",
   covariances: "the products of the units of both",
   sensitivities: "the unit of the result per unit of the source",
   sources:
-    "mm; the positioning error of the machine in mm per mm of distance; temperatures in degrees Celsius, expansion coefficients per kelvin",
+    "mm; the positioning error of the machine in mm per mm of distance; squareness and what stands out of square in radians; temperatures in degrees Celsius, expansion coefficients per kelvin",
   chancesAndShares: "1",
 } as const;
 
@@ -50,6 +56,8 @@ export type PlainResults = ReturnType<typeof plainResults>;
 export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation>) {
   const { setup, location, strategies, ranking } = evaluation;
   const draws = new Draws(setup.sampling.seed, setup.sampling.trials);
+  const inUse = strategyInUse(evaluation)?.evaluation;
+  const [run, warmUp] = [judgeRun(setup, inUse), judgeWarmUp(setup, inUse)];
   const results = {
     format: "datumbook results" as const,
     version: resultsVersion,
@@ -71,6 +79,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
         ...plainDeterminacy(frame, location.counted, frameTurns(frame)),
       };
     }),
+    tilt: plainTilt(evaluation.tilt),
     correlations: plainCorrelations(evaluation),
     ranking: [...ranking],
     chosen: setup.chosen,
@@ -79,7 +88,10 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
     fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),
+    offsets: evaluation.offsets === undefined ? null : plainOffsets(evaluation, evaluation.offsets),
     predictedReadings: plainPredictions(evaluation),
+    madeParts: run === undefined ? null : plainOutcome(run, plainRun),
+    warmUp: warmUp === undefined ? null : plainOutcome(warmUp, plainWarmUp),
     own: plainOwn(evaluation),
     supposed: [...setup.supposed],
     sentences: judgementSentences(evaluation),
@@ -92,12 +104,14 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
 }
 
 function plainSizes({ sizes, location }: SetupEvaluation) {
-  return sizes.map(({ id, budget, difference }) => ({
+  return sizes.map(({ id, budget, difference, combined }) => ({
     id,
     nominal: location.sizes.sizes.find((size) => size.id === id)?.nominal ?? null,
     ...plainQuantity(budget, "mm"),
     relativeStandardUncertainty: relativeStandardUncertainty(budget) ?? null,
     difference: difference ? plainQuantity(difference, "mm") : null,
+    // By touches and other measurements together; null where those say nothing of it, or disagree.
+    combined: combined ? plainQuantity(combined, "mm") : null,
   }));
 }
 

@@ -1,4 +1,6 @@
-import { describeProblem } from "../base/outcome.ts";
+import { describeProblem, type Outcome } from "../base/outcome.ts";
+import { judgeRun } from "../decision/judgeRun.ts";
+import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
 import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
@@ -9,6 +11,7 @@ import { type Figures, figuresIn } from "./internals/figures.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
 import { summariseFixture } from "./internals/summariseFixture.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
+import { summariseOffsets } from "./internals/summariseOffsets.ts";
 import { summariseOwn } from "./internals/summariseOwn.ts";
 import { summarisePart } from "./internals/summarisePart.ts";
 import { summariseRanking } from "./internals/summariseRanking.ts";
@@ -18,7 +21,9 @@ import { textTable } from "./internals/textTable.ts";
 import { wrapText } from "./internals/wrapText.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
+import { runSentences } from "./runSentences.ts";
 import { strategyInUse } from "./strategyInUse.ts";
+import { warmUpSentences } from "./warmUpSentences.ts";
 
 export interface SummaryOptions {
   /** Of all lengths shown, except what is typed into the controller; the document's own unless given. */
@@ -35,6 +40,7 @@ export function summaryText(
   const figures = figuresIn(unit);
   const detailed = detailedStrategies(evaluation, strategy);
   const typed = strategy === undefined ? strategyInUse(evaluation)?.evaluation : detailed[0];
+  const inUse = strategyInUse(evaluation)?.evaluation;
   const problems = obstacles(evaluation);
   const lines = [
     ...wrapText(evaluation.setup.title === "" ? "Setup without a title" : evaluation.setup.title),
@@ -52,6 +58,14 @@ export function summaryText(
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),
     ...section("Fixture, in the batch", summariseFixture(evaluation, figures)),
     ...section("This part", summarisePart(evaluation, figures)),
+    ...section(
+      "Made parts",
+      told(judgeRun(evaluation.setup, inUse), (run) => runSentences(run, { unit })),
+    ),
+    ...section(
+      "Warming up",
+      told(judgeWarmUp(evaluation.setup, inUse), (warmUp) => warmUpSentences(warmUp, { unit })),
+    ),
     ...section("Cells of your own", summariseOwn(evaluation, unit)),
     ...section("Doubts that err together", summariseRelated(relatedPairs(evaluation))),
     ...section(
@@ -59,6 +73,7 @@ export function summaryText(
       cautions(evaluation).flatMap(({ text }) => wrapText(text, bullet)),
     ),
     ...section("Offset to type", summariseOffset(evaluation, typed, strategy)),
+    ...section("Offsets in force", summariseOffsets(evaluation, figures)),
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
   ];
   return `${lines.join("\n")}\n`;
@@ -75,6 +90,13 @@ function summariseRelated(pairs: readonly RelatedPair[]): string[] {
     columns,
     pairs.map(({ one, other, coefficient }) => [one, other, correlationText(coefficient)]),
   );
+}
+
+/** Sentences of what is known, or why it is not; nothing of what was not asked for. */
+function told<T>(outcome: Outcome<T> | undefined, sentences: (value: T) => readonly string[]): string[] {
+  if (outcome === undefined) return [];
+  const lines = outcome.ok ? sentences(outcome.value) : outcome.problems.map(describeProblem);
+  return lines.flatMap((line) => wrapText(line, bullet));
 }
 
 const bullet = "  - ";

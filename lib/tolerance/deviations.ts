@@ -1,20 +1,26 @@
+import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
+import { squarenessAbout, squarenessMoves } from "../equipment/squareness.ts";
+import { locateInFixture } from "../fixture/locateInFixture.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { type CutDatums, cutDatums, shiftOfFrame, turnOfFrame } from "../part/cutDatums.ts";
+import { apart, componentsOf, type DrawnPart, drawnPart, type Term } from "../part/components.ts";
 import { cutterDeflection } from "../part/cutterDeflection.ts";
-import { axesOf, basicPlace, type Characteristic, cutsOf, type Element, type Round } from "../part/part.ts";
+import type { DatumSystem } from "../part/datumSystem.ts";
+import { axesOf, basicPlace, type Characteristic, cutsOf, type Element, isOrientation, type Round, rowOf } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
 import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
+import { type Attitudes, cutTurn, orientationDeviation } from "./orientation.ts";
 
-/** Deviation of a characteristic from what the drawing wants, mm: X and Y in a round zone, one component otherwise. */
+/** Deviation of a characteristic from what the drawing wants, mm, or radians of an angle: X and Y in a round zone, one component otherwise. */
 export type Deviation = readonly Uncertain[];
 
 /**
@@ -30,9 +36,8 @@ type Triple = readonly [Uncertain, Uncertain, Uncertain];
 /** Everything that a deviation is measured with, in one view. */
 interface Scene {
   readonly location: PartLocation;
+  readonly drawn: DrawnPart;
   readonly solution: StrategySolution;
-  /** Of the programme's coordinates against the drawing's frame, radians. */
-  readonly turn: Uncertain;
   /** The programme's coordinates. */
   readonly programme: Turn;
   /** The drawing's frame, seen from the machine. */
@@ -47,44 +52,66 @@ interface Scene {
   readonly sizes: readonly Uncertain[];
   /** How far the part lies from where its frame has it, where no touch tells. */
   readonly displacement: StrategySolution["displacement"];
-  /** What the drawing's frame rests on that one of several operations has cut; undefined where it rests on what was received. */
-  readonly cutDatums: CutDatums | undefined;
+  /** How this part lies askew in height; nothing where no touches tell, and in the batch. */
+  readonly tilt: Tilt | undefined;
   /** Axes X, Y, Z for which both frames are determined. */
   readonly determined: readonly [boolean, boolean, boolean];
+  /** How what is cut here and what was there are turned and tilted. */
+  readonly attitudes: Attitudes;
+  /** What an element is off, worked out once. */
+  readonly off: Map<string, readonly (Uncertain | undefined)[]>;
 }
 
 /** Deviations of all characteristics under one strategy in one view, in document order. */
 export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
   const { characteristics } = location.setup.part;
-  const scene = sceneIn(view, solution, location);
-  return characteristics.map((characteristic) => (scene.ok ? deviationOf(characteristic, scene.value) : scene));
+  const drawn = drawnPart(location.setup.part, location.located, location.setup.operation);
+  const usual = sceneIn(view, solution, location, drawn, undefined);
+  const scenes = new Map<DatumSystem, Outcome<Scene>>();
+  return characteristics.map((characteristic) => {
+    const system = "datums" in characteristic ? characteristic.datums : undefined;
+    // Touches that disagree count otherwise in another system; before any touch there are none.
+    const scene =
+      system === undefined || view === "batch" ? usual : (scenes.get(system) ?? sceneIn(view, solution, location, drawn, system));
+    if (system !== undefined) scenes.set(system, scene);
+    return scene.ok ? deviationOf(characteristic, scene.value) : scene;
+  });
 }
 
 /** Where a strategy puts what is cut, in one view: mm along the axes of the machine, off its place on the drawing, in the frame of the datums as received. */
 export interface CutPlaces {
   /** By element that is cut here; undefined along an axis where it has no place, or where that is not known. */
   readonly places: ReadonlyMap<string, readonly (Uncertain | undefined)[]>;
-  /** How all of it is turned about Z, radians. */
-  readonly turn: Uncertain;
+  /** How an element that is cut here is turned about Z, radians; undefined where that is not known. */
+  readonly turnOf: (element: Element) => Uncertain | undefined;
 }
 
 export function cutPlaces(solution: StrategySolution, location: PartLocation, view: View): Outcome<CutPlaces> {
-  const scene = sceneIn(view, solution, location);
-  if (!scene.ok) return scene;
-  const { elements } = location.setup.part;
-  const known = new Map(elements.map((element) => [element.id, element]));
+  const drawn = drawnPart(location.setup.part, location.located, location.setup.operation);
+  const found = sceneIn(view, solution, location, drawn, undefined);
+  if (!found.ok) return found;
+  const scene = found.value;
   const placesOf = (element: Element) => {
-    const found = placeDeviations(element, scene.value);
-    return axes.map((axis, i) => (axesOf(element, known).includes(axis) && scene.value.determined[i] ? found[i] : undefined));
+    const off = placeDeviations(element, scene);
+    return axes.map((axis, i) => (axesOf(element, drawn.elements).includes(axis) && scene.determined[i] ? off[i] : undefined));
   };
+  const cut = [...drawn.elements.values()].filter(({ made }) => made === "here");
   return success({
-    places: new Map(elements.flatMap((element) => (element.made === "here" ? [[element.id, placesOf(element)] as const] : []))),
-    turn: turnOfCut(scene.value),
+    places: new Map(cut.map((element) => [element.id, placesOf(element)])),
+    turnOf: (element) => turnOfCut(element, scene),
   });
 }
 
-function sceneIn(view: View, solution: StrategySolution, location: PartLocation): Outcome<Scene> {
-  return view === "thisPart" ? thisPartScene(solution, location) : success(batchScene(solution, location));
+/** @param system by whose order touches of this part count that disagree; the letters' where left out */
+function sceneIn(
+  view: View,
+  solution: StrategySolution,
+  location: PartLocation,
+  drawn: DrawnPart,
+  system: DatumSystem | undefined,
+): Outcome<Scene> {
+  if (view === "batch") return success(batchScene(solution, location, drawn));
+  return thisPartScene(solution, location, drawn, system ? location.thisPartBy(system) : location.thisPart);
 }
 
 /** Where the programme's zero and the drawing's frame are, and how they are turned. */
@@ -95,9 +122,14 @@ interface Frames {
   readonly drawing: Uncertain;
 }
 
-function thisPartScene(solution: StrategySolution, location: PartLocation): Outcome<Scene> {
-  if (!location.thisPart.ok) return location.thisPart;
-  const part: FrameSolution = location.thisPart.value;
+function thisPartScene(
+  solution: StrategySolution,
+  location: PartLocation,
+  drawn: DrawnPart,
+  found: PartLocation["thisPart"],
+): Outcome<Scene> {
+  if (!found.ok) return found;
+  const part: FrameSolution = found.value;
   const { zero, rotation } = solution.fromReadings;
   return success(
     sceneOf(
@@ -111,11 +143,14 @@ function thisPartScene(solution: StrategySolution, location: PartLocation): Outc
       part,
       solution,
       location,
+      drawn,
+      { contacts: location.counted, isKnown: part.turnsByTouches, firstDatumRules: true },
+      { tilt: location.tilt },
     ),
   );
 }
 
-function batchScene(solution: StrategySolution, location: PartLocation): Scene {
+function batchScene(solution: StrategySolution, location: PartLocation, drawn: DrawnPart): Scene {
   // A part that nobody touches lies where its strategy has it, not where this one was found.
   const part = location.thisPart.ok && solution.displacement === undefined ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
@@ -130,7 +165,10 @@ function batchScene(solution: StrategySolution, location: PartLocation): Scene {
     part,
     solution,
     location,
-    solution.displacement,
+    drawn,
+    // What a strategy does not apply, the programme does not follow: how the next part is turned is then for the fixture to say.
+    { contacts: solution.contacts, isKnown: solution.appliesRotation && solution.determined[3], firstDatumRules: false },
+    { displacement: solution.displacement },
   );
 }
 
@@ -145,14 +183,16 @@ function sceneOf(
   part: FrameSolution,
   solution: StrategySolution,
   location: PartLocation,
-  displacement?: StrategySolution["displacement"],
+  drawn: DrawnPart,
+  turn: Attitudes["turnByTouches"],
+  { displacement, tilt }: Partial<Pick<Scene, "displacement" | "tilt">>,
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
   return {
     location,
+    drawn,
     solution,
-    turn: programme.minus(drawing),
     programme: turnBy(programme),
     drawing: turnBy(drawing.negated()),
     // Zero and frame are both some hundred millimetres: their difference is taken first, so that no digit is lost.
@@ -164,8 +204,22 @@ function sceneOf(
     },
     sizes,
     displacement,
-    cutDatums: setup.operation && cutDatums(setup.part),
+    tilt,
     determined: bothDetermined(solution, part),
+    attitudes: {
+      location,
+      elements: drawn.elements,
+      programme,
+      part: drawing,
+      turnByTouches: turn,
+      turnedEarlier: ({ id }) => {
+        const index = location.sizes.indexOfTurn(id);
+        return index === undefined ? undefined : sizes[index];
+      },
+      tilt,
+      fixture: once(() => locateInFixture(location)),
+    },
+    off: new Map(),
   };
 }
 
@@ -176,73 +230,69 @@ function bothDetermined({ determined, appliesRotation }: StrategySolution, part:
 }
 
 function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Deviation> {
-  const at = `part.characteristics.${characteristic.id}`;
+  const at = `part.characteristics.${rowOf(characteristic)}`;
   const of = elementOf(characteristic.of, `${at}.of`, scene);
   if (!of.ok) return of;
   const from = "from" in characteristic ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
   if (from?.ok === false) return from;
-  const cutHere = [of.value, ...(from ? [from.value] : [])].some(({ made }) => made === "here");
-  const ends = placeDeviations(of.value, scene);
-  const starts = from ? placesFrom(from.value, of.value, scene) : datumsAt(basicPlace(of.value), scene);
+  if (isOrientation(characteristic)) return orientationDeviation(characteristic, scene.drawn, scene.attitudes);
   const bounds = characteristic.kind === "wall thickness" && from ? wallBounds(of.value, from.value) : undefined;
   const components: Uncertain[] = [];
-  for (const axis of axesWanted(characteristic, bounds)) {
-    const index = indexOfAxis(axis);
-    if (cutHere && !scene.determined[index]) return failure(notDetermined(at, axis, scene));
-    const end = ends[index];
-    const start = starts ? starts[index] : certain(0);
-    if (end === undefined || start === undefined)
-      return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
-    components.push(bounds ? end.minus(start) : inDrawing(end.minus(start), index, scene));
+  for (const { axis, terms } of bounds ? wallComponents(bounds, scene.drawn) : componentsOf(characteristic, scene.drawn)) {
+    const off = componentOf(axis, terms, at, scene);
+    if (!off.ok) return off;
+    components.push(off.value);
   }
+  if (components.length === 0) return failure({ at, what: "nothing ties its elements to datums", remedy: "see what is said at them" });
   return success(bounds ? [wallDeviation(bounds, components, scene)] : components);
 }
 
-/** What the axes of a part that lies turned call the other way round, told as the drawing has it. */
-function inDrawing(deviation: Uncertain, axis: 0 | 1 | 2, { location: { setup } }: Scene): Uncertain {
-  return setup.operation?.signs[axis] === -1 ? deviation.negated() : deviation;
+/** What moves a wall's bounds apart along each axis by itself: the distance of two centres bends with both. */
+function wallComponents({ bore, other }: WallBounds, drawn: DrawnPart): { readonly axis: Axis; readonly terms: readonly Term[] }[] {
+  const alongAxes: readonly Axis[] = other.kind === "face" ? [axisOf(other.outward)] : ["X", "Y"];
+  return alongAxes.map((axis) => ({ axis, terms: apart(bore.id, other.id, axis, drawn) }));
 }
 
-/** How far an element is off its place, as seen from another in a drawing's frame that may be turned. */
-function placesFrom(from: Element, of: Element, scene: Scene): readonly (Uncertain | undefined)[] {
-  const places = placeDeviations(from, scene);
-  const { cutDatums: datums } = scene;
-  if (datums === undefined) return places;
-  const turns = turnOfFrame(datums, basicPlace(from), basicPlace(of), (element) => turnOf(element, scene));
-  return places.map((place, axis) => place?.plus(turns[axis as 0 | 1 | 2]));
+function componentOf(along: Axis, terms: readonly Term[], at: string, scene: Scene): Outcome<Uncertain> {
+  const { elements } = scene.drawn;
+  const cutHere = terms.some(({ element }) => elements.get(element)?.made === "here");
+  let total: Uncertain | undefined;
+  for (const term of terms) {
+    const axis = term.kind === "place" ? term.axis : along;
+    if (cutHere && !scene.determined[indexOfAxis(axis)]) return failure(notDetermined(at, axis, scene));
+    const off = termOff(term, scene);
+    if (off === undefined)
+      return failure({
+        at,
+        what:
+          term.kind === "place" ? `one of its elements has no place along ${axis}` : `how "${term.element}" is turned about Z is not known`,
+        remedy: term.kind === "place" ? `tie it to a datum along ${axis}` : "see what is said at the locators",
+      });
+    total = total === undefined ? scaled(off, term.factor) : term.factor === -1 ? total.minus(off) : total.plus(scaled(off, term.factor));
+  }
+  return success(total ?? certain(0));
 }
 
-/** How far the drawing's frame is off at a place, where it rests on what operations have cut. */
-function datumsAt(place: Vector, scene: Scene): readonly (Uncertain | undefined)[] | undefined {
-  const { cutDatums: datums } = scene;
-  return (
-    datums &&
-    shiftOfFrame(
-      datums,
-      place,
-      (element) => placeDeviations(element, scene),
-      (element) => turnOf(element, scene),
-    )
-  );
+function scaled(value: Uncertain, factor: number): Uncertain {
+  return factor === 1 ? value : value.times(factor);
 }
 
-function turnOf({ id, made }: Element, scene: Scene): Uncertain {
-  if (made === "here") return turnOfCut(scene);
-  const { operation } = scene.location.setup;
-  const size = operation?.earlier.turns.get(id);
-  return size === undefined ? certain(0) : (scene.sizes[scene.location.sizes.indexOf(size)] as Uncertain);
+/** What an element does against the datums as received; undefined where it has no place there, or where nothing tells. */
+function termOff(term: Term, scene: Scene): Uncertain | undefined {
+  const element = scene.drawn.elements.get(term.element);
+  if (element === undefined) return undefined;
+  if (term.kind === "place") return placeDeviations(element, scene)[indexOfAxis(term.axis)];
+  // What was received makes the frame up: a face of it has no turn of its own here.
+  return element.made === "here" ? turnOfCut(element, scene) : (scene.attitudes.turnedEarlier(element) ?? certain(0));
 }
 
-/** How what is cut here is turned about Z against the datums as received, radians: the programme's turn, less the part's. */
-function turnOfCut({ turn, displacement }: Scene): Uncertain {
+/** How what is cut here is turned about Z against the datums as received, radians; undefined where locators leave the part free to turn. */
+function turnOfCut(element: Element, { attitudes, displacement }: Scene): Uncertain | undefined {
+  const turn = cutTurn(element, 2, attitudes).minus(attitudes.part);
   if (displacement === undefined) return turn;
-  const [here, along] = [displacement([0, 0, 0])[1], displacement([1, 0, 0])[1]];
-  return here && along ? turn.minus(along.minus(here)) : turn;
-}
-
-function axesWanted(characteristic: Characteristic, bounds: WallBounds | undefined): readonly Axis[] {
-  if (bounds?.other.kind === "face") return [axisOf(bounds.other.outward)];
-  return "axis" in characteristic ? [characteristic.axis] : ["X", "Y"];
+  const fixture = attitudes.fixture();
+  const lies = fixture.ok ? fixture.value.turns[2] : undefined;
+  return lies && turn.minus(lies);
 }
 
 /**
@@ -285,6 +335,14 @@ function notDetermined(at: string, axis: Axis, { solution }: Scene): Problem {
  * definition half-way between its faces: where they are cut here and it states no doubt of a cut of its own, it follows theirs.
  */
 function placeDeviations(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
+  const known = scene.off.get(element.id);
+  if (known !== undefined) return known;
+  const off = workOutPlace(element, scene);
+  scene.off.set(element.id, off);
+  return off;
+}
+
+function workOutPlace(element: Element, scene: Scene): readonly (Uncertain | undefined)[] {
   const { sizes, located, setup } = scene.location;
   if (element.made === "here") {
     const [first, second] = cutsOf(element, setup.part.elements).map((cut) => cutDeviation(cut, scene));
@@ -302,7 +360,7 @@ function halfWay(a: Uncertain | undefined, b: Uncertain | undefined): Uncertain 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
 function cutDeviation(
   element: Element,
-  { location, solution, programme, drawing, between, positioning, machinePlace, displacement }: Scene,
+  { location, solution, programme, drawing, between, positioning, machinePlace, displacement, tilt }: Scene,
 ): readonly (Uncertain | undefined)[] {
   const basic = basicPlace(element);
   const { zeroOnPart } = solution;
@@ -311,17 +369,28 @@ function cutDeviation(
     [certain(basic[0] - zeroOnPart[0]), certain(basic[1] - zeroOnPart[1]), certain(basic[2] - zeroOnPart[2])],
     programme,
   );
-  const machine = (axis: 0 | 1 | 2) =>
-    between[axis]
+  const { machine: stated } = location.setup;
+  const square = stated.squareness[2] === undefined ? undefined : squarenessAbout(stated, 2, location.book);
+  const machine = (axis: 0 | 1 | 2) => {
+    const cut = between[axis]
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
       .plus(scatterOfCut(element, axis, location.book))
       .plus(cutterDeflection(element, axis, location.book));
-  const cut = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+    return square && axis === 0 ? cut.plus(square.times(squarenessMoves(place, axis))) : cut;
+  };
+  const level = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
+  const lift = tilt && liftOf(element, tilt);
+  const cut = lift ? [...level.slice(0, 2), (level[2] as Uncertain).minus(lift)] : level;
   if (displacement === undefined) return cut;
   const displaced = displacement(basic);
   return cut.map((along, axis) => {
     const moved = displaced[axis];
     return moved && along.minus(moved);
   });
+}
+
+/** How much higher the drawing's frame lies where an element is cut; nothing for one that is cut at no one place: it counts at the touches' middle. */
+export function liftOf({ at: [x, y] }: Element, tilt: Tilt): Uncertain | undefined {
+  return x === undefined || y === undefined ? undefined : liftAt(tilt, x, y);
 }

@@ -18,6 +18,19 @@ export interface Judgement {
   readonly chanceOfAll: Outcome<SampledChance>;
   /** The characteristic with the smallest chance, the larger share deciding a tie. */
   readonly bottleneck: string | undefined;
+  /** Rows of the drawing that demand several things at once, such as patterns, in document order. */
+  readonly rows: readonly RowJudgement[];
+}
+
+/** A row that is met when all its members are. */
+export interface RowJudgement {
+  readonly row: string;
+  /** Its members, by their place among the stacks. */
+  readonly members: readonly number[];
+  /** Chance that all its members are met at once; a problem when one of them is not known. */
+  readonly chanceOfAll: Outcome<SampledChance>;
+  /** The member with the smallest chance, the larger share deciding a tie. */
+  readonly worst: string | undefined;
 }
 
 /**
@@ -34,10 +47,14 @@ export function judgeStrategy(
     (deviation, i): Outcome<Stack> =>
       deviation.ok ? success(stackOf(part.characteristics[i] as Characteristic, deviation.value.map(budgetOf))) : deviation,
   );
-  const known = stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
+  const known = knownOf(stacks);
   const allMet = once(() => together(stacks, known, unread, draws));
+  const rows = once(() => rowsOf(part.characteristics, stacks, draws));
   return {
     stacks,
+    get rows() {
+      return rows();
+    },
     get chanceOfAll() {
       return allMet();
     },
@@ -45,6 +62,31 @@ export function judgeStrategy(
       return tightest(known)?.characteristic;
     },
   };
+}
+
+function knownOf(stacks: readonly Outcome<Stack>[]): Stack[] {
+  return stacks.flatMap((stack) => (stack.ok ? [stack.value] : []));
+}
+
+function rowsOf(characteristics: readonly Characteristic[], stacks: readonly Outcome<Stack>[], draws: Draws): RowJudgement[] {
+  const members = new Map<string, number[]>();
+  characteristics.forEach(({ row }, i) => {
+    if (row !== undefined) members.set(row, [...(members.get(row) ?? []), i]);
+  });
+  return [...members].map(([row, places]): RowJudgement => {
+    const own = places.map((i) => stacks[i] as Outcome<Stack>);
+    const allMet = once(() => together(own, knownOf(own), new Set(), draws));
+    return {
+      row,
+      members: places,
+      get chanceOfAll() {
+        return allMet();
+      },
+      get worst() {
+        return tightest(knownOf(own))?.characteristic;
+      },
+    };
+  });
 }
 
 function together(

@@ -5,7 +5,7 @@ import { layoutOf, widthOf } from "../fixture/layout.ts";
 import type { FixtureLocation } from "../fixture/locateInFixture.ts";
 import { locatingDeviations } from "../fixture/locatingDeviations.ts";
 import type { LocatorContact } from "../fixture/locatorContacts.ts";
-import { isRound } from "../part/part.ts";
+import { isRound, unitOf } from "../part/part.ts";
 import { budgetsTogether } from "../uncertainty/budget.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { stackOf } from "./stack.ts";
@@ -32,11 +32,16 @@ const finest = 1e-6;
  */
 function worstOfLocating(fixture: FixtureLocation, location: PartLocation): number | undefined {
   const { characteristics } = location.setup.part;
-  const deviations = locatingDeviations(fixture, location).flatMap((each) => (each.ok ? [each.value] : []));
-  if (deviations.length < characteristics.length) return undefined;
+  const found = locatingDeviations(fixture, location);
+  // An angle is no way that a feature is moved.
+  const moved = characteristics.flatMap((characteristic, i) =>
+    unitOf(characteristic) === "mm" ? [{ characteristic, deviation: found[i] as (typeof found)[number] }] : [],
+  );
+  const deviations = moved.flatMap(({ deviation }) => (deviation.ok ? [deviation.value] : []));
+  if (deviations.length < moved.length) return undefined;
   const budgetOf = budgetsTogether(deviations.flat());
   let worst = 0;
-  for (const [i, characteristic] of characteristics.entries()) {
+  for (const [i, { characteristic }] of moved.entries()) {
     const { lower, upper } = stackOf(characteristic, (deviations[i] as readonly Uncertain[]).map(budgetOf)).worstCase;
     worst = Math.max(worst, isRound(characteristic) ? upper / 2 : Math.max(Math.abs(lower), Math.abs(upper)));
   }

@@ -1,6 +1,6 @@
 import { farthestOfZonotope } from "../base/zonotope.ts";
 import { bonusOf, type LimitedSize, virtualCondition } from "../part/maximumMaterial.ts";
-import { type Characteristic, isRound, type RoundCharacteristic } from "../part/part.ts";
+import { type Characteristic, isRound, type RoundCharacteristic, rowOf, unitOf } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
 import { linearChance } from "../uncertainty/linearChance.ts";
@@ -55,12 +55,16 @@ export interface Bonus {
 /**
  * How a characteristic meets its tolerance: three readings of one row of
  * sensitivities. In a round zone everything is told as the diameter 2·√(x² + y²),
- * which the zone's diameter limits. What only a shown stack needs is worked out
+ * which the zone's diameter limits; of an angle everything is in radians instead of mm. What only a shown stack needs is worked out
  * when it is first asked for.
  */
 export interface Stack {
   readonly characteristic: string;
+  /** The row of the drawing that it belongs to: itself, or its pattern. */
+  readonly row: string;
   readonly kind: Characteristic["kind"];
+  /** What its deviation, limits and components are told in: radians of an angle, mm otherwise. */
+  readonly unit: "mm" | "rad";
   /** Whether the zone is round, so that all lengths are diameters and there are components along X and Y. */
   readonly isRound: boolean;
   /** Deviation by component, mm. */
@@ -91,6 +95,8 @@ export function stackOf(characteristic: Characteristic, components: readonly Bud
 
 abstract class LazyStack implements Stack {
   readonly characteristic: string;
+  readonly row: string;
+  readonly unit: Stack["unit"];
   readonly kind: Stack["kind"];
   abstract readonly isRound: boolean;
   abstract readonly bonus: Bonus | undefined;
@@ -100,9 +106,11 @@ abstract class LazyStack implements Stack {
   abstract readonly deviation: number;
   private readonly made: { -readonly [K in "chance" | "worstCase" | "rootSumSquare" | "distribution" | "rows"]?: Stack[K] } = {};
 
-  constructor({ id, kind }: Characteristic, components: readonly Budget[], { lower, upper }: Range) {
-    this.characteristic = id;
-    this.kind = kind;
+  constructor(characteristic: Characteristic, components: readonly Budget[], { lower, upper }: Range) {
+    this.characteristic = characteristic.id;
+    this.row = rowOf(characteristic);
+    this.kind = characteristic.kind;
+    this.unit = unitOf(characteristic);
     this.components = components;
     this.limits = { lower, upper };
     this.effects = effectsOf(components);

@@ -66,21 +66,35 @@ export function workLeftBehind(location: PartLocation, operation: Operation): Wo
     if (found.length < own.length) unknown.push(element.id);
     else sizes.push(...found);
   }
-  const turnSign = turnSignOf(signs);
-  const turn: EarlierSize = {
-    key: `\u0000turn of ${operation.id}`,
-    id: `turn of what operation ${operation.id} cuts`,
-    nominal: 0,
-    axis: undefined,
-    thisPart: signed(thisPart.value.turn, turnSign),
-    batch: signed(batch.value.turn, turnSign),
-  };
-  const isTurned = [turn.thisPart, turn.batch].some((each) => each.operation.kind !== "constant" || each.value !== 0);
+  const turns = here.flatMap((element) => {
+    const [own, inBatch] = [thisPart.value.turnOf(element), batch.value.turnOf(element)];
+    if (own !== undefined && inBatch !== undefined) return [{ element, thisPart: own, batch: inBatch }];
+    if (!unknown.includes(element.id)) unknown.push(element.id);
+    return [];
+  });
+  const turned = turns.filter((turn) => [turn.thisPart, turn.batch].some(isInDoubt));
+  // What is upright across X follows the squareness of the machine about Z, all else does not: two turns where that is stated.
+  const bySquareness = (setup.machine.squareness[2] ?? 0) > 0;
+  const ways = new Map<string, EarlierSize>();
+  const keys = new Map<string, string>();
+  for (const { element, ...turn } of turned) {
+    const isAcrossX = bySquareness && element.kind !== "bore" && element.kind !== "boss" && axesOf(element, known).includes("X");
+    const across = isAcrossX ? " across X" : "";
+    const key = `\u0000turn of ${operation.id}${across}`;
+    keys.set(element.id, key);
+    if (ways.has(key)) continue;
+    const sign = turnSignOf(signs);
+    ways.set(key, {
+      key,
+      id: `turn of what operation ${operation.id} cuts${across}`,
+      nominal: 0,
+      axis: undefined,
+      thisPart: signed(turn.thisPart, sign),
+      batch: signed(turn.batch, sign),
+    });
+  }
   return {
-    work: {
-      sizes: [...before.sizes, ...sizes, ...(isTurned ? [turn] : [])],
-      turns: new Map([...before.turns, ...(isTurned ? here.map(({ id }) => [id, turn.key] as const) : [])]),
-    },
+    work: { sizes: [...before.sizes, ...sizes, ...ways.values()], turns: new Map([...before.turns, ...keys]) },
     unknown,
     problems: unknown.map((id) => ({
       at: `part.elements.${id}`,
@@ -105,6 +119,10 @@ export function turnedWork({ sizes, turns }: EarlierWork, signs: AxisSigns): Ear
 /** Turned over, a part turns the other way about Z. */
 function turnSignOf([x, y]: AxisSigns): 1 | -1 {
   return (x * y) as 1 | -1;
+}
+
+function isInDoubt({ operation, value }: Uncertain): boolean {
+  return operation.kind !== "constant" || value !== 0;
 }
 
 function cutHere(known: ReadonlyMap<string, PartLocation["setup"]["part"]["elements"][number]>, operation: string) {

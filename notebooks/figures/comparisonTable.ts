@@ -7,20 +7,22 @@ import type { StrategyComparisonOptions } from "./strategyComparison.ts";
 
 /** The table behind `strategyComparison`: per characteristic and strategy the shares and the chance, or why they are not known. */
 export function comparisonTable(evaluation: SetupEvaluation, { view }: Pick<StrategyComparisonOptions, "view">): FigureTable {
-  const { characteristics, columns } = comparisonOf(evaluation, view);
+  const { rows, columns } = comparisonOf(evaluation, view);
   return {
     caption: `Share of the tolerance used (deviation; root sum square; worst case) and chance of being met, ${view === "thisPart" ? "this part" : "the batch"}; strategies in the order in which they should be preferred`,
     columns: ["characteristic", ...columns.map(({ id }) => id)],
     rows: [
-      ...characteristics.map((name, row) => [
+      ...rows.map((name, row) => [
         name,
-        ...columns.map(({ stacks }) => {
-          const stack = stacks[row];
-          if (stack === undefined || !stack.ok) return `not known: ${outcomeInWords(stack?.problems ?? [])}`;
-          const { shares, chance } = stack.value;
-          return `${[shares.deviation, shares.rootSumSquare, shares.worstCase].map(formatShare).join("; ")}; met ${formatMet(chance)}`;
+        ...columns.map(({ cells }) => {
+          const cell = cells[row];
+          if (cell === undefined || !cell.ok) return `not known: ${outcomeInWords(cell?.problems ?? [])}`;
+          const { chance, worst } = cell.value;
+          const { shares } = cell.value.stack;
+          return `${worst === undefined ? "" : `${worst}: `}${[shares.deviation, shares.rootSumSquare, shares.worstCase].map(formatShare).join("; ")}; met ${formatMet(chance)}`;
         }),
       ]),
+      ["touches", ...columns.map(({ touches }) => (touches === undefined ? "not known" : String(touches)))],
       [
         "chance of all",
         ...columns.map(({ chanceOfAll: together }) =>

@@ -1,4 +1,5 @@
 import { millimetresPerInch } from "../../lib/base/quantity.ts";
+import type { Stack } from "../../lib/tolerance/stack.ts";
 import { formatFixed, formatWithUncertainty } from "../../lib/uncertainty/roundForReport.ts";
 
 /**
@@ -7,6 +8,11 @@ import { formatFixed, formatWithUncertainty } from "../../lib/uncertainty/roundF
  * symbol and the number by which the inner value is multiplied.
  */
 export type DisplayUnit = "mm" | "inch" | "degree" | { readonly symbol: string; readonly factor: number };
+
+/** The unit in which a characteristic is shown: degrees of an angle, else the one that lengths are shown in. */
+export function unitOfStack({ unit }: Pick<Stack, "unit">, lengths: DisplayUnit): DisplayUnit {
+  return unit === "rad" ? "degree" : lengths;
+}
 
 /** Writes values of one unit. */
 export interface UnitWriter {

@@ -33,6 +33,7 @@ function bonusInWords({ bonus }: Stack, { stated, suffix }: UnitWriter): string[
 function toleranceInWords({ kind, isRound, limits: { lower, upper } }: Stack, { stated, statedSigned, suffix }: UnitWriter): string {
   if (isRound) return `Zone of diameter ${stated(upper)}${suffix}.`;
   if (kind === "symmetry") return `Zone of width ${stated(upper - lower)}${suffix} about the other middle.`;
+  if (kind === "parallelism" || kind === "perpendicularity") return `Zone of width ${stated(upper)}${suffix}.`;
   if (upper === Number.POSITIVE_INFINITY) return `Lower limit ${statedSigned(lower)}${suffix} of the drawing's own wall, no upper one.`;
   return `Limits ${statedSigned(lower)} and ${statedSigned(upper)}${suffix}.`;
 }

@@ -1,11 +1,11 @@
 import type { Stack } from "../../lib/tolerance/stack.ts";
-import { type DisplayUnit, writerOf } from "./displayUnit.ts";
+import { type DisplayUnit, unitOfStack, writerOf } from "./displayUnit.ts";
 import type { FigureTable } from "./figureTable.ts";
 import { stackInWords } from "./stackInWords.ts";
 
 /** The table behind `toleranceStack`: what every source does, at one standard uncertainty and at its limit; largest first. */
 export function stackTable(stack: Stack, { title, unit }: { readonly title: string; readonly unit: DisplayUnit }): FigureTable {
-  const writer = writerOf(unit);
+  const writer = writerOf(unitOfStack(stack, unit));
   const largest = Math.max(...stack.rows.flatMap(({ amounts }) => amounts.map(Math.abs)), 0);
   const decimals = writer.withUncertainty(0, largest).decimals + 1;
   const unitName = writer.suffix === "" ? "" : `,${writer.suffix}`;

@@ -1,5 +1,5 @@
 import type { Stack } from "../../lib/tolerance/stack.ts";
-import { type DisplayUnit, writerOf } from "./displayUnit.ts";
+import { type DisplayUnit, unitOfStack, writerOf } from "./displayUnit.ts";
 import { familyPatterns } from "./familyPatterns.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet } from "./figure.ts";
 import { outsidePattern } from "./outsidePattern.ts";
@@ -22,7 +22,7 @@ export interface ToleranceStackOptions extends FigureOptions {
  * root sum square as an outline and the worst case as segments by family.
  */
 export function toleranceStack(stack: Stack, options: ToleranceStackOptions, environment: FigureEnvironment = {}): SVGSVGElement {
-  const writer = writerOf(options.unit);
+  const writer = writerOf(unitOfStack(stack, options.unit));
   const words = stackInWords(stack, writer);
   const sheet = openSheet(
     {

@@ -19,6 +19,8 @@ export interface EntryColumn<Row extends object> {
   readonly read: (row: Row) => string;
   /** The row with this text entered; undefined for a text that the entry cannot hold. */
   readonly write: (row: Row, text: string) => Row | undefined;
+  /** Why a row takes no edits any more, as a sentence; undefined where it takes them. */
+  readonly closed?: (row: Row) => string | undefined;
   /** Choices in the order shown; a row may hold another text, which is then shown as well. */
   readonly choices?: (context: CellContext) => readonly string[];
   /** How a text was understood, in words: `6 mm / 2 = 3 mm`. Nothing for an entry that is only a name or a note. */

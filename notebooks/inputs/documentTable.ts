@@ -553,7 +553,7 @@ export class DocumentTable<Row extends object, Results> {
     const index = this.rows.indexOf(key);
     const row = this.rows.all[index];
     if (row === undefined) return undefined;
-    if (column.write(row, text) === undefined) return refusalOf(column, text);
+    if (column.write(row, text) === undefined) return column.closed?.(row) ?? refusalOf(column, text);
     if (column.key === "id") edits.rename(index, text.trim(), session);
     else
       edits.edit(

@@ -1,4 +1,4 @@
-import type { QuantityPlace } from "../../lib/decision/quantityNames.ts";
+import { type QuantityPlace, quantityEndings } from "../../lib/decision/quantityNames.ts";
 import { renameQuantities } from "../../lib/document/renameQuantities.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { changeRow, changeRows, keepKey } from "../inputs/rows.ts";
@@ -10,6 +10,7 @@ export interface RowsByPlace {
   "part.elements": SetupDocument["part"]["elements"];
   "part.dimensions": SetupDocument["part"]["dimensions"];
   "part.characteristics": SetupDocument["part"]["characteristics"];
+  "part.datumSystems": SetupDocument["part"]["datumSystems"];
   tools: SetupDocument["tools"];
   spacers: SetupDocument["spacers"];
   workFrames: SetupDocument["workFrames"];
@@ -18,6 +19,9 @@ export interface RowsByPlace {
   "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
   operations: SetupDocument["operations"];
+  "madeParts.measured": SetupDocument["madeParts"]["measured"];
+  "warmUp.readings": SetupDocument["warmUp"]["readings"];
+  offsets: SetupDocument["offsets"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -28,6 +32,7 @@ export const places = [
   "part.characteristics",
   "part.elements",
   "part.dimensions",
+  "part.datumSystems",
   "tools",
   "spacers",
   "workFrames",
@@ -36,6 +41,9 @@ export const places = [
   "fixture.seatTouches",
   "correlations",
   "operations",
+  "madeParts.measured",
+  "warmUp.readings",
+  "offsets",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -95,7 +103,7 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return place === "workFrames" || place === "correlations" || place === "operations" || place.startsWith("fixture.");
+  return !(place in quantityEndings);
 }
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
@@ -124,6 +132,16 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
       };
     case "operations":
       return renameOperation(document, to);
+    case "part.datumSystems":
+      return {
+        ...document,
+        part: {
+          ...document.part,
+          characteristics: changeRows(document.part.characteristics, (demand) => changeRow(demand, { datums: to(demand.datums) })),
+        },
+      };
+    case "offsets":
+      return { ...document, offsets: changeRows(document.offsets, (row) => changeRow(row, { restores: to(row.restores) })) };
     case "part.elements":
       return renameElement(document, to, each);
     default:
@@ -161,12 +179,19 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
       ),
       dimensions: changeRows(part.dimensions, (dimension) => changeRow(dimension, { from: to(dimension.from), to: to(dimension.to) })),
       characteristics: changeRows(part.characteristics, (characteristic) =>
-        changeRow(characteristic, { of: to(characteristic.of), from: to(characteristic.from) }),
+        changeRow(characteristic, { of: to(characteristic.of), also: each(characteristic.also), from: to(characteristic.from) }),
+      ),
+      datumSystems: changeRows(part.datumSystems, (system) =>
+        changeRow(system, { primary: to(system.primary), secondary: to(system.secondary), tertiary: to(system.tertiary) }),
       ),
     },
     fixture: {
       ...document.fixture,
       locators: changeRows(document.fixture.locators, (locator) => changeRow(locator, { element: to(locator.element) })),
+    },
+    madeParts: {
+      ...document.madeParts,
+      measured: changeRows(document.madeParts.measured, (feature) => changeRow(feature, { element: to(feature.element) })),
     },
     touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
     strategies: changeRows(document.strategies, (strategy) => {

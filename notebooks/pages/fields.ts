@@ -95,7 +95,7 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
     write: (document, text) => ({ ...document, machine: { ...document.machine, [key]: text } }),
     ...more,
   });
-  const perAxis = (key: "lostMotion" | "working", label: string, more: Partial<FieldDescription> = {}) =>
+  const perAxis = (key: "lostMotion" | "squareness" | "working", label: string, more: Partial<FieldDescription> = {}) =>
     axisNames.map(
       (axis): FieldDescription => ({
         place: `machine.${key}.${axis}`,
@@ -122,6 +122,10 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
         entry("positioningOver", "over", 7, { isLength }),
       ],
       perAxis("lostMotion", "lost motion", { isLength, hint: "Left after compensation" }),
+      perAxis("squareness", "out of square about", {
+        isLength,
+        hint: "Half-width over the length below: about X and Y what is upright against the plane of X and Y, about Z the way along Y against that along X",
+      }).concat(entry("squarenessOver", "over", 7, { isLength })),
       perAxis("working", "last move", { hint: "Direction of the last move before cutting: +, -, or nothing when both occur" }),
       [entry("note", "note", 40)],
     ],
@@ -209,6 +213,68 @@ export function fixtureFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
           isLength: true,
           hint: "Standard deviation of one Z reading of the seat check",
         }),
+      ],
+      [entry("note", "note", 40)],
+    ],
+    unitOf,
+    edits,
+  );
+}
+
+type Section = "madeParts" | "warmUp";
+
+/** Entries of one section that stand beside its table. */
+function entryOf<S extends Section>(section: S) {
+  return (key: keyof SetupDocument[S] & string, label: string, width: number, more: Partial<FieldDescription> = {}): FieldDescription => ({
+    place: `${section}.${key}`,
+    label,
+    width,
+    read: (document) => String(document[section][key]),
+    write: (document, text) => ({ ...document, [section]: { ...document[section], [key]: text } }),
+    ...more,
+  });
+}
+
+export function madePartsFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const entry = entryOf("madeParts");
+  return fieldsOf(
+    [
+      [
+        entry("partScatter", "scatter of one part", 7, {
+          isLength: true,
+          hint: "Standard deviation of one part about the mean of many, where it is known; otherwise several parts tell it",
+        }),
+        entry("scale", "change of scale", 7, {
+          kind: "choice",
+          choices: ["left out", "sought"],
+          hint: "Sought where heat is suspected: it asks for features far apart",
+        }),
+      ],
+      [entry("note", "note", 40)],
+    ],
+    unitOf,
+    edits,
+  );
+}
+
+export function warmUpFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const entry = entryOf("warmUp");
+  return fieldsOf(
+    [
+      [
+        entry("axis", "read along", 4, { kind: "choice", choices: ["X", "Y", "Z"] }),
+        entry("start", "at the start", 9, {
+          isLength: true,
+          hint: "The reading at the start, where it is known otherwise; found from the readings when empty",
+        }),
+        entry("allowed", "allowed drift", 7, {
+          isLength: true,
+          hint: "When empty, what the characteristic with the least room along this axis leaves beside its root sum square",
+        }),
+      ],
+      [
+        entry("cycle", "minutes per part", 6, { hint: "For the times at which zero is to be set anew from a cold start" }),
+        entry("setAt", "zero set after", 6, { hint: "Minutes after the start at which the zero in force was set" }),
       ],
       [entry("note", "note", 40)],
     ],

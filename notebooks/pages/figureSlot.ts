@@ -1,7 +1,7 @@
 import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
 import { FigureView } from "../figures/figureView.ts";
-import { html, setText } from "../inputs/html.ts";
+import { html, setAttribute, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 
@@ -16,24 +16,47 @@ export interface DrawnFigure {
   readonly key: string;
   readonly draw: (width: number, environment: FigureEnvironment) => SVGSVGElement;
   readonly table?: () => FigureTable;
+  /** For paper, a figure that is too large for it: the same in pieces. */
+  readonly pieces?: (
+    paper: { readonly width: number; readonly height: number },
+    environment: FigureEnvironment,
+  ) => readonly SVGSVGElement[];
 }
+
+/** What a figure has on a sheet of paper (A4, landscape, margins of 10 mm) beneath a heading, CSS pixels. */
+const paper = { width: 1000, height: 620 };
 
 /** A place for a figure on the sheet: its heading, the figure or the reason why there is none, and the numbers behind it. */
 export class FigureSlot {
   readonly element: HTMLElement;
   private readonly view = html("div", { class: "view" });
   private readonly picture = new FigureView(this.view);
+  private readonly pieces = html("div", { class: "pieces" });
   private readonly numbers: HTMLDetailsElement;
   private readonly numbersBox = html("div");
   private figure: DrawnFigure | undefined;
   private shownKey = "";
   private width = 0;
+  private readonly title: string;
+  /** As told by the view itself: asking for it while drawing would make the browser lay the page out once more. */
+  private scrolled: readonly [x: number, y: number] = [0, 0];
   private readonly sight: InSight;
 
   constructor({ title, controls = [] }: FigureSlotOptions) {
     this.numbers = html("details", { class: "numbers" }, html("summary", {}, "the numbers"), this.numbersBox);
     this.numbers.addEventListener("toggle", () => this.showNumbers());
-    this.element = html("figure", {}, html("figcaption", {}, html("h3", {}, title), ...controls), this.view, this.numbers);
+    this.element = html("figure", {}, html("figcaption", {}, html("h3", {}, title), ...controls), this.view, this.pieces, this.numbers);
+    this.title = title;
+    this.view.addEventListener(
+      "scroll",
+      () => {
+        this.scrolled = [this.view.scrollLeft, this.view.scrollTop];
+        this.keepInSight();
+      },
+      { passive: true },
+    );
+    addEventListener("beforeprint", () => this.drawPieces());
+    addEventListener("afterprint", () => this.pieces.replaceChildren());
     if (typeof ResizeObserver === "function")
       new ResizeObserver(([entry]) => this.resize(entry?.contentRect.width ?? 0)).observe(this.view);
     this.sight = new InSight(this.element);
@@ -59,7 +82,40 @@ export class FigureSlot {
       this.say(`Not drawn: ${error instanceof Error ? error.message : String(error)}`);
       throw error;
     }
+    this.letScroll();
+    this.keepInSight();
     if (this.numbers.open) this.showNumbers();
+  }
+
+  /** Heads and names of a figure that scrolls stay where they can be read. */
+  private keepInSight(): void {
+    if (this.figure?.pieces === undefined) return;
+    const [x, y] = this.scrolled;
+    for (const [name, right, down] of [
+      ["fig-stays-left", x, 0],
+      ["fig-stays-top", 0, y],
+      ["fig-stays", x, y],
+    ] as const) {
+      const group = this.view.querySelector<SVGElement>(`.${name}`);
+      if (group !== null) group.style.transform = right === 0 && down === 0 ? "" : `translate(${right}px, ${down}px)`;
+    }
+  }
+
+  /** A figure that does not fit into its frame is scrolled by the keyboard as well. */
+  private letScroll(): void {
+    const root = this.view.querySelector("svg");
+    const sizes = ["width", "height"].map((name) => Number(root?.getAttribute(name)));
+    const fits = this.figure?.pieces === undefined || ((sizes[0] as number) <= this.width + 1 && (sizes[1] as number) <= lowest);
+    setAttribute(this.view, "tabindex", fits ? undefined : "0");
+    setAttribute(this.view, "role", fits ? undefined : "group");
+    setAttribute(this.view, "aria-label", fits ? undefined : `${this.title}, scrolls`);
+    setAttribute(this.view, "data-large", fits ? undefined : "");
+  }
+
+  /** After what waits to be drawn, which is drawn before printing as well. */
+  private drawPieces(): void {
+    const { figure } = this;
+    this.pieces.replaceChildren(...(figure?.pieces?.(paper, {}) ?? []));
   }
 
   /** In place of a figure, why there is none: an old one never stays. */
@@ -89,3 +145,5 @@ export class FigureSlot {
 }
 
 const usualWidth = 480;
+/** A figure higher than this scrolls in its frame, CSS pixels; the same stands in sheet.css. */
+const lowest = 760;

@@ -8,13 +8,18 @@ import { budgetTable } from "../figures/budgetTable.ts";
 import { comparisonTable } from "../figures/comparisonTable.ts";
 import { correlationBars } from "../figures/correlationBars.ts";
 import { correlationTable } from "../figures/correlationTable.ts";
+import { dimensionChain } from "../figures/dimensionChain.ts";
+import { dimensionChainTable } from "../figures/dimensionChainTable.ts";
 import type { DisplayUnit } from "../figures/displayUnit.ts";
 import { fixturePlan } from "../figures/fixturePlan.ts";
 import { fixturePlanTable } from "../figures/fixturePlanTable.ts";
+import { locatorSensitivity, sensitivityPieces } from "../figures/locatorSensitivity.ts";
+import { partMap } from "../figures/partMap.ts";
+import { partMapTable } from "../figures/partMapTable.ts";
 import { setupSketch } from "../figures/setupSketch.ts";
 import { setupSketchTable } from "../figures/setupSketchTable.ts";
 import { stackTable } from "../figures/stackTable.ts";
-import { strategyComparison } from "../figures/strategyComparison.ts";
+import { comparisonPieces, strategyComparison } from "../figures/strategyComparison.ts";
 import { toleranceStack } from "../figures/toleranceStack.ts";
 import { html } from "../inputs/html.ts";
 import { FigureSlot } from "./figureSlot.ts";
@@ -40,7 +45,12 @@ export class Figures {
   /** Of the result whose budget is drawn. */
   readonly correlation = new FigureSlot({ title: "What errs together with it" });
   readonly stack: FigureSlot;
+  /** Where all features come to lie. */
+  readonly map = new FigureSlot({ title: "Where the features come to lie" });
+  /** Of the characteristic whose stack is drawn. */
+  readonly chain = new FigureSlot({ title: "Sizes of the part behind it" });
   readonly fixture: FigureSlot;
+  readonly sensitivity = new FigureSlot({ title: "How far each characteristic follows each locator" });
   private readonly resultChoice: HTMLSelectElement;
   private readonly characteristicChoice: HTMLSelectElement;
   private readonly contactChoice: HTMLSelectElement;
@@ -77,11 +87,15 @@ export class Figures {
     this.draw();
   }
 
+  private get all(): readonly FigureSlot[] {
+    const { sketch, comparison, budget, correlation, stack, map, chain, fixture, sensitivity } = this;
+    return [sketch, comparison, budget, correlation, stack, map, chain, fixture, sensitivity];
+  }
+
   private draw(): void {
     const { results } = this;
     if (results === undefined) {
-      for (const slot of [this.sketch, this.comparison, this.budget, this.correlation, this.stack, this.fixture])
-        slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
+      for (const slot of this.all) slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
       return;
     }
     if (this.drawn !== results) this.computations += 1;
@@ -90,6 +104,7 @@ export class Figures {
     this.drawComparison(results);
     this.drawBudget(results);
     this.drawStack(results);
+    this.drawMap(results);
     this.drawFixture(results);
   }
 
@@ -110,6 +125,8 @@ export class Figures {
       draw: (width, environment) =>
         strategyComparison(evaluation, { view, unit: evaluation.setup.unit, width, id: "comparison" }, environment),
       table: () => comparisonTable(evaluation, { view }),
+      pieces: (paper, environment) =>
+        comparisonPieces(evaluation, { view, unit: evaluation.setup.unit, id: "comparison" }, paper, environment),
     });
   }
 
@@ -161,7 +178,9 @@ export class Figures {
       this.looking.contact,
     );
     if (located?.ok !== true) {
-      this.fixture.say(located === undefined ? "Nothing is stated of the fixture." : reasonOf(located.problems));
+      const why = located === undefined ? "Nothing is stated of the fixture." : reasonOf(located.problems);
+      this.fixture.say(why);
+      this.sensitivity.say(why);
       return;
     }
     const { contact } = this.looking;
@@ -170,6 +189,26 @@ export class Figures {
       key: JSON.stringify([this.computations, contact]),
       draw: (width, environment) => fixturePlan(evaluation, { unit, width, id: "fixture-plan", contact }, environment),
       table: () => fixturePlanTable(evaluation, { unit }),
+    });
+    this.sensitivity.show({
+      key: String(this.computations),
+      draw: (width, environment) => locatorSensitivity(evaluation, { unit, width, id: "sensitivity" }, environment),
+      table: () => fixturePlanTable(evaluation, { unit }),
+      pieces: (paper, environment) => sensitivityPieces(evaluation, { unit, id: "sensitivity" }, paper, environment),
+    });
+  }
+
+  private drawMap({ evaluation, chosen }: SheetResults): void {
+    if (!chosen.ok) {
+      this.map.say(reasonOf(chosen.problems));
+      return;
+    }
+    const { id } = chosen.value;
+    const { unit } = evaluation.setup;
+    this.map.show({
+      key: JSON.stringify([this.computations, id]),
+      draw: (width, environment) => partMap(evaluation, id, { unit, width, id: "part-map" }, environment),
+      table: () => partMapTable(evaluation, id, { unit }),
     });
   }
 
@@ -183,10 +222,14 @@ export class Figures {
       this.looking.characteristic,
     );
     if (!chosen.ok) {
-      this.stack.say(reasonOf(chosen.problems));
+      const why = reasonOf(chosen.problems);
+      this.stack.say(why);
+      this.chain.say(why);
       return;
     }
-    const wanted = this.looking.characteristic || bottleneck;
+    // Who stands on a pattern looks at its worst member.
+    const pattern = chosen.value[view].rows.find(({ row }) => row === this.looking.characteristic);
+    const wanted = pattern?.worst ?? (this.looking.characteristic || bottleneck);
     const index = characteristics.findIndex(({ id }) => id === wanted);
     const stack = chosen.value[view].stacks[index];
     if (stack === undefined || !stack.ok) {
@@ -194,7 +237,9 @@ export class Figures {
         characteristics.length === 0
           ? "The drawing demands nothing yet."
           : `There is no characteristic called “${wanted}” that can be read.`;
-      this.stack.say(stack === undefined ? nothing : reasonOf(stack.problems));
+      const why = stack === undefined ? nothing : reasonOf(stack.problems);
+      this.stack.say(why);
+      this.chain.say(why);
       return;
     }
     const title = `${wanted}, ${chosen.value.id}, ${viewName(view)}`;
@@ -203,6 +248,12 @@ export class Figures {
       key: JSON.stringify([this.computations, title]),
       draw: (width, environment) => toleranceStack(stack.value, { title, unit, width, id: "stack" }, environment),
       table: () => stackTable(stack.value, { title, unit }),
+    });
+    const [strategy, characteristic] = [chosen.value.id, wanted as string];
+    this.chain.show({
+      key: JSON.stringify([this.computations, title]),
+      draw: (width, environment) => dimensionChain(evaluation, strategy, characteristic, { view, unit, width, id: "chain" }, environment),
+      table: () => dimensionChainTable(evaluation, strategy, characteristic, { view, unit }),
     });
   }
 }

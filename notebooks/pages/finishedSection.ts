@@ -1,6 +1,6 @@
 import { describeProblem } from "../../lib/base/outcome.ts";
 import type { FinishedCharacteristic } from "../../lib/decision/finishedPart.ts";
-import { type UnitWriter, writerOf } from "../figures/displayUnit.ts";
+import { unitOfStack, writerOf } from "../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../figures/formatChance.ts";
 import { html, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
@@ -49,7 +49,6 @@ export class FinishedSection {
     const { evaluation, operated, view } = results;
     const { characteristics, chanceOfAll } = operated.finished[view];
     const { unit } = evaluation.setup;
-    const writer = writerOf(unit);
     const which = view === "thisPart" ? "This part" : "A part of the batch";
     setText(
       this.sentence,
@@ -57,19 +56,20 @@ export class FinishedSection {
         ? `${which} meets all that the drawing demands with a chance of ${formatMet(chanceOfAll.value.chance)}, after operations ${operated.operations.map(({ setup }) => setup.operation?.id).join(", ")}.`
         : `Whether ${which.toLowerCase()} meets all that the drawing demands is not known: ${chanceOfAll.problems.map(describeProblem).join("; ")}.`,
     );
-    this.table.show(characteristics.map((characteristic) => rowOf(characteristic, writer, plainDecimals[unit])));
+    this.table.show(characteristics.map((characteristic) => rowOf(characteristic, unit)));
   }
 }
 
-function rowOf({ id, operation = "–", stack }: FinishedCharacteristic, writer: UnitWriter, decimals: number): string[] {
+function rowOf({ id, operation = "–", stack }: FinishedCharacteristic, unit: "mm" | "inch"): string[] {
   if (!stack.ok) return [id, operation, stack.problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" "), "", "", "", ""];
   const { isRound, deviation, shares, chance, rows } = stack.value;
+  const writer = writerOf(unitOfStack(stack.value, unit));
   const write = isRound ? writer.fixed : writer.signed;
   return [
     id,
     operation,
     rows[0]?.source.label ?? "nothing",
-    `${write(deviation, decimals)}${writer.suffix}`,
+    `${write(deviation, plainDecimals[unit])}${writer.suffix}`,
     formatShare(shares.rootSumSquare),
     formatShare(shares.worstCase),
     formatMet(chance),

@@ -2,7 +2,7 @@ import { describeProblem } from "../../lib/base/outcome.ts";
 import { fixtureSentences } from "../../lib/record/fixtureSentences.ts";
 import type { FixtureEvaluation } from "../../lib/tolerance/judgeFixture.ts";
 import type { Stack } from "../../lib/tolerance/stack.ts";
-import { type UnitWriter, writerOf } from "../figures/displayUnit.ts";
+import { type UnitWriter, unitOfStack, writerOf } from "../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../figures/formatChance.ts";
 import { html, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
@@ -62,13 +62,12 @@ export class FixtureSection {
         return paragraph;
       }),
     );
-    const writer = writerOf(setup.unit);
     const stacks = fixture.located.ok ? fixture.located.value.judgement.stacks : [];
     this.effects.element.hidden = stacks.length === 0;
     this.effects.show(
       stacks.map((stack, i) =>
         stack.ok
-          ? stackRow(stack.value, writer, plainDecimals[setup.unit])
+          ? stackRow(stack.value, writerOf(unitOfStack(stack.value, setup.unit)), plainDecimals[setup.unit])
           : [
               setup.part.characteristics[i]?.id ?? "",
               stack.problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" "),
@@ -82,8 +81,8 @@ export class FixtureSection {
   }
 }
 
-function stackRow({ characteristic, kind, deviation, shares, chance, rows }: Stack, writer: UnitWriter, decimals: number): string[] {
-  const write = kind === "position" ? writer.fixed : writer.signed;
+function stackRow({ characteristic, isRound, deviation, shares, chance, rows }: Stack, writer: UnitWriter, decimals: number): string[] {
+  const write = isRound ? writer.fixed : writer.signed;
   const [largest] = rows;
   return [
     characteristic,

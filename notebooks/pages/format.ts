@@ -1,7 +1,8 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
 import { success } from "../../lib/base/outcome.ts";
-import { parseLength } from "../../lib/formula/parseQuantity.ts";
+import { parseAngle, parseLength } from "../../lib/formula/parseQuantity.ts";
 import { parseToleranceClass } from "../../lib/part/iso286/toleranceClass.ts";
+import { parseAngleTolerance } from "../../lib/part/parseAngleTolerance.ts";
 import { parseTolerance } from "../../lib/part/parseTolerance.ts";
 import type { Limits } from "../../lib/part/part.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
@@ -39,6 +40,21 @@ export function understandTolerance(text: string, nominal: string, { unit }: Cel
   if (isClass && !size?.ok) return success(`a class of ISO 286, whose limits go by the nominal size`);
   const parsed = parseTolerance(text, unit, undefined, size?.ok ? { nominal: size.value.value, kind: undefined } : undefined);
   return parsed.ok ? success(limitsInWords(parsed.value, unit)) : parsed;
+}
+
+/** How the text of a small angle was understood: bare numbers are degrees. */
+export function understandAngle(text: string): Outcome<string> {
+  const parsed = parseAngle(text, { unit: "deg" });
+  return parsed.ok ? success(parsed.value.understoodAs) : parsed;
+}
+
+/** How the tolerance of an angle was understood, in degrees. */
+export function understandAngleTolerance(text: string): Outcome<string> {
+  const parsed = parseAngleTolerance(text);
+  if (!parsed.ok) return parsed;
+  const { stated, statedSigned, suffix } = writerOf("degree");
+  const { lower, upper } = parsed.value;
+  return success(lower === -upper ? `±${stated(upper)}${suffix}` : `${statedSigned(upper)} / ${statedSigned(lower)}${suffix}`);
 }
 
 /** Limits as drawings print them, with the standard that gives them: `±0.05 mm`, `+0.021 / 0 mm by ISO 286 H7`. */

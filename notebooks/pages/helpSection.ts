@@ -1,12 +1,12 @@
-import type { SetupDocument, StrategyEntry } from "../../lib/document/setupDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { formatMet } from "../figures/formatChance.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
-import { freeName } from "../inputs/rows.ts";
 import type { Help, HelpAnswer, HelpWork, OfferedStrategy, StudyOf } from "../worker/studyMessages.ts";
 import { sameStudy } from "./certaintySection.ts";
 import type { SheetResults } from "./sheetResults.ts";
+import { withStrategy } from "./strategyEntries.ts";
 import { StudyClient } from "./studyClient.ts";
 
 export interface HelpSectionOptions {
@@ -198,24 +198,11 @@ export class HelpSection {
   private take({ entry, words }: OfferedStrategy): void {
     let taken = words;
     this.options.edit((before) => {
-      const like = before.strategies.find(({ id }) => id === this.of?.strategy);
-      const names = before.strategies.map(({ id }) => id);
-      taken = names.includes(words) ? freeName(words, names) : words;
-      const added: StrategyEntry = {
-        ...entry,
-        id: taken,
-        touches: [...entry.touches],
-        hold: [...entry.hold],
-        orient: [...entry.orient],
-        zero: like?.zero ?? noZero,
-        fixtureFrame: "",
-        note: "",
-        ...(like?.operation !== undefined && { operation: like.operation }),
-      };
-      const after = { ...before, strategies: [...before.strategies, added] };
+      const { document, id } = withStrategy(before, entry, words, this.of?.strategy ?? "");
+      taken = id;
       // One more strategy changes nothing of the answer, and another may be wanted.
-      if (this.of !== undefined) this.of = { ...this.of, document: after };
-      return after;
+      if (this.of !== undefined) this.of = { ...this.of, document };
+      return document;
     }, `strategy ${words}`);
     this.options.say(`“${taken}” is among the strategies.`);
   }
@@ -227,8 +214,6 @@ export class HelpSection {
     setAttribute(this.element, "aria-busy", this.isWorking ? "true" : undefined);
   }
 }
-
-const noZero: StrategyEntry["zero"] = { x: "", y: "", z: "" };
 
 /** A chance above 50 % and below 100 %, as a number; undefined for anything else. */
 function wantedChance(text: string): number | undefined {

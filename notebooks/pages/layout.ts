@@ -9,6 +9,7 @@ const sectionTitles = {
   strategies: "Strategies",
   demands: "What the drawing demands",
   zero: "Zero and offset",
+  offsets: "Offsets",
   certainty: "How sure the numbers are",
   help: "What would help",
   ledger: "The ledger",
@@ -17,6 +18,8 @@ const sectionTitles = {
   fixture: "The fixture",
   tools: "Tools",
   machine: "Machine",
+  warmUp: "Warming up",
+  madeParts: "Made parts",
   job: "The job",
   revisions: "Revisions",
   problems: "Open problems",
@@ -170,15 +173,16 @@ function placeFigures(
   sections: ReadonlyMap<SectionName, HTMLElement>,
   { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
 ): void {
-  const { sketch, budget, correlation, stack, comparison, fixture } = figures;
+  const { sketch, budget, correlation, stack, comparison, map, chain, fixture, sensitivity } = figures;
   sections.get("strategies")?.append(comparison.element);
-  sections.get("fixture")?.append(fixture.element);
+  sections.get("fixture")?.append(fixture.element, sensitivity.element);
+  sections.get("demands")?.append(map.element);
   const place = (wide: boolean) => {
-    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element, madeOf);
+    if (wide) aside.replaceChildren(viewChoice, sketch.element, budget.element, correlation.element, stack.element, chain.element, madeOf);
     else {
       sections.get("touches")?.append(sketch.element);
       sections.get("strategies")?.insertBefore(viewChoice, comparison.element);
-      sections.get("demands")?.append(stack.element);
+      sections.get("demands")?.append(stack.element, chain.element);
       sections.get("zero")?.append(budget.element, correlation.element);
       sections.get("ledger")?.append(madeOf);
       aside.replaceChildren();
@@ -194,16 +198,20 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   touches: ({ sketch }) => sketch,
   strategies: ({ sketch }) => sketch,
   "part.elements": ({ sketch }) => sketch,
-  "part.dimensions": ({ stack }) => stack,
+  "part.dimensions": ({ chain }) => chain,
   "part.characteristics": ({ stack }) => stack,
+  "part.datumSystems": ({ sketch }) => sketch,
   tools: ({ budget }) => budget,
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,
   correlations: ({ budget }) => budget,
   operations: ({ sketch }) => sketch,
+  offsets: ({ budget }) => budget,
   "fixture.locators": ({ fixture }) => fixture,
   "fixture.clamps": ({ fixture }) => fixture,
   "fixture.seatTouches": ({ fixture }) => fixture,
+  "madeParts.measured": ({ stack }) => stack,
+  "warmUp.readings": ({ budget }) => budget,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

@@ -10,6 +10,7 @@ import { cellOf } from "../inputs/entryCell.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { NameCompletion } from "../inputs/nameCompletion.ts";
+import { keyOf } from "../inputs/rows.ts";
 import { LedgerCells } from "../ledgerCells.ts";
 import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
@@ -18,7 +19,7 @@ import { CertaintySection } from "./certaintySection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { fixtureFields, heatFields, jobFields, machineFields } from "./fields.ts";
+import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { FinishedSection } from "./finishedSection.ts";
@@ -27,19 +28,26 @@ import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
+import { OffsetsSection } from "./offsetsSection.ts";
 import { OperationChoice } from "./operationChoice.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
+import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
+import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
+import { offsetsTable, onlyAdded } from "./tables/offsets.ts";
 import { operationsTable } from "./tables/operations.ts";
-import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
+import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
+import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
 import { touchesTable } from "./tables/touches.ts";
 import { TitleBlock } from "./titleBlock.ts";
 import { UnitChoice } from "./unitChoice.ts";
+import { WarmUpSection } from "./warmUpSection.ts";
+import { WorthSection } from "./worthSection.ts";
 import { ZeroSection } from "./zeroSection.ts";
 
 export interface SheetOptions {
@@ -66,12 +74,27 @@ export class Sheet {
   private readonly heat = heatFields(() => this.document.unit, this.fieldEdits());
   private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
   private readonly fixture = new FixtureSection();
+  private readonly madePartsEntries = madePartsFields(() => this.document.unit, this.fieldEdits());
+  private readonly run = new RunSection();
+  private readonly warmUpEntries = warmUpFields(() => this.document.unit, this.fieldEdits());
+  private readonly warmUp = new WarmUpSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
+  private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
   private readonly certainty = new CertaintySection();
+  private readonly offsets = new OffsetsSection({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    now: () => new Date().toISOString(),
+  });
   private readonly help = new HelpSection({
     edit: (change, what) => this.store.edit(change, what),
     say: (words) => this.say(words),
+  });
+  private readonly strategyEditor = new StrategyEditor({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    choose: (strategy) => this.choose(strategy),
   });
   private readonly revisions = new RevisionsSection({
     edit: (change, what) => this.open(change(this.document), what),
@@ -102,15 +125,19 @@ export class Sheet {
     this.ownCells = new LedgerCells(this.notebook);
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
-      strategies: strategiesTable(this.tableEdits("strategies"), {
-        isChosen: ({ id }) => id === lookedAt(this.document).chosen,
-        choose: ({ id }) => this.choose(id),
-      }),
+      strategies: strategiesTable(
+        this.tableEdits("strategies", ({ id }) => this.strategyEditor.stand(id)),
+        {
+          isChosen: ({ id }) => id === lookedAt(this.document).chosen,
+          choose: ({ id }) => this.choose(id),
+        },
+      ),
       "part.elements": elementsTable(this.tableEdits("part.elements")),
       "part.dimensions": dimensionsTable(this.tableEdits("part.dimensions")),
       "part.characteristics": characteristicsTable(
         this.tableEdits("part.characteristics", ({ id }) => this.look({ ...this.looking, characteristic: id })),
       ),
+      "part.datumSystems": datumSystemsTable(this.tableEdits("part.datumSystems")),
       tools: toolsTable(this.tableEdits("tools")),
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
@@ -119,11 +146,14 @@ export class Sheet {
         isLookedAt: ({ id }) => id === (this.document.operation || this.document.operations[0]?.id),
         lookAt: ({ id }) => this.lookAt(id),
       }),
+      offsets: offsetsTable(this.logEdits(), (row) => this.isOpen(row)),
       "fixture.locators": locatorsTable(
         this.tableEdits("fixture.locators", ({ id }) => this.look({ ...this.looking, contact: this.fixture.contactOf(id) })),
       ),
       "fixture.clamps": clampsTable(this.tableEdits("fixture.clamps")),
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
+      "madeParts.measured": measuredFeaturesTable(this.tableEdits("madeParts.measured")),
+      "warmUp.readings": warmUpReadingsTable(this.tableEdits("warmUp.readings")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -145,9 +175,10 @@ export class Sheet {
       onFind: (name) => this.find(name),
       sections: {
         touches: [this.tables.touches.element],
-        strategies: [this.tables.strategies.element, this.sentences],
+        strategies: [this.tables.strategies.element, this.strategyEditor.element, this.sentences, this.worth.element],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
+        offsets: [this.offsets.inForce, html("h3", {}, "The log"), this.tables.offsets.element, this.offsets.element],
         certainty: [this.certainty.element],
         help: [this.help.element],
         ledger: [this.ledger.element],
@@ -156,6 +187,8 @@ export class Sheet {
           this.tables["part.elements"].element,
           html("h3", {}, "Dimensions"),
           this.tables["part.dimensions"].element,
+          html("h3", {}, "Datum systems"),
+          this.tables["part.datumSystems"].element,
         ],
         operations: [this.tables.operations.element, this.finished.element],
         fixture: [
@@ -182,6 +215,8 @@ export class Sheet {
           html("h3", {}, "Older work frames"),
           this.tables.workFrames.element,
         ],
+        warmUp: [this.tables["warmUp.readings"].element, this.warmUpEntries.element, this.warmUp.element],
+        madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
         problems: [this.problemList],
@@ -231,8 +266,12 @@ export class Sheet {
     this.layout.warn(words);
   }
 
+  private get entries(): readonly Fields[] {
+    return [this.machine, this.heat, this.fixtureEntries, this.warmUpEntries, this.madePartsEntries, this.job];
+  }
+
   private get fields() {
-    return [...this.machine.fields, ...this.heat.fields, ...this.fixtureEntries.fields, ...this.job.fields];
+    return this.entries.flatMap(({ fields }) => fields);
   }
 
   private choose(strategy: string): void {
@@ -279,10 +318,7 @@ export class Sheet {
     this.banner.show(document);
     this.unitChoice.showDocument(document);
     this.operationChoice.showDocument(document);
-    this.machine.show(document);
-    this.heat.show(document);
-    this.fixtureEntries.show(document);
-    this.job.show(document);
+    for (const entries of this.entries) entries.show(document);
     this.revisions.show(document);
     this.titleBlock.showDocument(document);
     this.layout.showJob(document);
@@ -333,10 +369,15 @@ export class Sheet {
     for (const field of this.fields) field.showProblems(problems);
     // What is typed into a machine never waits.
     this.zero.show(results);
+    this.offsets.show(results, this.document);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
+    this.strategyEditor.show(results, this.document);
     this.fixture.show(results);
     this.finished.show(results);
+    this.warmUp.show(results);
+    this.run.show(results);
+    this.worth.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -401,7 +442,10 @@ export class Sheet {
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
-    else if (!Object.values(this.tables).some((table) => table.focus(place)) && place.startsWith("fixture")) this.layout.goTo("fixture");
+    else if (!Object.values(this.tables).some((table) => table.focus(place))) {
+      const section = (["fixture", "madeParts", "warmUp"] as const).find((each) => place.startsWith(each));
+      if (section !== undefined) this.layout.goTo(section);
+    }
   }
 
   private find(name: string): boolean {
@@ -433,6 +477,22 @@ export class Sheet {
         onStand?.(row);
       },
     };
+  }
+
+  /** Rows of the log are only added: those before the last one stand. */
+  private logEdits(): TableEdits<RowsByPlace["offsets"][number]> {
+    const edits = this.tableEdits("offsets");
+    return {
+      ...edits,
+      edit: (change, what, session) => edits.edit((rows) => onlyAdded(rows, change(rows), (row) => this.isOpen(row)), what, session),
+    };
+  }
+
+  /** Whether a row of the log can still be written: the last one, and one that cannot be read. */
+  private isOpen(row: RowsByPlace["offsets"][number]): boolean {
+    const last = this.document.offsets.at(-1);
+    const log = this.offsets.history?.rows ?? [];
+    return (last !== undefined && keyOf(last) === keyOf(row)) || log.some(({ id, unread }) => unread && id === row.id);
   }
 
   private fieldEdits() {
@@ -492,6 +552,8 @@ function contextOf({ unit, part, tools, spacers, workFrames, operations, strateg
     unit,
     names: {
       elements: idsOf(part.elements),
+      datumLetters: [...new Set(part.elements.flatMap(({ datum }) => (datum.trim() === "" ? [] : [datum.trim()])))].sort(),
+      datumSystems: idsOf(part.datumSystems),
       middles,
       tools: idsOf(tools),
       spacers: idsOf(spacers),

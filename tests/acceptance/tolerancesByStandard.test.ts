@@ -26,7 +26,7 @@ function withElement(id: string, change: Partial<ElementEntry>, document = plate
   return withPart(document, ({ elements }) => ({ elements: elements.map((row) => (row.id === id ? { ...row, ...change } : row)) }));
 }
 function withDistance(change: Partial<CharacteristicEntry>, document = plate): SetupDocument {
-  const blank = { id: "wall", kind: "distance", of: "H2", from: "H1", axis: "X", tolerance: "", note: "" } as const;
+  const blank: CharacteristicEntry = { ...blankEntries.characteristic("wall"), kind: "distance", of: "H2", from: "H1", axis: "X" };
   return withPart(document, ({ characteristics }) => ({ characteristics: [...characteristics, { ...blank, ...change }] }));
 }
 const generally = (generalTolerance: SetupDocument["part"]["generalTolerance"], document = plate) =>

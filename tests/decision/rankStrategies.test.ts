@@ -11,6 +11,7 @@ function judged(chance: number, standardError = 0, share = 0.5): Outcome<Judgeme
     stacks: [success(stack)],
     chanceOfAll: success({ chance, standardError, scatter: standardError, trials: 4096, seed: 1 }),
     bottleneck: undefined,
+    rows: [],
   });
 }
 

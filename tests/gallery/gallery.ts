@@ -10,12 +10,17 @@ import { budgetTable } from "../../notebooks/figures/budgetTable.ts";
 import { comparisonTable } from "../../notebooks/figures/comparisonTable.ts";
 import { correlationBars } from "../../notebooks/figures/correlationBars.ts";
 import { correlationTable } from "../../notebooks/figures/correlationTable.ts";
+import { dimensionChain } from "../../notebooks/figures/dimensionChain.ts";
+import { dimensionChainTable } from "../../notebooks/figures/dimensionChainTable.ts";
 import { distribution } from "../../notebooks/figures/distribution.ts";
 import { distributionTable } from "../../notebooks/figures/distributionTable.ts";
 import type { FigureEnvironment } from "../../notebooks/figures/figure.ts";
 import type { FigureTable } from "../../notebooks/figures/figureTable.ts";
 import { fixturePlan } from "../../notebooks/figures/fixturePlan.ts";
 import { fixturePlanTable } from "../../notebooks/figures/fixturePlanTable.ts";
+import { locatorSensitivity } from "../../notebooks/figures/locatorSensitivity.ts";
+import { partMap } from "../../notebooks/figures/partMap.ts";
+import { partMapTable } from "../../notebooks/figures/partMapTable.ts";
 import { setupSketch } from "../../notebooks/figures/setupSketch.ts";
 import { setupSketchTable } from "../../notebooks/figures/setupSketchTable.ts";
 import { stackTable } from "../../notebooks/figures/stackTable.ts";
@@ -75,6 +80,21 @@ export const gallery: Readonly<Record<string, Show>> = {
   "comparison, batch": comparison(ofCover, "batch"),
   "comparison, with strategies that cannot be computed": comparison(ofBlock, "thisPart"),
   "comparison, crowded": comparison(ofCrowd, "thisPart"),
+  "part map, drawn from the datum": map(ofCover, "bore, turned to front"),
+  "part map, moved off the zones": map(ofCover, "corner"),
+  "part map, pocket in inches": map(ofBlock, "corner, turned", "inch"),
+  "part map, crowded": map(ofCrowd, "edges"),
+  "part map, nothing known": map(ofBlock, "no touch that exists"),
+  "chain, half of a length": chain(ofCover, "middle of the length", "hole 1", "batch"),
+  "chain, sizes told by the touches": chain(ofCover, "middle of the length", "hole 1", "thisPart"),
+  "chain, wall": chain(ofCover, "corner", "wall", "batch"),
+  "chain, depth": chain(ofCover, "corner", "slot depth", "thisPart"),
+  "chain, not known": chain(ofBlock, "no touch that exists", "hole 1", "batch"),
+  "chain, inches": chain(ofBlock, "corner, turned", "hole 1", "batch", "inch"),
+  "sensitivity, three pads, jaw and stop": sensitivity(ofLocated),
+  "sensitivity, pins": sensitivity(ofPinned),
+  "sensitivity, about a V-block": sensitivity(ofHeld),
+  "sensitivity, nothing stated": sensitivity(ofCover),
   "fixture, three pads, jaw and stop": fixture(ofLocated, "pad 2"),
   "fixture, the jaw turned": fixture(ofLocated, "jaw, one end"),
   "fixture, pins, and a pad that does not touch": fixture(ofPinned, "diamond"),
@@ -104,6 +124,36 @@ function sketch(evaluation: () => SetupEvaluation, strategy: string, highlight?:
         environment,
       ),
       table: setupSketchTable(evaluation(), strategy, { unit }),
+    };
+  };
+}
+
+function map(evaluation: () => SetupEvaluation, strategy: string, unit: "mm" | "inch" = "mm"): Show {
+  return ({ width }, environment) => {
+    const id = `map-${evaluation().setup.title}-${strategy}`.replace(/\W+/g, "-");
+    return {
+      figure: partMap(evaluation(), strategy, { unit, width, id }, environment),
+      table: partMapTable(evaluation(), strategy, { unit }),
+    };
+  };
+}
+
+function chain(evaluation: () => SetupEvaluation, strategy: string, characteristic: string, view: View, unit: "mm" | "inch" = "mm"): Show {
+  return ({ width }, environment) => {
+    const id = `chain-${evaluation().setup.title}-${strategy}-${characteristic}-${view}-${unit}`.replace(/\W+/g, "-");
+    return {
+      figure: dimensionChain(evaluation(), strategy, characteristic, { view, unit, width, id }, environment),
+      table: dimensionChainTable(evaluation(), strategy, characteristic, { view, unit }),
+    };
+  };
+}
+
+function sensitivity(evaluation: () => SetupEvaluation): Show {
+  return ({ width }, environment) => {
+    const { unit, title } = evaluation().setup;
+    return {
+      figure: locatorSensitivity(evaluation(), { unit, width, id: `sensitivity-${title}`.replace(/\W+/g, "-") }, environment),
+      table: fixturePlanTable(evaluation(), { unit }),
     };
   };
 }

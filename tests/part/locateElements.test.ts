@@ -132,3 +132,15 @@ describe("locateElements, drawings that do not hold together", () => {
     expect(problems).toMatchObject([{ what: 'nothing ties "hole" to a datum along Y' }]);
   });
 });
+
+// 100 from left to right directly, 40 + 60.5 by way of the step: common arithmetic, no source.
+it.each([
+  ["60", /along X$/],
+  ["60.5", /along X, and contradicts them by 0\.5 mm$/],
+] as const)("locateElements(a circle whose last chain measures 40 and %s of 100) tells whether it contradicts", (rest, expected) => {
+  const { problems } = locate(
+    [face("left", "-X", { datum: "A" }), face("step", "+X"), face("right", "+X")],
+    [size("all", "left", "right", "100"), size("first", "left", "step", "40"), size("rest", "step", "right", rest)],
+  );
+  expect(problems.map(({ at, what }) => [at, what])).toEqual([["part.dimensions.rest", expect.stringMatching(expected)]]);
+});

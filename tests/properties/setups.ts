@@ -23,7 +23,7 @@ export function typed(value: number): string {
 
 /** A setup in millimetres from its tables. */
 export function documentFrom(tables: object): SetupDocument {
-  return must(checkDocument({ format: "datumbook", version: 1, unit: "mm", ...tables }));
+  return must(checkDocument({ format: "datumbook", version: 2, unit: "mm", ...tables }));
 }
 
 export interface Opened {
@@ -52,22 +52,25 @@ export interface Stop {
   readonly travelling: AxisDirection | "radial" | "sweep";
   readonly centre: Vector;
   readonly spacer?: string;
+  /** "tool" when left out. */
+  readonly tool?: string;
 }
 
 /** A way to set a zero, with random numbers in it. */
 export interface Job {
   readonly part: object;
   readonly tool: object;
+  readonly otherTools?: readonly object[];
   readonly spacers?: readonly object[];
   readonly machine?: object;
   readonly stops: readonly Stop[];
   readonly strategy: object;
 }
 
-export function documentOf({ part, tool, spacers = [], machine = {}, stops, strategy }: Job): SetupDocument {
+export function documentOf({ part, tool, otherTools = [], spacers = [], machine = {}, stops, strategy }: Job): SetupDocument {
   return documentFrom({
     part,
-    tools: [tool],
+    tools: [tool, ...otherTools],
     spacers,
     machine,
     touches: stops.map(touchOf),
@@ -75,9 +78,9 @@ export function documentOf({ part, tool, spacers = [], machine = {}, stops, stra
   });
 }
 
-function touchOf({ id, element, travelling, centre, spacer = "" }: Stop): object {
+function touchOf({ id, element, travelling, centre, spacer = "", tool = "tool" }: Stop): object {
   const [x, y, z] = centre.map(typed) as [string, string, string];
-  const common = { id, element, travelling, tool: "tool", spacer };
+  const common = { id, element, travelling, tool, spacer };
   if (travelling === "radial" || travelling === "sweep") return { ...common, readings: `X${x} Y${y}`, z };
   const index = indexOfAxis(axisOf(travelling));
   return { ...common, readings: [x, y, z][index], x: index === 0 ? "" : x, y: index === 1 ? "" : y, z: index === 2 ? "" : z };
@@ -241,6 +244,87 @@ const skewed = (l: Layout): Stop[] => [
   atFace(l, { id: "left", element: "left", travelling: "+X", point: [0, 0.4 * l.depth, -5], noise: l.noise[3] as number }, true),
 ];
 
+/** Three touches on the top, two along the front edge, one at the left end. */
+const threeTwoOne = (l: Layout): Stop[] => {
+  const onTop = [
+    [0.1, 0.15],
+    [0.9, 0.2],
+    [0.45, 0.85],
+  ].map(([x, y], i) =>
+    atFace(
+      l,
+      {
+        id: `top ${i}`,
+        element: "top",
+        travelling: "-Z",
+        point: [(x as number) * l.width, (y as number) * l.depth, 0],
+        noise: l.noise[5 + i] as number,
+      },
+      true,
+    ),
+  );
+  return [...onTop, ...skewed(l).filter(({ id }) => id !== "edge 1")];
+};
+
+const patternPlaces: readonly Vector[] = [
+  [0, 0, 0],
+  [90, 5, 0],
+  [95, 60, 0],
+  [-5, 55, 0],
+];
+
+/** Four bores that are one datum together. */
+function patternOf({ diameter }: Layout): object {
+  return {
+    name: "plate with a pattern of bores",
+    elements: patternPlaces.map(([x, y], i) => ({
+      id: i === 0 ? "round" : `bore ${i + 1}`,
+      kind: "bore",
+      datum: "A",
+      x: String(x),
+      y: String(y),
+      diameter: typed(diameter),
+      diameterTolerance: "±0.1",
+      roughness: "0.002",
+    })),
+  };
+}
+
+const slotPlace = { x: 140, y: 38, width: 24 };
+
+/** A bore, and a slot along X that keeps the part from turning about it. */
+function boreAndSlotOf(l: Layout): object {
+  const { elements } = roundOf("bore", l) as { elements: readonly object[] };
+  return {
+    name: "part with a bore and a slot",
+    elements: [
+      elements[0] as object,
+      { id: "lower wall", kind: "face", outward: "+Y", roughness: "0.002" },
+      { id: "upper wall", kind: "face", outward: "-Y", roughness: "0.003" },
+      { id: "slot", kind: "middle", of: ["lower wall", "upper wall"], datum: "B", y: String(slotPlace.y) },
+    ],
+    dimensions: [{ id: "slot width", from: "lower wall", to: "upper wall", nominal: String(slotPlace.width), tolerance: "±0.1" }],
+  };
+}
+
+/** A bore that places, and a front edge that only turns. */
+function boreAndEdgeOf(l: Layout): object {
+  const { elements } = roundOf("bore", l) as { elements: readonly object[] };
+  return {
+    name: "part with a bore and an edge",
+    elements: [elements[0] as object, { id: "front", kind: "face", outward: "-Y", datum: "B", y: "-20", roughness: "0.003" }],
+  };
+}
+
+/** The same tip, and a worse one that is calibrated better. */
+const secondTool = {
+  id: "second",
+  kind: "tool or pin",
+  radius: "4",
+  radiusUncertainty: "0.0004",
+  scatter: "0.006",
+};
+
 const lostMotion = { lostMotion: { x: "0.006", y: "0.004", z: "0.002" }, displayStep: "0.001" };
 const working = { ...lostMotion, working: { x: "+", y: "-", z: "-" } };
 
@@ -319,6 +403,71 @@ export const kinds: readonly Kind[] = [
     part: roundOf("bore", l),
     stops: [...around(l, "bore", "round", roundPlace, 4, true), ...around(l, "bore", "second", secondPlace, 3, true)],
     strategy: { rotation: "applied", ...zeroAtRound },
+  })),
+  kind("best fit to a pattern of four bores", [0, 1], 0.01, (l) => ({
+    part: patternOf(l),
+    stops: patternPlaces.flatMap((place, i) => around(l, "bore", i === 0 ? "round" : `bore ${i + 1}`, place, i === 0 ? 4 : 3, true)),
+    strategy: { rotation: "applied", ...zeroAtRound },
+  })),
+  kind("bore and slot, turn applied", [0, 1], 0.01, (l) => ({
+    part: boreAndSlotOf(l),
+    stops: [
+      ...around(l, "bore", "round", roundPlace, 4, true),
+      ...(["lower", "upper"] as const).map((wall, i) =>
+        atFace(
+          l,
+          {
+            id: wall,
+            element: `${wall} wall`,
+            travelling: i === 0 ? "-Y" : "+Y",
+            point: [slotPlace.x, slotPlace.y + (i === 0 ? -0.5 : 0.5) * slotPlace.width, -5],
+            noise: l.noise[8 + i] as number,
+          },
+          true,
+        ),
+      ),
+    ],
+    strategy: { rotation: "applied", hold: ["slot"], ...zeroAtRound },
+  })),
+  kind("bore places, edge turns", [0, 1], 0.01, (l) => ({
+    part: boreAndEdgeOf(l),
+    stops: [
+      ...around(l, "bore", "round", roundPlace, 4, true),
+      ...[5, 150].map((x, i) =>
+        atFace(l, { id: `edge ${i}`, element: "front", travelling: "+Y", point: [x, -20, -5], noise: l.noise[8 + i] as number }, true),
+      ),
+    ],
+    strategy: { rotation: "applied", orient: ["front"], ...zeroAtRound },
+  })),
+  kind("three planes: three touches on the top, two along the front, one at the left", [0, 1, 2], 0.2, (l) => ({
+    part: plateOf(l),
+    machine: working,
+    stops: threeTwoOne(l),
+    strategy: { rotation: "applied" },
+  })),
+  kind("one face, touched by two tools", [0], 0, (l) => ({
+    part: plateOf(l),
+    otherTools: [secondTool],
+    stops: [
+      left(l),
+      ...[1, 2].map((i) => ({
+        ...atFace(
+          { ...l, radius: 4 },
+          { id: `again ${i}`, element: "left", travelling: "+X", point: [0, 20, -5], noise: l.noise[i] as number },
+          false,
+        ),
+        tool: "second",
+      })),
+    ],
+    strategy: {},
+  })),
+  kind("bore with three lobes, 8 touches", [0, 1], 0.2, (l) => ({
+    part: {
+      name: "lobed",
+      elements: (roundOf("bore", l) as { elements: object[] }).elements.map((each) => ({ ...each, lobes: "3", lobeAmplitude: "0.004" })),
+    },
+    stops: around(l, "bore", "round", roundPlace, 8),
+    strategy: zeroAtRound,
   })),
   kind("pocket between its walls", [0], 0, (l) => ({
     part: pocketOf(l),

@@ -2,14 +2,11 @@ import { listText } from "../../base/listText.ts";
 import { axes } from "../../base/vector.ts";
 import type { Contact } from "../../contacts/contact.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
-import type { Agreement } from "../../frame/agreement.ts";
+import { type Agreement, disagreeBelow } from "../../frame/agreement.ts";
 import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import type { Figures } from "./figures.ts";
-
-/** So seldom would touches differ so much if all doubts were as stated: below this they are said to disagree (common practice, no source). */
-const disagreeBelow = 0.01;
 
 /** How well the zero in use is known, and whether the touches that are more than just enough bear that out. */
 export function agreementSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {

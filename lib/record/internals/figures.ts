@@ -1,4 +1,5 @@
 import { millimetresPerInch } from "../../base/quantity.ts";
+import type { Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { formatFixed, formatWithUncertainty } from "../../uncertainty/roundForReport.ts";
 import { expandedUncertainty } from "../expandedUncertainty.ts";
@@ -6,7 +7,7 @@ import { expandedUncertainty } from "../expandedUncertainty.ts";
 /** Lengths as a person reads them, in one unit. */
 export interface Figures {
   /** As written behind a number. */
-  readonly unit: "mm" | "in";
+  readonly unit: "mm" | "in" | "deg";
   /** A length without uncertainty of its own: 4 decimals of a millimetre, 5 of an inch. */
   length(millimetres: number): string;
   /** An uncertainty, to two significant digits. */
@@ -32,6 +33,19 @@ export function figuresIn(unit: "mm" | "inch"): Figures {
     result: (budget) => resultFigures(budget, factor, decimals),
   };
 }
+
+/** Those that a characteristic is told in: degrees of an angle, from the radians inside. */
+export function figuresOf({ unit }: Pick<Stack, "unit">, lengths: Figures): Figures {
+  return unit === "rad" ? degrees : lengths;
+}
+
+const decimalsOfAngle = 4;
+const degrees: Figures = {
+  unit: "deg",
+  length: (radians) => formatFixed((radians * 180) / Math.PI, decimalsOfAngle),
+  uncertainty: (radians) => formatWithUncertainty(0, (radians * 180) / Math.PI).standardUncertainty,
+  result: (budget) => resultFigures(budget, 180 / Math.PI, decimalsOfAngle),
+};
 
 /** A result in its own unit times a factor. */
 export function resultFigures(budget: Budget, factor: number, decimalsWhenExact: number): FiguresOfResult {

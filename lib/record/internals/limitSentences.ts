@@ -4,7 +4,7 @@ import type { View } from "../../tolerance/deviations.ts";
 import type { Stack } from "../../tolerance/stack.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { chanceText, shareText } from "./chanceText.ts";
-import type { Figures } from "./figures.ts";
+import { type Figures, figuresOf } from "./figures.ts";
 import { bottleneckStack } from "./stackNamed.ts";
 
 /** What limits the strategy that is ranked first, and under which strategies even the worst case is within the tolerances. */
@@ -15,7 +15,7 @@ export function limitSentences(solved: readonly StrategyEvaluation[], figures: F
 function bottlenecks(strategy: StrategyEvaluation, figures: Figures): JudgementSentence[] {
   const told = views.flatMap(({ view, words }) => {
     const stack = bottleneckStack(strategy[view]);
-    return stack ? [{ words, at: `part.characteristics.${stack.characteristic}`, rest: limitationText(stack, figures) }] : [];
+    return stack ? [{ words, at: `part.characteristics.${stack.row}`, rest: limitationText(stack, figures) }] : [];
   });
   return sameSaidOnce(told).map(
     ({ words, at, rest }): JudgementSentence => ({
@@ -26,7 +26,9 @@ function bottlenecks(strategy: StrategyEvaluation, figures: Figures): JudgementS
   );
 }
 
-function limitationText({ characteristic, chance, shares, rows }: Stack, figures: Figures): string {
+function limitationText(stack: Stack, lengths: Figures): string {
+  const { characteristic, chance, shares, rows } = stack;
+  const figures = figuresOf(stack, lengths);
   const largest = [...rows].sort((a, b) => Math.hypot(...b.amounts) - Math.hypot(...a.amounts))[0];
   const source = largest
     ? `Its largest source is ${largest.source.label} (${figures.uncertainty(Math.hypot(...largest.amounts))} ${figures.unit}).`

@@ -18,7 +18,7 @@ import { plainQuantity } from "./plainQuantity.ts";
  * @param rule by which each characteristic is decided; the batch, of which nothing is measured, has none
  */
 export function plainJudgement(
-  { stacks, chanceOfAll, bottleneck }: Judgement,
+  { stacks, chanceOfAll, bottleneck, rows }: Judgement,
   characteristics: readonly { readonly id: string }[],
   draws: Draws,
   rule?: Outcome<DecisionRule>,
@@ -26,6 +26,12 @@ export function plainJudgement(
   return {
     chanceOfAll: plainOutcome(chanceOfAll, (chance) => ({ ...chance })),
     bottleneck: bottleneck ?? null,
+    rows: rows.map(({ row, members, chanceOfAll: all, worst }) => ({
+      id: row,
+      members: members.map((i) => (characteristics[i] as { readonly id: string }).id),
+      worst: worst ?? null,
+      chanceOfAll: plainOutcome(all, (chance) => ({ ...chance })),
+    })),
     characteristics: stacks.map((stack, i) => ({
       id: (characteristics[i] as { readonly id: string }).id,
       ...plainOutcome(stack, (each) => ({
@@ -41,12 +47,12 @@ export function plainStack(stack: Stack, draws: Draws) {
   const { distribution } = stack;
   return {
     kind: stack.kind,
-    unit: "mm" as const,
+    unit: stack.unit,
     limits: { lower: stack.limits.lower, upper: finiteOrNull(stack.limits.upper) },
     deviation: stack.deviation,
     components: stack.components.map((component, i) => ({
       axis: stack.isRound ? (i === 0 ? "X" : "Y") : null,
-      ...plainQuantity(component, "mm"),
+      ...plainQuantity(component, stack.unit),
     })),
     worstCase: { ...stack.worstCase, shareOfTolerance: stack.shares.worstCase, sources: stack.rows.map(plainRow) },
     rootSumSquare: { ...stack.rootSumSquare, shareOfTolerance: stack.shares.rootSumSquare },

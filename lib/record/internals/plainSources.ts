@@ -11,11 +11,12 @@ export function plainSources(evaluation: SetupEvaluation) {
 }
 
 /** Every source that any result rests on, by name. */
-function sourcesOf({ faces, sizes, predictions, strategies, fixture }: SetupEvaluation): Source[] {
+function sourcesOf({ faces, sizes, predictions, strategies, fixture, offsets }: SetupEvaluation): Source[] {
   const budgets = [
     ...[...faces, ...predictions, ...sizes].map(({ budget }) => budget),
     ...sizes.flatMap(({ difference }) => difference ?? []),
     ...(fixture === undefined ? [] : budgetsOfFixture(fixture)),
+    ...(offsets?.registers ?? []).flatMap(({ coordinates }) => coordinates.flatMap(({ sum }) => (sum.ok ? [sum.value] : []))),
     ...strategies.flatMap(({ evaluation }) => {
       if (!evaluation.ok) return [];
       const { zero, rotation, thisPart, batch } = evaluation.value;

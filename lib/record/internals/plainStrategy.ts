@@ -7,6 +7,7 @@ import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { plainDeterminacy } from "./plainFrame.ts";
 import { plainJudgement } from "./plainJudgement.ts";
 import { plainNumber } from "./plainNumber.ts";
+import { plainOptimal } from "./plainOptimal.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
 import { plainSecondOrder } from "./plainSecondOrder.ts";
@@ -46,6 +47,8 @@ export function plainStrategy(
         unit: "mm" as const,
       },
       ...plainDeterminacy(strategy.solution.frame, strategy.solution.contacts, strategy.solution.strategy.rotation !== "ignored"),
+      effort: { ...strategy.effort },
+      optimal: plainOptimal(strategy),
       thisPart: plainJudgement(strategy.thisPart, characteristics, draws, setup.decision),
       batch: plainJudgement(strategy.batch, characteristics, draws),
     })),

@@ -2,6 +2,7 @@ import { listText, quotedList } from "../../base/listText.ts";
 import { failure, type Outcome, success } from "../../base/outcome.ts";
 import { rankStrategies } from "../../decision/rankStrategies.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
+import { rowOf } from "../../part/part.ts";
 import type { View } from "../../tolerance/deviations.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
 import type { Stack } from "../../tolerance/stack.ts";
@@ -46,7 +47,8 @@ function evaluationOf(id: string, { strategies }: SetupEvaluation): StrategyEval
 
 function whoIsFirst(evaluation: SetupEvaluation, first: StrategyEvaluation): string {
   const { strategies, setup } = evaluation;
-  const count = setup.part.characteristics.length;
+  // A pattern is one characteristic of the drawing.
+  const count = new Set(setup.part.characteristics.map(rowOf)).size;
   const all = count === 1 ? "its characteristic" : `all ${count} characteristics`;
   const inBatch = ({ evaluation: each }: (typeof strategies)[number]): Outcome<Judgement> =>
     each.ok ? success(each.value.batch) : failure(...each.problems);

@@ -1,17 +1,17 @@
+import { disagreesAbove } from "../../datum/measureSizes.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
 import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import type { Figures } from "./figures.ts";
 
-/** More standard uncertainties than this, and two findings of one size disagree: the usual coverage factor (JCGM 100:2008, 6.3.3). */
-const disagreesAbove = 2;
-
-/** Sizes that the touches find otherwise than they were measured. */
+/** Sizes that the touches find otherwise than they were measured, and what both together say where they agree. */
 export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): JudgementSentence[] {
-  return sizes.flatMap(({ id, budget, difference }): JudgementSentence[] => {
+  return sizes.flatMap(({ id, budget, difference, combined }): JudgementSentence[] => {
     if (difference === undefined) return [];
     const { value, standardUncertainty } = difference;
-    if (!(Math.abs(value) > disagreesAbove * standardUncertainty)) return [];
+    if (!(Math.abs(value) > disagreesAbove * standardUncertainty))
+      return combined ? [togetherSentence(id, difference, combined, figures)] : [];
     const found = figures.result(budget);
     const off = figures.result({ ...difference, value: Math.abs(value) });
     const times =
@@ -26,4 +26,15 @@ export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): Jud
       },
     ];
   });
+}
+
+/** Two findings of one size that fit each other are worth more than either. */
+function togetherSentence(id: string, difference: Budget, combined: Budget, figures: Figures): JudgementSentence {
+  const best = figures.result(combined);
+  const off = figures.result(difference);
+  return {
+    kind: "size agrees",
+    at: `part.dimensions.${id}`,
+    text: `"${id}" by the touches and as it was measured otherwise agree within their doubts (difference ${off.value}, u ${off.standardUncertainty} ${figures.unit}); together they say ${best.value} ${figures.unit}, u ${best.standardUncertainty}. Zero and this part go on resting on the touches alone.`,
+  };
 }

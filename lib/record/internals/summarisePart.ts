@@ -14,14 +14,22 @@ import { wrapText } from "./wrapText.ts";
 /** What the touches say about this part: touched faces, sizes, and where the drawing's frame is by all touches together. */
 export function summarisePart(evaluation: SetupEvaluation, figures: Figures): string[] {
   const { faces, sizes, location } = evaluation;
+  const isCombined = sizes.some(({ combined }) => combined !== undefined);
   const faceRows = faces.map(({ id, element, axis, budget }) => row([id, element, axis], budget, figures));
-  const sizeRows = sizes.map(({ id, budget, difference }) => {
+  const sizeRows = sizes.map(({ id, budget, difference, combined }) => {
     const against = difference && figures.result(difference);
-    return [...row([id], budget, figures), relativeText(budget), against?.value ?? "-", against?.standardUncertainty ?? "-"];
+    const together = combined && figures.result(combined);
+    return [
+      ...row([id], budget, figures),
+      relativeText(budget),
+      against?.value ?? "-",
+      against?.standardUncertainty ?? "-",
+      ...(isCombined ? [together?.value ?? "-", together?.standardUncertainty ?? "-"] : []),
+    ];
   });
   return [
     ...(faceRows.length > 0 ? textTable(faceColumns, faceRows) : []),
-    ...(sizeRows.length > 0 ? ["", ...textTable(sizeColumns, sizeRows)] : []),
+    ...(sizeRows.length > 0 ? ["", ...textTable(isCombined ? [...sizeColumns, ...togetherColumns] : sizeColumns, sizeRows)] : []),
     ...(location.thisPart.ok ? ["", ...frameLines(location.thisPart.value, figures)] : []),
   ];
 }
@@ -45,6 +53,11 @@ const sizeColumns = [
   ...resultColumns,
   { title: "u/|y|", align: "right" },
   { title: "less other measurement", align: "right" },
+  { title: "u", align: "right" },
+] as const;
+
+const togetherColumns = [
+  { title: "both together", align: "right" },
   { title: "u", align: "right" },
 ] as const;
 

@@ -5,17 +5,18 @@ import { axes } from "../../base/vector.ts";
 import type { Setup } from "../../datum/setup.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEvaluation.ts";
 import type { Characteristic } from "../../part/part.ts";
-import type { Judgement } from "../../tolerance/judgeStrategy.ts";
+import type { Judgement, RowJudgement } from "../../tolerance/judgeStrategy.ts";
 import type { Bonus, Stack } from "../../tolerance/stack.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import { correlation } from "../../uncertainty/covariance.ts";
 import { correlationText, noCorrelation } from "../correlationText.ts";
+import { effortInWords, optimalInWords, optimalIsBetter } from "../optimalInWords.ts";
 import { secondOrderInWords } from "../secondOrderInWords.ts";
 import { verdictSentence } from "../verdictSentence.ts";
 import { zeroRegionSentence } from "../zeroRegionSentence.ts";
 import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { chanceCell, chanceText, shareText } from "./chanceText.ts";
-import { type Figures, resultFigures } from "./figures.ts";
+import { type Figures, figuresOf, resultFigures } from "./figures.ts";
 import { resultWriter } from "./resultWriter.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
@@ -36,6 +37,7 @@ export function summariseStrategy(strategy: StrategyEvaluation, { setup }: Setup
     ...zero.flatMap((axis, i) => (axis.ok ? sources(axes[i] as string, axis.value, figures) : [])),
     ...unknown.flatMap((line) => wrapText(`Not known: ${line}`, "  ")),
     ...agreement(strategy, figures),
+    ...worthOfTouches(strategy, figures),
     ...judged("for this part", thisPart, setup.part.characteristics, figures),
     ...decided(thisPart, setup.decision, figures),
     ...judged("in the batch", batch, setup.part.characteristics, figures),
@@ -115,6 +117,36 @@ function agreement({ solution: { frame, contacts } }: StrategyEvaluation, figure
   ];
 }
 
+/** What the touches take, and what they could give at best. */
+function worthOfTouches(strategy: StrategyEvaluation, { unit }: Figures): string[] {
+  const { optimal } = strategy;
+  const effort = strategy.effort.touches > 0 ? wrapText(`It takes ${effortInWords(strategy)}.`, "  ") : [];
+  if (optimal === undefined) return effort;
+  if (!optimal.ok) return [...effort, ...optimal.problems.flatMap(({ what }) => wrapText(`No best use of the touches: ${what}.`, "  "))];
+  if (!optimalIsBetter(strategy))
+    return [...effort, ...wrapText("No other weights of the same touches would make zero better known.", "  ")];
+  const rows = optimalInWords(strategy, unit === "in" ? "inch" : "mm").map((each) => [
+    each.name,
+    each.conventional,
+    each.conventionalUncertainty,
+    each.optimal,
+    each.optimalUncertainty,
+    each.share,
+  ]);
+  const words =
+    "Weighed by all that is known of them together, the same touches could give more. Told for work at zero, with what the scale is off on the way there; zero above counts touches alike.";
+  return [...effort, ...wrapText(words, "  "), ...textTable(optimalColumns, rows)];
+}
+
+const optimalColumns = [
+  { title: "zero", align: "left" },
+  { title: "by this strategy", align: "right" },
+  { title: "u", align: "right" },
+  { title: "at best", align: "right" },
+  { title: "u", align: "right" },
+  { title: "share", align: "right" },
+] as const;
+
 /** Residuals below this, mm, are rounding of doubles. */
 const rounding = 1e-9;
 
@@ -131,7 +163,12 @@ const characteristicColumns = (words: string) =>
   ] as const;
 
 /** What every characteristic uses of its tolerance, as a table. */
-export function judged(words: string, { stacks }: Judgement, characteristics: readonly Characteristic[], figures: Figures): string[] {
+export function judged(
+  words: string,
+  { stacks, rows: patterns }: Judgement,
+  characteristics: readonly Characteristic[],
+  figures: Figures,
+): string[] {
   const rows = stacks.flatMap((stack) => (stack.ok ? [stackRow(stack.value, figures)] : []));
   const unknown = stacks.flatMap((stack, i) =>
     stack.ok ? [] : stack.problems.map((problem) => `"${characteristics[i]?.id}" ${words} is not known: ${describeProblem(problem)}`),
@@ -139,8 +176,15 @@ export function judged(words: string, { stacks }: Judgement, characteristics: re
   return [
     ...(rows.length > 0 ? ["", ...textTable(characteristicColumns(words), rows)] : []),
     ...stacks.flatMap((stack) => (stack.ok && stack.value.bonus ? wrapText(bonusText(stack.value, stack.value.bonus, figures), "  ") : [])),
+    ...patterns.flatMap((pattern) => wrapText(patternText(pattern), "  ")),
     ...unknown.flatMap((line) => wrapText(line, "  ")),
   ];
+}
+
+/** A row that is met when all its members are. */
+function patternText({ row, members, chanceOfAll, worst }: RowJudgement): string {
+  if (!chanceOfAll.ok) return `"${row}" as a whole is not known: ${chanceOfAll.problems.map(describeProblem).join(" ")}`;
+  return `"${row}" as a whole: ${members.length === 2 ? "both" : `all ${members.length}`} met with a chance of ${chanceText(chanceOfAll.value.chance)}; the worst is "${worst}".`;
 }
 
 /** Of a zone at maximum material: the table holds what is sure at any size. */
@@ -152,10 +196,13 @@ function bonusText({ characteristic }: Stack, { range, virtualCondition, chance 
 /** What the decision rule says of each characteristic; simple acceptance says no more than the columns of the table. */
 function decided({ stacks }: Judgement, rule: Setup["decision"], figures: Figures): string[] {
   if (rule.ok && rule.value.name === "simple acceptance") return [];
-  return stacks.flatMap((stack) => (stack.ok ? wrapText(verdictSentence(stack.value, rule, figures.length), "  ") : []));
+  return stacks.flatMap((stack) =>
+    stack.ok ? wrapText(verdictSentence(stack.value, rule, figuresOf(stack.value, figures).length), "  ") : [],
+  );
 }
 
-function stackRow(stack: Stack, figures: Figures): string[] {
+function stackRow(stack: Stack, lengths: Figures): string[] {
+  const figures = figuresOf(stack, lengths);
   const { characteristic, deviation, distribution, shares, chance } = stack;
   const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(", ");
   const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText);
@@ -167,7 +214,14 @@ function toleranceText({ kind, isRound, bonus, limits: { lower, upper } }: Stack
   if (kind === "symmetry") return `width ${short(upper - lower, figures)}`;
   if (upper === Number.POSITIVE_INFINITY) return `from ${short(lower, figures)}`;
   const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;
-  return upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`;
+  const suffix = figures.unit === "deg" ? " deg" : "";
+  if (isZone(kind)) return `width ${short(upper, figures)}`;
+  return `${upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`}${suffix}`;
+}
+
+/** Whether limits are a zone of their width, as far as one end of the feature may stand off the other. */
+function isZone(kind: Stack["kind"]): boolean {
+  return kind === "parallelism" || kind === "perpendicularity";
 }
 
 /** Without noughts that say nothing. */

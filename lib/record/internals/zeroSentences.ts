@@ -4,7 +4,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEv
 import type { View } from "../../tolerance/deviations.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { chanceText, shareText } from "./chanceText.ts";
-import type { Figures } from "./figures.ts";
+import { type Figures, figuresOf } from "./figures.ts";
 import { bottleneckStack, stackNamed } from "./stackNamed.ts";
 
 /** Why the zero that is known best is not always the best zero: the two rankings, by chance and by the zero's own uncertainty, where they disagree. */
@@ -44,10 +44,11 @@ function compareZeros(other: StrategyEvaluation, first: StrategyEvaluation) {
 }
 
 /** What the other strategy does to its bottleneck that the first does not; nothing where its chance is no smaller. */
-function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: View, figures: Figures): string[] {
+function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: View, lengths: Figures): string[] {
   const stack = bottleneckStack(other[view]);
   const same = stack && stackNamed(first[view], stack.characteristic);
   if (stack === undefined || same === undefined || !(stack.chance < same.chance)) return [];
+  const figures = figuresOf(stack, lengths);
   const chances = `its chance is ${chanceText(stack.chance)} against ${chanceText(same.chance)}`;
   if (view === "thisPart") {
     const off = stack.isRound ? "diameter used" : "deviation";

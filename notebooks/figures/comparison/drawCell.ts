@@ -1,25 +1,27 @@
 import type { Outcome } from "../../../lib/base/outcome.ts";
 import type { SampledChance } from "../../../lib/tolerance/chanceOfAll.ts";
-import type { Stack } from "../../../lib/tolerance/stack.ts";
+import { unitOfStack, writerOf } from "../displayUnit.ts";
 import { formatMet, formatShare } from "../formatChance.ts";
 import { outcomeInWords } from "../outcomeInWords.ts";
 import { outsideFill } from "../outsidePattern.ts";
 import { decimalsOfTolerance } from "../stackInWords.ts";
 import { pathOf } from "../svgBuilder.ts";
 import { fitText, smallSize } from "../textWidth.ts";
-import type { ComparisonColumn } from "./comparisonOf.ts";
+import type { ComparisonCell, ComparisonColumn } from "./comparisonOf.ts";
 import { cellHeight, type Grid } from "./grid.ts";
 
-export function drawCell(stack: Outcome<Stack>, name: string, tightest: boolean, x: number, y: number, grid: Grid): SVGElement[] {
+export function drawCell(cell: Outcome<ComparisonCell>, name: string, tightest: boolean, x: number, y: number, grid: Grid): SVGElement[] {
   const { sheet, bar, most } = grid;
   const { draw, id } = sheet;
-  if (!stack.ok) return struckOut(`${name}: cannot be computed: ${outcomeInWords(stack.problems)}`, x, y, grid);
-  const { shares, chance, deviation, isRound } = stack.value;
-  const { writer } = grid;
-  const decimals = decimalsOfTolerance(stack.value.limits, writer);
+  if (!cell.ok) return struckOut(`${name}: cannot be computed: ${outcomeInWords(cell.problems)}`, x, y, grid);
+  const { stack, chance, worst } = cell.value;
+  const { shares, deviation, isRound } = stack;
+  const writer = writerOf(unitOfStack(stack, grid.unit));
+  const decimals = decimalsOfTolerance(stack.limits, writer);
   const off = `${isRound ? `⌀ ${writer.fixed(deviation, decimals)}` : writer.signed(deviation, decimals)}${writer.suffix}`;
   const at = (share: number) => x + (Math.min(share, most) * bar) / most;
-  const words = `${name}: uses ${formatShare(shares.rootSumSquare)} of the tolerance (root sum square; worst case ${formatShare(shares.worstCase)}), deviation ${off}, ${formatShare(shares.deviation)}; met ${formatMet(chance)}`;
+  const told = worst === undefined ? name : `${name}; its worst, ${worst}`;
+  const words = `${told}: uses ${formatShare(shares.rootSumSquare)} of the tolerance (root sum square; worst case ${formatShare(shares.worstCase)}), deviation ${off}, ${formatShare(shares.deviation)}; ${worst === undefined ? "" : "all of the row "}met ${formatMet(chance)}`;
   const over = shares.rootSumSquare > 1;
   return [
     draw(
@@ -68,11 +70,11 @@ function struckOut(words: string, x: number, y: number, { sheet: { draw }, bar }
   ];
 }
 
-export function drawChanceOfAll({ id, stacks, chanceOfAll: together }: ComparisonColumn, x: number, y: number, grid: Grid): SVGElement[] {
+export function drawChanceOfAll({ id, cells, chanceOfAll: together }: ComparisonColumn, x: number, y: number, grid: Grid): SVGElement[] {
   const { draw } = grid.sheet;
   if (!together.ok) return struckOut(`chance of all, ${id}: cannot be computed: ${outcomeInWords(together.problems)}`, x, y, grid);
   const { chance, standardError } = together.value;
-  const over = stacks.some((stack) => stack.ok && stack.value.shares.rootSumSquare > 1);
+  const over = cells.some((cell) => cell.ok && cell.value.stack.shares.rootSumSquare > 1);
   return [
     draw(
       "g",

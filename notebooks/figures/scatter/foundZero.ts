@@ -1,13 +1,13 @@
 import type { SetupEvaluation, StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
+import { type CoverageEllipse, coverageEllipse } from "../coverageEllipse.ts";
 import { outcomeInWords } from "../outcomeInWords.ts";
-import { type ZeroEllipse, zeroEllipse } from "../zeroEllipse.ts";
 
 /** X and Y of a strategy's zero, and what is drawn about it. */
 export interface FoundZero {
   readonly x: Budget;
   readonly y: Budget;
-  readonly ellipses: readonly { readonly name: string; readonly probability: number; readonly ellipse: ZeroEllipse }[];
+  readonly ellipses: readonly { readonly name: string; readonly probability: number; readonly ellipse: CoverageEllipse }[];
   /** The offset as typed, less the zero as found, mm; undefined where it is not known. */
   readonly typed: readonly [number, number] | undefined;
   /** Step of the register, mm; 0 when not stated. */
@@ -31,7 +31,7 @@ export function foundZero({ strategies, setup }: SetupEvaluation, strategyId: st
   return {
     x: x.value,
     y: y.value,
-    ellipses: regions.map((region) => ({ ...region, ellipse: zeroEllipse(x.value, y.value, region.probability) })),
+    ellipses: regions.map((region) => ({ ...region, ellipse: coverageEllipse(x.value, y.value, region.probability) })),
     typed: typedOffset(evaluation.value, x.value, y.value),
     step: setup.machine.offsetStep,
   };

@@ -1,10 +1,10 @@
 import { ticks } from "d3";
+import type { CoverageEllipse } from "../coverageEllipse.ts";
 import { decimalsOfStep } from "../decimalsOfStep.ts";
 import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
 import { linearScale } from "../linearScale.ts";
 import { pathOf } from "../svgBuilder.ts";
-import type { ZeroEllipse } from "../zeroEllipse.ts";
 import type { FoundZero } from "./foundZero.ts";
 
 /** The square that is shown about the zero as found. */
@@ -95,7 +95,7 @@ export function drawSteps(
   ];
 }
 
-export function drawEllipse({ major, minor, angle }: ZeroEllipse, name: string, { sheet: { draw }, x, y }: ZeroMap): SVGElement {
+export function drawEllipse({ major, minor, angle }: CoverageEllipse, name: string, { sheet: { draw }, x, y }: ZeroMap): SVGElement {
   const length = (value: number) => Math.max(0.5, x(value) - x(0));
   const degrees = Math.round((-angle * 18000) / Math.PI) / 100;
   return draw(

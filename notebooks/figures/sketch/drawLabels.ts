@@ -4,15 +4,20 @@ import type { Board } from "./board.ts";
 /** An optional label that would lie over something with more than this share of itself is left out. */
 const mostCovered = 0.08;
 
-/** Places all labels that wait and writes them. */
-export function drawLabels({ draw, marks, labels, obstacles, lines }: Board, width: number, bottom: number): void {
+/** Places all labels that wait and writes them. Returns the texts of those that found no place. */
+export function drawLabels({ draw, marks, labels, obstacles, lines }: Board, width: number, bottom: number): string[] {
+  const leftOut: string[] = [];
   // What must be told takes its place first.
   const ordered = [...labels].sort((a, b) => Number(a.optional) - Number(b.optional));
   const boxes = placeLabels(ordered, obstacles, { x: 2, y: 2, width: width - 4, height: bottom - 2 }, lines);
   ordered.forEach(({ text, whole, className, optional }, i) => {
     const { box, covered } = boxes[i] as (typeof boxes)[number];
-    if (optional && covered > mostCovered) return;
+    if (optional && covered > mostCovered) {
+      leftOut.push(whole);
+      return;
+    }
     const attributes = { class: `fig-halo ${className}`.trim(), x: box.x, y: box.y + 11 };
     marks.push(draw("text", attributes, text, ...(text === whole ? [] : [draw("title", {}, whole)])));
   });
+  return leftOut;
 }

@@ -1,4 +1,3 @@
-import type { Limits } from "../../../lib/part/part.ts";
 import type { UnitWriter } from "../displayUnit.ts";
 import { pathOf } from "../svgBuilder.ts";
 import { fitText, textWidth } from "../textWidth.ts";
@@ -7,6 +6,7 @@ import type { Plan } from "./planOf.ts";
 import type { Margins, Spot } from "./projection.ts";
 import { moved } from "./projection.ts";
 import type { SketchSize } from "./sketchModel.ts";
+import { toleranceInWords } from "./toleranceInWords.ts";
 
 /** A measured size along an axis, between two places of the plan, mm. */
 export interface DrawnSize {
@@ -105,11 +105,4 @@ export function sizeInWords(
   const here = `here ${writer.withUncertainty(turn * budget.value, budget.standardUncertainty).value}${out ? ", outside" : ""}`;
   const short = `${writer.stated(turn * nominal)}${limits === undefined ? "" : toleranceInWords(limits, turn, writer)}, ${here}`;
   return { text: `${id} ${short}`, short, here, out };
-}
-
-function toleranceInWords({ lower, upper }: Limits, turn: 1 | -1, writer: UnitWriter): string {
-  if (lower === upper) return "";
-  if (lower === -upper) return ` ±${writer.stated(upper)}`;
-  const [low, high] = turn < 0 ? [-upper, -lower] : [lower, upper];
-  return ` ${writer.statedSigned(high)} ${writer.statedSigned(low)}`;
 }

@@ -1,7 +1,7 @@
 import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
+import { coverageEllipse } from "../coverageEllipse.ts";
 import { enlargement } from "../enlargement.ts";
 import { pathOf } from "../svgBuilder.ts";
-import { zeroEllipse } from "../zeroEllipse.ts";
 import { arrowhead, type Board, boxAbout, label } from "./board.ts";
 import { radiusOnSheet } from "./drawPart.ts";
 import type { Plan } from "./planOf.ts";
@@ -40,7 +40,7 @@ export function drawZero(board: Board, { rounds }: Plan, { zero: [x, y], solutio
       );
     return undefined;
   }
-  const factor = drawEllipse(board, at, zeroEllipse(x.value, y.value, ellipseProbability));
+  const factor = drawEllipse(board, at, coverageEllipse(x.value, y.value, ellipseProbability));
   const ways: readonly (readonly [string, Spot])[] = [
     ["X", solution.appliesRotation ? projection.along(1, 0) : [1, 0]],
     ["Y", solution.appliesRotation ? projection.along(0, 1) : [0, -1]],
@@ -74,7 +74,7 @@ export function drawZero(board: Board, { rounds }: Plan, { zero: [x, y], solutio
 function drawEllipse(
   { draw, marks, projection }: Board,
   [cx, cy]: Spot,
-  { major, minor, angle }: ReturnType<typeof zeroEllipse>,
+  { major, minor, angle }: ReturnType<typeof coverageEllipse>,
 ): number | undefined {
   if (!(major > 0)) return undefined;
   const factor = enlargement(major * projection.scale, ellipseSize);

@@ -24,10 +24,10 @@ export interface Margins {
   readonly bottom: number;
 }
 
-const highest = 260;
+const usualHeight = 260;
 
-/** The largest projection of a plan into a width. */
-export function projectionOf(plan: Plan, width: number, margins: Margins, turned: number): Projection {
+/** The largest projection of a plan into a width; the outline is at most so high, pixels. */
+export function projectionOf(plan: Plan, width: number, margins: Margins, turned: number, highest = usualHeight): Projection {
   const [wide, high] = [plan.x[1].at - plan.x[0].at, plan.y[1].at - plan.y[0].at];
   const [middleX, middleY] = [(plan.x[0].at + plan.x[1].at) / 2, (plan.y[0].at + plan.y[1].at) / 2];
   const [cosine, sine] = [Math.cos(turned), Math.sin(turned)];

@@ -1,4 +1,5 @@
 import type { CellContext, EntryColumn } from "../../inputs/column.ts";
+import { joinNames, splitNames } from "../../inputs/nameList.ts";
 import { changeRow } from "../../inputs/rows.ts";
 
 /** Longest name that a document holds. */
@@ -42,6 +43,18 @@ export function columnsOf<Row extends { readonly id: string }>(): ColumnMakers<R
         only !== undefined && !only.includes(text) ? undefined : change(row, key, text === "" && only !== undefined ? undefined : text),
       ...more,
     }),
+    names: (key, label, width, more = {}) => ({
+      kind: "long",
+      key,
+      label,
+      width,
+      read: (row) => joinNames(row[key] as readonly string[]),
+      write: (row, text) => {
+        const names = splitNames(text);
+        return joinNames(names) === joinNames(row[key] as readonly string[]) ? row : change(row, key, names);
+      },
+      ...more,
+    }),
     nested: (key, axis, label, width, more = {}) => ({
       kind: "text",
       key: `${key}.${axis}`,
@@ -67,6 +80,8 @@ export interface ColumnMakers<Row extends object> {
     choices: (context: CellContext) => readonly string[],
     more?: Partial<EntryColumn<Row>> & { readonly only?: readonly string[] },
   ): EntryColumn<Row>;
+  /** A list of names, with commas between them. */
+  names(key: keyof Row & string, label: string, width: number, more?: Partial<EntryColumn<Row>>): EntryColumn<Row>;
   /** An entry within an entry: the x of a strategy's zero. */
   nested<K extends keyof Row & string>(
     key: K,

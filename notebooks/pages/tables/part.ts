@@ -2,18 +2,27 @@ import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { axes } from "../../../lib/base/vector.ts";
 import { judgeCharacteristic } from "../../../lib/decision/judgeCharacteristic.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
-import type { CharacteristicEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
+import type { CharacteristicEntry, DatumSystemEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
 import type { Limits } from "../../../lib/part/part.ts";
 import { leastIn } from "../../../lib/part/wall.ts";
 import { verdictSentence } from "../../../lib/record/verdictSentence.ts";
 import type { Stack } from "../../../lib/tolerance/stack.ts";
-import { writerOf } from "../../figures/displayUnit.ts";
+import { unitOfStack, writerOf } from "../../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../../figures/formatChance.ts";
 import type { CellContext, Column, EntryColumn } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { changeRow, freeName } from "../../inputs/rows.ts";
-import { limitsInWords, plainDecimals, shownLimits, shownWithUncertainty, understandLength, understandTolerance } from "../format.ts";
+import {
+  limitsInWords,
+  plainDecimals,
+  shownLimits,
+  shownWithUncertainty,
+  understandAngle,
+  understandAngleTolerance,
+  understandLength,
+  understandTolerance,
+} from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
 import { operationColumn } from "./operations.ts";
@@ -25,12 +34,16 @@ const spreads = ["normal", "rectangular", "triangular"] as const satisfies reado
 const demands = [
   "position",
   "position at maximum material",
+  "position within the pattern",
   "coordinate",
   "distance",
   "depth",
   "coaxiality",
   "symmetry",
   "wall thickness",
+  "parallelism",
+  "perpendicularity",
+  "angle",
 ] as const satisfies readonly CharacteristicEntry["kind"][];
 const axisChoices = ["", ...axes] as const;
 
@@ -66,6 +79,23 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   }),
   element.text("roughness", "roughness", 5, { ...length, hint: "Half-width by which a touch may land off the mean surface" }),
   element.text("skew", "lean", 5, { ...length, usual: "", hint: "Half-width by which the face may lean where it is touched" }),
+  element.text("outOfSquare", "out of square", 6, {
+    figures: true,
+    formula: setupFormula,
+    usual: "",
+    hint: "Half-width of the angle by which it may stand off what else tells how the part lies, in degrees unless written out; it counts where it is the datum of an orientation",
+    understand: understandAngle,
+  }),
+  element.text("lobes", "lobes", 3, {
+    figures: true,
+    usual: "",
+    hint: "Round walls: how many lobes the form error has round the wall, 2 for an oval",
+  }),
+  element.text("lobeAmplitude", "their height", 5, {
+    ...length,
+    usual: "",
+    hint: "How far the lobes rise above the mean circle: half of what is measured from peak to valley",
+  }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
   element.text("deflection", "cutter yields up to", 6, {
     ...length,
@@ -212,24 +242,43 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.name(12),
   characteristic.choice("kind", "demands", 9, () => demands, { only: demands }),
   characteristic.choice("of", "of", 10, elementNames),
+  characteristic.names("also", "and of", 7, {
+    usual: "",
+    hint: "Further elements of the same row, such as the other holes of a pattern, with commas between them: it is met when all of them meet it",
+  }),
   characteristic.choice("from", "from", 9, orNone, {
     usual: "",
-    hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about. Wall thickness of a bore: the face or the other bore",
+    hint: "Distances and depths: the other element. Coaxiality and symmetry: what it is about. Wall thickness of a bore: the face or the other bore. Parallelism, perpendicularity, angle: the datum",
   }),
-  characteristic.choice("axis", "along", 4, () => axisChoices, { only: axisChoices, usual: "" }),
+  characteristic.choice("datums", "datums", 6, ({ names }) => ["", ...(names["datumSystems"] ?? [])], {
+    usual: "",
+    isWanted: ({ names }) => (names["datumSystems"] ?? []).length > 0,
+    hint: "Positions and coordinates: the datum system; none for the drawing's frame by datum letters",
+  }),
+  characteristic.choice("axis", "along", 4, () => axisChoices, {
+    only: axisChoices,
+    usual: "",
+    hint: "The axis along which it is told; of an angle the one about which it turns",
+  }),
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
     formula: setupFormula,
-    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3",
+    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3. Parallelism, perpendicularity: width or diameter of the zone. Angles: ±0.1 deg",
     understand: understandDemand,
   }),
+  characteristic.text("length", "over length", 4, {
+    ...length,
+    usual: "",
+    hint: "Parallelism, perpendicularity: the length of the feature over which a tilt counts; the part's size across when empty",
+  }),
+  characteristic.text("width", "and width", 4, { ...length, usual: "", hint: "The other length of a face that can tilt both ways" }),
   stackColumn(
     "deviation",
     "deviation",
     9,
     "At the best estimates, with the chosen strategy; in a round zone the diameter used",
     (stack, { evaluation: { setup } }) => ({
-      text: (stack.isRound ? writerOf(setup.unit).fixed : writerOf(setup.unit).signed)(stack.deviation, plainDecimals[setup.unit] - 1),
+      ...shownDeviation(stack, setup.unit),
     }),
   ),
   stackColumn("share", "share used", 7, "Share of the tolerance that the root sum square uses", (stack) => ({
@@ -241,15 +290,31 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
-const zones: readonly CharacteristicEntry["kind"][] = ["position", "position at maximum material", "coaxiality", "symmetry"];
+const zones: readonly CharacteristicEntry["kind"][] = [
+  "position",
+  "position at maximum material",
+  "position within the pattern",
+  "coaxiality",
+  "symmetry",
+  "parallelism",
+  "perpendicularity",
+];
 
 /** The size of a zone, the least of a wall, or deviations. */
 function understandDemand(text: string, row: CharacteristicEntry, context: CellContext): Outcome<string> {
   if (zones.includes(row.kind)) return understandLength(text, row, context);
+  if (row.kind === "angle") return understandAngleTolerance(text);
   const least = row.kind === "wall thickness" ? leastIn(text) : undefined;
   if (least === undefined) return understandTolerance(text, "", context);
   const understood = understandLength(least, row, context);
   return understood.ok ? success(`at least ${understood.value}`) : understood;
+}
+
+/** In the unit of lengths, or in degrees of an angle. */
+function shownDeviation(stack: Stack, unit: "mm" | "inch"): { readonly text: string } {
+  const { fixed, signed } = writerOf(unitOfStack(stack, unit));
+  const text = (stack.isRound ? fixed : signed)(stack.deviation, plainDecimals[unit] - 1);
+  return { text: stack.unit === "rad" ? `${text}°` : text };
 }
 
 function stackColumn(
@@ -266,7 +331,8 @@ function stackColumn(
     width,
     hint,
     isAligned: key !== "share",
-    show: ({ id }, results) => withStack(id, results.view, results, (stack) => show(stack, results)),
+    show: ({ id }, results) =>
+      withRow(id, results.view, results, ({ stack, worst }) => ({ ...show(stack, results), ...beneath(key, id, worst) })),
   };
 }
 
@@ -279,9 +345,9 @@ function chanceColumn(view: SheetResults["view"], label: string): Column<Charact
     isAligned: false,
     hint: "Chance of being met, with the chosen strategy",
     show: ({ id }, results) =>
-      withStack(id, view, results, (stack) => ({
-        text: formatMet(stack.chance),
-        tone: stack.chance < unlikely ? "bad" : "strong",
+      withRow(id, view, results, ({ stack, chance }) => ({
+        text: formatMet(chance),
+        tone: chance < unlikely ? "bad" : "strong",
         ...(stack.bonus && { below: `with bonus ${formatMet(stack.bonus.chance)}` }),
         ...(view === "thisPart" && shownVerdict(stack, results)),
       })),
@@ -296,7 +362,7 @@ function shownVerdict(stack: Stack, { evaluation: { setup } }: SheetResults): { 
   const { decision } = setup;
   if (decision.ok && decision.value.name === "simple acceptance") return {};
   const found = judgeCharacteristic(stack, decision);
-  const { fixed } = writerOf(setup.unit);
+  const { fixed } = writerOf(unitOfStack(stack, setup.unit));
   return {
     below: found.ok ? foreseen[found.value.verdict] : "not decided",
     title: verdictSentence(stack, decision, (millimetres) => fixed(millimetres, plainDecimals[setup.unit])),
@@ -306,15 +372,37 @@ function shownVerdict(stack: Stack, { evaluation: { setup } }: SheetResults): { 
 /** Below this a chance is marked: our own choice, no source. */
 export const unlikely = 0.9;
 
-function withStack<T>(
+/** A row as it is shown: of one that demands several things at once the worst of them, and the chance that all are met. */
+interface ShownRow {
+  readonly stack: Stack;
+  readonly chance: number;
+  readonly worst: string | undefined;
+}
+
+function withRow<T>(
   id: string,
   view: SheetResults["view"],
   { chosen, evaluation }: SheetResults,
-  show: (stack: Stack) => T,
+  show: (row: ShownRow) => T,
 ): T | undefined {
-  const index = evaluation.setup.part.characteristics.findIndex((characteristic) => characteristic.id === id);
-  const stack = chosen.ok && index >= 0 ? chosen.value[view].stacks[index] : undefined;
-  return stack?.ok ? show(stack.value) : undefined;
+  if (!chosen.ok) return undefined;
+  const { stacks, rows } = chosen.value[view];
+  const pattern = rows.find(({ row }) => row === id);
+  if (pattern !== undefined) {
+    const { chanceOfAll, worst } = pattern;
+    const stack = pattern.members
+      .flatMap((i) => (stacks[i]?.ok ? [stacks[i].value] : []))
+      .find(({ characteristic }) => characteristic === worst);
+    return stack && chanceOfAll.ok ? show({ stack, chance: chanceOfAll.value.chance, worst }) : undefined;
+  }
+  const stack = stacks[evaluation.setup.part.characteristics.findIndex((each) => each.id === id)];
+  return stack?.ok ? show({ stack: stack.value, chance: stack.value.chance, worst: undefined }) : undefined;
+}
+
+/** Beneath the deviation of a row of several, which of them it is. */
+function beneath(key: string, row: string, worst: string | undefined): { readonly below?: string; readonly title?: string } {
+  if (key !== "deviation" || worst === undefined) return {};
+  return { below: worst.slice(row.length + 2), title: "The worst of the row" };
 }
 
 export function characteristicsTable(edits: TableEdits<CharacteristicEntry>): DocumentTable<CharacteristicEntry, SheetResults> {
@@ -333,8 +421,40 @@ export function characteristicsTable(edits: TableEdits<CharacteristicEntry>): Do
       ),
     about: ({ id }, results) => {
       const found = results?.evaluation.setup.part.characteristics.find((each) => each.id === id);
-      return found !== undefined && "limits" in found ? aboutLimits("Its limits", found.limits, results) : "";
+      return found !== undefined && "limits" in found && found.kind !== "angle" ? aboutLimits("Its limits", found.limits, results) : "";
     },
+    edits,
+  });
+}
+
+const system = columnsOf<DatumSystemEntry>();
+const datumChoices = ({ names }: CellContext) => ["", ...(names["datumLetters"] ?? []), ...(names["elements"] ?? [])];
+
+const systemColumns: readonly Column<DatumSystemEntry, SheetResults>[] = [
+  system.name(9),
+  ...(["primary", "secondary", "tertiary"] as const).map((place) =>
+    system.choice(place, place, 9, datumChoices, {
+      hint: "A datum letter or an element: a face, the mid-plane of two as their middle, the axis of a bore or a boss",
+    }),
+  ),
+  system.text("note", "note", 16, { kind: "long", usual: "" }),
+];
+
+export function datumSystemsTable(edits: TableEdits<DatumSystemEntry>): DocumentTable<DatumSystemEntry, SheetResults> {
+  return new DocumentTable({
+    place: "part.datumSystems",
+    caption:
+      "Datum systems that positions and coordinates can name, each with its datums in their order; without one they go by the datum letters.",
+    noun: "datum system",
+    columns: systemColumns,
+    nameOf: ({ id }) => id,
+    blank: (rows) =>
+      blankEntries.datumSystem(
+        freeName(
+          "system",
+          rows.map(({ id }) => id),
+        ),
+      ),
     edits,
   });
 }

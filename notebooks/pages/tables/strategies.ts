@@ -3,11 +3,10 @@ import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.t
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { StrategyEntry } from "../../../lib/document/setupDocument.ts";
 import { formatMet } from "../../figures/formatChance.ts";
-import type { Column, EntryColumn } from "../../inputs/column.ts";
+import type { Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
-import { joinNames, splitNames } from "../../inputs/nameList.ts";
-import { changeRow, freeName } from "../../inputs/rows.ts";
+import { freeName } from "../../inputs/rows.ts";
 import { shownWithUncertainty } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
@@ -50,7 +49,7 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
       return solved(id, results) === undefined || rank < 0 ? undefined : { text: String(rank + 1), tone: rank === 0 ? "strong" : "soft" };
     },
   },
-  namesColumn("touches", "touches", 16, { hint: "The touches that count, with commas between them" }),
+  strategy.names("touches", "touches", 16, { hint: "The touches that count, with commas between them" }),
   strategy.choice("fixtureFrame", "stays in", 8, ({ names }) => ["", ...(names["workFrames"] ?? [])], {
     usual: "",
     isWanted: ({ names }) => (names["workFrames"] ?? []).length > 0,
@@ -66,8 +65,8 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
       hint: "An element, or a coordinate in the drawing's frame",
     }),
   ),
-  namesColumn("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
-  namesColumn("hold", "holds", 8, {
+  strategy.names("orient", "turned by", 8, { usual: "", hint: "Faces whose touches only tell how the part is turned, not where it lies" }),
+  strategy.names("hold", "holds", 8, {
     usual: "",
     isWanted: ({ names }) => (names["middles"] ?? []).length > 0,
     hint: "Middles that sit at their drawing place, whatever the width between their faces",
@@ -79,26 +78,6 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   }),
   strategy.text("note", "note", 22, { kind: "long", usual: "" }),
 ];
-
-function namesColumn(
-  key: "touches" | "hold" | "orient",
-  label: string,
-  width: number,
-  more: Partial<EntryColumn<StrategyEntry>>,
-): EntryColumn<StrategyEntry> {
-  return {
-    kind: "long",
-    key,
-    label,
-    width,
-    read: (row) => joinNames(row[key]),
-    write: (row, text) => {
-      const names = splitNames(text);
-      return joinNames(names) === joinNames(row[key]) ? row : changeRow(row, { [key]: names });
-    },
-    ...more,
-  };
-}
 
 function chanceColumn(view: SheetResults["view"], label: string): Column<StrategyEntry, SheetResults> {
   return {

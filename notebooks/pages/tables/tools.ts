@@ -32,6 +32,11 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
   tool.choice("scatterEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
   tool.text("length", "length", 8, { ...length, hint: "From the gauge line to the tip" }),
   tool.text("lengthUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the length" }),
+  tool.text("touchMinutes", "min a touch", 5, {
+    figures: true,
+    usual: "",
+    hint: "Minutes for one touch, the way to it included; empty: a shop default by the kind of the tool",
+  }),
   {
     kind: "result",
     key: "effective radius",

@@ -3,7 +3,8 @@ import type { SetupEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import { comparisonTable } from "../../../notebooks/figures/comparisonTable.ts";
-import { strategyComparison } from "../../../notebooks/figures/strategyComparison.ts";
+import { miniDocument } from "../../../notebooks/figures/miniDocument.ts";
+import { comparisonPieces, strategyComparison } from "../../../notebooks/figures/strategyComparison.ts";
 import { cover, openPlate, pocketBlock } from "../../gallery/documents.ts";
 import { drawn, faultsOf } from "./drawnFigure.ts";
 
@@ -60,6 +61,27 @@ describe("strategyComparison(evaluation, options)", () => {
     expect(Number(large.root.getAttribute("width"))).toBeGreaterThan(450);
     expect(faultsOf(large)).toEqual([]);
   });
+});
+
+it("tells the number of touches of each strategy, and keeps heads and names in groups of their own", () => {
+  const { root, words } = figure(evaluateSetup(cover));
+  expect(words.filter((text) => /^\d+ touches$/.test(text)).sort()).toEqual(["4 touches", "5 touches", "5 touches", "7 touches"]);
+  expect(root.querySelector(".fig-stays-left")?.textContent).toContain("slot depth");
+  expect(root.querySelector(".fig-stays-top")?.textContent).toContain("middle of");
+  expect(root.querySelector(".fig-stays")?.textContent).toContain("chance of all");
+});
+
+it("comparisonPieces(evaluation, options, paper) holds every cell once, on no piece larger than the paper", () => {
+  const evaluation = evaluateSetup(cover);
+  const paper = { width: 330, height: 330 };
+  const pieces = comparisonPieces(evaluation, { view: "batch", unit: "mm" }, paper, { document: miniDocument() });
+  const whole = strategyComparison(evaluation, { view: "batch", unit: "mm" }, { document: miniDocument() });
+  const cells = (text: string) => text.match(/<title>[^<]*: uses [^<]*<\/title>/g) ?? [];
+  expect(cells(whole.outerHTML)).toHaveLength(32);
+  expect(pieces.flatMap(({ outerHTML }) => cells(outerHTML)).sort()).toEqual([...cells(whole.outerHTML)].sort());
+  expect(pieces.filter((piece) => Number(piece.getAttribute("width")) > paper.width)).toEqual([]);
+  const ids = pieces.flatMap(({ outerHTML }) => outerHTML.match(/ id="[^"]*"/g) ?? []);
+  expect(new Set(ids).size).toBe(ids.length);
 });
 
 it("comparisonTable(evaluation, options) gives shares and chance, or the reason, and the chance of all last", () => {

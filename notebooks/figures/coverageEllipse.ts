@@ -3,7 +3,7 @@ import { correlation, covarianceMatrix } from "../../lib/uncertainty/covariance.
 import { ellipticalRegion } from "../../lib/uncertainty/coverageRegion.ts";
 
 /** An ellipse about the best estimates of X and Y, in their unit. */
-export interface ZeroEllipse {
+export interface CoverageEllipse {
   /** Semi-axes. */
   readonly major: number;
   readonly minor: number;
@@ -14,7 +14,7 @@ export interface ZeroEllipse {
 }
 
 /** The region that holds X and Y together with the given probability when both are normal, as figures draw it. */
-export function zeroEllipse(x: Budget, y: Budget, probability: number): ZeroEllipse {
+export function coverageEllipse(x: Budget, y: Budget, probability: number): CoverageEllipse {
   const { halfAxes, angle } = ellipticalRegion(covarianceMatrix([x, y]), probability);
   const [major, minor] = halfAxes as readonly [number, number];
   return { major, minor, angle: angle as number, correlation: correlation(x, y) };

@@ -1,0 +1,53 @@
+import type { PartLocation } from "../datum/locatePart.ts";
+import { liftAt } from "../datum/tilt.ts";
+import type { Agreement } from "../frame/agreement.ts";
+import { cutsOf } from "../part/part.ts";
+import { liftOf } from "../tolerance/deviations.ts";
+import { type Budget, budgetsTogether } from "../uncertainty/budget.ts";
+import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
+
+/** How the part lies askew in height, and what that does. Lengths in mm, angles in radians. */
+export interface TiltEvaluation {
+  readonly face: string;
+  readonly touches: readonly string[];
+  readonly middle: readonly [x: number, y: number];
+  /** mm per mm. */
+  readonly slopes: { readonly X: Budget; readonly Y: Budget };
+  readonly about: { readonly X: Budget; readonly Y: Budget };
+  /** Machine Z of the face above the drawing's origin. */
+  readonly heightAtOrigin: Budget;
+  /** What each touch stands off the plane, upwards. */
+  readonly offPlane: readonly { readonly touch: string; readonly budget: Budget }[];
+  readonly agreement: Agreement | undefined;
+  /** Of every characteristic along Z: how much higher the face lies where it is cut than at the middle of the touches; undefined where it has no one place. */
+  readonly effects: readonly { readonly characteristic: string; readonly element: string; readonly lift: Budget | undefined }[];
+}
+
+/** Undefined where no touches from above tell. */
+export function evaluateTilt({ tilt, setup: { part } }: PartLocation): TiltEvaluation | undefined {
+  if (tilt === undefined) return undefined;
+  const atOrigin = tilt.height.plus(liftAt(tilt, 0, 0));
+  const effects = part.characteristics.flatMap((characteristic) => {
+    if (!("axis" in characteristic) || characteristic.axis !== "Z") return [];
+    const ends = [characteristic.of, ...("from" in characteristic ? [characteristic.from] : [])];
+    return part.elements
+      .filter(({ id, made }) => made === "here" && ends.includes(id))
+      .flatMap((element) => cutsOf(element, part.elements))
+      .map((element) => ({ characteristic: characteristic.id, element: element.id, lift: liftOf(element, tilt) }));
+  });
+  const results: Uncertain[] = [...tilt.slopes, tilt.about.X, tilt.about.Y, atOrigin, ...tilt.offPlane];
+  const budgetOf = budgetsTogether([...results, ...effects.map(({ lift }) => lift ?? none)]);
+  return {
+    face: tilt.face,
+    touches: tilt.touches,
+    middle: tilt.middle,
+    slopes: { X: budgetOf(tilt.slopes[0]), Y: budgetOf(tilt.slopes[1]) },
+    about: { X: budgetOf(tilt.about.X), Y: budgetOf(tilt.about.Y) },
+    heightAtOrigin: budgetOf(atOrigin),
+    offPlane: tilt.offPlane.map((off, i) => ({ touch: tilt.touches[i] as string, budget: budgetOf(off) })),
+    agreement: tilt.agreement,
+    effects: effects.map((effect) => ({ ...effect, lift: effect.lift && budgetOf(effect.lift) })),
+  };
+}
+
+const none = certain(0);

@@ -1,0 +1,248 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import { type Axis, axes, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
+import type { Setup } from "../datum/setup.ts";
+import { axesOf, basicPlace, type Characteristic, type Element, isRound } from "../part/part.ts";
+import {
+  type ChangedZero,
+  type Effects,
+  effectsAt,
+  leastSquaresZero,
+  type MeasuredDemand,
+  sharesAfter,
+  smallestLargestShare,
+} from "../run/bestZero.ts";
+import { type Correction, proposeCorrection } from "../run/proposeCorrection.ts";
+import {
+  type Cause,
+  type CauseFound,
+  type Measurable,
+  type MeasuredDeviation,
+  type Separation,
+  separateDeviations,
+  usualCauses,
+  whatWouldSeparate,
+} from "../run/separateDeviations.ts";
+import { fewestForAChart, type RunOfParts, watchRun } from "../run/watchRun.ts";
+import { studentQuantile } from "../uncertainty/special/studentT.ts";
+import type { StrategyEvaluation } from "./setupEvaluation.ts";
+
+/** What parts that were made say of the setup. */
+export interface RunEvaluation {
+  readonly separation: Separation;
+  /** Of every cause that is found, what to do about it. */
+  readonly verdicts: readonly CauseVerdict[];
+  /** What to add to the offset, by machine axis, where a shift is to be corrected, mm. */
+  readonly offsetChange: readonly { readonly axis: Axis; readonly change: number }[];
+  /** Features of the drawing whose measurement would tell apart what is confounded; the most telling first. */
+  readonly wouldSeparate: readonly Measurable[];
+  readonly zeros: ZerosOfTheMeanPart;
+  /** Of every feature and axis that was measured on enough parts. */
+  readonly charts: readonly {
+    readonly element: string;
+    readonly axis: Axis;
+    readonly values: readonly number[];
+    readonly run: RunOfParts;
+  }[];
+}
+
+export interface CauseVerdict {
+  readonly found: CauseFound;
+  /** Its standard uncertainty with the part's own scatter, where that is stated; undefined where nothing tells it. */
+  readonly standardUncertainty: number | undefined;
+  readonly correction: Correction;
+}
+
+/** How much of its tolerances the mean of the measured parts uses: as it is, with the zero of a best fit, and with the zero that is best for the drawing. */
+export interface ZerosOfTheMeanPart {
+  readonly characteristics: readonly string[];
+  /** Characteristics that what was measured does not tell. */
+  readonly leftOut: readonly string[];
+  readonly asMade: ChangedZero;
+  readonly leastSquares: ChangedZero;
+  readonly smallestLargestShare: ChangedZero;
+}
+
+/**
+ * @param strategy the one whose zero the parts were made with
+ * @returns undefined where nothing was measured
+ */
+export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined): Outcome<RunEvaluation> | undefined {
+  const { madeParts, part } = setup;
+  if (madeParts.measured.length === 0) return undefined;
+  if (setup.operation?.signs.some((sign) => sign === -1))
+    return failure({
+      at: "madeParts",
+      what: `the part lies turned in operation ${setup.operation.id}, and what was measured along the axes of the drawing is not carried into those of the machine`,
+      remedy: "judge the made parts in a document of this operation alone, as the part lies there",
+    });
+  if (strategy === undefined)
+    return failure({
+      at: "madeParts",
+      what: "no strategy is in use, so it is not known which zero the parts were made with",
+      remedy: "choose a strategy that can be solved",
+    });
+  const elements = new Map(part.elements.map((element) => [element.id, element]));
+  const zero = strategy.solution.zeroOnPart;
+  const placeOf = (element: Element): [number, number] => {
+    const [x, y] = basicPlace(element);
+    return [x - zero[0], y - zero[1]];
+  };
+  const deviations = madeParts.measured.flatMap(({ part: made, element, tool, deviation }): MeasuredDeviation[] => {
+    const known = elements.get(element);
+    if (known === undefined) return [];
+    return axes.flatMap((axis, i): MeasuredDeviation[] => {
+      const value = deviation[i as 0 | 1 | 2];
+      return value === undefined ? [] : [{ part: made, feature: element, tool, place: placeOf(known), axis, deviation: value }];
+    });
+  });
+  const causes = usualCauses(deviations).filter(({ kind }) => kind !== "scale" || madeParts.seekScale);
+  const separation = separateDeviations(deviations, causes);
+  if (!separation.ok) return separation;
+  const verdicts = separation.value.causes.flatMap(({ found }) =>
+    found.ok ? [verdictOn(found.value, madeParts.partScatter, strategy)] : [],
+  );
+  return success({
+    separation: separation.value,
+    verdicts,
+    offsetChange: offsetChange(verdicts, strategy),
+    wouldSeparate:
+      separation.value.confounded.length === 0 ? [] : whatWouldSeparate(deviations, causes, candidates(setup, deviations, placeOf)),
+    zeros: zerosOfTheMeanPart(part.characteristics, deviations, elements, placeOf),
+    charts: chartsOf(deviations),
+  });
+}
+
+/**
+ * A part's own scatter moves what is found of one part by as much again, and may turn it: unless it is stated one part tells nothing, and of a turn
+ * it tells nothing anyway. Several parts show it by how they differ; the limit of what counts is then Student's, for few parts tell little of it.
+ */
+function verdictOn(found: CauseFound, scatter: number | undefined, strategy: StrategyEvaluation): CauseVerdict {
+  const { cause, estimate, perPart, degreesOfFreedom } = found;
+  const isStated = scatter !== undefined && cause.kind === "shift";
+  const standardUncertainty = isStated
+    ? Math.hypot(scatter / Math.sqrt(perPart.length), perPart.length === 1 ? (found.standardUncertainty ?? 0) : 0)
+    : perPart.length > 1
+      ? found.standardUncertainty
+      : undefined;
+  const factor = isStated || standardUncertainty === undefined ? usualFactor : studentQuantile((1 + coverage) / 2, degreesOfFreedom);
+  return { found, standardUncertainty, correction: proposeCorrection({ estimate, standardUncertainty }, priorOf(cause, strategy), factor) };
+}
+
+/** Of a normal distribution, within two standard deviations. */
+const usualFactor = 2;
+const coverage = 0.9545;
+
+/** What was known of the setup before any part was made. */
+function priorOf(cause: Cause, { zero, rotation }: StrategyEvaluation): number {
+  const known = cause.kind === "shift" ? zero[indexOfAxis(cause.axis)] : cause.kind === "turn" ? rotation : undefined;
+  return known?.ok ? known.value.standardUncertainty : Number.POSITIVE_INFINITY;
+}
+
+/** The corrections of the shifts, which are told in the drawing's frame, along the machine's axes. */
+function offsetChange(verdicts: readonly CauseVerdict[], { solution }: StrategyEvaluation): RunEvaluation["offsetChange"] {
+  const along = axes.map((axis) => {
+    const verdict = verdicts.find(({ found: { cause } }) => cause.kind === "shift" && cause.axis === axis);
+    return verdict?.correction.verdict === "correct" ? verdict.correction.change : 0;
+  });
+  const turned = turnAboutZ(along as unknown as Vector, solution.appliesRotation ? solution.fromReadings.rotation.value : 0);
+  return axes.flatMap((axis, i) => (turned[i] === 0 ? [] : [{ axis, change: turned[i] as number }]));
+}
+
+/** What the drawing has and the tools that were used could be asked about. */
+function candidates(
+  { part }: Setup,
+  deviations: readonly MeasuredDeviation[],
+  placeOf: (element: Element) => [number, number],
+): Measurable[] {
+  const tools = [...new Set(deviations.map(({ tool }) => tool))];
+  const along = new Set(deviations.map(({ axis }) => axis));
+  const elements = new Map(part.elements.map((element) => [element.id, element]));
+  const measured = new Set(deviations.map(({ feature, axis, tool }) => JSON.stringify([feature, axis, tool])));
+  return part.elements
+    .filter(({ made }) => made === "here")
+    .flatMap((element) =>
+      tools.flatMap((tool) =>
+        axesOf(element, elements)
+          .filter((axis) => along.has(axis))
+          .map((axis): Measurable => ({ feature: element.id, tool, place: placeOf(element), axis })),
+      ),
+    )
+    .filter(({ feature, axis, tool }) => !measured.has(JSON.stringify([feature, axis, tool])));
+}
+
+function zerosOfTheMeanPart(
+  characteristics: readonly Characteristic[],
+  deviations: readonly MeasuredDeviation[],
+  elements: ReadonlyMap<string, Element>,
+  placeOf: (element: Element) => [number, number],
+): ZerosOfTheMeanPart {
+  const component = (id: string, axis: Axis) => {
+    const values = deviations.filter(({ feature, axis: along }) => feature === id && along === axis);
+    const element = elements.get(id);
+    if (values.length === 0 || element === undefined) return undefined;
+    return {
+      deviation: values.reduce((total, { deviation }) => total + deviation, 0) / values.length,
+      effects: effectsAt(placeOf(element), axis),
+    };
+  };
+  const demands = characteristics.map((characteristic) => demandOf(characteristic, component));
+  const known = demands.flatMap((demand) => demand ?? []);
+  return {
+    characteristics: known.map(({ id }) => id),
+    leftOut: characteristics.flatMap(({ id }, i) => (demands[i] === undefined ? [id] : [])),
+    asMade: sharesAfter(known),
+    leastSquares: leastSquaresZero(known, true),
+    smallestLargestShare: smallestLargestShare(known, true),
+  };
+}
+
+type Component = MeasuredDemand["components"][number];
+
+/** Undefined where what was measured does not tell it. Of two elements it is the difference. */
+function demandOf(
+  characteristic: Characteristic,
+  component: (element: string, axis: Axis) => Component | undefined,
+): MeasuredDemand | undefined {
+  const along = wantedAxes(characteristic);
+  if (along === undefined) return undefined;
+  const components = along.flatMap((axis) => {
+    const of = component(characteristic.of, axis);
+    if (!("from" in characteristic)) return of ?? [];
+    const from = component(characteristic.from, axis);
+    return of && from
+      ? {
+          deviation: of.deviation - from.deviation,
+          effects: of.effects.map((effect, k) => effect - (from.effects[k] as number)) as unknown as Effects,
+        }
+      : [];
+  });
+  if (components.length < along.length || characteristic.kind === "angle") return undefined;
+  return { id: characteristic.id, components, tolerance: isRound(characteristic) ? { zone: characteristic.zone } : characteristic.limits };
+}
+
+/** Undefined for what places alone do not tell: sizes, turns of single features, patterns that lie where they like, datums of their own. */
+function wantedAxes(characteristic: Characteristic): readonly Axis[] | undefined {
+  switch (characteristic.kind) {
+    case "position":
+      return characteristic.datums === undefined ? ["X", "Y"] : undefined;
+    case "coordinate":
+      return characteristic.datums === undefined ? [characteristic.axis] : undefined;
+    case "coaxiality":
+      return ["X", "Y"];
+    case "distance":
+    case "symmetry":
+      return [characteristic.axis];
+    default:
+      return undefined;
+  }
+}
+
+function chartsOf(deviations: readonly MeasuredDeviation[]): RunEvaluation["charts"] {
+  const first = deviations.filter(
+    ({ feature, axis }, i) => deviations.findIndex((each) => each.feature === feature && each.axis === axis) === i,
+  );
+  return first.flatMap(({ feature: element, axis }) => {
+    const values = deviations.flatMap((each) => (each.feature === element && each.axis === axis ? [each.deviation] : []));
+    return values.length < fewestForAChart ? [] : [{ element, axis, values, run: watchRun(values) }];
+  });
+}

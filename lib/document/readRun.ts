@@ -1,0 +1,97 @@
+import { listText } from "../base/listText.ts";
+import { suggestName } from "../base/nearestName.ts";
+import type { Problem } from "../base/outcome.ts";
+import { axes } from "../base/vector.ts";
+import { parseNumber } from "../formula/parseNumber.ts";
+import { axesOf, type Part } from "../part/part.ts";
+import type { MadeParts, MeasuredFeature, WarmUp } from "../run/madeParts.ts";
+import type { Reading } from "./reading.ts";
+import { RowReader, readRows } from "./rowReader.ts";
+import type { MeasuredFeatureEntry, SetupDocument } from "./setupDocument.ts";
+
+/** What was measured on made parts. */
+export function readMadeParts({ madeParts }: SetupDocument, part: Part, reading: Reading, problems: Problem[]): MadeParts {
+  const row = new RowReader("madeParts", reading);
+  const taken = new Map<string, string>();
+  const measured = readRows(madeParts.measured, "madeParts.measured", reading, problems, (entry, each) =>
+    readMeasured(entry, each, part, taken),
+  );
+  const partScatter = row.magnitude("partScatter", madeParts.partScatter);
+  problems.push(...row.problems);
+  return { measured, partScatter, seekScale: madeParts.scale === "sought" };
+}
+
+/** @param taken places of the features of parts before this row */
+function readMeasured(entry: MeasuredFeatureEntry, row: RowReader, part: Part, taken: Map<string, string>): MeasuredFeature {
+  const element = entry.element.trim();
+  const names = part.elements.map(({ id }) => id);
+  const known = part.elements.find(({ id }) => id === element);
+  if (known === undefined)
+    row.refuse("element", {
+      what: element === "" ? "which element was measured is not stated" : "there is no readable element by this name",
+      expected: "the name of an element of the part",
+      got: entry.element,
+      ...suggestName(element, names),
+    });
+  const deviation = [row.length("x", entry.x), row.length("y", entry.y), row.length("z", entry.z)] as const;
+  if (!row.failed && deviation.every((each) => each === undefined))
+    row.refuse("x", { what: "nothing is measured here", expected: "a deviation along X, Y or Z, made less wanted", got: "" });
+  const along = known === undefined ? axes : axesOf(known, new Map(part.elements.map((each) => [each.id, each])));
+  axes.forEach((axis, i) => {
+    if (deviation[i] !== undefined && !along.includes(axis))
+      row.refuse(axis.toLowerCase(), {
+        what: `"${element}" has no place along ${axis}`,
+        expected: along.length === 0 ? "nothing" : `a deviation along ${listText(along)}`,
+        got: entry[axis.toLowerCase() as "x" | "y" | "z"],
+      });
+  });
+  const made = entry.part.trim();
+  const key = JSON.stringify([made, element]);
+  const before = taken.get(key);
+  if (before !== undefined)
+    row.refuse("element", {
+      what: `this element of part "${made}" is measured twice, here and at "${before}"`,
+      got: element,
+      remedy: "name another part of the run, or take one of the rows out",
+    });
+  taken.set(key, entry.id);
+  return { id: entry.id, part: made, element, tool: entry.tool.trim(), deviation };
+}
+
+/** Readings of a warm-up. */
+export function readWarmUp({ warmUp }: SetupDocument, reading: Reading, problems: Problem[]): WarmUp {
+  const row = new RowReader("warmUp", reading);
+  const readings = readRows(warmUp.readings, "warmUp.readings", reading, problems, (entry, each) => {
+    const minutes = readMinutes(each, "minutes", entry.minutes);
+    if (minutes === undefined && entry.minutes.trim() === "")
+      each.refuse("minutes", { what: "when this was read is missing", expected: "minutes since the start", got: "" });
+    const value = each.required("reading", entry.reading, "the reading");
+    return minutes === undefined || value === undefined ? undefined : { id: entry.id, minutes, value };
+  });
+  const allowed = row.magnitude("allowed", warmUp.allowed);
+  if (allowed === 0)
+    row.refuse("allowed", { what: "a zero that may not drift at all is never good", expected: "a length above 0", got: warmUp.allowed });
+  const cycle = readMinutes(row, "cycle", warmUp.cycle);
+  if (cycle === 0) row.refuse("cycle", { what: "a part takes some time", expected: "minutes above 0", got: warmUp.cycle });
+  const result: WarmUp = {
+    axis: warmUp.axis,
+    readings,
+    start: row.length("start", warmUp.start),
+    allowed: allowed === 0 ? undefined : allowed,
+    cycle: cycle === 0 ? undefined : cycle,
+    setAt: readMinutes(row, "setAt", warmUp.setAt) ?? 0,
+  };
+  problems.push(...row.problems);
+  return result;
+}
+
+function readMinutes(row: RowReader, entry: string, text: string): number | undefined {
+  if (text.trim() === "") return undefined;
+  const minutes = row.take(entry, parseNumber(text.replace(/\s*min(utes?)?\s*$/u, "")))?.value;
+  if (minutes === undefined || (minutes >= 0 && minutes <= longestTime)) return minutes;
+  row.refuse(entry, { what: "this is no time since the start", expected: `minutes from 0 to ${longestTime}`, got: text });
+  return undefined;
+}
+
+/** A week. */
+const longestTime = 10_080;

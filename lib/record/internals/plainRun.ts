@@ -1,0 +1,72 @@
+import type { RunEvaluation } from "../../decision/judgeRun.ts";
+import type { WarmUpEvaluation } from "../../decision/judgeWarmUp.ts";
+import { standardUncertaintyOf } from "../../drift/warmUpCurve.ts";
+import type { ChangedZero } from "../../run/bestZero.ts";
+import type { Cause } from "../../run/separateDeviations.ts";
+import { plainOutcome } from "./plainProblem.ts";
+
+/** What made parts say, as plain data. Lengths in mm, turns in radians, scales in mm per mm. */
+export function plainRun({ separation, verdicts, offsetChange, wouldSeparate, zeros, charts }: RunEvaluation) {
+  return {
+    parts: separation.parts,
+    causes: separation.causes.map(({ cause, found }) => ({
+      ...plainCause(cause),
+      found: plainOutcome(found, ({ estimate, perPart, degreesOfFreedom }) => {
+        const verdict = verdicts.find((each) => each.found.cause === cause);
+        return {
+          estimate,
+          standardUncertainty: verdict?.standardUncertainty ?? null,
+          degreesOfFreedom,
+          perPart: [...perPart],
+          correction: verdict === undefined ? null : { ...verdict.correction, threshold: verdict.correction.threshold ?? null },
+        };
+      }),
+    })),
+    confounded: separation.confounded.map((causes) => causes.map(plainCause)),
+    wouldSeparate: wouldSeparate.map(({ feature, tool, axis }) => ({ element: feature, tool, axis })),
+    residualStandardDeviation: separation.residualStandardDeviation ?? null,
+    degreesOfFreedom: separation.degreesOfFreedom,
+    offsetChange: offsetChange.map((each) => ({ ...each })),
+    zeros: {
+      characteristics: [...zeros.characteristics],
+      leftOut: [...zeros.leftOut],
+      asMade: plainZero(zeros.asMade),
+      leastSquares: plainZero(zeros.leastSquares),
+      smallestLargestShare: plainZero(zeros.smallestLargestShare),
+    },
+    charts: charts.map(({ element, axis, values, run }) => ({ element, axis, values: [...values], ...run })),
+  };
+}
+
+function plainCause(cause: Cause) {
+  return { kind: cause.kind, axis: "axis" in cause ? cause.axis : null, tool: "tool" in cause ? cause.tool : null };
+}
+
+function plainZero({ change, shares, largestShare }: ChangedZero) {
+  const [X, Y, Z] = change.shift;
+  return { shift: { X, Y, Z }, turn: change.turn, shares: [...shares], largestShare };
+}
+
+/** How a zero drifts, as plain data. Lengths in mm, times in minutes. */
+export function plainWarmUp({ axis, curve, until, life }: WarmUpEvaluation) {
+  const { start, rise, timeConstant, covariance, residualStandardDeviation, degreesOfFreedom } = curve;
+  const orEndless = (minutes: number) => (minutes === Number.POSITIVE_INFINITY ? ("infinite" as const) : minutes);
+  return {
+    axis,
+    start,
+    rise,
+    timeConstant,
+    standardUncertainties: { rise: standardUncertaintyOf(curve, "rise"), timeConstant: standardUncertaintyOf(curve, "timeConstant") },
+    covariance: [...covariance.entries],
+    residualStandardDeviation,
+    degreesOfFreedom,
+    until,
+    life: plainOutcome(life, (each) => ({
+      ...each,
+      tightest: each.tightest ?? null,
+      bestBefore: orEndless(each.bestBefore),
+      assuredBefore: orEndless(each.assuredBefore),
+      plan: each.plan === undefined ? null : each.plan.map((span) => ({ ...span })),
+    })),
+  };
+}

@@ -1,0 +1,69 @@
+import { listText } from "../../base/listText.ts";
+import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
+import { disagreeBelow } from "../../frame/agreement.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
+import type { JudgementSentence } from "../judgementSentences.ts";
+import { type Figures, resultFigures } from "./figures.ts";
+
+/** A tilt of more standard uncertainties than this is told as one: the usual coverage factor (JCGM 100:2008, 6.3.3). */
+const clearlyAbove = 2;
+/** Slopes are told over this length, in the unit of the sheet. */
+const over = 100;
+
+/** How the part lies askew in height, what that does to depths, and whether the face is as flat as the plane through its touches supposes. */
+export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): JudgementSentence[] {
+  if (tilt === undefined) return [];
+  const { face, slopes, about, heightAtOrigin, effects, agreement, offPlane } = tilt;
+  const at = `part.elements.${face}`;
+  const along = (["X", "Y"] as const).map((axis) => `along ${axis} ${slopeText(slopes[axis])}`);
+  const isTilted = isClear(slopes.X) || isClear(slopes.Y);
+  const rise = `Over ${over} ${figures.unit} "${face}" rises ${listText(along)} ${figures.unit}`;
+  const origin = figures.result(heightAtOrigin);
+  const height = ` Above the drawing's origin it lies at Z ${origin.value} ${figures.unit} (u ${origin.standardUncertainty}).`;
+  const turns = `turned ${turnText(about.X)} about X and ${turnText(about.Y)} about Y`;
+  const lifts = effects.flatMap(({ characteristic, element, lift }) =>
+    lift
+      ? [
+          `"${characteristic}" is judged against the face where "${element}" is cut, ${signedText(lift, figures)} from its height at the touches' middle`,
+        ]
+      : [`"${element}" has no X and Y, so "${characteristic}" is judged at the touches' middle`],
+  );
+  const depths = lifts.length > 0 ? ` For this part ${lifts.join("; ")}.` : "";
+  const sentences: JudgementSentence[] = [
+    {
+      kind: "tilt",
+      at,
+      text: isTilted
+        ? `The part lies askew in height. ${rise}: ${turns}.${height}${depths} A hole drilled straight down leans against the face by as much over its depth; places across are not corrected for it.`
+        : `${rise}: no tilt beyond the doubt of the touches.${depths}`,
+    },
+  ];
+  if (agreement !== undefined && agreement.chance < disagreeBelow) {
+    const most = offPlane.reduce((worst, each) => (Math.abs(each.budget.value) > Math.abs(worst.budget.value) ? each : worst));
+    sentences.push({
+      kind: "touches disagree",
+      at,
+      text: `"${face}" is no plane within the doubts of its touches: "${most.touch}" stands ${signedText(most.budget, figures)} off the plane through all. A cause may be a burr or a chip, a wrong reading, or a face that is not flat; its tilt and what hangs on it are then not known so well.`,
+    });
+  }
+  return sentences;
+}
+
+function isClear({ value, standardUncertainty }: Budget): boolean {
+  return Math.abs(value) > clearlyAbove * standardUncertainty;
+}
+
+function slopeText(slope: Budget): string {
+  const { value, standardUncertainty } = resultFigures(slope, over, 4);
+  return `${value} (u ${standardUncertainty})`;
+}
+
+function turnText(turn: Budget): string {
+  const { value, standardUncertainty } = resultFigures(turn, 180 / Math.PI, 5);
+  return `${value}° (u ${standardUncertainty}°)`;
+}
+
+function signedText(budget: Budget, figures: Figures): string {
+  const { value, standardUncertainty } = figures.result(budget);
+  return `${budget.value > 0 ? "+" : ""}${value} ${figures.unit} (u ${standardUncertainty})`;
+}

@@ -1,0 +1,160 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import bearingCover from "../../notebooks/demo/bearingCover.json" with { type: "json" };
+import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+
+// Many steps and a look at the whole page by axe: not to fail on a busy machine.
+vi.setConfig({ testTimeout: 240_000 });
+
+let browser: OpenBrowser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser?.close());
+
+/** What is out of sight follows when the page is idle, which a busy machine is late with. */
+const patience = { timeout: 30_000 };
+
+async function openSheet(width: number, colorScheme: "light" | "dark") {
+  const opened = await browser.openPage("", { viewport: { width, height: 900 }, colorScheme });
+  await opened.page.waitForSelector('.sheet[data-state="settled"]');
+  return opened;
+}
+
+/** Twelve strategies and forty holes. */
+function largeJob(): Buffer {
+  const [hole] = bearingCover.part.elements.filter(({ id }) => id === "hole 1");
+  const [demand] = bearingCover.part.characteristics.filter(({ id }) => id === "hole 1");
+  const holes = Array.from({ length: 40 }, (_, i) => ({
+    ...hole,
+    id: `bolt ${i + 1}`,
+    x: String(-70 + (i % 10) * 15),
+    y: String(-45 + Math.floor(i / 10) * 28),
+    diameter: "6",
+  }));
+  return Buffer.from(
+    JSON.stringify({
+      ...bearingCover,
+      ledger: [],
+      sampling: { trials: 64, seed: 1 },
+      part: {
+        ...bearingCover.part,
+        elements: [...bearingCover.part.elements, ...holes],
+        characteristics: holes.map(({ id }) => ({ ...demand, id: `${id}, position`, of: id })),
+      },
+      strategies: Array.from({ length: 12 }, (_, i) => {
+        const like = bearingCover.strategies[i % bearingCover.strategies.length];
+        return { ...like, id: `${like?.id} ${i + 1}` };
+      }),
+      chosen: "corner 3",
+    }),
+  );
+}
+
+async function openLarge(page: Page): Promise<void> {
+  await page.locator('input[type="file"]').setInputFiles({ name: "large.json", mimeType: "application/json", buffer: largeJob() });
+  await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+}
+
+describe("a strategy put together", () => {
+  it.each([
+    [1440, "light"],
+    [390, "dark"],
+  ] as const)("by the keyboard alone, told at once, undone like the rest, at %i pixels, %s", async (width, colorScheme) => {
+    const { page, errors } = await openSheet(width, colorScheme);
+    const editor = page.locator(".strategy-editor");
+    await page.getByLabel("Strategy that is put together").focus();
+    await page.keyboard.press("Tab");
+    await editor.getByRole("checkbox", { name: "top", exact: false }).first().focus();
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Space");
+    await expect.poll(() => editor.locator(".told-of").textContent(), patience).toContain("Free: a shift along Z.");
+    expect(await editor.locator(".wrong-of").textContent()).toContain("No touch pushes along Z, so nothing fixes it");
+    expect(await page.locator('[data-table="strategies"] tr[data-row]').nth(1).textContent()).not.toContain("top, ");
+    expect(await accessibilityViolations(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+    await page.keyboard.press("Control+Z");
+    await expect.poll(() => editor.locator(".told-of").textContent(), patience).toContain("Found: X, Y, Z and the turn about Z.");
+
+    await editor.locator("summary").focus();
+    await page.keyboard.press("Enter");
+    await page.getByLabel("Words of the new strategy").focus();
+    await page.keyboard.type("left front top");
+    const rows = page.locator('[data-table="strategies"] tr[data-row]');
+    const before = await rows.count();
+    await editor
+      .getByRole("button", { name: /^add left/ })
+      .first()
+      .focus();
+    await page.keyboard.press("Enter");
+    await expect.poll(() => rows.count(), patience).toBe(before + 1);
+    expect(await page.getByLabel("Strategy that is put together").evaluate((select) => (select as HTMLSelectElement).value)).toContain(
+      "left",
+    );
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it("by the mouse, with all touches of an element at once", async () => {
+    const { page } = await openSheet(1024, "light");
+    const editor = page.locator(".strategy-editor");
+    await editor.getByText("bore, datum B").click();
+    await expect.poll(() => editor.locator(".told-of").textContent(), patience).not.toContain("check each other");
+    await editor.getByText("bore, datum B").click();
+    await expect.poll(() => editor.locator(".told-of").textContent(), patience).toContain('"b1", "b2", "b3" and "b4" check each other');
+    await page.context().close();
+  });
+});
+
+describe("figures of a large job", () => {
+  it("scroll inside with heads and names in sight, by the keyboard too, and print in pieces", async () => {
+    const { page, errors } = await openSheet(1440, "light");
+    await openLarge(page);
+    const figure = page.locator("#strategies figure").first();
+    await figure.scrollIntoViewIfNeeded();
+    const view = figure.locator(".view");
+    await expect.poll(() => view.locator(".fig-stays-top").textContent(), patience).toContain("middle of");
+    await view.focus();
+    await page.keyboard.press("End");
+    await page.keyboard.press("ArrowRight");
+    await expect.poll(() => view.evaluate((box) => box.scrollTop), patience).toBeGreaterThan(100);
+    const tops = await view.evaluate((box) =>
+      [box, ...box.querySelectorAll(".fig-stays-top .fig-ground, .fig-stays-left .fig-ground")].map((each) => {
+        const { top, left } = each.getBoundingClientRect();
+        return [Math.round(top), Math.round(left)] as const;
+      }),
+    );
+    const [frame, ...grounds] = tops as [readonly [number, number], ...(readonly [number, number])[]];
+    expect(grounds.some(([top]) => Math.abs(top - frame[0]) <= 1)).toBe(true);
+    expect(grounds.some(([, left]) => Math.abs(left - frame[1]) <= 1)).toBe(true);
+    expect(await accessibilityViolations(page)).toEqual([]);
+
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    const pieces = figure.locator(".pieces > svg");
+    expect(await pieces.count()).toBeGreaterThan(3);
+    await page.emulateMedia({ media: "print" });
+    expect(await view.isVisible()).toBe(false);
+    expect(await pieces.evaluateAll((all) => all.every((piece) => piece.getBoundingClientRect().width <= 1047))).toBe(true);
+    await page.emulateMedia({ media: "screen" });
+    await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+    expect(await pieces.count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it("map and chain follow the strategy in use", async () => {
+    const { page, errors } = await openSheet(1440, "dark");
+    const map = page.locator("figure", { hasText: "Where the features come to lie" });
+    await map.scrollIntoViewIfNeeded();
+    await expect.poll(() => map.locator("svg").textContent(), patience).toContain("All regions lie within their zones.");
+    await page.locator(".title-block select").first().selectOption("middle of the length");
+    await expect.poll(() => map.locator("svg").textContent(), patience).toContain("In the batch the region reaches out of the zone");
+    const chain = page.locator("figure", { hasText: "Sizes of the part behind it" });
+    await page.getByLabel("the batch, before them").check();
+    await chain.scrollIntoViewIfNeeded();
+    await expect.poll(() => chain.locator("svg").textContent(), patience).toContain("length 160 ±0.3: gain +1/2, gives 0.087 mm");
+    expect(await accessibilityViolations(page)).toEqual([]);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});

@@ -1,0 +1,214 @@
+import { describe, expect, it } from "vitest";
+import { describeProblem } from "../../lib/base/outcome.ts";
+import { judgeRun } from "../../lib/decision/judgeRun.ts";
+import { judgeWarmUp } from "../../lib/decision/judgeWarmUp.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
+import { runSentences } from "../../lib/record/runSentences.ts";
+import { strategyInUse } from "../../lib/record/strategyInUse.ts";
+import { warmUpSentences } from "../../lib/record/warmUpSentences.ts";
+import { documentFrom } from "../properties/setups.ts";
+
+interface Stated {
+  readonly madeParts?: object;
+  readonly warmUp?: object;
+  readonly more?: object;
+}
+
+/** A plate of 200 × 100 whose lower left corner is datum and zero, four holes cut here. */
+function plate({ madeParts = {}, warmUp = {}, more = {} }: Stated) {
+  const hole = (id: string, x: number, y: number) => ({ id, kind: "bore", made: "here", x: String(x), y: String(y), diameter: "8" });
+  return evaluateSetup(
+    documentFrom({
+      part: {
+        elements: [
+          { id: "left", kind: "face", outward: "-X", datum: "B" },
+          { id: "front", kind: "face", outward: "-Y", datum: "C" },
+          { id: "top", kind: "face", outward: "+Z", datum: "A" },
+          hole("h1", 20, 20),
+          hole("h2", 180, 20),
+          hole("h3", 180, 80),
+          hole("h4", 20, 80),
+          { id: "floor", kind: "face", outward: "+Z", made: "here", z: "-6" },
+        ],
+        characteristics: [
+          { id: "h1", kind: "position", of: "h1", tolerance: "0.2" },
+          { id: "h3", kind: "position", of: "h3", tolerance: "0.1" },
+          { id: "h1 to h2", kind: "distance", of: "h2", from: "h1", axis: "X", tolerance: "±0.02" },
+          { id: "depth", kind: "depth", of: "floor", from: "top", axis: "Z", tolerance: "±0.05" },
+        ],
+      },
+      tools: [{ id: "finder", kind: "turning edge finder", radius: "5", scatterFrom: "stated", scatter: "0.008", length: "100" }],
+      touches: [
+        { id: "l", element: "left", travelling: "+X", tool: "finder", readings: "-305" },
+        { id: "f", element: "front", travelling: "+Y", tool: "finder", readings: "-155" },
+        { id: "t", element: "top", travelling: "-Z", tool: "finder", readings: "-200" },
+      ],
+      strategies: [{ id: "corner", touches: ["l", "f", "t"] }],
+      chosen: "corner",
+      madeParts,
+      warmUp,
+      ...more,
+    }),
+  );
+}
+
+const row = (part: number, element: string, x: number, y: number, more: object = {}) => ({
+  id: `${part} ${element}`,
+  part: String(part),
+  element,
+  x: x.toFixed(5),
+  y: y.toFixed(5),
+  ...more,
+});
+
+/** Shifted by 0.020 and -0.010, turned by 1e-4, as every part of the run is, give or take its own shift. */
+function parts(shifts: readonly number[]) {
+  const places = { h1: [20, 20], h2: [180, 20], h3: [180, 80], h4: [20, 80] } as const;
+  return shifts.flatMap((shift, i) =>
+    Object.entries(places).map(([id, [x, y]]) => row(i + 1, id, 0.02 + shift - 1e-4 * y, -0.01 + shift + 1e-4 * x)),
+  );
+}
+
+function judged(stated: Stated) {
+  const evaluation = plate(stated);
+  const run = judgeRun(evaluation.setup, strategyInUse(evaluation)?.evaluation);
+  if (run === undefined || !run.ok) throw new Error(JSON.stringify(run));
+  return { evaluation, run: run.value };
+}
+
+describe("judgeRun(setup, strategy)", () => {
+  it("says nothing where nothing was measured", () => {
+    const { setup } = plate({});
+    expect(judgeRun(setup, undefined)).toBeUndefined();
+  });
+
+  // By hand: shifts of 0 and ±0.003 about 0.020: s = 0.003, u = 0.003/√3; the corner's own u is 0.008, so K = 0.008² / (0.008² + 0.003²/3).
+  it("corrects a shift by the share that the zero's own doubt and the scatter of the parts leave", () => {
+    const { run } = judged({ madeParts: { measured: parts([0, 0.003, -0.003]) } });
+    const shift = run.verdicts.find(({ found }) => found.cause.kind === "shift" && found.cause.axis === "X");
+    expect(shift?.found.estimate).toBeCloseTo(0.02, 9);
+    expect(shift?.standardUncertainty).toBeCloseTo(0.003 / Math.sqrt(3), 9);
+    const share = 0.008 ** 2 / (0.008 ** 2 + 0.003 ** 2 / 3);
+    if (shift?.correction.verdict !== "correct") throw new Error("left alone");
+    expect(shift.correction.share).toBeCloseTo(share, 9);
+    expect(run.offsetChange.find(({ axis }) => axis === "X")?.change).toBeCloseTo(-share * 0.02, 9);
+    const turn = run.verdicts.find(({ found }) => found.cause.kind === "turn");
+    expect(turn?.found.estimate).toBeCloseTo(1e-4, 12);
+  });
+
+  it("leaves one part alone unless its scatter is stated", () => {
+    const one = judged({ madeParts: { measured: parts([0]) } });
+    expect(one.run.verdicts.every(({ correction }) => correction.verdict === "leave alone")).toBe(true);
+    expect(one.run.offsetChange).toEqual([]);
+    expect(runSentences(one.run, { unit: "mm" })[0]).toContain("Leave it alone: how parts scatter is not known");
+    const stated = judged({ madeParts: { measured: parts([0]), partScatter: "0.003" } });
+    expect(stated.run.verdicts.find(({ found }) => found.cause.kind === "shift")?.correction.verdict).toBe("correct");
+    expect(stated.run.verdicts.find(({ found }) => found.cause.kind === "turn")?.correction.verdict).toBe("leave alone");
+  });
+
+  it("tells the shares of the mean part, and the zero that serves it best", () => {
+    const { run } = judged({ madeParts: { measured: parts([0, 0.003, -0.003]) } });
+    const { characteristics, leftOut, asMade, smallestLargestShare } = run.zeros;
+    expect(characteristics).toEqual(["h1", "h3", "h1 to h2"]);
+    expect(leftOut).toEqual(["depth"]);
+    // h3 at (180, 80): 0.020 - 0.008, -0.010 + 0.018; its zone is 0.1. The distance is changed by the turn of its two holes not at all.
+    expect(asMade.shares[1]).toBeCloseTo((2 * Math.hypot(0.012, 0.008)) / 0.1, 9);
+    expect(asMade.shares[2]).toBeCloseTo(0, 9);
+    expect(smallestLargestShare.largestShare).toBeLessThan(1e-6);
+    expect(smallestLargestShare.change.turn).toBeCloseTo(-1e-4, 9);
+  });
+
+  it("draws a chart of what was measured on five parts, and finds the one beyond its limits", () => {
+    const shifts = [0, 0.001, -0.001, 0.001, 0, -0.001, 0, 0.03, 0.001, 0];
+    const { run } = judged({ madeParts: { measured: parts(shifts) } });
+    const chart = run.charts.find(({ element, axis }) => element === "h2" && axis === "X");
+    expect(chart?.values).toHaveLength(10);
+    expect(chart?.run.beyond).toEqual([7]);
+    expect(runSentences(run, { unit: "mm" }).join(" ")).toContain("part 8 of the run is beyond the limits");
+  });
+
+  it("says what cannot be told apart, and what would tell", () => {
+    const measured = [row(1, "h1", 0.01, 0, { tool: "drill" }), row(1, "h2", 0.02, 0.01, { tool: "mill" })];
+    const { run } = judged({ madeParts: { measured } });
+    expect(run.separation.confounded.length).toBeGreaterThan(0);
+    const told = runSentences(run, { unit: "mm" }).join(" ");
+    expect(told).toContain("cannot tell apart");
+    expect(told).toMatch(/Most would tell: "h[1-4]" along [XY], cut by "(?:drill|mill)"\./);
+  });
+
+  it("turns the change of the offset with the coordinates", () => {
+    const skewed = {
+      touches: [
+        { id: "l", element: "left", travelling: "+X", tool: "finder", readings: "-305", y: "-100" },
+        { id: "f", element: "front", travelling: "+Y", tool: "finder", readings: "-155", x: "-290" },
+        { id: "f2", element: "front", travelling: "+Y", tool: "finder", readings: "-145", x: "-190" },
+        { id: "t", element: "top", travelling: "-Z", tool: "finder", readings: "-200" },
+      ],
+      strategies: [{ id: "corner", touches: ["l", "f", "f2", "t"], rotation: "applied" }],
+    };
+    const { run } = judged({ madeParts: { measured: parts([0, 0.0003, -0.0003]) }, more: skewed });
+    const [x, y] = ["X", "Y"].map(
+      (axis) => run.verdicts.find(({ found }) => found.cause.kind === "shift" && found.cause.axis === axis)?.correction,
+    );
+    if (x?.verdict !== "correct" || y?.verdict !== "correct") throw new Error("left alone");
+    const angle = Math.atan2(10, 100);
+    const along = (axis: string) => run.offsetChange.find((each) => each.axis === axis)?.change;
+    expect(along("X")).toBeCloseTo(Math.cos(angle) * x.change - Math.sin(angle) * y.change, 9);
+    expect(along("Y")).toBeCloseTo(Math.sin(angle) * x.change + Math.cos(angle) * y.change, 9);
+  });
+
+  it.each([
+    ["an element that is not there", row(1, "h9", 0, 0), "there is no readable element by this name"],
+    ["no element", row(1, "", 0, 0), "which element was measured is not stated"],
+    ["nothing measured", { id: "1 h1", part: "1", element: "h1" }, "nothing is measured here"],
+    ["a place that a hole has not", { ...row(1, "h1", 0, 0), z: "0.01" }, "has no place along Z"],
+    ["no number", { ...row(1, "h1", 0, 0), x: "abc" }, "madeParts.measured.1 h1.x"],
+  ])("refuses %s at its row", (_, measured, told) => {
+    const { problems } = plate({ madeParts: { measured: [measured] } });
+    expect(problems.map(describeProblem).join("\n")).toContain(told);
+  });
+
+  it("refuses one element of one part twice", () => {
+    const { problems } = plate({ madeParts: { measured: [row(1, "h1", 0, 0), { ...row(1, "h1", 0, 0), id: "again" }] } });
+    expect(problems.map(describeProblem).join("\n")).toContain("is measured twice");
+  });
+});
+
+const readings = [0, 10, 20, 35, 50, 75, 110, 150, 200].map((minutes, i) => ({
+  id: `r${i}`,
+  minutes: String(minutes),
+  reading: String([-241.5054, -241.4989, -241.4912, -241.486, -241.4804, -241.4776, -241.4735, -241.4721, -241.4728][i]),
+}));
+
+describe("judgeWarmUp(setup, strategy)", () => {
+  it("takes what the tightest characteristic leaves where no drift is stated", () => {
+    const evaluation = plate({ warmUp: { readings, start: "-241.506", cycle: "9 min", setAt: "0" } });
+    const inUse = strategyInUse(evaluation)?.evaluation;
+    const warmUp = judgeWarmUp(evaluation.setup, inUse);
+    if (!warmUp?.ok || !warmUp.value.life.ok) throw new Error("not known");
+    const { life } = warmUp.value;
+    const depth = inUse?.batch.stacks[3];
+    if (!depth?.ok) throw new Error("no stack");
+    expect(life.value.tightest).toBe("depth");
+    expect(life.value.allowed).toBeCloseTo(0.05 * (1 - depth.value.shares.rootSumSquare), 12);
+    expect(life.value.assuredBefore).toBeLessThanOrEqual(life.value.bestBefore);
+    expect(warmUpSentences(warmUp.value, { unit: "mm" }).join(" ")).toContain('which is what "depth" leaves along Z');
+    expect(plainResults(evaluation).warmUp).toMatchObject({ axis: "Z", degreesOfFreedom: 7 });
+  });
+
+  it("says why no life is told where nothing is demanded along the axis", () => {
+    const evaluation = plate({ warmUp: { readings, axis: "Z" }, more: { chosen: "" } });
+    const warmUp = judgeWarmUp(evaluation.setup, undefined);
+    expect(warmUp?.ok && warmUp.value.life.ok).toBe(false);
+  });
+
+  it.each([
+    [{ readings: [{ id: "r", minutes: "", reading: "1" }] }, "when this was read is missing"],
+    [{ readings: [{ id: "r", minutes: "-1", reading: "1" }] }, "this is no time since the start"],
+    [{ readings, allowed: "0" }, "a zero that may not drift at all"],
+    [{ readings, cycle: "0" }, "a part takes some time"],
+  ])("refuses %j at its place", (warmUp, told) => {
+    expect(plate({ warmUp }).problems.map(describeProblem).join("\n")).toContain(told);
+  });
+});

@@ -1,0 +1,134 @@
+import { beforeEach, expect, it } from "vitest";
+import { blankEntries } from "../../../lib/document/blankEntries.ts";
+import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
+import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { Sheet } from "../../../notebooks/pages/sheet.ts";
+import { onlyAdded } from "../../../notebooks/pages/tables/offsets.ts";
+
+let sheet: Sheet;
+let present: SetupDocument;
+
+// The sums are those of the command line's tests, by hand: -412.607 + 0.02 = -412.587, and 0.5 more with the shift.
+const log = [
+  { ...blankEntries.offset("first"), register: "G54", x: "-412.607 mm ± 0.002 mm", y: "-203.112" },
+  { ...blankEntries.offset("boss"), kind: "correction" as const, register: "G54", x: "0.02", why: "first article" },
+  { ...blankEntries.offset("dry run"), kind: "global shift" as const, x: "0.5" },
+];
+
+const open = async (offsets: SetupDocument["offsets"]) => {
+  present = { ...demoDocument(), offsets };
+  sheet = new Sheet(present, {
+    onDocument: (next) => {
+      present = next;
+    },
+    commands: document.createElement("nav"),
+  });
+  document.body.replaceChildren(sheet.element);
+  await settled();
+};
+const settled = () => new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));
+const section = () => document.querySelector("#offsets") as HTMLElement;
+const sums = () =>
+  [...section().querySelectorAll(".plain tbody tr")].map((line) => [...line.children].map(({ textContent }) => textContent).join(" "));
+const press = async (name: string) => {
+  const button = [...section().querySelectorAll("button")].find(({ textContent }) => textContent === name) as HTMLButtonElement;
+  const done = settled();
+  button.click();
+  await done;
+};
+const enter = (id: string, text: string) => {
+  const control = document.querySelector<HTMLInputElement>(`#${id}`) as HTMLInputElement;
+  control.value = text;
+  control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+};
+const texts = (selector: string) => [...section().querySelectorAll(selector)].map(({ textContent }) => textContent ?? "");
+
+beforeEach(() => open(log));
+
+it("the section of the offsets shows the sums in force, what they are made of, and the lines", () => {
+  expect(sums()).toEqual([
+    "G54 X −412.0870 0.0020 measured −412.6070 (first), correction 0.0200 (boss), global shift 0.5000 (dry run)",
+    "G54 Y −203.1120 not stated measured (first)",
+    "G54 Z – – ",
+  ]);
+  expect(texts(".told li").join("\n")).toContain("No row measures Z of G54");
+  expect(texts("pre")[0]).toContain("G10 L2 P1 X-412.587 Y-203.112");
+  expect(texts("pre")[0]).toContain("(G54: a global shift of X0.500 mm is not in these values)");
+  // Among what waits for a person.
+  expect(document.querySelector(".open-problems")?.textContent).toContain("a global shift is on along X");
+});
+
+it("without a log the section says what to do, and shows no empty table", async () => {
+  await open([]);
+  expect((section().querySelector(".plain") as HTMLElement).hidden).toBe(true);
+  expect(texts(".hint")[0]).toContain("Nothing is logged yet");
+});
+
+it("“log the zero in use” adds the zero as it is typed, and “restore that state” names an earlier row", async () => {
+  enter("offset-who", "CD");
+  await press("log the zero in use");
+  expect(present.offsets).toHaveLength(4);
+  expect(present.offsets[3]).toMatchObject({
+    kind: "measured zero",
+    register: "G54",
+    x: expect.stringMatching(/^-318\.399 ± 0\.00\d\d mm/),
+    who: "CD",
+  });
+  expect(present.offsets[3]?.when).toMatch(/^\d{4}-\d\d-\d\dT\d\d:\d\dZ$/);
+  expect(sums()[0]).toMatch(/^G54 X −317\.8990 /);
+  expect(texts(".told li").join("\n")).toContain('corrections before it have ended: X "boss"');
+  enter("offset-state", "boss");
+  await press("restore that state");
+  expect(present.offsets[4]).toMatchObject({ kind: "restore", restores: "boss" });
+  expect(sums()[0]).toBe("G54 X −412.5870 0.0020 measured −412.6070 (first), correction 0.0200 (boss)");
+  sheet.undo();
+  await settled();
+  expect(present.offsets).toHaveLength(4);
+});
+
+it("text that is read back is compared and changes nothing; what is not understood is refused at its place", () => {
+  const before = present;
+  enter("offset-text", "G54 X-412.587 Y203.112");
+  expect(texts(".agreement")[0]).toBe("1 value agrees with the table; 1 value differs. Read in millimetres, as the controller shows.");
+  expect(texts(".told li")).toContain("G54 Y: the table has -203.112, the text 203.112; +406.2240 mm: the other sign.");
+  enter("offset-text", "G21 G91\nG10 L2 P1 X1.0");
+  expect(texts(".agreement")[0]).toBe("Nothing of it was taken.");
+  expect(texts(".told li").join("\n")).toContain("line 1, character 5: with G91");
+  expect(present).toBe(before);
+});
+
+it("a zero moved to another point is told with its doubt, and a name that nothing has is asked about", () => {
+  enter("offset-places", "X=left, Y=front");
+  expect(texts(".told li").join("\n")).toMatch(/X -398\.42\d\d mm \(u 0\.003\d; before 0\.003\d\), -80\.02\d\d from the old zero/);
+  enter("offset-places", "X=lift");
+  expect(texts(".told li").join("\n")).toContain("no element by this name with a place along X");
+});
+
+it("a row that stands takes no edit and says why; the last one does", async () => {
+  const cell = (row: number, column: string) =>
+    section().querySelectorAll(`tr[data-row] [data-column="${column}"] [data-cell]`)[row] as HTMLInputElement;
+  const type = (control: HTMLInputElement, text: string) => {
+    control.focus();
+    control.value = text;
+    control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  };
+  type(cell(0, "x"), "-400");
+  expect(present.offsets[0]?.x).toBe("-412.607 mm ± 0.002 mm");
+  expect(section().textContent).toContain("This row stands: log what changes in a new row.");
+  cell(0, "x").blur();
+  const done = settled();
+  type(cell(2, "x"), "0");
+  await done;
+  expect(present.offsets[2]?.x).toBe("0");
+  expect(sums()[0]).toMatch(/^G54 X −412\.5870 /);
+});
+
+it("onlyAdded(before, after, isOpen) keeps rows that stand in their place, and puts new ones behind", () => {
+  const [first, boss, dry] = log as [(typeof log)[0], (typeof log)[1], (typeof log)[2]];
+  const isOpen = (row: object) => row === dry;
+  const added = blankEntries.offset("new");
+  expect(onlyAdded(log, [boss, dry], isOpen)).toBe(log);
+  expect(onlyAdded(log, [dry, boss, first], isOpen)).toBe(log);
+  expect(onlyAdded(log, [added, first, boss, dry], isOpen)).toEqual([first, boss, dry, added]);
+  expect(onlyAdded(log, [first, boss], isOpen)).toEqual([first, boss]);
+});
