@@ -47,6 +47,8 @@ export interface Lobing {
   /** 2 for an oval, 3 for a wall that three jaws have pressed, ... */
   readonly lobes: number;
   readonly amplitude: Mm;
+  /** Which way X and Y of the drawing look in the machine, where the part lies turned. */
+  readonly signs?: readonly [x: 1 | -1, y: 1 | -1];
 }
 
 /** The plane half-way between two parallel faces: a derived element. */

@@ -48,7 +48,15 @@ function turnedElement(element: Element, signs: AxisSigns): Element {
     const value = element.at[axis];
     return value === undefined ? undefined : times(value, signs[axis] as 1 | -1);
   }) as unknown as Element["at"];
-  return element.kind === "face" ? { ...element, at, outward: turnedDirection(element.outward, signs) } : { ...element, at };
+  switch (element.kind) {
+    case "face":
+      return { ...element, at, outward: turnedDirection(element.outward, signs) };
+    case "middle":
+      return { ...element, at };
+    default:
+      // The same wall in all operations: its lobes are where they are on the drawing.
+      return { ...element, at, lobing: element.lobing && { ...element.lobing, signs: [signs[0], signs[1]] } };
+  }
 }
 
 /** Along an axis that is reversed the same size leads from the other end. */

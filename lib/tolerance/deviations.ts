@@ -216,6 +216,7 @@ function sceneOf(
         const index = location.sizes.indexOfTurn(id);
         return index === undefined ? undefined : sizes[index];
       },
+      isFoundTurned: ({ id }) => turn.firstDatumRules && part.sizesDetermined[location.sizes.indexOfTurn(id) ?? -1] === true,
       tilt,
       fixture: once(() => locateInFixture(location)),
     },

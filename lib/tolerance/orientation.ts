@@ -28,6 +28,8 @@ export interface Attitudes {
   readonly turnByTouches: { readonly isKnown: boolean; readonly contacts: readonly Contact[]; readonly firstDatumRules: boolean };
   /** How what an earlier operation has cut is turned about Z against the datums as received, radians; undefined where that is not in doubt. */
   readonly turnedEarlier: (element: Element) => Uncertain | undefined;
+  /** Whether touches of this part find that turn. */
+  readonly isFoundTurned: (element: Element) => boolean;
   /** Tilt of this part by touches from above; undefined where they do not tell it, and in the batch. */
   readonly tilt: Tilt | undefined;
   /** The part set against its locators. */
@@ -136,10 +138,9 @@ function squarenessMissing(of: Element, from: Element, about: 0 | 1 | 2, attitud
 /** How what was there is turned about an axis in the machine, radians. */
 function partTurn(element: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: string): Outcome<Uncertain> {
   const { location, part, turnByTouches } = attitudes;
+  if (about === 2 && tellsTurn(element, attitudes)) return success(plusEarlier(part, attitudes.turnedEarlier(element)));
   if (about === 2 && turnByTouches.isKnown)
-    return tellsTurn(element, attitudes)
-      ? success(plusEarlier(part, attitudes.turnedEarlier(element)))
-      : withOwn(element, about, part, "the touches that tell how the part is turned", attitudes, at);
+    return withOwn(element, about, part, "the touches that tell how the part is turned", attitudes, at);
   if (about !== 2 && attitudes.tilt !== undefined) {
     const { face, about: tilts } = attitudes.tilt;
     const tilt = about === 0 ? tilts.X : tilts.Y;
@@ -195,15 +196,23 @@ function withOwn(element: Element, about: 0 | 1 | 2, turn: Uncertain, told: stri
   return success(turn.plus(setup.operation?.signs[about] === -1 ? own.negated() : own));
 }
 
-/** Whether the element is what tells the turn about Z: the first upright datum, or the only upright face, that was touched more than once. */
-function tellsTurn(element: Element, { turnByTouches: { isKnown, contacts, firstDatumRules }, elements }: Attitudes): boolean {
-  if (!isKnown) return false;
+/**
+ * Whether the element is what tells the turn about Z: the first upright datum, or the only upright face, that was touched more than once; or what an
+ * earlier operation has cut, where touches tell how it lies itself.
+ */
+function tellsTurn(element: Element, attitudes: Attitudes): boolean {
+  const {
+    turnByTouches: { isKnown, contacts, firstDatumRules },
+    elements,
+  } = attitudes;
   const counts = new Map<string, number>();
   for (const { element: touched, surface, travel } of contacts)
     if (surface.kind === "plane" && travel[2] === 0) counts.set(touched, (counts.get(touched) ?? 0) + 1);
   const telling = [...counts].flatMap(([id, count]) => (count > 1 ? [id] : []));
   const own = surfacesOf(element);
   if (!telling.some((id) => own.includes(id))) return false;
+  if (attitudes.isFoundTurned(element)) return true;
+  if (!isKnown) return false;
   if (telling.every((id) => own.includes(id))) return true;
   if (!firstDatumRules) return false;
   const letters = telling

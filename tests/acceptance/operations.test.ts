@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateOperations } from "../../lib/evaluateOperations.ts";
 import { must } from "./openDocument.ts";
@@ -206,4 +207,254 @@ describe.each(["turned over about X", "turned over about Y"] as const)("a part w
     };
     expect(u(finished(toFront)("far hole"))[0]).toBeCloseTo(own, 7);
   });
+
+  it("from a datum system whose edge operation 10 has cut, the turn of the first operation cancels as well", () => {
+    const bySystem: SetupDocument = {
+      ...skewed,
+      part: {
+        ...skewed.part,
+        datumSystems: [{ ...blankEntries.datumSystem("by the edge"), primary: "bore", secondary: "edge" }],
+        characteristics: (["", "by the edge"] as const).map((datums) => ({
+          ...blankEntries.characteristic(`hole${datums && ", "}${datums}`),
+          kind: "coordinate",
+          of: "hole",
+          axis: "Y",
+          tolerance: "±0.1",
+          datums,
+        })),
+      },
+    };
+    expect(u(finished(bySystem)("hole, by the edge"))[0]).toBeCloseTo(own, 7);
+    // Along the axes of the front as received the first operation's errors come on top.
+    expect(u(finished(bySystem)("hole"))[0]).toBeGreaterThan(own);
+  });
+
+  describe("a side that operation 20 cuts square to the edge of operation 10", () => {
+    const square: SetupDocument = {
+      ...skewed,
+      machine: { ...skewed.machine, squareness: { x: "0", y: "0", z: "0" } },
+      part: {
+        ...skewed.part,
+        elements: [...skewed.part.elements, { ...bare("top"), id: "side", outward: "+X", operation: "20", x: "98", y: "", z: "" }],
+        characteristics: [
+          {
+            ...blankEntries.characteristic("side square"),
+            kind: "perpendicularity",
+            of: "side",
+            from: "edge",
+            tolerance: "0.05",
+            length: "50",
+          },
+        ],
+      },
+    };
+    const toFront: SetupDocument = {
+      ...square,
+      touches: square.touches.map((each) =>
+        each.element === "edge" ? { ...each, element: "front", readings: String(-120 - sy * 3) } : each,
+      ),
+      strategies: square.strategies.map((each) => (each.orient.length > 0 ? { ...each, orient: ["front"] } : each)),
+    };
+
+    it.each(["thisPart", "batch"] as const)("touches of the edge itself tell it: their turn over the length of the side, %s", (view) => {
+      expect(u(finished(square, view)("side square"))[0]).toBeCloseTo(50 * turn, 8);
+    });
+
+    it("is a problem at the edge where another face tells how the part is turned", () => {
+      const { finished: part } = evaluateOperations(toFront) as NonNullable<ReturnType<typeof evaluateOperations>>;
+      for (const view of ["thisPart", "batch"] as const) {
+        const [stack] = part[view].characteristics.map((each) => each.stack);
+        if (stack === undefined || stack.ok) throw new Error("expected a problem");
+        expect(stack.problems.map(({ at }) => at)).toEqual(["part.elements.edge.outOfSquare"]);
+        expect(stack.problems[0]?.what).toContain("not carried on from operation 10");
+      }
+    });
+
+    it("with what the edge may stand off that face stated, it counts over the length of the side", () => {
+      const degree = Math.PI / 180;
+      const elements = toFront.part.elements.map((each) => (each.id === "edge" ? { ...each, outOfSquare: "0.01 deg" } : each));
+      const stated = { ...toFront, part: { ...toFront.part, elements } };
+      expect(u(finished(stated)("side square"))[0]).toBeCloseTo(50 * Math.hypot(turn, (0.01 * degree) / Math.sqrt(3)), 8);
+    });
+  });
+});
+
+describe.each(["turned over about X", "turned over about Y"] as const)(
+  "a row of two holes by a datum system in the second operation, %s",
+  (lies) => {
+    const plate = turnedPlate(lies);
+    const [hole] = plate.part.elements.filter(({ id }) => id === "hole") as [SetupDocument["part"]["elements"][number]];
+    const rows: SetupDocument = {
+      ...plate,
+      part: {
+        ...plate.part,
+        elements: [...plate.part.elements, { ...hole, id: "second", x: "80" }],
+        datumSystems: [{ ...blankEntries.datumSystem("on the bore"), primary: "bore", secondary: "front" }],
+        characteristics: [
+          { ...blankEntries.characteristic("holes"), of: "hole", also: ["second"], tolerance: "0.1", datums: "on the bore" },
+          {
+            ...blankEntries.characteristic("among themselves"),
+            kind: "position within the pattern",
+            of: "hole",
+            also: ["second"],
+            tolerance: "0.1",
+          },
+        ],
+      },
+    };
+
+    it("each has the touches of the bore and its own cut; what made the bore cancels", () => {
+      for (const id of ["holes, hole", "holes, second"])
+        for (const component of u(finished(rows)(id))) expect(component).toBeCloseTo(Math.hypot(s / Math.SQRT2, cut), 9);
+    });
+
+    it("among themselves there are their cuts alone: half of their difference along the line between them, nothing across it", () => {
+      for (const id of ["among themselves, hole", "among themselves, second"]) {
+        const [along, across] = u(finished(rows)(id));
+        expect(along).toBeCloseTo(cut / Math.SQRT2, 9);
+        expect(across).toBeCloseTo(0, 9);
+      }
+    });
+
+    it("a bore 0.02 astray along X leaves holes that are set on the faces as much astray from it, the other way", () => {
+      const whatIf = [{ source: "element bore, process X", shift: String(0.02 / cut), doubt: "" }] as SetupDocument["whatIf"];
+      const stack = finished(withChosen({ ...rows, whatIf }, "20", "left again"))("holes, hole");
+      expect(stack.components.map(({ value }) => value)[0]).toBeCloseTo(-0.02, 9);
+      expect(stack.components.map(({ value }) => value)[1]).toBeCloseTo(0, 9);
+    });
+
+    it("waits for the operation that cuts the last of its datums", () => {
+      const elements = rows.part.elements.map((each) => (each.id === "hole" || each.id === "second" ? { ...each, operation: "10" } : each));
+      const late = {
+        ...rows,
+        part: {
+          ...rows.part,
+          elements: [...elements, { ...hole, id: "late", x: "50" }],
+          datumSystems: [{ ...blankEntries.datumSystem("on the bore"), primary: "late", secondary: "front" }],
+        },
+      };
+      const { finished: part } = evaluateOperations(late) as NonNullable<ReturnType<typeof evaluateOperations>>;
+      expect(part.batch.characteristics.map(({ id, operation }) => [id, operation])).toEqual([
+        ["holes, hole", "20"],
+        ["holes, second", "20"],
+        ["among themselves, hole", "10"],
+        ["among themselves, second", "10"],
+      ]);
+    });
+  },
+);
+
+describe.each(["turned over about X", "turned over about Y"] as const)(
+  "a pocket parallel to the top of the first operation, %s",
+  (lies) => {
+    const error = 0.006;
+    const plate = turnedPlate(lies);
+    const pads = (element: string) =>
+      [
+        ["10", "10"],
+        ["90", "10"],
+        ["50", "50"],
+      ].map(([x = "", y = ""], i) => ({
+        ...blankEntries.locator(`pad ${i + 1}`),
+        operation: "20",
+        element,
+        x,
+        y,
+        heightError: String(error),
+      }));
+    const on = (element: string): SetupDocument => ({
+      ...plate,
+      fixture: { ...plate.fixture, locators: pads(element) },
+      part: {
+        ...plate.part,
+        characteristics: [
+          {
+            ...blankEntries.characteristic("pocket parallel"),
+            kind: "parallelism",
+            of: "pocket",
+            from: "top",
+            tolerance: "0.05",
+            length: "80",
+            width: "40",
+          },
+        ],
+      },
+    });
+    const judged = (document: SetupDocument) => {
+      const evaluation = evaluateOperations(document) as NonNullable<ReturnType<typeof evaluateOperations>>;
+      const stacks = evaluation.finished.batch.characteristics.map(({ stack }) => stack);
+      const locating = must(evaluation.operations[1]?.fixture?.located ?? { ok: false, problems: [] });
+      return { stacks, locating: locating.judgement.stacks };
+    };
+
+    it("set on the top itself: the pads' errors, over a length and a width as long as the ways between them", () => {
+      // Over 80 along X the pads 1 and 2 differ by √2·u; over 40 along Y pad 3 stands off the middle of both by √1.5·u. The diagonals have both.
+      const expected = Math.sqrt(2 + 1.5) * (error / Math.sqrt(3));
+      const { stacks, locating } = judged(on("top"));
+      expect(stacks).toHaveLength(2);
+      for (const stack of [...stacks, ...locating]) expect(u(must(stack))[0]).toBeCloseTo(expected, 9);
+    });
+
+    it("set on something else it is not known: how the top was tilted when it was cut is not carried on", () => {
+      const { stacks, locating } = judged(on("bottom"));
+      for (const stack of [...stacks, ...locating]) {
+        if (stack.ok) throw new Error("expected a problem");
+        expect(stack.problems.every(({ what }) => what.includes("not carried on from operation 10"))).toBe(true);
+      }
+    });
+  },
+);
+
+it("a lobed wall is the same wall from the other side: a second set of touches at the same places of it errs as the first", () => {
+  // Touched at four places of three lobes the centre is off by all of the amplitude; a hole set on the same wall from either side is off alike.
+  for (const lies of ["turned over about X", "turned over about Y"] as const) {
+    const plate = turnedPlate(lies);
+    const bores = plate.touches.filter(({ element }) => element === "bore");
+    const [x, y] = lies === "turned over about X" ? [1, -1] : [-1, 1];
+    const from = (touch: (typeof bores)[number]) => {
+      const [sign, axis] = [touch.travelling[0] === "+" ? 1 : -1, touch.travelling[1]];
+      const way = sign * (axis === "X" ? x : y);
+      const [at, across] = axis === "X" ? [-400 + 20, -200 + 15] : [-200 + 15, -400 + 20];
+      return {
+        ...touch,
+        id: `first ${touch.id}`,
+        operation: "10",
+        element: "old bore",
+        travelling: `${way > 0 ? "+" : "-"}${axis}` as typeof touch.travelling,
+        readings: String(at + way * 2),
+        ...(axis === "X" ? { y: String(across) } : { x: String(across) }),
+      };
+    };
+    const [bore, hole] = ["bore", "hole"].map((id) => plate.part.elements.find((each) => each.id === id)) as [
+      SetupDocument["part"]["elements"][number],
+      SetupDocument["part"]["elements"][number],
+    ];
+    const lobed: SetupDocument = {
+      ...plate,
+      part: {
+        ...plate.part,
+        elements: [
+          ...plate.part.elements.filter(({ id }) => !["bore", "hole", "left", "front", "right"].includes(id)),
+          { ...bore, id: "old bore", made: "before", operation: "", datum: "A", process: "", lobes: "3", lobeAmplitude: "0.05" },
+          { ...hole, id: "first", operation: "10", process: "" },
+          { ...hole, id: "second", process: "" },
+        ],
+        dimensions: plate.part.dimensions.filter(({ id }) => id === "thickness"),
+        characteristics: [{ ...blankEntries.characteristic("both"), kind: "coaxiality", of: "second", from: "first", tolerance: "0.1" }],
+      },
+      touches: [
+        ...plate.touches.filter(({ id }) => id === "top 10" || id === "bottom 20"),
+        ...bores.map(from),
+        ...bores.map((touch) => ({ ...touch, element: "old bore" })),
+      ],
+      strategies: [
+        {
+          ...(plate.strategies[0] as (typeof plate.strategies)[number]),
+          touches: [...bores.map(({ id }) => `first ${id}`), "top 10"],
+        },
+        ...plate.strategies.filter(({ id }) => id === "bore"),
+      ],
+    };
+    for (const component of u(finished(lobed)("both"))) expect(component).toBeCloseTo(s, 9);
+  }
 });
