@@ -99,7 +99,10 @@ function probedLocation({ setup, sizes }: PartLocation): PartLocation {
   });
   const sources = { ...setup.sources, given };
   const { operation, ...alone } = setup;
-  return locatePart({ ...alone, relations: [], sources, ...(operation && { operation: { ...operation, book: new SourceBook(sources) } }) });
+  if (operation === undefined) return locatePart({ ...alone, relations: [], sources });
+  // What earlier operations have left rests on the sources of all, which stay the same ones.
+  const book = new SourceBook({ ...sources, given: new Map([...operation.book.made, ...given]) });
+  return locatePart({ ...alone, relations: [], sources, operation: { ...operation, book } });
 }
 
 function probeOf(id: string, estimate: number): Uncertain {
