@@ -34,7 +34,7 @@ import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
-import { offsetsTable, onlyAdded } from "./tables/offsets.ts";
+import { leavesStanding, offsetsTable, onlyAdded, rowsStand } from "./tables/offsets.ts";
 import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
@@ -455,9 +455,22 @@ export class Sheet {
   /** Rows of the log are only added: those before the last one stand. */
   private logEdits(): TableEdits<RowsByPlace["offsets"][number]> {
     const edits = this.tableEdits("offsets");
+    let refused = false;
     return {
       ...edits,
-      edit: (change, what, session) => edits.edit((rows) => onlyAdded(rows, change(rows), (row) => this.isOpen(row)), what, session),
+      edit: (change, what, session) =>
+        edits.edit(
+          (rows) => {
+            const wanted = change(rows);
+            const added = onlyAdded(rows, wanted, (row) => this.isOpen(row));
+            refused = wanted !== rows && leavesStanding(rows, wanted, added);
+            return added;
+          },
+          what,
+          session,
+        ),
+      // What the table says of an edit would not be true.
+      say: (words) => edits.say(refused ? rowsStand : words),
     };
   }
 
