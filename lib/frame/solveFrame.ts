@@ -9,7 +9,7 @@ import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
-import { freeDirections, unweightedColumnsOf } from "./linearisation.ts";
+import { freeDirections, ownEffect, unweightedColumnsOf } from "./linearisation.ts";
 import { TrialFrameSolver } from "./trialFrameSolver.ts";
 
 /** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */
@@ -66,6 +66,12 @@ export interface FrameSolution extends FrameEstimate {
   readonly roles: ContactRoles;
 }
 
+/**
+ * Touches tell a turn when they stand at least so far apart beside what else they tell, mm: nobody notes the place of a touch finer, and two tools at
+ * one place would else make a turn of what they disagree by.
+ */
+const leastLever = 0.5;
+
 /** Sizes smaller than this in a free direction are rounding. */
 const notMoved = 1e-7;
 
@@ -100,6 +106,9 @@ export function solveFrame(
   const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
   const together = [...linear.firm, ...linear.soft];
   const freeTogether = linear.soft.length > 0 ? freeDirections(unweightedColumnsOf(linear.residuals, together, linear.units)) : free;
+  const turnHas = (among: readonly number[], without: readonly Float64Array[]) =>
+    without.every((direction) => Math.abs(direction[among.indexOf(3)] as number) <= notMoved) &&
+    ownEffect(unweightedColumnsOf(linear.residuals, among, linear.units), among.indexOf(3)) >= leastLever * (linear.units[3] as number);
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
   // Trials are solved from here: they differ by small errors.
   const trialSolver = new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear);
@@ -135,8 +144,8 @@ export function solveFrame(
   return success({
     ...estimate,
     inTruth,
-    determined: [fixed(0), fixed(1), fixed(2), !rotates || fixed(3)],
-    turnsByTouches: rotates && freeTogether.every((direction) => Math.abs(direction[together.indexOf(3)] as number) <= notMoved),
+    determined: [fixed(0), fixed(1), fixed(2), !rotates || turnHas(linear.firm, free)],
+    turnsByTouches: rotates && turnHas(together, freeTogether),
     sizesDetermined: sizes.map(({ mode }, s) => {
       const k = together.indexOf(poseUnknowns + s);
       return mode !== "held" && freeTogether.every((direction) => Math.abs(direction[k] as number) <= notMoved);
