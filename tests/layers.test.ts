@@ -19,6 +19,7 @@ const stages = [
   "offsets",
   "tolerance",
   "decision",
+  "slips",
   "record",
   "document",
 ];
