@@ -66,6 +66,10 @@ const setupSections = [
   "strategies",
   "chosen",
   "decision",
+  "checks",
+  "checkMoves",
+  "events",
+  "slipChances",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

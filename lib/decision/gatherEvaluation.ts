@@ -1,6 +1,7 @@
 import type { Problem } from "../base/outcome.ts";
 import { cannotBeHonest } from "../contacts/makeContacts.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { judgeChecks } from "./judgeChecks.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 import { unknownSources } from "./unknownSources.ts";
 
@@ -13,6 +14,7 @@ export function gatherEvaluation(
   ranking: SetupEvaluation["ranking"],
   fixture: SetupEvaluation["fixture"],
 ): SetupEvaluation {
+  const { checks, checkMoves } = judgeChecks(location, strategies);
   return {
     setup: location.setup,
     location,
@@ -20,11 +22,15 @@ export function gatherEvaluation(
       ...problems,
       ...location.problems,
       ...(fixture?.problems ?? []),
+      ...checks.flatMap(({ evaluation }) => (evaluation.ok ? [] : evaluation.problems)),
+      ...checkMoves.flatMap(({ machine }) => machine.flatMap((axis) => (axis.ok ? [] : axis.problems))),
       ...(cannotBeHonest(location.setup) ? [] : unknownSources(location.book)),
     ],
     ...measured,
     strategies,
     ranking,
     fixture,
+    checks,
+    checkMoves,
   };
 }

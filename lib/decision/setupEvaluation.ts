@@ -9,6 +9,7 @@ import type { FixtureEvaluation } from "../tolerance/judgeFixture.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
+import type { JudgedCheck, JudgedMove } from "./judgeChecks.ts";
 
 /** Everything that follows from a setup. */
 export interface SetupEvaluation {
@@ -25,6 +26,9 @@ export interface SetupEvaluation {
   readonly ranking: readonly string[];
   /** What the fixture does to the part; undefined where nothing is stated of it. */
   readonly fixture: FixtureEvaluation | undefined;
+  /** Checks beside their predictions, and what the display must show over known places; those on faces that the zero does not rest on first. */
+  readonly checks: readonly JudgedCheck[];
+  readonly checkMoves: readonly JudgedMove[];
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
 }

@@ -228,6 +228,10 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   touches: "touches",
   correlations: "correlations",
   strategies: "strategies",
+  checks: "checks",
+  checkMoves: "check moves",
+  events: "events",
+  slipChances: "chances of slips",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

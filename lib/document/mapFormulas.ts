@@ -13,6 +13,8 @@ const formulaEntries = {
   clamps: ["x", "y", "z"],
   seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
+  checks: ["readings", "x", "y", "z"],
+  checkMoves: ["x", "y", "z", "clearance"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
@@ -58,6 +60,8 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
     ),
+    checks: rows("checks", document.checks, formulaEntries.checks),
+    checkMoves: rows("checkMoves", document.checkMoves, formulaEntries.checkMoves),
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),

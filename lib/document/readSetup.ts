@@ -12,11 +12,12 @@ import type { Element, Part } from "../part/part.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { readCheckMoves, readEvents, readSlipChances } from "./readEvents.ts";
 import { readFixture } from "./readFixture.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readPart } from "./readPart.ts";
-import { readTouches } from "./readTouches.ts";
+import { readChecks, readTouches } from "./readTouches.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, StrategyEntry } from "./setupDocument.ts";
@@ -44,6 +45,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const machine = readMachine(document, reading, machineProblems);
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
+  const checks = readChecks(document, workFrames, reading, problems);
   const fixture = readFixture(document, part, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
@@ -66,6 +68,11 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,
+    frames: workFrames.filter(({ id }) => document.touches.some(({ frame }) => frame === id)),
+    checks,
+    checkMoves: readCheckMoves(document, reading, problems),
+    events: readEvents(document, reading, problems),
+    slipChances: readSlipChances(document, reading, problems),
     decision: readDecision(document, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },

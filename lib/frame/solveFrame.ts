@@ -52,6 +52,8 @@ export interface FrameSolution extends FrameEstimate {
   readonly freeMotions: readonly FreeMotion[];
   /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
   readonly residuals: readonly number[];
+  /** The same with their doubt. Worked out when they are first asked for. */
+  readonly remainders: readonly Uncertain[];
   /** Whether the contacts fit each other within their doubts; undefined where they are just enough. Worked out when it is first asked for. */
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
@@ -103,13 +105,16 @@ export function solveFrame(
   const estimate = estimateFrom(inputs);
   const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
   const inTruth = scaled ? estimateFrom(inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0))) : estimate;
-  const agreement = once(() => {
+  const remainders = once(() => {
     const known = {
       values: Float64Array.from(residualsOf(linear)),
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),
     };
+    return new Solution(new FrameResiduals(solver), inputs, known).outputs();
+  });
+  const agreement = once(() => {
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
-    return agreementOf(new Solution(new FrameResiduals(solver), inputs, known).outputs(), patterns);
+    return agreementOf(remainders(), patterns);
   });
   return success({
     ...estimate,
@@ -126,6 +131,9 @@ export function solveFrame(
       freeMotionOf(direction, linear.firm, linear.units, estimate.origin.map(({ value }) => value) as unknown as Vector),
     ),
     residuals: residualsOf(linear),
+    get remainders() {
+      return remainders();
+    },
     get agreement() {
       return agreement();
     },

@@ -19,6 +19,10 @@ export const rowWords = {
   touches: "touch",
   correlations: "correlation",
   strategies: "strategy",
+  checks: "check",
+  checkMoves: "check move",
+  events: "event",
+  slipChances: "chance of a slip",
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
@@ -82,6 +86,10 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   seat: length("scatter of the seat"),
   debris: length("thickest chip or burr"),
   pressing: { words: "direction of pressing" },
+  by: { words: "person" },
+  when: { words: "time" },
+  slip: { words: "slip" },
+  chance: { words: "chance" },
   reading: length("reading"),
   baseline: length("baseline"),
   "fixture.seatScatter": length("scatter of the seat check"),
