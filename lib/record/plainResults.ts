@@ -7,6 +7,7 @@ import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUnce
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
+import { plainCheckMoves, plainChecks, plainEvents, plainSlips } from "./internals/plainChecks.ts";
 import { plainFixture } from "./internals/plainFixture.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
 import { plainOwn } from "./internals/plainOwn.ts";
@@ -79,6 +80,10 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     ),
     fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),
     predictedReadings: plainPredictions(evaluation),
+    checks: plainChecks(evaluation),
+    checkMoves: plainCheckMoves(evaluation),
+    events: plainEvents(evaluation),
+    slips: plainSlips(evaluation),
     own: plainOwn(evaluation),
     supposed: [...setup.supposed],
     sentences: judgementSentences(evaluation),

@@ -7,6 +7,7 @@ import { correlationText } from "./correlationText.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
+import { summariseChecks, summariseSlips } from "./internals/summariseChecks.ts";
 import { summariseFixture } from "./internals/summariseFixture.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
 import { summariseOwn } from "./internals/summariseOwn.ts";
@@ -60,6 +61,8 @@ export function summaryText(
     ),
     ...section("Offset to type", summariseOffset(evaluation, typed, strategy)),
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
+    ...section("Checks", summariseChecks(evaluation, figures)),
+    ...section("What looks like a slip", summariseSlips(evaluation, unit)),
   ];
   return `${lines.join("\n")}\n`;
 }

@@ -34,6 +34,7 @@ export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | unde
   const events = eventsSince(evaluation);
   return {
     unit: setup.unit,
+    typedIn: evaluation.location.setup.unit,
     widths: widthsOf(evaluation),
     expectedLengths: expectedLengthsOf(evaluation),
     heights: heightsOf(evaluation),

@@ -8,6 +8,8 @@ import type { Estimate } from "./estimate.ts";
 export interface SlipFacts {
   /** In which lengths are told. */
   readonly unit: "mm" | "inch";
+  /** In which bare numbers were typed, where that is another one. */
+  readonly typedIn?: "mm" | "inch";
   readonly widths?: readonly WidthFact[];
   readonly expectedLengths?: readonly LengthFact[];
   readonly heights?: readonly HeightFact[];

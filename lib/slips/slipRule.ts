@@ -6,7 +6,7 @@ export interface SlipFinding {
   readonly at: string;
   /** What was seen, in numbers, as a sentence without a full stop. */
   readonly evidence: string;
-  /** How many times as far as the threshold, 1 or more; where the threshold is a pattern, how far the evidence is beyond its own doubt beside what the rule asks for. */
+  /** How many times as far as the threshold, 1 or more; where the threshold is a pattern, how far the evidence is beyond its own doubt beside what the rule asks for; `Infinity` where nothing at all was allowed. */
   readonly beyond: number;
   /** What it suggests. */
   readonly suggests: string;

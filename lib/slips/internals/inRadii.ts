@@ -62,7 +62,7 @@ function widthInRadii({ side, difference, radius, catalogueRadius }: WidthFact, 
 
 /** How far beyond three standard uncertainties. */
 export function beyondDoubt({ value, standardUncertainty }: Estimate): number {
-  return standardUncertainty === 0 ? Number.MAX_VALUE : Math.max(1, Math.abs(value) / (3 * standardUncertainty));
+  return standardUncertainty === 0 ? Number.POSITIVE_INFINITY : Math.max(1, Math.abs(value) / (3 * standardUncertainty));
 }
 
 export function isAbout(radii: number, wanted: number): boolean {

@@ -12,7 +12,7 @@ export const notVerifiedSince: SlipRule = {
       return {
         at,
         evidence: `"${name}" is newer than the last check that agreed`,
-        beyond: Number.MAX_VALUE,
+        beyond: Number.POSITIVE_INFINITY,
         suggests: voids,
         deciding: "touch a face that the zero does not rest on, and compare with its prediction",
       };

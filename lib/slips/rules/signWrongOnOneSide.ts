@@ -29,7 +29,7 @@ function reversed({ at, name, touched, faces }: WidthFact, unit: "mm" | "inch"):
   return {
     at,
     evidence: `the touches find "${name}" ${lengthText(touched, unit)}: the first face would lie beyond the second`,
-    beyond: Number.MAX_VALUE,
+    beyond: Number.POSITIVE_INFINITY,
     suggests: `"${faces[0]?.touch}" and "${faces[1]?.touch}" may be exchanged, or one of them may travel the other way`,
     deciding: `look up which face the readings of "${faces[0]?.touch}" belong to`,
   };

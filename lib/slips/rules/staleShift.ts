@@ -17,7 +17,7 @@ export const staleShift: SlipRule = {
       return {
         at,
         evidence: `${signedText(remaining.value, unit)} is in force along ${axis} beyond what ${register} holds`,
-        beyond: limit === 0 ? Number.MAX_VALUE : Math.abs(remaining.value) / limit,
+        beyond: limit === 0 ? Number.POSITIVE_INFINITY : Math.abs(remaining.value) / limit,
         suggests: "a local or global shift may still be on",
         deciding: `take all shifts off and look at ${axis} of the display at one known place`,
       };

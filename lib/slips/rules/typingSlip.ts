@@ -14,11 +14,11 @@ export const typingSlip: SlipRule = {
     "the value with two neighbouring digits exchanged, its sign turned, or its decimal point moved by one or two places, less the expected value",
   threshold: "within three standard uncertainties, while the value as typed is beyond doubt",
   falseAlarmRate,
-  look: ({ readings, unit }) =>
+  look: ({ readings, unit, typedIn = unit }) =>
     judgeEach(readings, "repeats, an earlier value or a prediction of a reading", (fact, times) => {
       if (!isBeyondDoubt(fact.difference, falseAlarmRate, times)) return undefined;
       const reach = 3 * fact.difference.standardUncertainty + 1e-9;
-      const fitting = [...retyped(fact.value, unit)]
+      const fitting = [...retyped(fact.value, typedIn)]
         .filter(({ value }) => Math.abs(value - fact.expected) < reach)
         .sort((a, b) => Math.abs(a.value - fact.expected) - Math.abs(b.value - fact.expected))[0];
       if (fitting === undefined) return undefined;
@@ -27,7 +27,7 @@ export const typingSlip: SlipRule = {
         evidence: `${fact.name} is ${lengthText(fact.value, unit)}, ${signedText(fact.difference.value, unit)} beside ${fact.expectedBy}; with ${fitting.what} undone it is ${lengthText(fitting.value, unit)}`,
         beyond:
           chanceByDoubt(fact.difference) === 0 && fact.difference.standardUncertainty === 0
-            ? Number.MAX_VALUE
+            ? Number.POSITIVE_INFINITY
             : beyondDoubt(fact.difference),
         suggests: `${fitting.what} may have slipped in when it was typed`,
         deciding: "read the display at that place once more",

@@ -16,7 +16,7 @@ export const unlikeOppositeTouches: SlipRule = {
         return {
           at,
           evidence: `"${one.touch}" was taken with "${one.tool}" and "${other.touch}" with "${other.tool}"`,
-          beyond: Number.MAX_VALUE,
+          beyond: Number.POSITIVE_INFINITY,
           suggests: `half the difference of both radii' errors goes into "${middle}"`,
           deciding: `touch both faces with one tool`,
         };

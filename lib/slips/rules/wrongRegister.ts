@@ -17,7 +17,7 @@ export const wrongRegister: SlipRule = {
           ? {
               at,
               evidence: `the programme calls ${register}, and nothing was written into it`,
-              beyond: Number.MAX_VALUE,
+              beyond: Number.POSITIVE_INFINITY,
               suggests: "the zero may stand in another register",
               deciding: `read ${register} back from the machine`,
             }
