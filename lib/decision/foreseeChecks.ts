@@ -22,16 +22,10 @@ export interface ForeseenCheck extends StopPrediction {
  * found vary as the drawing allows. The doubt is that of the mean of the check's readings against the prediction.
  */
 export function foreseeChecks(checks: readonly CheckTouch[], location: PartLocation): Outcome<ForeseenCheck>[] {
-  return checks.map((check) => {
-    const at = `checks.${check.id}`;
-    const first = contactOf(check, 0, location);
-    if (!first.ok) return first;
-    const about = predictStop({ ...first.value, centre: startOf(first.value, location) }, location, at);
-    if (!about.ok) return about;
-    // What grows with the machine's coordinate is taken at the place where the tool will stand.
-    const contact = contactOf(check, about.value.reading.value, location);
+  return checks.map((check): Outcome<ForeseenCheck> => {
+    const contact = checkContact(check, location);
     if (!contact.ok) return contact;
-    const predicted = predictStop(contact.value, location, at);
+    const predicted = predictStop(contact.value, location, `checks.${check.id}`);
     if (!predicted.ok) return predicted;
     const shown = meanAlong(check, predicted.value.index);
     return success({
@@ -41,6 +35,15 @@ export function foreseeChecks(checks: readonly CheckTouch[], location: PartLocat
       difference: shown === undefined ? undefined : certain(shown).minus(predicted.value.reading),
     });
   });
+}
+
+/** The check as a touch that stops where it should. */
+export function checkContact(check: CheckTouch, location: PartLocation): Outcome<Contact> {
+  const first = contactOf(check, 0, location);
+  if (!first.ok) return first;
+  const about = predictStop({ ...first.value, centre: startOf(first.value, location) }, location, `checks.${check.id}`);
+  // What grows with the machine's coordinate is taken at the place where the tool will stand.
+  return about.ok ? contactOf(check, about.value.reading.value, location) : about;
 }
 
 /** The check as a touch that met its surface at this coordinate. */

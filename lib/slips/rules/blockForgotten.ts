@@ -10,7 +10,7 @@ const usual = [25, 50, 25.4, 50.8, 0.08].map((thickness) => ({ name: `a usual th
 /** Rule 7. A height that is off by the thickness of a block has it forgotten, or taken off twice. */
 export const blockForgotten: SlipRule = {
   name: "block or paper forgotten, or counted twice",
-  formula: "height by this touch - height otherwise = +h or -h",
+  formula: "|height by this touch - height otherwise| = h",
   threshold: "within three standard uncertainties of a thickness that is known here or usual, and beyond doubt",
   falseAlarmRate,
   look: ({ heights, unit }) =>
@@ -25,10 +25,7 @@ export const blockForgotten: SlipRule = {
         at,
         evidence: `${name} lies ${signedText(difference.value, unit)} beside ${against}: the thickness of ${block.name}`,
         beyond: beyondDoubt(difference),
-        suggests:
-          difference.value > 0
-            ? `${block.name} may have lain between and been forgotten`
-            : `${block.name} may have been taken off where it did not lie, or twice`,
+        suggests: `${block.name} may be forgotten or counted twice, here or at ${against}`,
         deciding: "touch the same face again with nothing between",
       };
     }),

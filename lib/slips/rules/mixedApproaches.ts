@@ -2,13 +2,13 @@ import { figureText, lengthText } from "../internals/words.ts";
 import { judgeEach, type SlipRule } from "../slipRule.ts";
 
 /** Of the zone (shop default). */
-const mostShare = 0.1;
+const mostShare = 0.2;
 
 /** Rule 16. Lost motion b takes (b/2)·|direction of working - mean direction of the touches| (F10). */
 export const mixedApproaches: SlipRule = {
   name: "opposite approaches mixed",
   formula: "(b/2) · |d of working - mean d of the touches|",
-  threshold: "half of a tenth of the narrowest zone along the axis",
+  threshold: "a tenth of the narrowest zone along the axis: 0.2 of its half",
   falseAlarmRate: undefined,
   look: ({ approaches, unit }) =>
     judgeEach(
