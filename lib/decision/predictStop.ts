@@ -50,7 +50,8 @@ export function predictStop(contact: Contact, location: PartLocation, at: string
     return failure({ at, what: "the tool does not meet this surface on its way", remedy: "look at where it stands on the other axes" });
   const { gradient, byAdvance, byReach } = residual;
   const open = ([0, 1, 2] as const).find(
-    (axis) => axis !== index && !noted[axis] && (Math.abs(gradient[axis] as number) > aside || (frame.turnsByTouches && index !== 2 && axis !== 2)),
+    (axis) =>
+      axis !== index && !noted[axis] && (Math.abs(gradient[axis] as number) > aside || (frame.turnsByTouches && index !== 2 && axis !== 2)),
   );
   if (open !== undefined)
     return failure({

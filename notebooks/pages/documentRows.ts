@@ -17,6 +17,10 @@ export interface RowsByPlace {
   "fixture.clamps": SetupDocument["fixture"]["clamps"];
   "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
+  checks: SetupDocument["checks"];
+  checkMoves: SetupDocument["checkMoves"];
+  events: SetupDocument["events"];
+  slipChances: SetupDocument["slipChances"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -34,6 +38,10 @@ export const places = [
   "fixture.clamps",
   "fixture.seatTouches",
   "correlations",
+  "checks",
+  "checkMoves",
+  "events",
+  "slipChances",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -93,20 +101,33 @@ export function renameRow(document: SetupDocument, place: Place, index: number, 
 
 /** Whether nothing that formulas can name carries the names of its rows. */
 function hasNoQuantities(place: Place): place is Exclude<Place, QuantityPlace> {
-  return place === "workFrames" || place === "correlations" || place.startsWith("fixture.");
+  return withoutQuantities.has(place) || place.startsWith("fixture.");
 }
+
+const withoutQuantities: ReadonlySet<Place> = new Set(["workFrames", "correlations", "checks", "checkMoves", "events", "slipChances"]);
 
 function renameReferences(document: SetupDocument, place: Place, to: (id: string) => string): SetupDocument {
   const each = (ids: string[]) => (ids.every((id) => to(id) === id) ? ids : ids.map(to));
   switch (place) {
     case "tools":
-      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { tool: to(touch.tool) })) };
+      return {
+        ...document,
+        touches: changeRows(document.touches, (touch) => changeRow(touch, { tool: to(touch.tool) })),
+        checks: changeRows(document.checks, (check) => changeRow(check, { tool: to(check.tool) })),
+        checkMoves: changeRows(document.checkMoves, (move) => changeRow(move, { tool: to(move.tool) })),
+        events: changeRows(document.events, (event) => changeRow(event, { tool: to(event.tool) })),
+      };
     case "spacers":
-      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })) };
+      return {
+        ...document,
+        touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })),
+        checks: changeRows(document.checks, (check) => changeRow(check, { spacer: to(check.spacer) })),
+      };
     case "workFrames":
       return {
         ...document,
         touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })),
+        checks: changeRows(document.checks, (check) => changeRow(check, { frame: to(check.frame) })),
         strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { fixtureFrame: to(strategy.fixtureFrame) })),
       };
     case "touches":
@@ -142,6 +163,7 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
       locators: changeRows(document.fixture.locators, (locator) => changeRow(locator, { element: to(locator.element) })),
     },
     touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
+    checks: changeRows(document.checks, (check) => changeRow(check, { element: to(check.element) })),
     strategies: changeRows(document.strategies, (strategy) => {
       const { x, y, z } = strategy.zero;
       const zero = [x, y, z].every((at) => to(at) === at) ? strategy.zero : { x: to(x), y: to(y), z: to(z) };

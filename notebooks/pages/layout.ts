@@ -9,6 +9,7 @@ const sectionTitles = {
   strategies: "Strategies",
   demands: "What the drawing demands",
   zero: "Zero and offset",
+  checks: "Checks",
   certainty: "How sure the numbers are",
   help: "What would help",
   ledger: "The ledger",
@@ -200,6 +201,10 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   "fixture.locators": ({ fixture }) => fixture,
   "fixture.clamps": ({ fixture }) => fixture,
   "fixture.seatTouches": ({ fixture }) => fixture,
+  checks: ({ sketch }) => sketch,
+  checkMoves: ({ sketch }) => sketch,
+  events: ({ sketch }) => sketch,
+  slipChances: ({ budget }) => budget,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

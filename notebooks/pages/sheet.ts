@@ -14,6 +14,7 @@ import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
+import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
@@ -28,6 +29,7 @@ import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
+import { checkMovesTable, checksTable, eventsTable, slipChancesTable } from "./tables/checks.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
 import { characteristicsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
@@ -63,6 +65,11 @@ export class Sheet {
   private readonly fixture = new FixtureSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly zero = new ZeroSection();
+  private readonly checks = new ChecksSection({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    goTo: (place) => this.goTo(place),
+  });
   private readonly certainty = new CertaintySection();
   private readonly help = new HelpSection({
     edit: (change, what) => this.store.edit(change, what),
@@ -113,6 +120,10 @@ export class Sheet {
       ),
       "fixture.clamps": clampsTable(this.tableEdits("fixture.clamps")),
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
+      checks: checksTable(this.tableEdits("checks")),
+      checkMoves: checkMovesTable(this.tableEdits("checkMoves")),
+      events: eventsTable(this.tableEdits("events")),
+      slipChances: slipChancesTable(this.tableEdits("slipChances")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -136,6 +147,17 @@ export class Sheet {
         strategies: [this.tables.strategies.element, this.sentences],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
+        checks: [
+          this.tables.checks.element,
+          this.checks.suggest,
+          this.checks.element,
+          html("h3", {}, "What happened since"),
+          this.tables.events.element,
+          html("h3", {}, "Above the part, without a touch"),
+          this.tables.checkMoves.element,
+          html("h3", {}, "How often slips happen"),
+          this.tables.slipChances.element,
+        ],
         certainty: [this.certainty.element],
         help: [this.help.element],
         ledger: [this.ledger.element],
@@ -165,7 +187,7 @@ export class Sheet {
         machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
-        problems: [this.problemList],
+        problems: [this.problemList, this.checks.findings],
       },
     });
     this.element = this.layout.element;
@@ -309,6 +331,7 @@ export class Sheet {
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.fixture.show(results);
+    this.checks.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -372,6 +395,7 @@ export class Sheet {
     if (field !== undefined) field.focus();
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
+    else if (place === "checks" || place === "events") this.layout.goTo("checks");
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
     else if (!Object.values(this.tables).some((table) => table.focus(place)) && place.startsWith("fixture")) this.layout.goTo("fixture");
   }
