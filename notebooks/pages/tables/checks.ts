@@ -106,8 +106,11 @@ const checkColumns: readonly Column<CheckEntry, SheetResults>[] = [
   check.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
+/** A normalised error beyond this is told as beyond it. */
+const mostTold = 1000;
+
 function errorText(error: number): string {
-  return Number.isFinite(error) ? error.toPrecision(2).replace(/^(\d+)(?:\.0)?e\+(\d+)$/u, "$1e$2") : "without end";
+  return error < mostTold ? String(Number(error.toPrecision(2))) : `above ${mostTold}`;
 }
 
 function understandReadings(text: string, { travelling }: CheckEntry, { unit }: CellContext): Outcome<string> {
