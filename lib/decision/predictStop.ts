@@ -2,8 +2,8 @@ import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, addScaled, axes } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
-import { contactResidual, type Pose } from "../frame/contactResidual.ts";
-import { sum, type Uncertain } from "../uncertainty/uncertain.ts";
+import { contactResidual, type Pose, poseUnknowns } from "../frame/contactResidual.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 
 /** Where a tool must stop, by this part as all touches together place it. */
 export interface StopPrediction {
@@ -67,15 +67,20 @@ export function predictStop(contact: Contact, location: PartLocation, at: string
       what: `no touch fixes ${axes[lost]}, so nothing is foreseen there`,
       remedy: `add a touch that meets the part along ${axes[lost]}`,
     });
-  const unknowns = [...part.origin, part.rotation, ...part.sizes];
-  const moved = sum(
-    unknowns.flatMap((unknown, k) => {
-      const slope = gradient[k] as number;
-      return Math.abs(slope) > 0 ? [unknown.minus(unknown.value).times(-slope / byAdvance)] : [];
-    }),
-  )
-    .plus(reach.minus(reach.value).times(-byReach / byAdvance))
-    .minus(advance)
-    .minus(scaleError);
-  return success({ axis: axes[index] as Axis, index, reading: moved.times(travel[index]).plus(centre[index]) });
+  // Each enters by its share; the rest of the coordinate is a plain number. Along an axis that share is 1, and nothing more has to be worked out.
+  let reading = advance.plus(scaleError).times(-travel[index]);
+  let known = centre[index];
+  const add = (value: Uncertain, share: number): void => {
+    if (share === 0) return;
+    reading = reading.plus(value.times(share));
+    known -= share * value.value;
+  };
+  const side = travel[index] / byAdvance;
+  for (let k = 0; k < 3; k++) add(part.origin[k] as Uncertain, -(gradient[k] as number) * side);
+  if (frame.turnsByTouches) add(part.rotation, -(gradient[3] as number) * side);
+  part.sizes.forEach((size, k) => {
+    add(size, -(gradient[poseUnknowns + k] as number) * side);
+  });
+  add(reach, -byReach * side);
+  return success({ axis: axes[index] as Axis, index, reading: reading.plus(known) });
 }

@@ -317,13 +317,13 @@ const facts: readonly FactSource[] = [
 ];
 
 /**
- * False alarms and finds of every rule whose facts scatter, on so many setups without a slip, and a twentieth as many with each slip, from 10 to 200.
+ * False alarms and finds of every rule whose facts scatter, on so many setups without a slip, and a twentieth as many with each slip, from 10 to 100.
  *
  * @param seed unsigned 32-bit integer
  */
 export function slipRates(cleanSetups: number, seed: number): SlipRates {
   const perJob = Math.ceil(cleanSetups / jobs.length);
-  const perSlip = Math.min(200, Math.max(10, Math.ceil(cleanSetups / 20)));
+  const perSlip = Math.min(100, Math.max(10, Math.ceil(cleanSetups / 20)));
   const opened = jobs.map((make) => open(make, seed, Math.max(perJob, perSlip)));
   const alarms = new Map<string, number>();
   let cleanDisagreements = 0;

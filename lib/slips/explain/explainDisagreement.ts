@@ -6,9 +6,12 @@ import type { Setup } from "../../datum/setup.ts";
 import { foreseeChecks } from "../../decision/foreseeChecks.ts";
 import type { CheckTouch } from "../../readings/checks.ts";
 import { usualSlipChances } from "../../readings/slipKinds.ts";
-import { budgetsOf } from "../../uncertainty/budget.ts";
+import { type Budget, budgetsOf } from "../../uncertainty/budget.ts";
 import { covarianceMatrix } from "../../uncertainty/covariance.ts";
+import { effectiveDegreesOfFreedom } from "../../uncertainty/effectiveDegreesOfFreedom.ts";
+import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
 import { chiSquareUpperTail } from "../../uncertainty/special/chiSquare.ts";
+import { fisherUpperTail } from "../../uncertainty/special/fisherF.ts";
 import { type Estimate, estimateOf } from "../estimate.ts";
 import { type Discrepancy, discrepanciesOf } from "./discrepancies.ts";
 import { type SlipCandidate, slipCandidates } from "./slipCandidates.ts";
@@ -89,7 +92,8 @@ export function explainDisagreement(
   const budgets = budgetsOf(found.map(({ value }) => value));
   const whitening = whiteningOf(covarianceMatrix(budgets));
   const start = whitening.apply(budgets.map(({ value }) => value));
-  const chance = chanceLeft(start, whitening);
+  const freedom = freedomOf(budgets, whitening);
+  const chance = chanceLeft(start, whitening, freedom);
   if (!(chance < disagreementChance)) return undefined;
   const taken = takenReadings(location);
   const valuesAfter = (shifts: ReadonlyMap<number, number>): Float64Array | undefined => {
@@ -115,7 +119,7 @@ export function explainDisagreement(
     explanations: told.map((each, i) => ({
       slips: each.slips.map(({ kind, at, words }) => ({ kind, at, words })),
       share: shareOf(each),
-      leftChance: chanceLeft(each.left, whitening),
+      leftChance: chanceLeft(each.left, whitening, freedom),
       reading: deciding?.readings[i],
     })),
     deciding: deciding?.touch,
@@ -243,9 +247,24 @@ function squareOf(values: Float64Array): number {
   return values.reduce((sum, value) => sum + value * value, 0);
 }
 
-function chanceLeft(left: Float64Array, { rank }: Whitening): number {
+/**
+ * Chance of at least this much disagreement by doubt alone: chi-square, or F where doubts rest on few repeats (as in `agreementOf`).
+ */
+function chanceLeft(left: Float64Array, { rank }: Whitening, freedom: number): number {
   const square = squareOf(left);
-  return rank === 0 ? (square > 9 ? 0 : 1) : chiSquareUpperTail(square, rank);
+  if (rank === 0) return square > 9 ? 0 : 1;
+  return Number.isFinite(freedom) ? fisherUpperTail(square / rank, rank, freedom) : chiSquareUpperTail(square, rank);
+}
+
+/** Effective degrees of freedom of all discrepancies together (Welch and Satterthwaite), each source by what it does to them in units of their doubt. */
+function freedomOf(budgets: readonly Budget[], whitening: Whitening): number {
+  const sources = budgets[0]?.sources ?? [];
+  return effectiveDegreesOfFreedom(
+    sources.map(({ distribution, degreesOfFreedom, varianceEstimate }, k) => {
+      const amounts = budgets.map(({ sensitivities }) => (sensitivities[k] as number) * standardUncertaintyOf(distribution));
+      return { contribution: Math.sqrt(squareOf(whitening.apply(amounts))), degreesOfFreedom, varianceEstimate };
+    }),
+  );
 }
 
 /**

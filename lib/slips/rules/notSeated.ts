@@ -4,6 +4,8 @@ import { signedText } from "../internals/words.ts";
 import { judgeEach, type SlipRule } from "../slipRule.ts";
 
 const falseAlarmRate = 0.05;
+/** What all lifts together may err, a little less than is stated. */
+const errorChance = 0.04;
 
 /** Rule 17. A part that stands higher over a pad than a well seated one, or twists (F27), lies on a chip or a burr. */
 export const notSeated: SlipRule = {
@@ -13,7 +15,7 @@ export const notSeated: SlipRule = {
   falseAlarmRate,
   look: ({ seats, unit }) =>
     judgeEach(seats, "touches from above on this part and on one that sat well", ({ at, what, lift }, times) => {
-      if (!isBeyondDoubt(lift, falseAlarmRate, times)) return undefined;
+      if (!isBeyondDoubt(lift, errorChance, times)) return undefined;
       return {
         at,
         evidence: `${what} is ${signedText(lift.value, unit)} beside a part that sat well`,

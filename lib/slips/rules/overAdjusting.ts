@@ -11,12 +11,13 @@ const coverage = 2;
 
 /**
  * Rule 24. A mean of n parts within 2·σ/√n of its target asks for no correction; corrections after each part make successive parts alternate. The
- * correlation of n independent values scatters by about 1/√n (NIST/SEMATECH e-Handbook, 1.3.3.1), so that few parts ask for more of it.
+ * correlation of n independent values scatters by about 1/√n (NIST/SEMATECH e-Handbook, 1.3.3.1) about -1/n (the mean is taken from the same parts; Kendall's
+ * bias, value from memory), so that few parts ask for more of it.
  */
 export const overAdjusting: SlipRule = {
   name: "corrected on too few parts",
   formula: "|mean| / (σ/√n) before a correction; lag-one correlation of parts that were each followed by one",
-  threshold: "below 2; below -0.3 and below -2.33/√n",
+  threshold: "below 2; below -0.3 and below -1/n - 2.58/√n",
   falseAlarmRate,
   look: ({ runs, unit }) =>
     judgeEach(
@@ -46,7 +47,7 @@ function alternating({ at, characteristic, deviations }: RunFact): SlipFinding |
   const square = from.reduce((sum, each) => sum + each * each, 0);
   if (n < 3 || square === 0) return undefined;
   const correlation = from.slice(1).reduce((sum, each, i) => sum + each * (from[i] as number), 0) / square;
-  const limit = Math.min(mostNegative, normalQuantile(falseAlarmRate) / Math.sqrt(n));
+  const limit = Math.min(mostNegative, -1 / n + normalQuantile(falseAlarmRate / 2) / Math.sqrt(n));
   if (!(correlation < limit)) return undefined;
   return {
     at,
