@@ -30,11 +30,20 @@ export function disagreementSentences({ chance, discrepancies, explanations, dec
       `${name} ${figures.length(estimate.value)} ${figures.unit} (u ${figures.uncertainty(estimate.standardUncertainty)})`,
   );
   const first = `The evidence disagrees by more than doubt explains (${chance < 1e-6 ? "less than one setup in a million" : `chance ${shareText(chance)}`}): ${listText(told)}.`;
-  if (deciding === undefined) return [first, "No single touch with the tools in use would tell the likeliest explanations apart."];
+  if (deciding === undefined)
+    return [first, `No single touch with the tools in use would tell the likeliest explanations apart.${again(explanations[0])}`];
   const [one, other] = deciding.between.map((i) => explanations[i]);
   const readings = [one, other].map((each) => (each?.reading === undefined ? "" : `${figures.length(each.reading)} ${figures.unit}`));
   return [
     first,
     `To decide, touch "${deciding.element}" with "${deciding.tool}", travelling ${deciding.travelling}: the display shows ${readings[0]} if ${one && explanationWords(one)}, and ${readings[1]} if ${other && explanationWords(other)} (u ${figures.uncertainty(deciding.standardUncertainty)} ${figures.unit}).`,
   ];
+}
+
+/** Where the likeliest slip was made at one reading, that reading taken anew says whether there was one. */
+function again(explanation: Explanation | undefined): string {
+  const [, kind, name] = /^(touches|checks)\.(.+)$/u.exec(explanation?.slips[0]?.at ?? "") ?? [];
+  return name === undefined
+    ? ""
+    : ` Whichever it was, ${kind === "checks" ? "check" : "touch"} "${name}" taken once more shows whether it goes away.`;
 }

@@ -202,7 +202,7 @@ export const slipCases: readonly SlipCase[] = [
       approaches: [{ at, axis: "X" as const, lostMotion, use: 1 as const, touched: 1, characteristic: "hole", zone: 0.1 }],
     })),
     // One touch towards +, work towards -: all of b.
-    slipped: double(0.006, 0.05).map((lostMotion) => ({
+    slipped: double(0.0105, 0.05).map((lostMotion) => ({
       approaches: [{ at, axis: "X" as const, lostMotion, use: -1 as const, touched: 1, characteristic: "hole", zone: 0.1 }],
     })),
   },
@@ -266,7 +266,14 @@ export const slipCases: readonly SlipCase[] = [
     clean: fc.constant({ runs: [run([0.05], "now")] }),
     slipped: fc.constantFrom(
       { runs: [run([0.005], "now")] },
-      { runs: [run([0.02, -0.02, 0.021, -0.019, 0.018, -0.022, 0.02, -0.02, 0.021, -0.02], "after each")] },
+      {
+        runs: [
+          run(
+            Array.from({ length: 16 }, (_, i) => (i % 2 === 0 ? 0.02 : -0.02)),
+            "after each",
+          ),
+        ],
+      },
     ),
   },
   {

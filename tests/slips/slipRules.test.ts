@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { retyped } from "../../lib/slips/rules/typingSlip.ts";
+import { exchange, retyped } from "../../lib/slips/rules/typingSlip.ts";
 import type { SlipFacts, WidthFact } from "../../lib/slips/slipFacts.ts";
 import type { SlipAnswer } from "../../lib/slips/slipRule.ts";
 import { slipRules } from "../../lib/slips/slipRules.ts";
@@ -116,7 +116,7 @@ describe("typing slip", () => {
     fc.assert(
       fc.property(fc.integer({ min: -999_999, max: 999_999 }), (thousandths) => {
         for (const { value, what } of retyped(thousandths / 1000, "mm"))
-          if (what === "two digits exchanged") expect(Math.abs(Math.round(value * 1000 - thousandths)) % 9).toBe(0);
+          if (what === exchange) expect(Math.abs(Math.round(value * 1000 - thousandths)) % 9).toBe(0);
       }),
       { seed },
     );

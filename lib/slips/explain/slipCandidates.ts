@@ -3,7 +3,7 @@ import type { Setup } from "../../datum/setup.ts";
 import type { Tool } from "../../equipment/equipment.ts";
 import type { SlipKind } from "../../readings/slipKinds.ts";
 import { lengthText } from "../internals/words.ts";
-import { retyped } from "../rules/typingSlip.ts";
+import { exchange, retyped } from "../rules/typingSlip.ts";
 import type { TakenReading } from "./takenReadings.ts";
 
 /**
@@ -149,7 +149,7 @@ function ofText({ at, touch, travel }: TakenReading, i: number, { unit }: Setup,
     shifts: new Map([[i, change * (travel[axis] as number)]]),
   });
   const typed = [...retyped(values[oddOneOf(values)] as number, unit)].map(({ value, what }) => {
-    const isWhole = what !== "two digits exchanged";
+    const isWhole = what !== exchange;
     const kind: SlipKind = isWhole ? (what.includes("minus") ? "minus dropped" : "decimal point moved") : "digits exchanged";
     // Whoever reads in another unit or frame does so throughout; two digits are exchanged once.
     const change = isWhole

@@ -35,6 +35,9 @@ export const typingSlip: SlipRule = {
     }),
 };
 
+/** What two digits in the wrong order are called. */
+export const exchange = "an exchange of two digits";
+
 /** What a value may have been before one slip of typing. */
 export function* retyped(millimetres: number, unit: "mm" | "inch"): Generator<{ readonly value: number; readonly what: string }> {
   const [scale, decimals] = unit === "inch" ? [millimetresPerInch, 4] : [1, 3];
@@ -50,6 +53,6 @@ export function* retyped(millimetres: number, unit: "mm" | "inch"): Generator<{ 
     const exchanged = `${text.slice(0, i)}${b}${text.slice(i + 1, next)}${a}${text.slice(next + 1)}`;
     if (seen.has(exchanged)) continue;
     seen.add(exchanged);
-    yield { value: Number(exchanged) * scale, what: "two digits exchanged" };
+    yield { value: Number(exchanged) * scale, what: exchange };
   }
 }

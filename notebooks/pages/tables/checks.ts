@@ -97,7 +97,7 @@ const checkColumns: readonly Column<CheckEntry, SheetResults>[] = [
     },
   },
   check.text("by", "by", 7, { usual: "", hint: "Who took the reading" }),
-  check.text("when", "when", 12, {
+  check.text("when", "when", 15, {
     figures: true,
     usual: "",
     understand: understandMoment,
@@ -205,7 +205,7 @@ export function checkMovesTable(edits: TableEdits<CheckMoveEntry>): DocumentTabl
 const eventColumns: readonly Column<EventEntry, SheetResults>[] = [
   event.name(9),
   event.choice("kind", "what happened", 12, () => eventKinds, { only: eventKinds }),
-  event.text("when", "when", 13, { figures: true, understand: understandMoment, hint: "2026-03-14 16:20" }),
+  event.text("when", "when", 15, { figures: true, understand: understandMoment, hint: "2026-03-14 16:20" }),
   event.choice("tool", "tool", 9, ({ names }) => ["", ...(names["tools"] ?? [])], {
     hint: "Of a changed tool or a new stylus: which",
     usual: "",
