@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { disagreementChance } from "../../lib/slips/explain/explainDisagreement.ts";
+import { disagreementRate } from "../../lib/slips/explain/explainDisagreement.ts";
 import { slipRates } from "./slipRates.ts";
 
 /** Chance of at least so many in n where each happens with this probability: the sum of the binomial terms. */
@@ -32,7 +32,7 @@ describe("rates of the rules on simulated setups", () => {
   });
 
   it("evidence without a slip is called in disagreement within the stated rate", () => {
-    expect(binomialTail(rates.cleanDisagreements, rates.cleanSetups, disagreementChance)).toBeGreaterThan(luck);
+    expect(binomialTail(rates.cleanDisagreements, rates.cleanSetups, disagreementRate)).toBeGreaterThan(luck);
   });
 
   it.each(rates.explanations.map((each) => [each.slip, each] as const))(

@@ -8,6 +8,7 @@ import { checkDocument } from "../../lib/document/parseDocument.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import { drawsFor, evaluateStrategies } from "../../lib/evaluateSetup.ts";
 import type { Touch } from "../../lib/readings/touch.ts";
+import { disagreementRate } from "../../lib/slips/explain/explainDisagreement.ts";
 import { lookForSlips, type SlipReport } from "../../lib/slips/lookForSlips.ts";
 import { simulateSetups } from "../../lib/slips/simulateSetups.ts";
 import type { SlipFacts } from "../../lib/slips/slipFacts.ts";
@@ -412,7 +413,7 @@ export function ratesTable({ rules, explanations, cleanSetups, cleanDisagreement
         `${first} of ${setups}`,
         `${amongTwo} of ${setups}`,
       ]),
-      ["none", `${cleanDisagreements} of ${cleanSetups}`, "", ""],
+      ["none", `${cleanDisagreements} of ${cleanSetups}, stated ${100 * disagreementRate} %`, "", ""],
     ]),
   ].join("\n");
 }

@@ -59,8 +59,10 @@ export interface ExplainOptions {
   readonly zero?: readonly (number | undefined)[];
 }
 
-/** Evidence disagrees when doubt alone makes it so in fewer setups than this, as a share. */
-export const disagreementChance = 0.003;
+/** Evidence disagrees where its chance by doubt alone is below this. */
+const disagreementChance = 0.003;
+/** Highest chance that a setup without any slip is called in disagreement: a little more, because doubts from few repeats are allowed for only about. */
+export const disagreementRate = 0.005;
 /** Explanations that are worked out exactly and told. */
 const mostTold = 6;
 const mostExact = 12;
