@@ -10,6 +10,11 @@ export function findingSentence({ evidence, suggests, deciding }: SlipFinding): 
   return `${capitalise(evidence)}: ${suggests}. To decide: ${deciding}.`;
 }
 
+/** What is not told among the open problems already: events that no check has answered are. */
+export function untoldFindings<F extends SlipFinding>(findings: readonly F[]): F[] {
+  return findings.filter(({ at }) => !at.startsWith("events."));
+}
+
 /** The explanation as a clause: what would have happened, one slip after the other. */
 export function explanationWords({ slips }: Pick<Explanation, "slips">): string {
   return slips.length === 0 ? "nothing slipped, and doubt alone is to blame" : listText(slips.map(({ words }) => words));

@@ -2,13 +2,13 @@ import { entryOf, matrixOf, pseudoInverse } from "../base/matrix.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
+import { eventsSince } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { Dimension, Element, Face, Middle } from "../part/part.ts";
 import { summariseTouch } from "../readings/summariseTouch.ts";
 import { budgetsOf } from "../uncertainty/budget.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Estimate, estimateOf } from "./estimate.ts";
-import { eventsSince } from "./eventsSince.ts";
 import type {
   AngleFact,
   ApproachFact,

@@ -1,4 +1,5 @@
 import type { Axis } from "../base/vector.ts";
+import type { VoidingEvent } from "../decision/eventsSince.ts";
 import type { Estimate } from "./estimate.ts";
 
 /**
@@ -31,7 +32,7 @@ export interface SlipFacts {
   readonly corrections?: readonly CorrectionFact[];
   readonly runs?: readonly RunFact[];
   readonly readings?: readonly ReadingFact[];
-  readonly events?: readonly EventFact[];
+  readonly events?: readonly VoidingEvent[];
   readonly nestShifts?: readonly NestShiftFact[];
 }
 
@@ -276,14 +277,6 @@ export interface ReadingFact {
   readonly expectedBy: string;
   /** How far the tool is drawn back after a touch, where it is known; 0 where not. */
   readonly retract: number;
-}
-
-/** Something that makes a zero doubtful, and whether a check came after it. */
-export interface EventFact {
-  readonly at: string;
-  readonly name: string;
-  readonly verifiedSince: boolean;
-  readonly voids: string;
 }
 
 /** A shift of a nest as typed. */

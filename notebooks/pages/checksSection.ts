@@ -1,7 +1,7 @@
 import { suggestedChecks } from "../../lib/decision/suggestedChecks.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { CheckEntry, SetupDocument } from "../../lib/document/setupDocument.ts";
-import { disagreementSentences, explanationWords, findingSentence, shareText } from "../../lib/record/slipSentences.ts";
+import { disagreementSentences, explanationWords, findingSentence, shareText, untoldFindings } from "../../lib/record/slipSentences.ts";
 import { lookForSlips, type SlipReport } from "../../lib/slips/lookForSlips.ts";
 import { writerOf } from "../figures/displayUnit.ts";
 import { act } from "../inputs/act.ts";
@@ -121,7 +121,7 @@ export class ChecksSection {
   }
 
   private fillFindings(results: SheetResults | undefined): void {
-    const findings = results === undefined ? [] : this.reportOf(results).findings;
+    const findings = results === undefined ? [] : untoldFindings(this.reportOf(results).findings);
     this.findings.hidden = findings.length === 0;
     setChildren(
       this.findingList,

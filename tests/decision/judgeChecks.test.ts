@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { describeProblem } from "../../lib/base/outcome.ts";
+import { eventsSince } from "../../lib/decision/eventsSince.ts";
 import { suggestedChecks } from "../../lib/decision/suggestedChecks.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
-import { eventsSince } from "../../lib/slips/eventsSince.ts";
 import { must } from "../properties/setups.ts";
 import { type Plate, plateDocument, typedCheck } from "../slips/plate.ts";
 

@@ -1,5 +1,5 @@
+import { eventsSince } from "../../decision/eventsSince.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
-import { eventsSince } from "../../slips/eventsSince.ts";
 import { lookForSlips } from "../../slips/lookForSlips.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import { plainNumber } from "./plainNumber.ts";

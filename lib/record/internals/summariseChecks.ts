@@ -1,8 +1,8 @@
+import { eventsSince } from "../../decision/eventsSince.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
-import { eventsSince } from "../../slips/eventsSince.ts";
 import { lookForSlips } from "../../slips/lookForSlips.ts";
 import { expandedUncertainty } from "../expandedUncertainty.ts";
-import { disagreementSentences, explanationWords, findingSentence, shareText } from "../slipSentences.ts";
+import { disagreementSentences, explanationWords, findingSentence, shareText, untoldFindings } from "../slipSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import type { Figures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
@@ -68,7 +68,7 @@ export function summariseSlips(evaluation: SetupEvaluation, unit: "mm" | "inch")
   const shown = { ...evaluation, setup: { ...evaluation.setup, unit } };
   const { findings, disagreement } = lookForSlips(shown, strategyInUse(evaluation)?.evaluation);
   return [
-    ...findings.flatMap((finding) => wrapText(findingSentence(finding), "  - ")),
+    ...untoldFindings(findings).flatMap((finding) => wrapText(findingSentence(finding), "  - ")),
     ...(disagreement === undefined
       ? []
       : [

@@ -1,5 +1,6 @@
 import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { axisOf } from "../../../lib/base/vector.ts";
+import { eventsSince } from "../../../lib/decision/eventsSince.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import { parseMoment } from "../../../lib/document/readEvents.ts";
 import type { CheckEntry, CheckMoveEntry, EventEntry, SlipChanceEntry } from "../../../lib/document/setupDocument.ts";
@@ -7,7 +8,6 @@ import { eventKinds } from "../../../lib/readings/checks.ts";
 import { parseReadings } from "../../../lib/readings/parseReadings.ts";
 import { slipKinds, usualSlipChances } from "../../../lib/readings/slipKinds.ts";
 import { expandedUncertainty } from "../../../lib/record/expandedUncertainty.ts";
-import { eventsSince } from "../../../lib/slips/eventsSince.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";

@@ -1,6 +1,13 @@
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import type { EventKind, SetupEvent } from "../readings/checks.ts";
-import type { EventFact } from "./slipFacts.ts";
+import type { SetupEvaluation } from "./setupEvaluation.ts";
+
+/** Something that makes a zero doubtful, and whether a check came after it. */
+export interface VoidingEvent {
+  readonly at: string;
+  readonly name: string;
+  readonly verifiedSince: boolean;
+  readonly voids: string;
+}
 
 /** What each event makes doubtful; undefined for what makes nothing doubtful. */
 const voids: Readonly<Record<EventKind, ((event: SetupEvent) => string) | undefined>> = {
@@ -22,9 +29,9 @@ function named(tool: string): string {
  * Events after the zero was last set, each with whether a check that agrees came after it. A check without a time comes after nothing. What only concerns
  * one tool is verified by a check with that tool alone.
  */
-export function eventsSince({ setup, checks }: Pick<SetupEvaluation, "setup" | "checks">): EventFact[] {
+export function eventsSince({ setup, checks }: Pick<SetupEvaluation, "setup" | "checks">): VoidingEvent[] {
   const set = setup.events.filter(({ kind }) => kind === "zero set").at(-1)?.when.order ?? Number.NEGATIVE_INFINITY;
-  return setup.events.flatMap((event): EventFact[] => {
+  return setup.events.flatMap((event): VoidingEvent[] => {
     const told = voids[event.kind];
     if (told === undefined || event.when.order < set) return [];
     const concerns = event.kind === "tool changed" || event.kind === "new stylus" ? event.tool : "";
