@@ -69,6 +69,10 @@ const setupSections = [
   "madeParts",
   "warmUp",
   "offsets",
+  "checks",
+  "checkMoves",
+  "events",
+  "slipChances",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

@@ -12,13 +12,14 @@ import { type Element, type Part, rowOf } from "../part/part.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { readCheckMoves, readEvents, readSlipChances } from "./readEvents.ts";
 import { readFixture } from "./readFixture.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readOffsets } from "./readOffsets.ts";
 import { readPart } from "./readPart.ts";
 import { readMadeParts, readWarmUp } from "./readRun.ts";
-import { readTouches } from "./readTouches.ts";
+import { readChecks, readTouches } from "./readTouches.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, StrategyEntry } from "./setupDocument.ts";
@@ -46,6 +47,7 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const machine = readMachine(document, reading, machineProblems);
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
+  const checks = readChecks(document, workFrames, reading, problems);
   const fixture = readFixture(document, part, reading, problems);
   const offsets = readOffsets(document, reading, problems);
   const unread = new Set([
@@ -76,6 +78,11 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
     chosen: document.chosen,
     madeParts: readMadeParts(document, part, reading, problems),
     warmUp: readWarmUp(document, reading, problems),
+    frames: workFrames.filter(({ id }) => document.touches.some(({ frame }) => frame === id)),
+    checks,
+    checkMoves: readCheckMoves(document, reading, problems),
+    events: readEvents(document, reading, problems),
+    slipChances: readSlipChances(document, reading, problems),
     decision: readDecision(document, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },

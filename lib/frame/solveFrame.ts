@@ -56,6 +56,8 @@ export interface FrameSolution extends FrameEstimate {
   readonly freeMotions: readonly FreeMotion[];
   /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
   readonly residuals: readonly number[];
+  /** The same with their doubt, in true lengths. Worked out when they are first asked for. */
+  readonly remainders: readonly Uncertain[];
   /** Whether the contacts fit each other within their doubts, tilts that touches from above determine allowed; undefined where they are just enough. Worked out when it is first asked for. */
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
@@ -121,16 +123,19 @@ export function solveFrame(
   const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
   const trueInputs = scaled ? inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0)) : inputs;
   const inTruth = scaled ? estimateFrom(trueInputs) : estimate;
-  const agreement = once(() => {
+  const remainders = once(() => {
     const known = {
       values: Float64Array.from(residualsOf(linear)),
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),
     };
+    // Evidence from far apart may differ by what the scale is off between.
+    return new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
+  });
+  const agreement = once(() => {
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
-    // Evidence from far apart may disagree by what the scale is off between; heights that lie in a plane agree, askew or not.
-    const left = new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
+    // Heights that lie in a plane agree, askew or not.
     const tilts = tiltPatterns(linear, contacts);
-    return agreementOf(withoutTilts(left, tilts), patterns - tilts.length);
+    return agreementOf(withoutTilts(remainders(), tilts), patterns - tilts.length);
   });
   const contrasts = once(() => contrastsOf(linear, trueInputs, contacts));
   const origin = estimate.origin.map(({ value }) => value) as unknown as Vector;
@@ -154,6 +159,9 @@ export function solveFrame(
     unknowns: linear.firm.length,
     freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, origin)),
     residuals: residualsOf(linear),
+    get remainders() {
+      return remainders();
+    },
     get agreement() {
       return agreement();
     },

@@ -15,6 +15,7 @@ import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
+import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
@@ -32,6 +33,7 @@ import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
+import { checkMovesTable, checksTable, eventsTable, slipChancesTable } from "./tables/checks.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
 import { leavesStanding, offsetsTable, onlyAdded, rowsStand } from "./tables/offsets.ts";
@@ -76,6 +78,11 @@ export class Sheet {
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
+  private readonly checks = new ChecksSection({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    goTo: (place) => this.goTo(place),
+  });
   private readonly certainty = new CertaintySection();
   private readonly offsets = new OffsetsSection({
     edit: (change, what) => this.store.edit(change, what),
@@ -143,6 +150,10 @@ export class Sheet {
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
       "madeParts.measured": measuredFeaturesTable(this.tableEdits("madeParts.measured")),
       "warmUp.readings": warmUpReadingsTable(this.tableEdits("warmUp.readings")),
+      checks: checksTable(this.tableEdits("checks")),
+      checkMoves: checkMovesTable(this.tableEdits("checkMoves")),
+      events: eventsTable(this.tableEdits("events")),
+      slipChances: slipChancesTable(this.tableEdits("slipChances")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -167,6 +178,17 @@ export class Sheet {
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         offsets: [this.offsets.inForce, html("h3", {}, "The log"), this.tables.offsets.element, this.offsets.element],
+        checks: [
+          this.tables.checks.element,
+          this.checks.suggest,
+          this.checks.element,
+          html("h3", {}, "What happened since"),
+          this.tables.events.element,
+          html("h3", {}, "Above the part, without a touch"),
+          this.tables.checkMoves.element,
+          html("h3", {}, "How often slips happen"),
+          this.tables.slipChances.element,
+        ],
         certainty: [this.certainty.element],
         help: [this.help.element],
         ledger: [this.ledger.element],
@@ -200,7 +222,7 @@ export class Sheet {
         madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
-        problems: [this.problemList],
+        problems: [this.problemList, this.checks.findings],
       },
     });
     this.element = this.layout.element;
@@ -351,6 +373,7 @@ export class Sheet {
     this.warmUp.show(results);
     this.run.show(results);
     this.worth.show(results);
+    this.checks.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -414,6 +437,7 @@ export class Sheet {
     if (field !== undefined) field.focus();
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
+    else if (place === "checks" || place === "events") this.layout.goTo("checks");
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
     else if (!Object.values(this.tables).some((table) => table.focus(place))) {
       const section = (["fixture", "madeParts", "warmUp"] as const).find((each) => place.startsWith(each));
