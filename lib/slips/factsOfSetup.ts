@@ -9,6 +9,7 @@ import { summariseTouch } from "../readings/summariseTouch.ts";
 import { budgetsOf } from "../uncertainty/budget.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Estimate, estimateOf } from "./estimate.ts";
+import { registersOf } from "./factsOfOffsets.ts";
 import type {
   AngleFact,
   ApproachFact,
@@ -26,9 +27,9 @@ import type {
   ZeroFact,
 } from "./slipFacts.ts";
 
-type Known = Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture">;
+type Known = Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture"> & Partial<Pick<SetupEvaluation, "offsets">>;
 
-/** Everything in a setup that the rules can use. What a document does not hold (shifts of a machine, articles, runs of parts) is left out, and rules say so. */
+/** Everything in a setup that the rules can use. What a document does not hold (articles and corrections, where it came to rest after a retract) is left out, and rules say so. */
 export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | undefined): SlipFacts {
   const { setup } = evaluation;
   const events = eventsSince(evaluation);
@@ -49,6 +50,8 @@ export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | unde
     bores: boresOf(evaluation),
     readings: readingsOf(evaluation),
     events,
+    // Without a log nobody knows what stands in the registers.
+    ...(evaluation.offsets && { registers: registersOf(evaluation.offsets, setup.machine.register) }),
   };
 }
 

@@ -27,7 +27,7 @@ export function answersTo(facts: SlipFacts): RuleAnswer[] {
 
 /** All rules, and what explains evidence that disagrees. Nothing is corrected: each finding names the reading that would decide. */
 export function lookForSlips(
-  evaluation: Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture">,
+  evaluation: Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture"> & Partial<Pick<SetupEvaluation, "offsets">>,
   inUse: StrategyEvaluation | undefined,
 ): SlipReport {
   const answers = answersTo(factsOfSetup(evaluation, inUse));
