@@ -1,5 +1,5 @@
 import { once } from "./base/once.ts";
-import { failure, type Outcome, success } from "./base/outcome.ts";
+import { failure, type Outcome, type Problem, success } from "./base/outcome.ts";
 import { axes } from "./base/vector.ts";
 import { effortOf } from "./datum/effort.ts";
 import { locatePart, type PartLocation } from "./datum/locatePart.ts";
@@ -43,15 +43,19 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentE
   const read = readLedger(document);
   const cells = freeCellsOf(read);
   const { setup, problems } = readSetup(document, cells);
+  const evaluation = evaluateRead(setup, [...problems, ...read.problems], draws);
+  const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(evaluation.strategies, setup.chosen)));
+  const own = evaluateLedger(read.ledger, quantities, cells.values);
+  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own, related: read.related };
+}
+
+/** The chain from a setup on, without the cells that a person has added. */
+export function evaluateRead(setup: Setup, problems: readonly Problem[], draws?: Draws): SetupEvaluation {
   const location = locatePart(setup);
   const ownDraws = drawsFor(setup, draws);
   const fixture = judgeFixture(location, ownDraws);
   const strategies = evaluateStrategies(location, ownDraws);
-  const ranking = rankEvaluations(strategies);
-  const evaluation = gatherEvaluation([...problems, ...read.problems], location, measurePart(location), strategies, ranking, fixture);
-  const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(strategies, setup.chosen)));
-  const own = evaluateLedger(read.ledger, quantities, cells.values);
-  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own, related: read.related };
+  return gatherEvaluation(problems, location, measurePart(location), strategies, rankEvaluations(strategies), fixture);
 }
 
 /** A setup, and the cells that a person has added to it. */

@@ -19,6 +19,8 @@ export { documentText } from "./document/documentText.ts";
 export { parseDocument } from "./document/parseDocument.ts";
 export { documentAtRevision, noteRevision } from "./document/revisions.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
+// Several operations on one part, and the part that leaves the last of them.
+export { evaluateOperations, type OperationsEvaluation } from "./evaluateOperations.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
 // The fixture: what locators hold, what their errors do, and a seat by touches.
 export { type Layout, layoutOf, type PointContact, turnWeightsOf, weightsOf } from "./fixture/layout.ts";

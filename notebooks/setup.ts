@@ -11,6 +11,7 @@ import { newDocument } from "../lib/document/newDocument.ts";
 import type { FreeCells } from "../lib/document/readLedger.ts";
 import { type ReadSetup, readSetup } from "../lib/document/readSetup.ts";
 import type { SetupDocument } from "../lib/document/setupDocument.ts";
+import { evaluateOperations, type OperationsEvaluation } from "../lib/evaluateOperations.ts";
 import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../lib/evaluateSetup.ts";
 import type { CellValue } from "../lib/ledger/cellValue.ts";
 import { ownProblems } from "../lib/ledger/ownProblems.ts";
@@ -40,6 +41,8 @@ export interface SetupCells extends DocumentSections {
   ranking: SetupEvaluation["ranking"];
   fixtured: SetupEvaluation["fixture"];
   evaluation: SetupEvaluation;
+  /** All operations and the finished part; undefined for a part with one operation. */
+  operated: OperationsEvaluation | undefined;
   chosenStrategy: Outcome<StrategyEvaluation>;
   results: readonly NamedResult[];
   /** What formulas can name besides cells of a person's own. */
@@ -59,12 +62,15 @@ const setupSections = [
   "tools",
   "spacers",
   "machine",
+  "heat",
   "workFrames",
   "fixture",
   "touches",
   "correlations",
   "strategies",
   "chosen",
+  "operations",
+  "operation",
   "decision",
   "madeParts",
   "warmUp",
@@ -112,7 +118,8 @@ export default defineNotebook<SetupCells>((cells) => {
       gatherEvaluation(problems, location, measured, evaluations, ranking, fixture),
   );
 
-  cells.define("chosenStrategy", ["evaluations", "chosen"], (evaluations, chosen) => strategyNamed(evaluations, chosen));
+  cells.define("chosenStrategy", ["evaluations", "reading"], (evaluations, { setup }) => strategyNamed(evaluations, setup.chosen));
+  cells.define("operated", ["entries", "names", "draws"], (entries, names, draws) => evaluateOperations(entries, draws, names));
   cells.define("results", ["evaluation", "chosenStrategy", "view"], (evaluation, chosen, view) => namedResults(evaluation, chosen, view));
   cells.define("quantities", ["evaluation", "chosenStrategy"], (evaluation, chosen) =>
     lookupQuantities(setupQuantities(evaluation, chosen)),

@@ -22,7 +22,7 @@ export interface Contact {
   readonly reach: Uncertain;
   /** Standard uncertainty of what no other touch shares (scatter, display step), mm: of touches that disagree, the better ones count more. */
   readonly ownUncertainty: number;
-  /** What the machine's own scale is off where the tool stood, along the travel; its estimate is 0. */
+  /** What the machine's own scale is off where the tool stood, along the travel; its estimate is 0 unless expansion is expected. */
   readonly scaleError: Uncertain;
   /** The same two for a touch that is still to come: same tool and face, fresh scatter. */
   readonly next: { readonly advance: Uncertain; readonly reach: Uncertain };

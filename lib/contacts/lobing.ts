@@ -36,12 +36,13 @@ export function lobingEffect(lobes: number, touches: number): LobingEffect {
  * How far the metal of a lobed wall lies off its mean circle at an angle, mm: A·cos(kθ + φ) with a phase φ that is equally likely anywhere, which is a
  * point on a circle of radius A seen along two directions. Nothing for other walls.
  *
- * @param angle round the wall, radians, from any direction that is the same for all touches of the wall
+ * @param angle round the wall as it lies in the machine, radians, from any direction that is the same for all touches of the wall
  */
 export function lobingAt(element: Element, angle: number, book: SourceBook): Uncertain {
   if (element.kind !== "bore" && element.kind !== "boss") return certain(0);
   if (element.lobing === undefined) return certain(0);
-  const { lobes, amplitude } = element.lobing;
+  const { lobes, amplitude, signs: [x, y] = [1, 1] } = element.lobing;
+  const onDrawing = x === 1 && y === 1 ? angle : Math.atan2(y * Math.sin(angle), x * Math.cos(angle));
   const component = (which: "cosine" | "sine") =>
     book.value({
       id: lobingId(element.id, which),
@@ -53,8 +54,8 @@ export function lobingAt(element: Element, angle: number, book: SourceBook): Unc
       circle: `element ${element.id}, lobing`,
     });
   return component("cosine")
-    .times(Math.cos(lobes * angle))
-    .minus(component("sine").times(Math.sin(lobes * angle)));
+    .times(Math.cos(lobes * onDrawing))
+    .minus(component("sine").times(Math.sin(lobes * onDrawing)));
 }
 
 /** Names of the two sources of a lobed wall. */

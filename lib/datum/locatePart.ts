@@ -1,7 +1,9 @@
 import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem } from "../base/outcome.ts";
+import { axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
+import type { Movement } from "../frame/contactResidual.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type DatumSystem, ranksOf } from "../part/datumSystem.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
@@ -20,6 +22,8 @@ export interface PartLocation {
   readonly book: SourceBook;
   readonly located: LocatedPart;
   readonly sizes: PartSizes;
+  /** How the sizes move the surface that a contact meets. */
+  readonly movementsOf: (contact: Contact) => readonly Movement[];
   readonly contacts: readonly Contact[];
   /** Those that this part rests on, in the order of its residuals. */
   readonly counted: readonly Contact[];
@@ -45,31 +49,42 @@ export interface PartLocation {
 /** Makes contacts of the touches and finds this part from all of them. */
 export function locatePart(stated: Setup): PartLocation {
   const located = locateElements(stated.part);
-  const statesNone = stated.relations.length === 0 && !stated.unread.has("correlations");
+  const statesNone = stated.operation !== undefined || (stated.relations.length === 0 && !stated.unread.has("correlations"));
   const related = statesNone || stated.unread.has("machine") ? undefined : relateSetup(stated, located);
   const setup =
     related === undefined || related.problems.length === 0 ? stated : { ...stated, unread: new Set([...stated.unread, "correlations"]) };
-  const book = new SourceBook(setup.sources, related);
+  const book = setup.operation?.book ?? new SourceBook(setup.sources, related);
   const made = makeContacts({ ...setup, located }, book);
-  const sizes = partSizes(setup.part, located, book);
-  const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, scale }) => ({ mode: "preferred", scale, given: measured ?? batch }));
+  const sizes = partSizes(setup.part, located, book, setup.operation?.earlier);
+  const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, earlier, scale }) => ({
+    mode: "preferred",
+    scale,
+    given: measured ?? earlier ?? batch,
+  }));
   const letters = new Map(setup.part.elements.map(({ id, datum }) => [id, datum]));
   const datumLetterOf = (element: string) => letters.get(element) ?? "";
-  const solve: Solve = (contacts, rotates, datumOf = datumLetterOf) => {
-    const weights = weightsByPrecedence(contacts, datumOf);
-    return solveFrame(
-      contacts.map((contact, i) => ({ ...contact, movements: sizes.movementsOf(contact.element), weight: weights[i] as number })),
-      rules,
-      rotates,
-    );
-  };
-  const found = turnedIfDetermined(made.contacts, solve);
+  const solveWith =
+    (movementsOf: PartLocation["movementsOf"], datumOf: (element: string) => string): Solve =>
+    (contacts, rotates) => {
+      const weights = weightsByPrecedence(contacts, datumOf);
+      return solveFrame(
+        contacts.map((contact, i) => ({ ...contact, movements: movementsOf(contact), weight: weights[i] as number })),
+        rules,
+        rotates,
+      );
+    };
+  const find = (movementsOf: PartLocation["movementsOf"], datumOf = datumLetterOf) =>
+    turnedIfDetermined(made.contacts, solveWith(movementsOf, datumOf));
+  const unturned = (contact: Contact) => sizes.movementsOf(contact.element);
+  const turning = made.contacts.filter(({ element }) => sizes.indexOfTurn(element) !== undefined);
+  const first = find(unturned);
+  const met = metPlaces(turning, first.frame);
+  const movementsOf = turning.length === 0 ? unturned : (contact: Contact) => sizes.movementsOf(contact.element, met.places.get(contact));
+  const found = turning.length === 0 ? first : find(movementsOf);
   const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
   const solveBy = (system: DatumSystem) => {
     const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
-    return turnedIfDetermined(made.contacts, (contacts, rotates) =>
-      solve(contacts, rotates, (element) => String(ranks.get(element) ?? "")),
-    );
+    return find(movementsOf, (element) => String(ranks.get(element) ?? ""));
   };
   const thisPart = made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame;
   const tilt = once(() => tiltOf(location));
@@ -78,6 +93,7 @@ export function locatePart(stated: Setup): PartLocation {
     book,
     located,
     sizes,
+    movementsOf,
     contacts: made.contacts,
     counted: found.counted,
     weights: weightsByPrecedence(found.counted, datumLetterOf),
@@ -93,9 +109,41 @@ export function locatePart(stated: Setup): PartLocation {
     },
     related: related?.pairs ?? [],
     nameable: related?.made ?? book.made,
-    problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems],
+    problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems, ...met.problems],
   };
   return location;
+}
+
+/**
+ * Where contacts meet what an earlier operation may have cut turned, part coordinates: from the part as found without that, which is off by the turn
+ * alone, a millionth of a length.
+ */
+function metPlaces(
+  contacts: readonly Contact[],
+  frame: Outcome<FrameSolution>,
+): { readonly places: ReadonlyMap<Contact, Vector>; readonly problems: readonly Problem[] } {
+  if (!frame.ok) return { places: new Map(), problems: [] };
+  const { origin, rotation, determined } = frame.value;
+  const places = new Map<Contact, Vector>();
+  const problems: Problem[] = [];
+  for (const contact of contacts) {
+    const { centre, travel, noted, touch, surface } = contact;
+    const across = travel[0] !== 0 ? 1 : 0;
+    const isFlat = surface.kind === "plane" && surface.outward[2] !== 0;
+    if (!isFlat && !(noted[across] && determined[across])) {
+      const axis = axes[across];
+      problems.push({
+        at: `touches.${touch}.${axis.toLowerCase()}`,
+        what: `an earlier operation may have cut "${contact.element}" turned, so what "${touch}" tells rests on where along ${axis} it was taken, which is not known; no turn is counted there`,
+        got: "",
+        remedy: `note the ${axis} of the touch, and touch the part along ${axis}`,
+      });
+      continue;
+    }
+    const [x, y, z] = centre.map((value, axis) => value - (origin[axis] as Uncertain).value);
+    places.set(contact, turnAboutZ([x as number, y as number, z as number], -rotation.value));
+  }
+  return { places, problems };
 }
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */
@@ -103,8 +151,7 @@ export function canTurn({ surface, noted }: Contact): boolean {
   return surface.kind === "plane" && surface.outward[2] !== 0 ? true : noted[0] && noted[1];
 }
 
-/** Solves for this part; without `datumOf` the datums count in the order of their letters. */
-type Solve = (contacts: readonly Contact[], rotates: boolean, datumOf?: (element: string) => string) => Outcome<FrameSolution>;
+type Solve = (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>;
 
 interface Found {
   readonly frame: Outcome<FrameSolution>;

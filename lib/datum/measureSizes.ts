@@ -30,9 +30,9 @@ export const disagreesAbove = 2;
  */
 export function measureSizes({ thisPart, sizes }: PartLocation): MeasuredSize[] {
   if (!thisPart.ok) return [];
-  const found = sizes.sizes.flatMap(({ id, nominal, measured }, i) => {
+  const found = sizes.sizes.flatMap(({ id, kind, nominal, measured }, i) => {
     const deviation = thisPart.value.sizes[i];
-    if (deviation === undefined || !thisPart.value.sizesDetermined[i]) return [];
+    if (deviation === undefined || !thisPart.value.sizesDetermined[i] || kind === "turn") return [];
     return [{ id, nominal, size: deviation.plus(nominal), difference: measured && deviation.minus(measured) }];
   });
   const differences = found.flatMap(({ difference }) => difference ?? []);

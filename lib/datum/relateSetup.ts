@@ -5,6 +5,7 @@ import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import { squarenessAbout } from "../equipment/squareness.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
+import { cutterDeflection } from "../part/cutterDeflection.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import { outOfSquareAbout } from "../part/outOfSquare.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
@@ -60,6 +61,7 @@ function askForOthers(setup: Setup, located: LocatedPart, book: SourceBook): voi
     for (const make of [halfLostMotion, positioningPerLength, squarenessAbout, offsetRounding]) make(setup.machine, axis, book);
     for (const element of setup.part.elements) {
       scatterOfCut(element, axis, book);
+      cutterDeflection(element, axis, book);
       outOfSquareAbout(element, axis, book);
     }
   }

@@ -9,6 +9,7 @@ import type { SlipChances } from "../readings/slipKinds.ts";
 import type { MadeParts, WarmUp } from "../run/madeParts.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
+import type { Operation } from "./earlierWork.ts";
 import type { Strategy } from "./strategy.ts";
 
 /** Everything that a person states about a setup, read and checked; lengths in mm. */
@@ -43,5 +44,7 @@ export interface Setup extends Touching {
   readonly relations: readonly SourceRelation[];
   /** What is supposed for the moment, in words: results rest on it, and nothing may be typed into a machine. */
   readonly supposed: readonly string[];
+  /** Which of several operations this is; left out where the part has one. */
+  readonly operation?: Operation;
   readonly sampling: { readonly trials: number; readonly seed: number };
 }

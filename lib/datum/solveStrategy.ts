@@ -59,8 +59,8 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
 
   const freed = freedSizes(strategy, location);
   const solve = (from: readonly FrameContact[], given: (size: number) => Uncertain, near?: Pose): Outcome<FrameSolution> => {
-    const sizes: FrameSize[] = location.sizes.sizes.map(({ scale }, i) => ({
-      mode: isDiameter(location, i) ? "preferred" : "held",
+    const sizes: FrameSize[] = location.sizes.sizes.map(({ kind, scale }, i) => ({
+      mode: kind === "diameter" ? "preferred" : "held",
       scale,
       given: given(i),
     }));
@@ -193,10 +193,6 @@ function rotates({ rotation }: Strategy): boolean {
   return rotation !== "ignored";
 }
 
-function isDiameter({ sizes, setup }: PartLocation, size: number): boolean {
-  return size >= setup.part.dimensions.length && size < sizes.sizes.length;
-}
-
 /** A size that a strategy lets the touches find, and that moves some faces. */
 interface FreedSize {
   /** How one mm of it moves each face, by element. */
@@ -234,12 +230,12 @@ function freedSizes({ hold, orient }: Strategy, { setup }: PartLocation): FreedS
   return [...widths, ...places];
 }
 
-function movementsOf(contact: Contact, { sizes }: PartLocation, freed: readonly FreedSize[]): readonly Movement[] {
+function movementsOf(contact: Contact, { sizes, movementsOf: ofPart }: PartLocation, freed: readonly FreedSize[]): readonly Movement[] {
   const own = freed.flatMap(({ shifts }, i): Movement[] => {
     const shift = shifts.get(contact.element);
     return shift === undefined ? [] : [{ size: sizes.sizes.length + i, shift, growth: 0 }];
   });
-  return [...sizes.movementsOf(contact.element), ...own];
+  return [...ofPart(contact), ...own];
 }
 
 function notFreed(frame: FrameSolution, freed: readonly FreedSize[], { sizes }: PartLocation, at: string): Problem[] {

@@ -25,7 +25,8 @@ export function gatherEvaluation(
       ...(fixture?.problems ?? []),
       ...checks.flatMap(({ evaluation }) => (evaluation.ok ? [] : evaluation.problems)),
       ...checkMoves.flatMap(({ machine }) => machine.flatMap((axis) => (axis.ok ? [] : axis.problems))),
-      ...(cannotBeHonest(location.setup) ? [] : unknownSources(location.book)),
+      // A source of another operation is none of this one's.
+      ...(cannotBeHonest(location.setup) || location.setup.operation !== undefined ? [] : unknownSources(location.book)),
     ],
     ...measured,
     strategies,

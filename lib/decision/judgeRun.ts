@@ -69,6 +69,12 @@ export interface ZerosOfTheMeanPart {
 export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined): Outcome<RunEvaluation> | undefined {
   const { madeParts, part } = setup;
   if (madeParts.measured.length === 0) return undefined;
+  if (setup.operation?.signs.some((sign) => sign === -1))
+    return failure({
+      at: "madeParts",
+      what: `the part lies turned in operation ${setup.operation.id}, and what was measured along the axes of the drawing is not carried into those of the machine`,
+      remedy: "judge the made parts in a document of this operation alone, as the part lies there",
+    });
   if (strategy === undefined)
     return failure({
       at: "madeParts",

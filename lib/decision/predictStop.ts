@@ -1,5 +1,5 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
-import { type Axis, addScaled, axes } from "../base/vector.ts";
+import { type Axis, addScaled, axes, turnAboutZ } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { contactResidual, type Pose, poseUnknowns } from "../frame/contactResidual.ts";
@@ -39,7 +39,9 @@ export function predictStop(contact: Contact, location: PartLocation, at: string
   const pose: Pose = { origin: [part.origin[0].value, part.origin[1].value, part.origin[2].value], rotation: part.rotation.value };
   const found = Float64Array.from(part.sizes, ({ value }) => value);
   const lengths = new Float64Array([0, reach.value]);
-  const geometry = { surface, travel, movements: sizes.movementsOf(element), weight: 1 };
+  // What an earlier operation has cut turned moves by where it is met.
+  const met = sizes.indexOfTurn(element) !== undefined ? turnAboutZ(addScaled(contact.centre, -1, pose.origin), -pose.rotation) : undefined;
+  const geometry = { surface, travel, movements: sizes.movementsOf(element, met), weight: 1 };
   let { centre } = contact;
   let residual = contactResidual({ ...geometry, centre }, pose, found, lengths);
   for (let i = 0; i < maximumIterations && residual !== undefined && Math.abs(residual.value) > placed; i++) {

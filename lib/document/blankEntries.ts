@@ -13,6 +13,7 @@ import {
   type LocatorEntry,
   type MeasuredFeatureEntry,
   type OffsetEntry,
+  type OperationEntry,
   type SeatTouchEntry,
   type SlipChanceEntry,
   type SpacerEntry,
@@ -33,6 +34,7 @@ const {
   touches,
   correlations,
   strategies,
+  operations,
   offsets,
   checks,
   checkMoves,
@@ -64,6 +66,7 @@ export const blankEntries = {
   checkMove: (id: string): CheckMoveEntry => v.parse(checkMoves.wrapped.item, { id }),
   event: (id: string): EventEntry => v.parse(events.wrapped.item, { id, kind: "zero set" }),
   slipChance: (id: string): SlipChanceEntry => v.parse(slipChances.wrapped.item, { id, slip: "radius or diameter" }),
+  operation: (id: string): OperationEntry => v.parse(operations.wrapped.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>
     v.parse(ledgerSchema.item, kind === "table" ? { kind, id, columns: [{ id: "value" }], rows: [[""]] } : { kind, id }),

@@ -134,7 +134,10 @@ function followed(document: SetupDocument, renamed: Renamed): SetupDocument {
           return Object.fromEntries(entries) as Row;
         }),
       ),
-    followQuantities({ ...document, chosen: nameOf("strategies", document.chosen) }, renamed),
+    followQuantities(
+      { ...document, chosen: nameOf("strategies", document.chosen), operation: nameOf("operations", document.operation) },
+      renamed,
+    ),
   );
 }
 
@@ -229,6 +232,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   touches: "touches",
   correlations: "correlations",
   strategies: "strategies",
+  operations: "operations",
   "madeParts.measured": "measured features",
   "warmUp.readings": "warm-up readings",
   offsets: "offset rows",

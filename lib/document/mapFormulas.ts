@@ -3,7 +3,7 @@ import type { SetupDocument } from "./setupDocument.ts";
 
 /** The entries of each table in which formulas can stand. */
 const formulaEntries = {
-  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "lobeAmplitude", "process", "outOfSquare"],
+  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "lobeAmplitude", "process", "deflection", "outOfSquare"],
   dimensions: ["nominal", "tolerance", "measured", "measuredUncertainty"],
   characteristics: ["tolerance", "length", "width"],
   tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],

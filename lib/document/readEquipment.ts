@@ -100,7 +100,7 @@ function readMinutes({ touchMinutes = "" }: ToolEntry, row: RowReader): number |
   return undefined;
 }
 
-export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Machine {
+export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Omit<Machine, "heat"> {
   const row = new RowReader("machine", reading);
   const perAxis = <T>(read: (axis: "x" | "y" | "z") => T): readonly [T, T, T] => [read("x"), read("y"), read("z")];
   const positioning = row.doubt("positioning", machine.positioning);
@@ -119,7 +119,7 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
     });
   }
   const squareness = readSquareness(machine, row);
-  const result: Machine = {
+  const result = {
     name: machine.name,
     register: machine.register,
     controllerUnit: machine.controllerUnit,

@@ -64,6 +64,7 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
   const base = {
     id: entry.id,
     made: entry.made,
+    ...(entry.made === "before" && entry.operation !== undefined && entry.operation !== "" && { cutIn: entry.operation }),
     datum: entry.datum.trim(),
     at: [row.length("x", entry.x), row.length("y", entry.y), row.length("z", entry.z)] as const,
     roughness: row.doubt("roughness", entry.roughness),
@@ -74,7 +75,8 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
   if (entry.kind === "face" || entry.kind === "middle") refuseLobes(entry, row);
   switch (entry.kind) {
     case "face":
-      if (entry.outward !== undefined) return { ...base, kind: "face", outward: entry.outward };
+      if (entry.outward !== undefined)
+        return { ...base, kind: "face", outward: entry.outward, deflection: row.doubt("deflection", entry.deflection) };
       row.refuse("outward", { what: "a face needs the direction out of its metal", expected: "+X, -X, +Y, -Y, +Z or -Z", got: "" });
       return undefined;
     case "middle":

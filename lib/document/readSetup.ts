@@ -9,14 +9,17 @@ import type { Names } from "../formula/names.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
 import { namesOf } from "../ledger/namesOf.ts";
 import { type Element, type Part, rowOf } from "../part/part.ts";
+import { planOperations } from "./operationDocument.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
 import { readCheckMoves, readEvents, readSlipChances } from "./readEvents.ts";
 import { readFixture } from "./readFixture.ts";
+import { readHeat } from "./readHeat.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
 import { readOffsets } from "./readOffsets.ts";
+import { readOperations } from "./readOperations.ts";
 import { readPart } from "./readPart.ts";
 import { readMadeParts, readWarmUp } from "./readRun.ts";
 import { readChecks, readTouches } from "./readTouches.ts";
@@ -33,8 +36,20 @@ export interface ReadSetup {
 /** The most trials that a live evaluation takes. */
 const mostTrials = 200_000;
 
-/** Reads all typed entries of a document: lax text in, strict numbers out. */
+/** Reads all typed entries of a document: lax text in, strict numbers out. Of several operations the one that is looked at, with what those before it have left. */
 export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsOf(readLedger(document))): ReadSetup {
+  if (document.operations.length === 0) return readOne(document, cells);
+  const plan = planOperations(document);
+  return readOperations(plan, plan.inView, (one) => readOne(one, cells)).at(-1) as ReadSetup;
+}
+
+/** All operations of a document, in their order; none where the part has one that goes without a name. */
+export function readAllOperations(document: SetupDocument, cells: FreeCells = freeCellsOf(readLedger(document))): ReadSetup[] {
+  const plan = planOperations(document);
+  return readOperations(plan, plan.operations.length - 1, (one) => readOne(one, cells));
+}
+
+function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const problems: Problem[] = [];
   const suppositions = readWhatIf(document, problems);
   const reading = newReading(document.unit, namesForEntries(cells), suppositions);
@@ -44,7 +59,8 @@ export function readSetup(document: SetupDocument, cells: FreeCells = freeCellsO
   const spacers = readSpacers(document, reading, problems);
   const touches = readTouches(document, workFrames, reading, problems);
   const machineProblems: Problem[] = [];
-  const machine = readMachine(document, reading, machineProblems);
+  const heat = readHeat(document, reading, machineProblems);
+  const machine = { ...readMachine(document, reading, machineProblems), heat };
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
   const checks = readChecks(document, workFrames, reading, problems);

@@ -1,8 +1,10 @@
 import * as v from "valibot";
+import { registers } from "../equipment/equipment.ts";
 import { locatorKinds } from "../equipment/fixture.ts";
 import { offsetKinds } from "../equipment/offsetLog.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
+import { partLies } from "../part/partLies.ts";
 import { eventKinds } from "../readings/checks.ts";
 import { slipKinds } from "../readings/slipKinds.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
@@ -24,6 +26,9 @@ const direction = choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z"]);
 const axis = choice(["X", "Y", "Z"]);
 const evidence = v.optional(choice(["stated", "certificate", "published", "shop default"]), "stated");
 
+/** Which of several operations a row belongs to; the first when left out or empty. */
+const inOperation = v.optional(v.string());
+
 const elementEntry = v.object({
   id,
   /** A flat face, a round wall with its axis along Z, or the middle between two faces. */
@@ -34,6 +39,8 @@ const elementEntry = v.object({
   of: v.optional(v.tuple([v.string(), v.string()])),
   /** There before this setup, or cut in it. */
   made: v.optional(choice(["before", "here"]), "before"),
+  /** The operation that cuts it, where the part has several; only for what is cut here. */
+  operation: inOperation,
   /** Datum letter on the drawing; empty for none. */
   datum: text,
   /** Basic coordinates in the drawing's frame: of datum elements (0 when empty) and of what is cut here. */
@@ -53,6 +60,8 @@ const elementEntry = v.object({
   lobeAmplitude: added,
   /** Standard uncertainty of the cut itself, per axis. A middle cut here without one has that of its faces, where they are cut here too. */
   process: text,
+  /** Faces cut here: how far they may at most stay proud because the cutter yields; half of it is expected. */
+  deflection: text,
   /** Half-width of the angle by which it may stand off what else tells how the part lies, such as `0.01 deg`; a bare number is degrees. It counts where the element is the datum of an orientation and neither the touches nor the locators have the part by itself. */
   outOfSquare: text,
   note: text,
@@ -149,6 +158,7 @@ const workFrameEntry = v.object({
 
 const touchEntry = v.object({
   id,
+  operation: inOperation,
   element: v.string(),
   /** Direction in which the tool moved to touch; `radial` for a round wall touched at any angle, `sweep` for an indicator swung round. */
   travelling: choice(["+X", "-X", "+Y", "-Y", "+Z", "-Z", "radial", "sweep"]),
@@ -182,6 +192,7 @@ const correlationEntry = v.object({
 
 const strategyEntry = v.object({
   id,
+  operation: inOperation,
   touches: v.array(v.string()),
   /** Middles that are put at their drawing place, whatever the width between their faces. */
   hold: v.optional(v.array(v.string()), []),
@@ -200,7 +211,7 @@ const strategyEntry = v.object({
 
 const machineEntry = v.object({
   name: text,
-  register: v.optional(choice(["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"]), "G54"),
+  register: v.optional(choice(registers), "G54"),
   controllerUnit: v.optional(choice(["mm", "inch"]), "mm"),
   /** Decimals of an offset as typed; 3 in millimetres and 4 in inches when empty. */
   decimals: text,
@@ -221,8 +232,38 @@ const machineEntry = v.object({
   note: text,
 });
 
+/** How warm a body is, in °C, and its coefficient of linear expansion in 1e-6/K; both with standard uncertainties. */
+const warmBodyEntry = v.optional(
+  v.object({ temperature: text, temperatureUncertainty: text, coefficient: text, coefficientUncertainty: text }),
+  {},
+);
+
+/** Expansion against the 20 °C at which a drawing holds (ISO 1); nothing stated changes nothing. */
+const heatEntry = v.object({
+  part: warmBodyEntry,
+  scale: warmBodyEntry,
+  /** Of the coefficients. */
+  evidence,
+  /** What becomes of the expected expansion: it stays in the work, where it is told as a deviation; or programme or control take it out, and only its doubt is left. */
+  expected: v.optional(choice(["left in the work", "taken out"]), "left in the work"),
+  note: text,
+});
+
+/** One of several clampings of the same part, in the order in which they follow each other. */
+const operationEntry = v.object({
+  id,
+  /** How the part lies in the machine. What is said of the part is said in the drawing's frame all the same; what the screen shows is the machine's. */
+  lies: v.optional(choice(partLies), "as drawn"),
+  /** The strategy in use there: what it cuts by it is what later operations find. */
+  chosen: text,
+  /** The register of its part zero; the machine's when left out. */
+  register: v.optional(choice(registers)),
+  note: text,
+});
+
 const locatorEntry = v.object({
   id,
+  operation: inOperation,
   /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part. */
   kind: choice(locatorKinds),
   /** The part's face, bore or boss that meets it; empty for a bare place. */
@@ -255,10 +296,10 @@ const locatorEntry = v.object({
 });
 
 /** A clamp presses onto the part at a place, in the drawing's frame. */
-const clampEntry = v.object({ id, pressing: direction, x: text, y: text, z: text, note: text });
+const clampEntry = v.object({ id, operation: inOperation, pressing: direction, x: text, y: text, z: text, note: text });
 
 /** A Z reading on the seated part, and the same on a part that is known to have sat well; where on the part, in the drawing's frame. */
-const seatTouchEntry = v.object({ id, x: text, y: text, reading: text, baseline: text, note: text });
+const seatTouchEntry = v.object({ id, operation: inOperation, x: text, y: text, reading: text, baseline: text, note: text });
 
 const fixtureEntry = v.object({
   /** In the order in which the part comes to rest on them. */
@@ -418,6 +459,8 @@ const sections = {
   tools: v.array(toolEntry),
   spacers: v.optional(v.array(spacerEntry), []),
   machine: v.optional(machineEntry, {}),
+  /** While touching and cutting. */
+  heat: v.optional(heatEntry, {}),
   workFrames: v.optional(v.array(workFrameEntry), []),
   /** What the part is set against. */
   fixture: v.optional(fixtureEntry, {}),
@@ -425,7 +468,12 @@ const sections = {
   /** Doubts that go together. */
   correlations: v.optional(v.array(correlationEntry), []),
   strategies: v.array(strategyEntry),
+  /** The strategy in use, of a part with one operation. */
   chosen: text,
+  /** Several clampings of the same part; none for one. Touches, strategies, locators and what is cut then say in which they are. */
+  operations: v.optional(v.array(operationEntry), []),
+  /** The operation that is looked at; the first when empty. */
+  operation: text,
   decision: v.optional(decisionEntry, {}),
   /** Parts that were made with this setup, as measured. */
   madeParts: v.optional(madePartsEntry, {}),
@@ -467,6 +515,7 @@ export type ClampEntry = v.InferOutput<typeof clampEntry>;
 export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
+export type OperationEntry = v.InferOutput<typeof operationEntry>;
 export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
 export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
 export type CheckEntry = v.InferOutput<typeof checkEntry>;

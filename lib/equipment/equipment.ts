@@ -1,6 +1,7 @@
 import type { Mm } from "../base/quantity.ts";
 import type { AxisDirection, Vector } from "../base/vector.ts";
 import type { Evidence } from "../uncertainty/source.ts";
+import type { Heat } from "./heat.ts";
 
 /** A thing that touches: what its tip does not know about itself. Lengths in mm; 0 where nothing is stated. */
 export interface Tool {
@@ -57,6 +58,15 @@ export interface Machine {
   readonly positioningRate: number;
   /** Half-width of the angle by which its motions are out of square, about X, Y and Z, radians; undefined where nothing is stated. */
   readonly squareness: readonly [number | undefined, number | undefined, number | undefined];
+  /** How warm part and scales are; undefined where nothing is stated. */
+  readonly heat: Heat | undefined;
+  /** The operation that it works in, of several; left out where there is one. */
+  readonly operation?: string;
+}
+
+/** What is added to the names of the machine's sources that are new in every operation. */
+export function inOperation({ operation }: Machine): string {
+  return operation === undefined ? "" : `, operation ${operation}`;
 }
 
 /** A work frame that was active when readings were taken: where its zero stands in the machine, mm. */

@@ -1,13 +1,13 @@
 import { millimetresPerInch } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
-import type { Machine } from "../equipment/equipment.ts";
+import { inOperation, type Machine } from "../equipment/equipment.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 
 /** What typing an offset may change, mm: half of the register's step, or of the last decimal typed where that is coarser. One source per axis, nothing when the step is not stated. */
 export function offsetRounding(machine: Machine, axis: 0 | 1 | 2, book: SourceBook): Uncertain {
   return book.value({
-    id: `machine, offset step ${axes[axis]}`,
+    id: `machine, offset step ${axes[axis]}${inOperation(machine)}`,
     label: `rounding of the typed offset ${axes[axis]}`,
     family: "machine",
     distribution: { shape: "rectangular", halfWidth: stepOf(machine) / 2 },

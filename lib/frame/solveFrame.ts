@@ -20,7 +20,7 @@ export interface FrameContact extends ContactGeometry {
   readonly reach: Uncertain;
   /** Whether X, Y and Z of its place are known; all of them where left out. */
   readonly noted?: readonly [boolean, boolean, boolean];
-  /** What the machine's own scale is off there, along the travel, estimate 0, mm; nothing where left out. */
+  /** What the machine's own scale is off there, along the travel, mm; nothing where left out. */
   readonly scaleError?: Uncertain;
 }
 
@@ -115,7 +115,9 @@ export function solveFrame(
   // Trials are solved from here: they differ by small errors.
   const trialSolver = new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear);
   const estimateFrom = (from: readonly Uncertain[]): FrameEstimate => {
-    const outputs = new Solution(trialSolver, from, { values: unknowns, derivatives: sensitivities }).outputs();
+    // What is expected of the scale moves the solution; without that it is the one that is there already.
+    const isThere = from.every(({ value }, i) => value === values[i]);
+    const outputs = new Solution(trialSolver, from, isThere ? { values: unknowns, derivatives: sensitivities } : undefined).outputs();
     const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
     return { origin: [x, y, z], rotation, sizes: found };
   };

@@ -1,6 +1,8 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
-import { type Axis, axes } from "../base/vector.ts";
+import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
+import type { Operation } from "../datum/earlierWork.ts";
+import { turnedZero } from "../datum/operationSetup.ts";
 import type { ZeroPlace } from "../datum/strategy.ts";
 import { parseLength } from "../formula/parseQuantity.ts";
 
@@ -10,11 +12,13 @@ import { parseLength } from "../formula/parseQuantity.ts";
  *
  * @param before where it sits: an axis that is not named stays
  * @param unit of bare numbers
+ * @param operation in which the part may lie turned
  */
 export function readPlaces(
   text: string,
   before: readonly [ZeroPlace, ZeroPlace, ZeroPlace],
   unit: "mm" | "inch",
+  operation?: Pick<Operation, "signs">,
 ): Outcome<readonly [ZeroPlace, ZeroPlace, ZeroPlace]> {
   const places = new Map<Axis, ZeroPlace>();
   for (const piece of text.split(",")) {
@@ -29,7 +33,8 @@ export function readPlaces(
       });
     const name = match[2] as string;
     const length = parseLength(name, { unit });
-    places.set(axis, length.ok ? { kind: "coordinate", value: mm(length.value.value) } : { kind: "element", element: name });
+    const place: ZeroPlace = length.ok ? { kind: "coordinate", value: mm(length.value.value) } : { kind: "element", element: name };
+    places.set(axis, turnedZero(place, operation?.signs[indexOfAxis(axis)] ?? 1));
   }
   const [x, y, z] = axes.map((axis, i) => places.get(axis) ?? before[i as 0 | 1 | 2]) as [ZeroPlace, ZeroPlace, ZeroPlace];
   return success([x, y, z]);

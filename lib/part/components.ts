@@ -1,12 +1,14 @@
-import { type Axis, axisOf } from "../base/vector.ts";
+import { type Axis, axisOf, indexOfAxis } from "../base/vector.ts";
+import { type CutDatums, cutDatums } from "./cutDatums.ts";
 import { type DatumSystem, datumAlong, turnOf } from "./datumSystem.ts";
 import type { LocatedPart } from "./locateElements.ts";
-import { type Characteristic, type Element, isOrientation, type Part } from "./part.ts";
+import { basicPlace, type Characteristic, cutsOf, type Element, isOrientation, type Orientation, type Part, type Tilt } from "./part.ts";
+import type { AxisSigns } from "./partLies.ts";
 import { betweenCentres, sideOf, wallBounds } from "./wall.ts";
 
 /**
- * How far one element is off its place along an axis, or how far it is turned against the drawing's frame, times a factor: 1, or what the geometry of
- * the drawing makes of it.
+ * How far one element is off its place along an axis, or how far it is turned, against the frame that the datums as received make, times a factor: 1,
+ * or what the geometry of the drawing makes of it. Axes are those of the machine, in which a part of several operations may lie turned.
  */
 export type Term =
   | { readonly kind: "place"; readonly element: string; readonly axis: Axis; readonly factor: number }
@@ -14,7 +16,7 @@ export type Term =
 
 /** One component of a characteristic's deviation to first order, as a sum of what its elements do. */
 export interface Component {
-  /** The axis along which it is told, or that counts most; of an orientation, the one about which it turns. */
+  /** The axis along which it is told, or that counts most; of an orientation, the one about which it turns. Told as the drawing has it, also where the part lies turned. */
   readonly axis: Axis;
   readonly terms: readonly Term[];
 }
@@ -23,10 +25,24 @@ export interface Component {
 export interface DrawnPart {
   readonly elements: ReadonlyMap<string, Element>;
   readonly located: LocatedPart;
+  /** What the drawing's frame rests on that one of several operations has cut; undefined where it rests on what was received. */
+  readonly cutDatums: CutDatums | undefined;
+  /** Which axes of the drawing point against the machine's. */
+  readonly signs: AxisSigns;
 }
 
-export function drawnPart({ elements }: Pick<Part, "elements">, located: LocatedPart): DrawnPart {
-  return { elements: new Map(elements.map((element) => [element.id, element])), located };
+/** @param operation which of several the part is in */
+export function drawnPart(
+  part: Pick<Part, "elements">,
+  located: LocatedPart,
+  operation: { readonly signs: AxisSigns } | undefined,
+): DrawnPart {
+  return {
+    elements: new Map(part.elements.map((element) => [element.id, element])),
+    located,
+    cutDatums: operation && cutDatums(part),
+    signs: operation?.signs ?? [1, 1, 1],
+  };
 }
 
 /**
@@ -35,9 +51,10 @@ export function drawnPart({ elements }: Pick<Part, "elements">, located: Located
  */
 export function componentsOf(characteristic: Characteristic, part: DrawnPart): readonly Component[] {
   const { of } = characteristic;
+  const { signs } = part;
   if (isOrientation(characteristic)) {
-    const { from, tilts } = characteristic;
-    return tilts.map((tilt) => ({
+    const { from } = characteristic;
+    return tiltsIn(characteristic, signs).map((tilt) => ({
       axis: tilt[0]?.about ?? "Z",
       terms: tilt.flatMap(({ about, factor }): Term[] => [
         { kind: "turn", element: of, about, factor },
@@ -45,6 +62,16 @@ export function componentsOf(characteristic: Characteristic, part: DrawnPart): r
       ]),
     }));
   }
+  // A wall has no side.
+  if (characteristic.kind === "wall thickness") return wallComponents(of, characteristic.from, part);
+  return placeComponents(characteristic, part).map((component) => inDrawing(component, signs));
+}
+
+function placeComponents(
+  characteristic: Exclude<Characteristic, { readonly tilts: unknown } | { readonly kind: "wall thickness" }>,
+  part: DrawnPart,
+): readonly Component[] {
+  const { of } = characteristic;
   switch (characteristic.kind) {
     case "position":
       return alongBoth((axis) => fromDatums(of, axis, characteristic.datums, part));
@@ -53,17 +80,26 @@ export function componentsOf(characteristic: Characteristic, part: DrawnPart): r
     case "position within the pattern":
       return withinPattern(of, characteristic.pattern, part);
     case "coaxiality":
-      return alongBoth((axis) => [place(of, axis, 1), place(characteristic.from, axis, -1)]);
-    case "wall thickness":
-      return wallComponents(of, characteristic.from, part);
+      return alongBoth((axis) => apart(of, characteristic.from, axis, part));
     default:
-      return [
-        {
-          axis: characteristic.axis,
-          terms: [place(of, characteristic.axis, 1), place(characteristic.from, characteristic.axis, -1)],
-        },
-      ];
+      return [{ axis: characteristic.axis, terms: apart(of, characteristic.from, characteristic.axis, part) }];
   }
+}
+
+/** What an orientation makes of turns about the machine's axes: a half turn of the part reverses two of them like any vector. */
+export function tiltsIn({ tilts }: Orientation, signs: AxisSigns): readonly Tilt[] {
+  if (signs.every((sign) => sign === 1)) return tilts;
+  return tilts.map((tilt) => tilt.map(({ about, factor }) => ({ about, factor: factor * signs[indexOfAxis(about)] })));
+}
+
+/** What the axes of a part that lies turned call the other way round, told as the drawing has it. */
+function inDrawing({ axis, terms }: Component, signs: AxisSigns): Component {
+  return signs[indexOfAxis(axis)] === 1 ? { axis, terms } : { axis, terms: terms.map((term) => ({ ...term, factor: -term.factor })) };
+}
+
+/** How far one element moves from another along an axis of the drawing's frame, which turns with what orients it. */
+export function apart(of: string, from: string, axis: Axis, part: DrawnPart): readonly Term[] {
+  return [place(of, axis, 1), place(from, axis, -1), ...turnedByFrame(from, of, axis, part)];
 }
 
 function place(element: string, axis: Axis, factor: number): Term {
@@ -75,27 +111,35 @@ function alongBoth(terms: (axis: "X" | "Y") => readonly Term[]): Component[] {
 }
 
 /**
- * The deviation from a datum system: that from the drawing's frame, less what the system's datums do to the same place. Each axis goes by the datum that
- * fixes it; the turn about Z by the datum that does, or by what two axes are off across the line between them.
+ * The deviation from a datum system: that from the datums as received, less what the system's datums do to the same place. Each axis goes by the datum
+ * that fixes it; the turn about Z by the datum that does, or by what two axes are off across the line between them. The drawing's own frame by datum
+ * letters is such a system too, where operations have cut some of its datums: the received ones are where they are by definition.
  */
-function fromDatums(of: string, axis: Axis, system: DatumSystem | undefined, { elements, located }: DrawnPart): readonly Term[] {
+function fromDatums(of: string, axis: Axis, system: DatumSystem | undefined, part: DrawnPart): readonly Term[] {
   const own = place(of, axis, 1);
-  const datum = system && datumAlong(system, axis, elements);
-  if (datum === undefined) return [own];
-  return [own, place(datum, axis, -1), ...turnedBy(system as DatumSystem, datum, of, axis, { elements, located })];
+  const datum = system && datumAlong(system, axis, part.elements);
+  if (datum !== undefined) return [own, place(datum, axis, -1), ...turnedBy(system as DatumSystem, datum, of, axis, part)];
+  const cut = part.cutDatums?.along[indexOfAxis(axis)];
+  return [own, ...(cut ? [place(cut.id, axis, -1)] : []), ...turnedByFrame(cut?.id, of, axis, part)];
 }
 
-/** What the turn of the datums moves at an element, seen from the datum that holds this axis: a turn t moves it by -t·y along X and t·x along Y. */
-function turnedBy(system: DatumSystem, datum: string, of: string, axis: Axis, { elements, located }: DrawnPart): readonly Term[] {
-  const turn = axis === "Z" ? undefined : turnOf(system, elements);
+/** What the turn of the drawing's frame moves at an element, seen from another, or from the drawing's origin. */
+function turnedByFrame(from: string | undefined, of: string, axis: Axis, part: DrawnPart): readonly Term[] {
+  const orienting = part.cutDatums?.orienting;
+  if (orienting === undefined) return [];
+  const factor = acrossTurn(from, of, axis, part);
+  return factor === 0 ? [] : [{ kind: "turn", element: orienting.id, about: "Z", factor }];
+}
+
+/** What the turn of the datums moves at an element, seen from the datum that holds this axis. */
+function turnedBy(system: DatumSystem, datum: string, of: string, axis: Axis, part: DrawnPart): readonly Term[] {
+  const turn = axis === "Z" ? undefined : turnOf(system, part.elements);
   if (turn === undefined) return [];
-  // A plane or mid-plane holds its axis at any place along itself: its own turn counts from where it is told, its basic place.
-  const [x, y] = betweenNominal(datum, of, located);
-  const factor = axis === "X" ? y : -x;
+  const factor = acrossTurn(datum, of, axis, part);
   if (factor === 0) return [];
   const [first, second] = turn;
   if (second === undefined) return [{ kind: "turn", element: first, about: "Z", factor }];
-  const [u, v] = betweenCentres({ id: first }, { id: second }, located) ?? [0, 0];
+  const [u, v] = betweenCentres({ id: first }, { id: second }, part.located) ?? [0, 0];
   const square = u * u + v * v;
   if (square === 0) return [];
   // The line from the first axis to the second turns by (u·Δy - v·Δx)/(u² + v²).
@@ -110,10 +154,20 @@ function turnedBy(system: DatumSystem, datum: string, of: string, axis: Axis, { 
   return terms;
 }
 
-/** From one element to another on the drawing, mm along X and Y; 0 along an axis on which one of them has no place. */
-function betweenNominal(from: string, to: string, { places }: LocatedPart): readonly [number, number] {
-  const [start, end] = [places.get(from), places.get(to)];
-  const along = (axis: 0 | 1) => (end?.[axis]?.nominal ?? 0) - (start?.[axis]?.nominal ?? 0);
+/** Less what a turn t of the frame moves along an axis at an element, per radian, seen from another: -t·y along X and t·x along Y. */
+function acrossTurn(from: string | undefined, of: string, axis: Axis, part: DrawnPart): number {
+  if (axis === "Z") return 0;
+  const [startX, startY] = from === undefined ? [0, 0] : toldAt(from, part);
+  const [endX, endY] = toldAt(of, part);
+  return axis === "X" ? endY - startY : startX - endX;
+}
+
+/** Where on the drawing an element is told to be off, mm along X and Y. A plane has no place along itself: it counts at its basic coordinates, a middle that follows its faces at theirs. */
+function toldAt(id: string, { elements, located }: DrawnPart): readonly [number, number] {
+  const element = elements.get(id);
+  if (element === undefined) return [0, 0];
+  const cuts = cutsOf(element, [...elements.values()]).map(basicPlace);
+  const along = (axis: 0 | 1) => located.places.get(id)?.[axis]?.nominal ?? mean(cuts.map((cut) => cut[axis]));
   return [along(0), along(1)];
 }
 
@@ -155,19 +209,19 @@ function mean(values: readonly number[]): number {
 }
 
 /** What moves the bounds of a wall apart: across the face, or along the line between the two centres. */
-function wallComponents(of: string, from: string, { elements, located }: DrawnPart): readonly Component[] {
-  const [end, start] = [elements.get(of), elements.get(from)];
+function wallComponents(of: string, from: string, part: DrawnPart): readonly Component[] {
+  const [end, start] = [part.elements.get(of), part.elements.get(from)];
   const bounds = end && start && wallBounds(end, start);
   if (bounds === undefined) return [];
   const { bore, other } = bounds;
-  const apart = (axis: Axis, factor: number) => [place(of, axis, factor), place(from, axis, -factor)];
+  const moved = (axis: Axis, factor: number) => apart(of, from, axis, part).map((term) => ({ ...term, factor: term.factor * factor }));
   if (other.kind === "face") {
     const axis = axisOf(other.outward);
-    return [{ axis, terms: apart(axis, -sideOf(other)) }];
+    return [{ axis, terms: moved(axis, -sideOf(other)) }];
   }
-  const [x, y] = betweenCentres(other, bore, located) ?? [0, 0];
+  const [x, y] = betweenCentres(other, bore, part.located) ?? [0, 0];
   const distance = Math.hypot(x, y);
   if (distance === 0) return [];
-  const parts = [...(x === 0 ? [] : apart("X", x / distance)), ...(y === 0 ? [] : apart("Y", y / distance))];
+  const parts = [...(x === 0 ? [] : moved("X", x / distance)), ...(y === 0 ? [] : moved("Y", y / distance))];
   return [{ axis: Math.abs(x) >= Math.abs(y) ? "X" : "Y", terms: parts }];
 }

@@ -1,5 +1,5 @@
 import type { Axis } from "../base/vector.ts";
-import { axesOf, type Element } from "./part.ts";
+import { axesOf, type Element, surfacesOf } from "./part.ts";
 
 /**
  * A datum system (ISO 5459): up to three datum features in their order. The derived feature of each is the datum: a plane, the mid-plane of two
@@ -44,7 +44,7 @@ export function ranksOf({ datums }: DatumSystem, elements: ReadonlyMap<string, E
   const ranks = new Map<string, number>();
   for (const [rank, id] of datums.entries()) {
     const element = elements.get(id);
-    for (const surface of element?.kind === "middle" ? element.of : [id]) if (!ranks.has(surface)) ranks.set(surface, rank);
+    for (const surface of element === undefined ? [id] : surfacesOf(element)) if (!ranks.has(surface)) ranks.set(surface, rank);
   }
   return ranks;
 }

@@ -1,6 +1,6 @@
 import type { Problem } from "../base/outcome.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
-import { axesOf, type Dimension, type Element, type Part } from "./part.ts";
+import { axesOf, type Dimension, type Element, isCutEarlier, type Part, placeSizeOf } from "./part.ts";
 import { isUpTo, sizeText } from "./sizeRange.ts";
 
 /** Where one coordinate of an element sits in the drawing's frame: nominal + Σ gain · (size - nominal size). */
@@ -22,7 +22,8 @@ export interface LocatedPart {
  * definition; every other element that exists before the setup sits at the end
  * of a chain of dimensions, so that the part's own size variation enters with
  * the gain that the chain gives it (0, 1/2, 1). Elements cut in this setup sit
- * at their basic coordinates.
+ * at their basic coordinates; those that an operation before it has cut are off
+ * them by a size of their own, also where they carry a datum's letter.
  *
  * Per axis, one linear equation per datum, middle and dimension, brought to
  * reduced echelon form one after another; an equation that the ones before
@@ -68,13 +69,17 @@ function locateAlong(
 
   for (const element of elements) {
     if (element.made === "here") located.set(element.id, { nominal: element.at[index] ?? 0, gains: new Map() });
-    else if (element.datum !== "") {
+    else if (isCutEarlier(element, known)) {
+      const gains = new Map([[placeSizeOf(element.id, axis), 1]]);
+      const off = add({ coefficients: new Map([[element.id, 1]]), constant: element.at[index] ?? 0, gains });
+      if (off !== undefined) problems.push(circle(`part.elements.${element.id}`, axis, off));
+    } else if (element.datum !== "" && element.cutIn === undefined) {
       const off = add({ coefficients: new Map([[element.id, 1]]), constant: element.at[index] ?? 0, gains: new Map() });
       if (off !== undefined) problems.push(circle(`part.elements.${element.id}.datum`, axis, off));
     }
   }
   for (const element of elements) {
-    if (element.kind !== "middle" || element.made === "here") continue;
+    if (element.kind !== "middle" || element.made === "here" || isCutEarlier(element, known)) continue;
     const [a, b] = element.of;
     const off = add({
       coefficients: new Map([

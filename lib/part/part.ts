@@ -8,6 +8,8 @@ interface ElementBase {
   readonly id: string;
   /** `before`: on the part when it comes; `here`: cut in this setup, where the programme says. */
   readonly made: "before" | "here";
+  /** The operation before this one that has cut it; left out of what the part came with. */
+  readonly cutIn?: string;
   /** Datum letter of the drawing, empty for none (ISO 5459). */
   readonly datum: string;
   /** Basic coordinates in the drawing's frame, where given. */
@@ -26,6 +28,8 @@ export interface Face extends ElementBase {
   readonly kind: "face";
   /** Out of the metal. */
   readonly outward: AxisDirection;
+  /** How far it may at most stay proud because the cutter yields; 0 for nothing. */
+  readonly deflection: Mm;
 }
 
 /** A round wall with its axis along Z. */
@@ -43,6 +47,8 @@ export interface Lobing {
   /** 2 for an oval, 3 for a wall that three jaws have pressed, ... */
   readonly lobes: number;
   readonly amplitude: Mm;
+  /** Which way X and Y of the drawing look in the machine, where the part lies turned. */
+  readonly signs?: readonly [x: 1 | -1, y: 1 | -1];
 }
 
 /** The plane half-way between two parallel faces: a derived element. */
@@ -191,6 +197,17 @@ export function axesOf(element: Element, elements: ReadonlyMap<string, Element>)
   return first?.kind === "face" ? axesOf(first, elements) : [];
 }
 
+/** Key of the size that tells how far what an earlier operation has cut is off its place along an axis: no dimension can be called so. */
+export function placeSizeOf(element: string, axis: Axis): string {
+  return `\u0000place ${axis} of ${element}`;
+}
+
+/** Whether an operation before this one has cut it by itself; a middle without a doubt of its own cut is half-way between faces of the same operation. */
+export function isCutEarlier(element: Element, elements: ReadonlyMap<string, Element>): boolean {
+  if (element.cutIn === undefined) return false;
+  return !(element.kind === "middle" && element.process === 0 && element.of.every((id) => elements.get(id)?.cutIn === element.cutIn));
+}
+
 /**
  * The cuts that make an element of this setup: itself; of a middle that states no doubt of a cut of its own, its two faces, where they are cut here:
  * it is by definition half-way between them.
@@ -199,6 +216,11 @@ export function cutsOf(element: Element, elements: readonly Element[]): readonly
   if (element.kind !== "middle" || element.process !== 0) return [element];
   const faces = elements.filter(({ id, made }) => made === "here" && element.of.includes(id));
   return faces.length === 2 ? faces : [element];
+}
+
+/** Elements whose surfaces an element consists of. */
+export function surfacesOf(element: Element): readonly string[] {
+  return element.kind === "middle" ? element.of : [element.id];
 }
 
 /** Nominal place with 0 for what is not given. */

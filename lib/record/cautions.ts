@@ -1,5 +1,7 @@
 import type { Setup } from "../datum/setup.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { type Heat, programmeFactor, referenceTemperature } from "../equipment/heat.ts";
+import { formatFixed } from "../uncertainty/roundForReport.ts";
 
 /** A safety caution that is usual in the trade. */
 export interface Caution {
@@ -62,6 +64,11 @@ const rules: readonly Rule[] = [
     text: "A G10 line changes an offset without any motion, and nothing shows at the spindle until the next move: read the register back before anything runs. Dialects differ, and some take the values as increments: send the words for unit and absolute distances in the block before, or type the values by hand.",
   },
   {
+    id: "heat",
+    applies: ({ machine }) => machine.heat !== undefined,
+    text: ({ machine }) => heatInWords(machine.heat as Heat),
+  },
+  {
     id: "unverified",
     text: "After a crash, a power loss, a new reference run or a moved fixture, treat every zero as unverified.",
   },
@@ -78,6 +85,15 @@ const rules: readonly Rule[] = [
     text: 'Nothing here says that a programme may be run. The most it says is that touches are "consistent with each other" within stated doubts.',
   },
 ];
+
+function heatInWords(heat: Heat): string {
+  const factor = programmeFactor(heat);
+  const perMetre = `${formatFixed(Math.abs(factor - 1) * 1e6, 0)} micrometres per metre`;
+  const what = `At the stated temperatures the part is ${factor < 1 ? "smaller" : "larger"} against the scales by ${perMetre} than at ${referenceTemperature} °C`;
+  return heat.takenOut
+    ? `${what}. The figures count on that being taken out: multiply the programme's coordinates by ${formatFixed(factor, 6)} about part zero, or let the control do it, and never both.`
+    : `${what}. Nothing takes that out: it is among the deviations, and grows with the distance from what was touched.`;
+}
 
 function always(): boolean {
   return true;

@@ -37,7 +37,8 @@ const units = {
   slopes: "mm of height per mm across",
   covariances: "the products of the units of both",
   sensitivities: "the unit of the result per unit of the source",
-  sources: "mm; the positioning error of the machine in mm per mm of distance; squareness and what stands out of square in radians",
+  sources:
+    "mm; the positioning error of the machine in mm per mm of distance; squareness and what stands out of square in radians; temperatures in degrees Celsius, expansion coefficients per kelvin",
   chancesAndShares: "1",
 } as const;
 

@@ -1,6 +1,6 @@
 import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
@@ -11,9 +11,10 @@ import { positioningPerLength } from "../equipment/positioning.ts";
 import { squarenessAbout, squarenessMoves } from "../equipment/squareness.ts";
 import { locateInFixture } from "../fixture/locateInFixture.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
-import { componentsOf, type DrawnPart, drawnPart, type Term } from "../part/components.ts";
+import { apart, componentsOf, type DrawnPart, drawnPart, type Term } from "../part/components.ts";
+import { cutterDeflection } from "../part/cutterDeflection.ts";
 import type { DatumSystem } from "../part/datumSystem.ts";
-import { basicPlace, type Characteristic, cutsOf, type Element, isOrientation, type Round, rowOf } from "../part/part.ts";
+import { axesOf, basicPlace, type Characteristic, cutsOf, type Element, isOrientation, type Round, rowOf } from "../part/part.ts";
 import { scatterOfCut } from "../part/scatterOfCut.ts";
 import { betweenCentres, sideOf, type WallBounds, wallBounds } from "../part/wall.ts";
 import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -64,20 +65,53 @@ interface Scene {
 /** Deviations of all characteristics under one strategy in one view, in document order. */
 export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
   const { characteristics } = location.setup.part;
-  const drawn = drawnPart(location.setup.part, location.located);
-  const sceneBy = (system: DatumSystem | undefined) =>
-    view === "thisPart"
-      ? thisPartScene(solution, location, drawn, system ? location.thisPartBy(system) : location.thisPart)
-      : success(batchScene(solution, location, drawn));
-  const usual = sceneBy(undefined);
+  const drawn = drawnPart(location.setup.part, location.located, location.setup.operation);
+  const usual = sceneIn(view, solution, location, drawn, undefined);
   const scenes = new Map<DatumSystem, Outcome<Scene>>();
   return characteristics.map((characteristic) => {
     const system = "datums" in characteristic ? characteristic.datums : undefined;
     // Touches that disagree count otherwise in another system; before any touch there are none.
-    const scene = system === undefined || view === "batch" ? usual : (scenes.get(system) ?? sceneBy(system));
+    const scene =
+      system === undefined || view === "batch" ? usual : (scenes.get(system) ?? sceneIn(view, solution, location, drawn, system));
     if (system !== undefined) scenes.set(system, scene);
     return scene.ok ? deviationOf(characteristic, scene.value) : scene;
   });
+}
+
+/** Where a strategy puts what is cut, in one view: mm along the axes of the machine, off its place on the drawing, in the frame of the datums as received. */
+export interface CutPlaces {
+  /** By element that is cut here; undefined along an axis where it has no place, or where that is not known. */
+  readonly places: ReadonlyMap<string, readonly (Uncertain | undefined)[]>;
+  /** How an element that is cut here is turned about Z, radians; undefined where that is not known. */
+  readonly turnOf: (element: Element) => Uncertain | undefined;
+}
+
+export function cutPlaces(solution: StrategySolution, location: PartLocation, view: View): Outcome<CutPlaces> {
+  const drawn = drawnPart(location.setup.part, location.located, location.setup.operation);
+  const found = sceneIn(view, solution, location, drawn, undefined);
+  if (!found.ok) return found;
+  const scene = found.value;
+  const placesOf = (element: Element) => {
+    const off = placeDeviations(element, scene);
+    return axes.map((axis, i) => (axesOf(element, drawn.elements).includes(axis) && scene.determined[i] ? off[i] : undefined));
+  };
+  const cut = [...drawn.elements.values()].filter(({ made }) => made === "here");
+  return success({
+    places: new Map(cut.map((element) => [element.id, placesOf(element)])),
+    turnOf: (element) => turnOfCut(element, scene),
+  });
+}
+
+/** @param system by whose order touches of this part count that disagree; the letters' where left out */
+function sceneIn(
+  view: View,
+  solution: StrategySolution,
+  location: PartLocation,
+  drawn: DrawnPart,
+  system: DatumSystem | undefined,
+): Outcome<Scene> {
+  if (view === "batch") return success(batchScene(solution, location, drawn));
+  return thisPartScene(solution, location, drawn, system ? location.thisPartBy(system) : location.thisPart);
 }
 
 /** Where the programme's zero and the drawing's frame are, and how they are turned. */
@@ -178,6 +212,11 @@ function sceneOf(
       programme,
       part: drawing,
       turnByTouches: turn,
+      turnedEarlier: ({ id }) => {
+        const index = location.sizes.indexOfTurn(id);
+        return index === undefined ? undefined : sizes[index];
+      },
+      isFoundTurned: ({ id }) => turn.firstDatumRules && part.sizesDetermined[location.sizes.indexOfTurn(id) ?? -1] === true,
       tilt,
       fixture: once(() => locateInFixture(location)),
     },
@@ -197,10 +236,10 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
   if (!of.ok) return of;
   const from = "from" in characteristic ? elementOf(characteristic.from, `${at}.from`, scene) : undefined;
   if (from?.ok === false) return from;
-  if (isOrientation(characteristic)) return orientationDeviation(characteristic, scene.attitudes);
+  if (isOrientation(characteristic)) return orientationDeviation(characteristic, scene.drawn, scene.attitudes);
   const bounds = characteristic.kind === "wall thickness" && from ? wallBounds(of.value, from.value) : undefined;
   const components: Uncertain[] = [];
-  for (const { axis, terms } of bounds ? wallComponents(bounds) : componentsOf(characteristic, scene.drawn)) {
+  for (const { axis, terms } of bounds ? wallComponents(bounds, scene.drawn) : componentsOf(characteristic, scene.drawn)) {
     const off = componentOf(axis, terms, at, scene);
     if (!off.ok) return off;
     components.push(off.value);
@@ -210,15 +249,9 @@ function deviationOf(characteristic: Characteristic, scene: Scene): Outcome<Devi
 }
 
 /** What moves a wall's bounds apart along each axis by itself: the distance of two centres bends with both. */
-function wallComponents({ bore, other }: WallBounds): { readonly axis: Axis; readonly terms: readonly Term[] }[] {
+function wallComponents({ bore, other }: WallBounds, drawn: DrawnPart): { readonly axis: Axis; readonly terms: readonly Term[] }[] {
   const alongAxes: readonly Axis[] = other.kind === "face" ? [axisOf(other.outward)] : ["X", "Y"];
-  return alongAxes.map((axis) => ({
-    axis,
-    terms: [
-      { kind: "place", element: bore.id, axis, factor: 1 },
-      { kind: "place", element: other.id, axis, factor: -1 },
-    ],
-  }));
+  return alongAxes.map((axis) => ({ axis, terms: apart(bore.id, other.id, axis, drawn) }));
 }
 
 function componentOf(along: Axis, terms: readonly Term[], at: string, scene: Scene): Outcome<Uncertain> {
@@ -230,7 +263,12 @@ function componentOf(along: Axis, terms: readonly Term[], at: string, scene: Sce
     if (cutHere && !scene.determined[indexOfAxis(axis)]) return failure(notDetermined(at, axis, scene));
     const off = termOff(term, scene);
     if (off === undefined)
-      return failure({ at, what: `one of its elements has no place along ${axis}`, remedy: `tie it to a datum along ${axis}` });
+      return failure({
+        at,
+        what:
+          term.kind === "place" ? `one of its elements has no place along ${axis}` : `how "${term.element}" is turned about Z is not known`,
+        remedy: term.kind === "place" ? `tie it to a datum along ${axis}` : "see what is said at the locators",
+      });
     total = total === undefined ? scaled(off, term.factor) : term.factor === -1 ? total.minus(off) : total.plus(scaled(off, term.factor));
   }
   return success(total ?? certain(0));
@@ -240,12 +278,22 @@ function scaled(value: Uncertain, factor: number): Uncertain {
   return factor === 1 ? value : value.times(factor);
 }
 
+/** What an element does against the datums as received; undefined where it has no place there, or where nothing tells. */
 function termOff(term: Term, scene: Scene): Uncertain | undefined {
   const element = scene.drawn.elements.get(term.element);
   if (element === undefined) return undefined;
   if (term.kind === "place") return placeDeviations(element, scene)[indexOfAxis(term.axis)];
-  // Against the drawing's frame, which what was there makes up: a face has no turn of its own here.
-  return element.made === "here" ? cutTurn(element, 2, scene.attitudes).minus(scene.attitudes.part) : certain(0);
+  // What was received makes the frame up: a face of it has no turn of its own here.
+  return element.made === "here" ? turnOfCut(element, scene) : (scene.attitudes.turnedEarlier(element) ?? certain(0));
+}
+
+/** How what is cut here is turned about Z against the datums as received, radians; undefined where locators leave the part free to turn. */
+function turnOfCut(element: Element, { attitudes, displacement }: Scene): Uncertain | undefined {
+  const turn = cutTurn(element, 2, attitudes).minus(attitudes.part);
+  if (displacement === undefined) return turn;
+  const fixture = attitudes.fixture();
+  const lies = fixture.ok ? fixture.value.turns[2] : undefined;
+  return lies && turn.minus(lies);
 }
 
 /**
@@ -328,7 +376,8 @@ function cutDeviation(
     const cut = between[axis]
       .plus(programmed[axis])
       .plus(positioning[axis].times(place[axis]))
-      .plus(scatterOfCut(element, axis, location.book));
+      .plus(scatterOfCut(element, axis, location.book))
+      .plus(cutterDeflection(element, axis, location.book));
     return square && axis === 0 ? cut.plus(square.times(squarenessMoves(place, axis))) : cut;
   };
   const level = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));

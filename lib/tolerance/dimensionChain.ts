@@ -8,6 +8,7 @@ import { solveOnFixture } from "../fixture/solveOnFixture.ts";
 import { type Characteristic, type Dimension, type Element, isOrientation, isRound, rowOf } from "../part/part.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
 import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
+import { SourceBook } from "../uncertainty/sourceBook.ts";
 import { fromSource, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { deviations, type View } from "./deviations.ts";
 
@@ -96,7 +97,9 @@ function probedLocation({ setup, sizes }: PartLocation): PartLocation {
     given.set(sizeInTheBatch(id), probeOf(id, batch.value));
     if (measured !== undefined) given.set(sourceOfMeasurement({ id }).id, probeOf(id, measured.value));
   });
-  return locatePart({ ...setup, relations: [], sources: { ...setup.sources, given } });
+  const sources = { ...setup.sources, given };
+  const { operation, ...alone } = setup;
+  return locatePart({ ...alone, relations: [], sources, ...(operation && { operation: { ...operation, book: new SourceBook(sources) } }) });
 }
 
 function probeOf(id: string, estimate: number): Uncertain {
@@ -182,8 +185,10 @@ function chainAlong(
   };
 }
 
+/** What an operation before this one has cut follows a size by the size's own sources. */
 function gainOf({ id }: Dimension, { sources, sensitivities }: Budget): number {
-  const gain = sensitivities[sources.findIndex((source) => source.id === probeId(id))] ?? 0;
+  const by = (name: string) => sensitivities[sources.findIndex((source) => source.id === name)] ?? 0;
+  const gain = by(probeId(id)) + by(sizeInTheBatch(id)) + by(sourceOfMeasurement({ id }).id);
   return Math.abs(gain) < negligible ? 0 : gain;
 }
 

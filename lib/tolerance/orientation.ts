@@ -1,13 +1,15 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { axes, indexOfAxis, unitVector } from "../base/vector.ts";
+import { axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { turnInTheBatch } from "../datum/partSizes.ts";
 import type { Tilt } from "../datum/tilt.ts";
 import { squarenessAbout } from "../equipment/squareness.ts";
-import { turnWeightsOf } from "../fixture/layout.ts";
+import { holdsAlone } from "../fixture/holdsAlone.ts";
 import type { FixtureLocation } from "../fixture/locateInFixture.ts";
+import { type DrawnPart, tiltsIn } from "../part/components.ts";
 import { outOfSquareAbout } from "../part/outOfSquare.ts";
-import { axesOf, type Element, type Orientation, rowOf } from "../part/part.ts";
+import { axesOf, type Element, type Orientation, rowOf, surfacesOf } from "../part/part.ts";
 import { sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
 /**
@@ -24,6 +26,10 @@ export interface Attitudes {
   readonly part: Uncertain;
   /** Whether touches tell that turn, the contacts that it rests on, and whether the first datum among them has it alone. */
   readonly turnByTouches: { readonly isKnown: boolean; readonly contacts: readonly Contact[]; readonly firstDatumRules: boolean };
+  /** How what an earlier operation has cut is turned about Z against the datums as received, radians; undefined where that is not in doubt. */
+  readonly turnedEarlier: (element: Element) => Uncertain | undefined;
+  /** Whether touches of this part find that turn. */
+  readonly isFoundTurned: (element: Element) => boolean;
   /** Tilt of this part by touches from above; undefined where they do not tell it, and in the batch. */
   readonly tilt: Tilt | undefined;
   /** The part set against its locators. */
@@ -37,21 +43,24 @@ type Triple = readonly [number, number, number];
  *
  * @returns a problem where a turn that counts is determined by no entry
  */
-export function orientationDeviation(characteristic: Orientation, attitudes: Attitudes): Outcome<readonly Uncertain[]> {
+export function orientationDeviation(
+  characteristic: Orientation,
+  { signs }: Pick<DrawnPart, "signs">,
+  attitudes: Attitudes,
+): Outcome<readonly Uncertain[]> {
   const at = `part.characteristics.${rowOf(characteristic)}`;
   const of = attitudes.elements.get(characteristic.of) as Element;
   const from = attitudes.elements.get(characteristic.from) as Element;
+  const tilts = tiltsIn(characteristic, signs);
   const problems: Problem[] = [];
   const turns = new Map<number, Uncertain>();
-  for (const about of new Set(characteristic.tilts.flatMap((tilt) => tilt.map((each) => indexOfAxis(each.about))))) {
+  for (const about of new Set(tilts.flatMap((tilt) => tilt.map((each) => indexOfAxis(each.about))))) {
     const turn = turnBetween(of, from, about, attitudes, at);
     if (turn.ok) turns.set(about, turn.value);
     else problems.push(...turn.problems);
   }
   if (problems.length > 0) return failure(...new Map(problems.map((problem) => [`${problem.at} ${problem.what}`, problem])).values());
-  return success(
-    characteristic.tilts.map((tilt) => sum(tilt.map(({ about, factor }) => (turns.get(indexOfAxis(about)) as Uncertain).times(factor)))),
-  );
+  return success(tilts.map((tilt) => sum(tilt.map(({ about, factor }) => (turns.get(indexOfAxis(about)) as Uncertain).times(factor)))));
 }
 
 function turnBetween(of: Element, from: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: string): Outcome<Uncertain> {
@@ -129,10 +138,9 @@ function squarenessMissing(of: Element, from: Element, about: 0 | 1 | 2, attitud
 /** How what was there is turned about an axis in the machine, radians. */
 function partTurn(element: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: string): Outcome<Uncertain> {
   const { location, part, turnByTouches } = attitudes;
+  if (about === 2 && tellsTurn(element, attitudes)) return success(plusEarlier(part, attitudes.turnedEarlier(element)));
   if (about === 2 && turnByTouches.isKnown)
-    return tellsTurn(element, attitudes)
-      ? success(part)
-      : withOwn(element, about, part, "the touches that tell how the part is turned", attitudes, at);
+    return withOwn(element, about, part, "the touches that tell how the part is turned", attitudes, at);
   if (about !== 2 && attitudes.tilt !== undefined) {
     const { face, about: tilts } = attitudes.tilt;
     const tilt = about === 0 ? tilts.X : tilts.Y;
@@ -157,38 +165,54 @@ function partTurn(element: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: 
           : "locators that cannot be used",
       remedy: about === 2 ? "touch a face at two places, or state what the part is set against" : "state what the part is set against",
     });
-  return holdsAlone(element, about, fixture.value, location)
-    ? success(turn)
+  // The locators meet the part of the batch, also for this part.
+  return holdsAlone(element, about, fixture.value, location.setup)
+    ? success(about === 2 ? plusEarlier(turn, turnInTheBatch(element, location.sizes)) : turn)
     : withOwn(element, about, turn, "what the locators hold", attitudes, at);
+}
+
+function plusEarlier(turn: Uncertain, earlier: Uncertain | undefined): Uncertain {
+  return earlier === undefined ? turn : turn.plus(earlier);
 }
 
 /** With how far the element itself may stand off what tells how the part lies. */
 function withOwn(element: Element, about: 0 | 1 | 2, turn: Uncertain, told: string, attitudes: Attitudes, at: string): Outcome<Uncertain> {
-  if (element.outOfSquare === undefined)
+  if (element.outOfSquare === undefined) {
+    const rests = at.slice("part.characteristics.".length);
     return failure({
       at: `part.elements.${element.id}.outOfSquare`,
-      what: `how "${element.id}" stands about ${axes[about]} to ${told} is not stated, and ${at.slice("part.characteristics.".length)} rests on it`,
+      what:
+        element.cutIn === undefined
+          ? `how "${element.id}" stands about ${axes[about]} to ${told} is not stated, and ${rests} rests on it`
+          : `how "${element.id}" stands about ${axes[about]} to ${told} is not carried on from operation ${element.cutIn}, which has cut it, and ${rests} rests on it`,
       expected: "half-width of the angle by which it may be out of square, such as 0.01 deg; 0 if there is none",
       got: "",
       remedy: about === 2 ? "state it, or touch this element itself at two places" : "state it, or set the part on this element itself",
     });
-  return success(turn.plus(outOfSquareAbout(element, about, attitudes.location.book)));
+  }
+  const { book, setup } = attitudes.location;
+  const own = outOfSquareAbout(element, about, book);
+  // One source in all operations: seen from the other side it turns the other way.
+  return success(turn.plus(setup.operation?.signs[about] === -1 ? own.negated() : own));
 }
 
-/** Elements whose surfaces an element consists of. */
-function surfacesOf(element: Element): readonly string[] {
-  return element.kind === "middle" ? element.of : [element.id];
-}
-
-/** Whether the element is what tells the turn about Z: the first upright datum, or the only upright face, that was touched more than once. */
-function tellsTurn(element: Element, { turnByTouches: { isKnown, contacts, firstDatumRules }, elements }: Attitudes): boolean {
-  if (!isKnown) return false;
+/**
+ * Whether the element is what tells the turn about Z: the first upright datum, or the only upright face, that was touched more than once; or what an
+ * earlier operation has cut, where touches tell how it lies itself.
+ */
+function tellsTurn(element: Element, attitudes: Attitudes): boolean {
+  const {
+    turnByTouches: { isKnown, contacts, firstDatumRules },
+    elements,
+  } = attitudes;
   const counts = new Map<string, number>();
   for (const { element: touched, surface, travel } of contacts)
     if (surface.kind === "plane" && travel[2] === 0) counts.set(touched, (counts.get(touched) ?? 0) + 1);
   const telling = [...counts].flatMap(([id, count]) => (count > 1 ? [id] : []));
   const own = surfacesOf(element);
   if (!telling.some((id) => own.includes(id))) return false;
+  if (attitudes.isFoundTurned(element)) return true;
+  if (!isKnown) return false;
   if (telling.every((id) => own.includes(id))) return true;
   if (!firstDatumRules) return false;
   const letters = telling
@@ -196,12 +220,4 @@ function tellsTurn(element: Element, { turnByTouches: { isKnown, contacts, first
     .filter((letter) => letter !== "")
     .sort();
   return letters.length > 0 && own.some((id) => elements.get(id)?.datum === letters[0]);
-}
-
-/** Whether only locators on this very element hold the turn. */
-function holdsAlone(element: Element, about: 0 | 1 | 2, { layout, contacts }: FixtureLocation, { setup }: PartLocation): boolean {
-  const own = surfacesOf(element);
-  const weights = turnWeightsOf(layout, unitVector(`+${axes[about] as (typeof axes)[number]}`)) ?? [];
-  const metBy = new Map(setup.fixture.locators.map(({ id, element: met }) => [id, met]));
-  return layout.bearing.every((contact, k) => (weights[k] ?? 0) === 0 || own.includes(metBy.get(contacts[contact]?.locator ?? "") ?? ""));
 }

@@ -65,6 +65,11 @@ export class SourceBook {
     return this.values;
   }
 
+  /** Values worked out elsewhere that stand in the place of further sources; one that was asked for already stays. */
+  take(given: ReadonlyMap<string, Uncertain> = new Map()): void {
+    for (const [id, value] of given) if (!this.values.has(id)) this.values.set(id, value);
+  }
+
   /** Sources that something is supposed of and that no value so far rests on: nobody asked for them, or another value stands in their place. */
   withoutEffect(): string[] {
     return [...this.suppositions].flatMap(([id, { doubt }]) => {

@@ -2,8 +2,10 @@ import { once } from "node:events";
 import { createInterface } from "node:readline";
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
+import { evaluateOperations } from "../../lib/evaluateOperations.ts";
 import { drawsFor, evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { briefResults } from "../../lib/record/briefResults.ts";
+import { briefOperations } from "../../lib/record/plainOperations.ts";
 import type { Draws } from "../../lib/uncertainty/draws.ts";
 import { readText } from "./readText.ts";
 import { exitCodes, inFile } from "./running.ts";
@@ -24,9 +26,10 @@ export async function evaluateEach(files: readonly string[]): Promise<number> {
     else {
       // A mistake of this program about one document must not cost the others.
       try {
-        const evaluation = evaluateSetup(document.value, draws);
+        const operated = evaluateOperations(document.value, draws);
+        const evaluation = operated?.operations[0] ?? evaluateSetup(document.value, draws);
         draws = drawsFor(evaluation.setup, draws);
-        result = briefResults(evaluation);
+        result = operated ? briefOperations(document.value.title, operated.operations, operated.finished) : briefResults(evaluation);
       } catch (error) {
         result = { problems: [`internal error: ${error instanceof Error ? error.message : String(error)}`] };
       }

@@ -154,7 +154,7 @@ function move(evaluation: DocumentEvaluation, text: string, strategy: string | u
   const solved = strategyFor(evaluation, strategy);
   if (!solved.ok) return refuse(solved.problems);
   const { setup, location } = evaluation;
-  const places = readPlaces(text, solved.value.solution.strategy.zero, setup.unit);
+  const places = readPlaces(text, solved.value.solution.strategy.zero, setup.unit, setup.operation);
   if (!places.ok) return refuse(places.problems.map((problem) => ({ ...problem, at: "--move" })));
   const moved = moveZero(solved.value.solution, places.value, location);
   if (!moved.ok) return refuse(moved.problems);

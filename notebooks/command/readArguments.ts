@@ -34,6 +34,9 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input. At mo
   --keep-going       print the results that there are although some are missing; the exit status stays 2
   --help             this text
 
+A part with several operations gets the finished part first, judged by the strategies in use, then every
+operation.
+
 Exit status 0 when everything that the document asks could be worked out; 2 when the file, an entry or the
 arguments cannot be used, with one line per problem on standard error and (without --keep-going) nothing on
 standard output; 70 for a mistake of the program itself.

@@ -38,7 +38,7 @@ async function study(request: StudyRequest): Promise<Outcome<string>> {
   const document = parseDocument(text.value);
   if (!document.ok) return failure(...document.problems.map((problem) => inFile(file, problem)));
   const evaluation = evaluateSetup(document.value);
-  const strategy = request.strategy ?? document.value.chosen;
+  const strategy = request.strategy ?? evaluation.setup.chosen;
   const targets = studyTargets(evaluation, strategy, view);
   if (!targets.ok) return targets;
   const seed = request.seed ?? evaluation.setup.sampling.seed;

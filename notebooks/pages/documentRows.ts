@@ -18,6 +18,7 @@ export interface RowsByPlace {
   "fixture.clamps": SetupDocument["fixture"]["clamps"];
   "fixture.seatTouches": SetupDocument["fixture"]["seatTouches"];
   correlations: SetupDocument["correlations"];
+  operations: SetupDocument["operations"];
   "madeParts.measured": SetupDocument["madeParts"]["measured"];
   "warmUp.readings": SetupDocument["warmUp"]["readings"];
   offsets: SetupDocument["offsets"];
@@ -43,6 +44,7 @@ export const places = [
   "fixture.clamps",
   "fixture.seatTouches",
   "correlations",
+  "operations",
   "madeParts.measured",
   "warmUp.readings",
   "offsets",
@@ -142,7 +144,13 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
         strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { touches: each(strategy.touches) })),
       };
     case "strategies":
-      return { ...document, chosen: to(document.chosen) };
+      return {
+        ...document,
+        chosen: to(document.chosen),
+        operations: changeRows(document.operations, (operation) => changeRow(operation, { chosen: to(operation.chosen) })),
+      };
+    case "operations":
+      return renameOperation(document, to);
     case "part.datumSystems":
       return {
         ...document,
@@ -158,6 +166,25 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
     default:
       return document;
   }
+}
+
+function renameOperation(document: SetupDocument, to: (id: string) => string): SetupDocument {
+  const owned = <R extends { readonly id: string; operation?: string | undefined }>(rows: R[]): R[] =>
+    changeRows(rows, (row) => (row.operation === undefined ? row : changeRow(row, { operation: to(row.operation) } as Partial<R>)));
+  const { part, fixture } = document;
+  return {
+    ...document,
+    operation: to(document.operation),
+    part: { ...part, elements: owned(part.elements) },
+    fixture: {
+      ...fixture,
+      locators: owned(fixture.locators),
+      clamps: owned(fixture.clamps),
+      seatTouches: owned(fixture.seatTouches),
+    },
+    touches: owned(document.touches),
+    strategies: owned(document.strategies),
+  };
 }
 
 function renameElement(document: SetupDocument, to: (id: string) => string, each: (ids: string[]) => string[]): SetupDocument {

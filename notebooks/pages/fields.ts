@@ -80,6 +80,9 @@ function createField(
   });
 }
 
+const heatExpectations = ["left in the work", "taken out"] as const satisfies readonly SetupDocument["heat"]["expected"][];
+const evidences = ["stated", "certificate", "published", "shop default"] as const satisfies readonly SetupDocument["heat"]["evidence"][];
+
 type Machine = SetupDocument["machine"];
 const axisNames = ["x", "y", "z"] as const;
 
@@ -124,6 +127,60 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
         hint: "Half-width over the length below: about X and Y what is upright against the plane of X and Y, about Z the way along Y against that along X",
       }).concat(entry("squarenessOver", "over", 7, { isLength })),
       perAxis("working", "last move", { hint: "Direction of the last move before cutting: +, -, or nothing when both occur" }),
+      [entry("note", "note", 40)],
+    ],
+    unitOf,
+    edits,
+  );
+}
+
+/** What warms part and scales; beside the machine. */
+export function heatFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  type Heat = SetupDocument["heat"];
+  const entry = (
+    key: "evidence" | "expected" | "note",
+    label: string,
+    width: number,
+    more: Partial<FieldDescription> = {},
+  ): FieldDescription => ({
+    place: `heat.${key}`,
+    label,
+    width,
+    read: ({ heat }) => heat[key],
+    write: (document, text) => ({ ...document, heat: { ...document.heat, [key]: text } }),
+    ...more,
+  });
+  const bodyOf = (body: "part" | "scale", key: keyof Heat["part"] & string, label: string, hint: string): FieldDescription => ({
+    place: `heat.${body}.${key}`,
+    label,
+    width: 6,
+    hint,
+    read: ({ heat }) => heat[body][key],
+    write: (document, text) => ({ ...document, heat: { ...document.heat, [body]: { ...document.heat[body], [key]: text } } }),
+  });
+  const line = (body: "part" | "scale", owner: string) => [
+    bodyOf(body, "temperature", `${owner}, °C`, "While touching and cutting"),
+    bodyOf(body, "temperatureUncertainty", `u, ${owner} °C`, "Standard uncertainty of the temperature, in kelvins"),
+    bodyOf(
+      body,
+      "coefficient",
+      `expansion of ${owner}, 1e-6/K`,
+      "Coefficient of linear expansion: 23.6 for many aluminium alloys, about 11.5 for steel",
+    ),
+    bodyOf(body, "coefficientUncertainty", `u, expansion of ${owner}`, "Standard uncertainty of the coefficient, in 1e-6/K"),
+  ];
+  return fieldsOf(
+    [
+      line("part", "part"),
+      line("scale", "scales"),
+      [
+        entry("expected", "expected expansion is", 12, {
+          kind: "choice",
+          choices: heatExpectations,
+          hint: "Left in the work it is a deviation; taken out by programme or control, only its doubt is left",
+        }),
+        entry("evidence", "coefficients are", 9, { kind: "choice", choices: evidences }),
+      ],
       [entry("note", "note", 40)],
     ],
     unitOf,

@@ -15,6 +15,7 @@ const sectionTitles = {
   help: "What would help",
   ledger: "The ledger",
   part: "The part",
+  operations: "Operations",
   fixture: "The fixture",
   tools: "Tools",
   machine: "Machine",
@@ -35,6 +36,7 @@ export interface LayoutOptions {
   /** Says what is only supposed. */
   readonly banner: HTMLElement;
   readonly unitChoice: HTMLElement;
+  readonly operationChoice: HTMLElement;
   readonly titleBlock: HTMLElement;
   /** @returns whether there is a row of this name */
   readonly onFind: (name: string) => boolean;
@@ -60,7 +62,7 @@ const wideFrom = 1180;
 
 /** The drawing sheet: head, ledger, figures, title block. */
 export function createLayout(options: LayoutOptions): Layout {
-  const { commands, viewChoice, figures, madeOf, banner, unitChoice, titleBlock, sections, onFind } = options;
+  const { commands, viewChoice, figures, madeOf, banner, unitChoice, operationChoice, titleBlock, sections, onFind } = options;
   const job = html("p", { class: "job" });
   const part = html("p", { class: "part" });
   const said = html("p", { class: "said", role: "status" });
@@ -74,6 +76,7 @@ export function createLayout(options: LayoutOptions): Layout {
     ...names.map((name, i) =>
       html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name]),
     ),
+    operationChoice,
     unitChoice,
     finder.element,
   );
@@ -203,6 +206,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   spacers: ({ budget }) => budget,
   workFrames: ({ sketch }) => sketch,
   correlations: ({ budget }) => budget,
+  operations: ({ sketch }) => sketch,
   offsets: ({ budget }) => budget,
   "fixture.locators": ({ fixture }) => fixture,
   "fixture.clamps": ({ fixture }) => fixture,

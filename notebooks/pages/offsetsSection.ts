@@ -225,7 +225,7 @@ export class OffsetsSection {
       return;
     }
     const { setup, location } = results.evaluation;
-    const places = readPlaces(text, solution.strategy.zero, this.document?.unit ?? setup.unit);
+    const places = readPlaces(text, solution.strategy.zero, this.document?.unit ?? setup.unit, setup.operation);
     const moved: Outcome<readonly string[]> = places.ok ? sentencesOf(moveZero(solution, places.value, location), setup.unit) : places;
     showList(this.moved, moved.ok ? moved.value : moved.problems.map(describeProblem));
   }

@@ -1,5 +1,6 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
@@ -19,15 +20,17 @@ import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { type Fields, fixtureFields, jobFields, machineFields, madePartsFields, warmUpFields } from "./fields.ts";
+import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
+import { FinishedSection } from "./finishedSection.ts";
 import { FixtureSection } from "./fixtureSection.ts";
 import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { OffsetsSection } from "./offsetsSection.ts";
+import { OperationChoice } from "./operationChoice.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
@@ -37,6 +40,7 @@ import { checkMovesTable, checksTable, eventsTable, slipChancesTable } from "./t
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
 import { leavesStanding, offsetsTable, onlyAdded, rowsStand } from "./tables/offsets.ts";
+import { operationsTable } from "./tables/operations.ts";
 import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
@@ -69,6 +73,7 @@ export class Sheet {
   private readonly ownCells: LedgerCells;
   private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
+  private readonly heat = heatFields(() => this.document.unit, this.fieldEdits());
   private readonly fixtureEntries = fixtureFields(() => this.document.unit, this.fieldEdits());
   private readonly fixture = new FixtureSection();
   private readonly madePartsEntries = madePartsFields(() => this.document.unit, this.fieldEdits());
@@ -107,6 +112,8 @@ export class Sheet {
   private readonly offers = new FormulaOffers();
   private readonly banner = new SuppositionBanner(() => this.ledger.takeAllBack());
   private readonly unitChoice = new UnitChoice((unit) => this.notebook.free.replace(shownUnitCell, [], () => unit));
+  private readonly operationChoice = new OperationChoice((operation) => this.lookAt(operation));
+  private readonly finished = new FinishedSection();
   private readonly figures = new Figures((looking) => this.look(looking));
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
@@ -128,7 +135,7 @@ export class Sheet {
       strategies: strategiesTable(
         this.tableEdits("strategies", ({ id }) => this.strategyEditor.stand(id)),
         {
-          isChosen: ({ id }) => id === this.document.chosen,
+          isChosen: ({ id }) => id === lookedAt(this.document).chosen,
           choose: ({ id }) => this.choose(id),
         },
       ),
@@ -142,6 +149,10 @@ export class Sheet {
       spacers: spacersTable(this.tableEdits("spacers")),
       workFrames: workFramesTable(this.tableEdits("workFrames")),
       correlations: correlationsTable(this.tableEdits("correlations")),
+      operations: operationsTable(this.tableEdits("operations"), {
+        isLookedAt: ({ id }) => id === (this.document.operation || this.document.operations[0]?.id),
+        lookAt: ({ id }) => this.lookAt(id),
+      }),
       offsets: offsetsTable(this.logEdits(), (row) => this.isOpen(row)),
       "fixture.locators": locatorsTable(
         this.tableEdits("fixture.locators", ({ id }) => this.look({ ...this.looking, contact: this.fixture.contactOf(id) })),
@@ -170,6 +181,7 @@ export class Sheet {
       madeOf: this.ledger.madeOf.element,
       banner: this.banner.element,
       unitChoice: this.unitChoice.element,
+      operationChoice: this.operationChoice.element,
       titleBlock: this.titleBlock.element,
       onFind: (name) => this.find(name),
       sections: {
@@ -200,6 +212,7 @@ export class Sheet {
           html("h3", {}, "Datum systems"),
           this.tables["part.datumSystems"].element,
         ],
+        operations: [this.tables.operations.element, this.finished.element],
         fixture: [
           html("h3", {}, "Locators"),
           this.tables["fixture.locators"].element,
@@ -217,7 +230,13 @@ export class Sheet {
           html("h3", {}, "Doubts that err together"),
           this.tables.correlations.element,
         ],
-        machine: [this.machine.element, html("h3", {}, "Older work frames"), this.tables.workFrames.element],
+        machine: [
+          this.machine.element,
+          html("h3", {}, "Heat"),
+          this.heat.element,
+          html("h3", {}, "Older work frames"),
+          this.tables.workFrames.element,
+        ],
         warmUp: [this.tables["warmUp.readings"].element, this.warmUpEntries.element, this.warmUp.element],
         madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
         job: [this.job.element],
@@ -270,7 +289,7 @@ export class Sheet {
   }
 
   private get entries(): readonly Fields[] {
-    return [this.machine, this.fixtureEntries, this.warmUpEntries, this.madePartsEntries, this.job];
+    return [this.machine, this.heat, this.fixtureEntries, this.warmUpEntries, this.madePartsEntries, this.job];
   }
 
   private get fields() {
@@ -278,7 +297,11 @@ export class Sheet {
   }
 
   private choose(strategy: string): void {
-    this.store.edit((before) => (before.chosen === strategy ? before : { ...before, chosen: strategy }), "choice of the strategy");
+    this.store.edit((before) => withInUse(before, strategy), "choice of the strategy");
+  }
+
+  private lookAt(operation: string): void {
+    this.store.edit((before) => (before.operation === operation ? before : { ...before, operation }), "operation that is looked at");
   }
 
   private look(looking: Looking): void {
@@ -302,19 +325,21 @@ export class Sheet {
   }
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
-    const sameContext = before !== undefined && contextSections.every((section) => document[section] === before[section]);
+    // Names of strategies are only chosen from where operations have theirs.
+    const sameStrategies = document.operations.length === 0 || document.strategies === before?.strategies;
+    const sameContext = before !== undefined && sameStrategies && contextSections.every((section) => document[section] === before[section]);
     if (!sameContext) this.context = withDoubts(contextOf(document), this.context.names["doubts"] ?? []);
     const names = namesOf(document);
     if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
       const rows = rowsAt(document, place);
-      const sameRows =
-        before !== undefined && rows === rowsAt(before, place) && (place !== "strategies" || document.chosen === before.chosen);
+      const sameRows = before !== undefined && rows === rowsAt(before, place) && sameMarks(place, document, before);
       if (!sameRows || !sameContext) (this.tables[place] as DocumentTable<object, SheetResults>).showRows(rows, this.context);
     }
     this.ledger.showDocument(document);
     this.banner.show(document);
     this.unitChoice.showDocument(document);
+    this.operationChoice.showDocument(document);
     for (const entries of this.entries) entries.show(document);
     this.revisions.show(document);
     this.titleBlock.showDocument(document);
@@ -326,9 +351,10 @@ export class Sheet {
     this.notebook.free.add(shownUnitCell, [], () => undefined);
     this.notebook.free.add(
       "sheet",
-      ["evaluation", "chosenStrategy", "results", "own", "quantities", "problems", "view", shownUnitCell],
-      (evaluation, chosen, results, own, quantities, problems, view, unit): SheetResults => ({
+      ["evaluation", "operated", "chosenStrategy", "results", "own", "quantities", "problems", "view", shownUnitCell],
+      (evaluation, operated, chosen, results, own, quantities, problems, view, unit): SheetResults => ({
         evaluation: shownIn(evaluation, unit),
+        operated,
         chosen,
         results,
         own,
@@ -370,6 +396,7 @@ export class Sheet {
     this.figures.show(results, failure);
     this.strategyEditor.show(results, this.document);
     this.fixture.show(results);
+    this.finished.show(results);
     this.warmUp.show(results);
     this.run.show(results);
     this.worth.show(results);
@@ -536,13 +563,26 @@ function namesOf(document: SetupDocument): string[] {
   return [...new Set([...rows, ...document.ledger.flatMap((block) => ("id" in block ? [block.id] : []))])];
 }
 
+/** Whether the rows that are marked in a table are the same ones. */
+function sameMarks(place: Place, document: SetupDocument, before: SetupDocument): boolean {
+  if (place === "strategies") return lookedAt(document).chosen === lookedAt(before).chosen;
+  return place !== "operations" || document.operation === before.operation;
+}
+
 /** The cell that holds the unit in which a person wants to see results; no part of the document. */
 const shownUnitCell = "shownUnit";
 
 /** What a context is made of. */
-const contextSections = ["unit", "part", "tools", "spacers", "workFrames"] as const satisfies readonly (keyof SetupDocument)[];
+const contextSections = [
+  "unit",
+  "part",
+  "tools",
+  "spacers",
+  "workFrames",
+  "operations",
+] as const satisfies readonly (keyof SetupDocument)[];
 
-function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): CellContext {
+function contextOf({ unit, part, tools, spacers, workFrames, operations, strategies }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
   return {
@@ -555,6 +595,8 @@ function contextOf({ unit, part, tools, spacers, workFrames }: SetupDocument): C
       tools: idsOf(tools),
       spacers: idsOf(spacers),
       workFrames: idsOf(workFrames),
+      operations: idsOf(operations),
+      strategies: operations.length > 0 ? idsOf(strategies) : [],
     },
   };
 }

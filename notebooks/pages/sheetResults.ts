@@ -2,6 +2,7 @@ import type { Outcome, Problem } from "../../lib/base/outcome.ts";
 import type { NamedResult } from "../../lib/decision/namedResults.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import type { QuantityLookup } from "../../lib/decision/setupQuantities.ts";
+import type { OperationsEvaluation } from "../../lib/evaluateOperations.ts";
 import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import type { RelatedPair } from "../../lib/uncertainty/relateSources.ts";
@@ -26,6 +27,8 @@ export function namesOfDoubts({ evaluation, own }: Pick<SheetResults, "evaluatio
 export interface SheetResults {
   /** Its setup's unit is the one in which results are shown. */
   readonly evaluation: SetupEvaluation;
+  /** All operations and the finished part, where the part has several. */
+  readonly operated: OperationsEvaluation | undefined;
   readonly chosen: Outcome<StrategyEvaluation>;
   readonly results: readonly NamedResult[];
   /** Cells of a person's own, by name. */

@@ -3,6 +3,7 @@ import { mm } from "../../lib/base/quantity.ts";
 import { candidateStrategies } from "../../lib/datum/candidateStrategies.ts";
 import type { Strategy } from "../../lib/datum/strategy.ts";
 import { type StrategyDeterminacy, strategyDeterminacy } from "../../lib/datum/strategyDeterminacy.ts";
+import { lookedAt } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument, StrategyEntry } from "../../lib/document/setupDocument.ts";
 import { determinacySentences, touchRoleInWords } from "../../lib/record/determinacySentences.ts";
 import { act } from "../inputs/act.ts";
@@ -89,7 +90,8 @@ export class StrategyEditor {
 
   /** Name of the strategy that is shown; empty where there is none. */
   private get strategy(): string {
-    const { strategies = [], chosen = "" } = this.document ?? {};
+    if (this.document === undefined) return "";
+    const { strategies, chosen } = lookedAt(this.document);
     const has = (name: string) => strategies.some(({ id }) => id === name);
     return has(this.wanted) ? this.wanted : has(chosen) ? chosen : (strategies[0]?.id ?? "");
   }
@@ -107,13 +109,14 @@ export class StrategyEditor {
     for (const element of this.elements) element.show(row, determinacy?.ok ? determinacy.value : undefined, results);
     this.rotation.show(row?.rotation);
     this.sizes.show(row?.sizes);
-    this.use.disabled = row === undefined || row.id === document.chosen;
+    this.use.disabled = row === undefined || row.id === lookedAt(document).chosen;
     this.duplicate.disabled = row === undefined;
     this.tell(determinacy);
     this.candidates.show(results, row?.id ?? "");
   }
 
-  private offerStrategies({ strategies, chosen }: SetupDocument): void {
+  private offerStrategies(document: SetupDocument): void {
+    const { strategies, chosen } = lookedAt(document);
     const key = JSON.stringify([strategies.map(({ id }) => id), chosen]);
     if (this.choice.dataset["offered"] !== key) {
       this.choice.dataset["offered"] = key;
@@ -124,7 +127,9 @@ export class StrategyEditor {
   }
 
   /** Made anew only where elements or touches came or went, so that what has the focus keeps it. */
-  private build({ part, touches }: SetupDocument): void {
+  private build(document: SetupDocument): void {
+    const { part } = document;
+    const { touches } = lookedAt(document);
     const touched = part.elements
       .filter((element) => element.kind === "middle" || touches.some((touch) => touch.element === element.id))
       .map((element) => ({ element, touches: touches.filter((touch) => touch.element === element.id) }));

@@ -1,10 +1,11 @@
+import { lookedAt } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument, StrategyEntry } from "../../lib/document/setupDocument.ts";
 import { changeRow, changeRows, freeName } from "../inputs/rows.ts";
 import type { OfferedStrategy } from "../worker/studyMessages.ts";
 
 const noZero: StrategyEntry["zero"] = { x: "", y: "", z: "" };
 
-/** The document with one more strategy, for the same part zero as another; and the name that it got. */
+/** The document with one more strategy, for the same part zero and in the same operation as another; and the name that it got. */
 export function withStrategy(
   before: SetupDocument,
   { touches, hold, orient, rotation, sizes }: OfferedStrategy["entry"],
@@ -13,6 +14,8 @@ export function withStrategy(
 ): { readonly document: SetupDocument; readonly id: string } {
   const names = before.strategies.map(({ id }) => id);
   const id = names.includes(wanted) ? freeName(wanted, names) : wanted;
+  const model = before.strategies.find((strategy) => strategy.id === like);
+  const operation = model ? model.operation : lookedAt(before).operation;
   const added: StrategyEntry = {
     id,
     touches: [...touches],
@@ -20,9 +23,10 @@ export function withStrategy(
     orient: [...orient],
     rotation,
     sizes,
-    zero: before.strategies.find((strategy) => strategy.id === like)?.zero ?? noZero,
+    zero: model?.zero ?? noZero,
     fixtureFrame: "",
     note: "",
+    ...(operation !== undefined && operation !== "" && { operation }),
   };
   return { document: { ...before, strategies: [...before.strategies, added] }, id };
 }

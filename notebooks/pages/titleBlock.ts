@@ -1,6 +1,7 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
 import { axes } from "../../lib/base/vector.ts";
 import type { StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
+import { lookedAt } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import type { SampledChance } from "../../lib/tolerance/chanceOfAll.ts";
@@ -22,6 +23,9 @@ export class TitleBlock {
   private readonly job = field("job", "named");
   private readonly revision = field("revision", "named");
   private readonly strategy = html("select", { id: "strategy-in-use" });
+  private readonly strategyLabel = html("label", { for: "strategy-in-use" }, "strategy");
+  /** The one that is looked at, of several; empty where there is one. */
+  private operation = "";
   private readonly zeros = axes.map((axis) => field(`${axis} zero`, "zero"));
   private readonly chances = { thisPart: field("all met, this part", "chance first"), batch: field("all met, the batch", "chance") };
   private readonly problems = html("button", { type: "button", class: "problems" });
@@ -45,7 +49,7 @@ export class TitleBlock {
         { class: "fields" },
         this.job.element,
         this.revision.element,
-        html("div", { class: "box strategy" }, html("label", { for: "strategy-in-use" }, "strategy"), this.strategy),
+        html("div", { class: "box strategy" }, this.strategyLabel, this.strategy),
         ...this.zeros.map(({ element }) => element),
         this.chances.thisPart.element,
         this.chances.batch.element,
@@ -54,9 +58,13 @@ export class TitleBlock {
     );
   }
 
-  showDocument({ title, revision, chosen, strategies }: SetupDocument): void {
+  showDocument(document: SetupDocument): void {
+    const { title, revision } = document;
+    const { operation, strategies, chosen } = lookedAt(document);
     this.job.show(title === "" ? "without a title" : title);
     this.revision.show(revision === "" ? "–" : revision);
+    this.operation = operation;
+    setText(this.strategyLabel, operation === "" ? "strategy" : `strategy, operation ${operation}`);
     const names = [...new Set(["", ...strategies.map(({ id }) => id), chosen])];
     const options = [...this.strategy.options].map(({ value }) => value);
     if (names.length !== options.length || names.some((name, i) => name !== options[i])) {
@@ -84,8 +92,10 @@ export class TitleBlock {
   private nameResults(areSupposed: boolean): void {
     const mark = areSupposed ? "supposed: " : "";
     for (const [i, axis] of axes.entries()) this.zeros[i]?.name(`${mark}${axis} zero, ${this.unit === "inch" ? "in" : "mm"}`);
-    this.chances.thisPart.name(`${mark}all met, this part`);
-    this.chances.batch.name(`${mark}all met, the batch`);
+    // What other operations cut is judged there; the finished part has a place of its own.
+    const all = this.operation === "" ? "all met" : `all of ${this.operation} met`;
+    this.chances.thisPart.name(`${mark}${all}, this part`);
+    this.chances.batch.name(`${mark}${all}, the batch`);
   }
 }
 

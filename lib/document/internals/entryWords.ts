@@ -20,6 +20,7 @@ export const rowWords = {
   touches: "touch",
   correlations: "correlation",
   strategies: "strategy",
+  operations: "operation",
   "madeParts.measured": "measured feature",
   "warmUp.readings": "warm-up reading",
   offsets: "offset row",
@@ -34,6 +35,13 @@ const length = (words: string): EntryWords => ({ words, kind: "length" });
 const name = (words: string, kind: ListPlace): EntryWords => ({ words, kind });
 const axesOf = (key: string, words: string, more: Omit<EntryWords, "words"> = {}) =>
   Object.fromEntries(["x", "y", "z"].map((axis) => [`${key}.${axis}`, { words: `${words} ${axis.toUpperCase()}`, ...more }]));
+
+const warmBody = (key: "part" | "scale", owner: string) => ({
+  [`heat.${key}.temperature`]: { words: `temperature of ${owner}` },
+  [`heat.${key}.temperatureUncertainty`]: { words: `uncertainty of the temperature of ${owner}` },
+  [`heat.${key}.coefficient`]: { words: `expansion coefficient of ${owner}` },
+  [`heat.${key}.coefficientUncertainty`]: { words: `uncertainty of the expansion coefficient of ${owner}` },
+});
 
 /** Entries that are called otherwise than by their key. */
 export const entryWords: Readonly<Record<string, EntryWords>> = {
@@ -60,6 +68,7 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   lobes: { words: "number of lobes" },
   lobeAmplitude: length("amplitude of the lobes"),
   process: length("uncertainty of the cut"),
+  deflection: length("yielding of the cutter"),
   nominal: length("nominal size"),
   measured: length("measured size"),
   measuredUncertainty: length("uncertainty of the measured size"),
@@ -128,6 +137,8 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   "part.name": { words: "name of the part" },
   "part.generalTolerance": { words: "general tolerance" },
   chosen: name("strategy in use", "strategies"),
+  operation: name("operation", "operations"),
+  lies: { words: "way in which the part lies" },
   "machine.name": { words: "name of the machine" },
   "machine.controllerUnit": { words: "unit of the controller" },
   "machine.decimals": { words: "decimals of an offset" },
@@ -140,6 +151,11 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   ...axesOf("machine.squareness", "squareness about", { kind: "length" }),
   "machine.squarenessOver": length("length of the squareness"),
   "machine.note": { words: "note on the machine" },
+  ...warmBody("part", "the part"),
+  ...warmBody("scale", "the scales"),
+  "heat.evidence": { words: "evidence of the coefficients" },
+  "heat.expected": { words: "expected expansion" },
+  "heat.note": { words: "note on heat" },
   "decision.rule": { words: "decision rule" },
   "decision.conformanceProbability": { words: "conformance probability" },
   "sampling.trials": { words: "number of trials" },

@@ -43,7 +43,7 @@ export function plainJudgement(
 }
 
 /** Shares of the tolerance and chances are plain ratios; in a round zone all lengths are diameters, told without the bonus of maximum material. */
-function plainStack(stack: Stack, draws: Draws) {
+export function plainStack(stack: Stack, draws: Draws) {
   const { distribution } = stack;
   return {
     kind: stack.kind,

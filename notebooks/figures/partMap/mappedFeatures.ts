@@ -2,6 +2,7 @@ import { matrixOf } from "../../../lib/base/matrix.ts";
 import { indexOfAxis } from "../../../lib/base/vector.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import { type Characteristic, isOrientation } from "../../../lib/part/part.ts";
+import type { AxisSigns } from "../../../lib/part/partLies.ts";
 import type { View } from "../../../lib/tolerance/deviations.ts";
 import type { Range, Stack } from "../../../lib/tolerance/stack.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
@@ -27,7 +28,7 @@ export interface MappedRegion {
 export interface MappedFeature {
   readonly characteristic: string;
   readonly element: string;
-  /** In the drawing's frame, mm; undefined where it has no coordinate. */
+  /** In the drawing's frame, as the part lies in the machine, mm; undefined where it has no coordinate. */
   readonly at: readonly [x: number | undefined, y: number | undefined];
   /** A round zone by its diameter, or limits along an axis. */
   readonly zone:
@@ -46,6 +47,7 @@ export interface PartMap {
 export function mappedFeatures({ setup, location }: SetupEvaluation, strategy: StrategyEvaluation): PartMap {
   const features: MappedFeature[] = [];
   const others: PartMap["others"][number][] = [];
+  const signs = setup.operation?.signs ?? asDrawn;
   for (const [i, characteristic] of setup.part.characteristics.entries()) {
     const { id, of } = characteristic;
     const zone = zoneOf(characteristic);
@@ -55,7 +57,7 @@ export function mappedFeatures({ setup, location }: SetupEvaluation, strategy: S
     const stacks = { thisPart: strategy.thisPart.stacks[i], batch: strategy.batch.stacks[i] };
     const regionIn = (view: View) => {
       const stack = stacks[view];
-      return stack?.ok === true && typeof zone !== "string" ? regionOf(stack.value, zone) : undefined;
+      return stack?.ok === true && typeof zone !== "string" ? lyingRegion(regionOf(stack.value, zone), signs) : undefined;
     };
     if (typeof zone === "string") others.push({ characteristic: id, why: zone });
     else if (at[0] === undefined && at[1] === undefined) others.push({ characteristic: id, why: "no place" });
@@ -64,11 +66,29 @@ export function mappedFeatures({ setup, location }: SetupEvaluation, strategy: S
         characteristic: id,
         element: of,
         at,
-        zone,
+        zone: lyingZone(zone, signs),
         regions: { thisPart: regionIn("thisPart"), batch: regionIn("batch") },
       });
   }
   return { features, others };
+}
+
+const asDrawn: AxisSigns = [1, 1, 1];
+
+/** Deviations are told as the drawing has them, and the plan shows the part as it lies. */
+function lyingZone(zone: MappedFeature["zone"], signs: AxisSigns): MappedFeature["zone"] {
+  if (zone.kind === "round" || signs[zone.axis] === 1) return zone;
+  return { ...zone, limits: { lower: -zone.limits.upper, upper: -zone.limits.lower } };
+}
+
+function lyingRegion(region: MappedRegion, [sx, sy]: AxisSigns): MappedRegion {
+  const [x, y] = region.mean;
+  const { ellipse } = region;
+  return {
+    ...region,
+    mean: [x * sx, y * sy],
+    ellipse: ellipse && (sx === sy ? ellipse : { ...ellipse, angle: -ellipse.angle }),
+  };
 }
 
 function zoneOf(characteristic: Characteristic): MappedFeature["zone"] | string {

@@ -8,6 +8,7 @@ import { freeName } from "../../inputs/rows.ts";
 import { plainDecimals, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 
 const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
 const pressings = ["+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const satisfies readonly ClampEntry["pressing"][];
@@ -23,6 +24,7 @@ const seatTouch = columnsOf<SeatTouchEntry>();
 
 const locatorColumns: readonly Column<LocatorEntry, SheetResults>[] = [
   locator.name(9),
+  operationColumn("In which the part is set against it; the first when empty"),
   locator.choice("kind", "kind", 10, () => locatorKinds, { only: locatorKinds }),
   locator.choice("element", "meets", 9, elementNames, { hint: "The face, bore or boss of the part that it holds" }),
   ...axes.map((axis) =>
@@ -97,6 +99,7 @@ export function locatorsTable(edits: TableEdits<LocatorEntry>): DocumentTable<Lo
 
 const clampColumns: readonly Column<ClampEntry, SheetResults>[] = [
   clamp.name(9),
+  operationColumn("In which it is there; the first when empty"),
   clamp.choice("pressing", "presses to", 5, () => pressings, { only: pressings }),
   ...axes.map((axis) => clamp.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Where it presses, in the drawing's frame" })),
   {
@@ -133,6 +136,7 @@ export function clampsTable(edits: TableEdits<ClampEntry>): DocumentTable<ClampE
 
 const seatTouchColumns: readonly Column<SeatTouchEntry, SheetResults>[] = [
   seatTouch.name(9),
+  operationColumn("In which it is there; the first when empty"),
   ...(["x", "y"] as const).map((axis) =>
     seatTouch.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Where the part was touched, in the drawing's frame" }),
   ),

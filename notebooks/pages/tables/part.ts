@@ -25,6 +25,7 @@ import {
 } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 
 const kinds = ["face", "bore", "boss", "middle"] as const satisfies readonly ElementEntry["kind"][];
 const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
@@ -63,6 +64,7 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   betweenColumn(0, "between"),
   betweenColumn(1, "and"),
   element.choice("made", "made", 6, () => makings, { only: makings, hint: "Before this setup, or here in it" }),
+  operationColumn("That cuts it, for what is cut here; the first when empty"),
   element.text("datum", "datum", 3, { hint: "Letter on the drawing" }),
   ...(["x", "y", "z"] as const).map((axis) =>
     element.text(axis, axis.toUpperCase(), 5, { ...length, hint: "Basic coordinate in the drawing's frame" }),
@@ -95,6 +97,11 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
     hint: "How far the lobes rise above the mean circle: half of what is measured from peak to valley",
   }),
   element.text("process", "cut to", 5, { ...length, hint: "Standard uncertainty of the cut itself, per axis" }),
+  element.text("deflection", "cutter yields up to", 6, {
+    ...length,
+    usual: "",
+    hint: "Faces cut here: how far they may at most stay proud because the cutter yields; half of it is expected",
+  }),
   element.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 

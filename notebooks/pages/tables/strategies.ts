@@ -10,6 +10,7 @@ import { freeName } from "../../inputs/rows.ts";
 import { shownWithUncertainty } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 import { unlikely } from "./part.ts";
 
 const rotations = ["ignored", "measured", "applied"] as const satisfies readonly StrategyEntry["rotation"][];
@@ -20,6 +21,7 @@ const strategy = columnsOf<StrategyEntry>();
 /** Results stand before the entries: they are what strategies are compared by. */
 const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   strategy.name(13, { kind: "long" }),
+  operationColumn("Whose part zero it makes; of the first when empty"),
   ...axes.map(
     (axis, i): Column<StrategyEntry, SheetResults> => ({
       kind: "result",

@@ -15,6 +15,7 @@ import { freeName } from "../../inputs/rows.ts";
 import { plainDecimals, shownWithUncertainty, understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 
 const travels = ["+X", "-X", "+Y", "-Y", "+Z", "-Z", "radial", "sweep"] as const satisfies readonly TouchEntry["travelling"][];
 const spindles = ["as calibrated", "turned half round"] as const satisfies readonly TouchEntry["spindle"][];
@@ -23,6 +24,7 @@ const touch = columnsOf<TouchEntry>();
 
 const columns: readonly Column<TouchEntry, SheetResults>[] = [
   touch.name(9),
+  operationColumn("In which it was taken; the first when empty"),
   touch.choice("element", "face", 9, ({ names }) => names["elements"] ?? [], { hint: "What was touched" }),
   touch.choice("travelling", "travelling", 6, () => travels, { hint: "Direction in which the tool moved to touch", only: travels }),
   touch.choice("tool", "with", 8, ({ names }) => names["tools"] ?? [], { hint: "The tool that touched" }),

@@ -26,6 +26,7 @@ const document1 = { ...pocketBlock, chosen: "corner, turned" };
 const evaluation = evaluateSetup(document1);
 const results: SheetResults = {
   evaluation,
+  operated: undefined,
   chosen: strategyNamed(evaluation.strategies, "corner, turned"),
   results: [],
   own: new Map(),

@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { documentText } from "../../../lib/document/documentText.ts";
+import { withInUse } from "../../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
+import { evaluateOperations } from "../../../lib/evaluateOperations.ts";
 import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import type { View } from "../../../lib/tolerance/deviations.ts";
 import { exampleDocument, exampleNames } from "../../../notebooks/pages/demo.ts";
@@ -23,7 +25,9 @@ describe.each(exampleNames)("the example %s", (name) => {
     const document = exampleDocument(name);
     expect(evaluateSetup(document).problems).toEqual([]);
     expect(document.note).toMatch(/^What it teaches: /);
-    expect(document.strategies.some(({ id }) => id === document.chosen)).toBe(true);
+    expect(evaluateOperations(document)?.problems ?? []).toEqual([]);
+    const inUse = document.operations.length === 0 ? [document.chosen] : document.operations.map(({ chosen }) => chosen);
+    for (const chosen of inUse) expect(document.strategies.some(({ id }) => id === chosen)).toBe(true);
     const text = readFileSync(new URL(`../../../notebooks/demo/${name}.json`, import.meta.url), "utf8");
     expect(documentText(document)).toBe(text);
   });
@@ -57,4 +61,53 @@ it("the example of the casting teaches what it says: the cast back lets the thic
   const [parallels, back] = [comesTo(document, "bore, Z from the parallels"), comesTo(document, "bore, Z from the cast back")];
   expect(parallels.chance("batch")).toBeGreaterThan(0.999);
   expect(back.chance("batch")).toBeLessThan(0.5);
+});
+
+describe("the example of the nest teaches what it says", () => {
+  const document = exampleDocument("nestOfFour");
+  /** Variance of the hole of a part against its own face, mm², in the batch. */
+  const variance = (strategy: string, part: number) => {
+    const { strategies } = evaluateSetup(document);
+    const evaluation = must(strategies.find(({ id }) => id === strategy)?.evaluation as (typeof strategies)[number]["evaluation"]);
+    return (
+      (must(evaluation.batch.stacks[part - 1] as (typeof evaluation.batch.stacks)[number]).components[0]?.standardUncertainty as number) **
+      2
+    );
+  };
+  // Pitch ±0.03 with the limits at three standard deviations; positioning ±0.006 over 300 mm, rectangular, from the touched face to the hole.
+  const pitch = (0.03 / 3) ** 2;
+  const positioning = (way: number) => ((0.006 / 300) * way) ** 2 / 3;
+
+  it("by one zero the last part has the pitch of its pocket and the longer way besides", () => {
+    expect(variance("one zero, on part 1", 4) - variance("one zero, on part 1", 1)).toBeCloseTo(
+      pitch + positioning(205) - positioning(25),
+      9,
+    );
+  });
+
+  it("a zero of its own frees it from both", () => {
+    expect(variance("own zero of part 4", 4)).toBeCloseTo(variance("one zero, on part 1", 1), 9);
+  });
+
+  it("a measured pitch leaves the doubt of its measurement, 0.004, and the longer way", () => {
+    expect(variance("part 4 by the measured pitch", 4) - variance("one zero, on part 1", 1)).toBeCloseTo(
+      0.004 ** 2 + positioning(205) - positioning(25),
+      9,
+    );
+  });
+});
+
+it("the example of both sides teaches what it says: on the bore the first zero cancels, on the opposite face the width comes in", () => {
+  const document = exampleDocument("bothSides");
+  const followed = (chosen: string) => {
+    const operated = evaluateOperations(withInUse(document, chosen));
+    const found = operated?.finished.batch.characteristics.find(({ id }) => id === "counterbore on the bore");
+    return must(found?.stack as NonNullable<typeof found>["stack"]).components[0]?.standardUncertainty as number;
+  };
+  const [bore, same, opposite] = ["bore of the first side", "same faces again", "opposite face"].map(followed) as [number, number, number];
+  expect(bore).toBeLessThan(0.008);
+  expect(bore).toBeLessThan(same);
+  // The width ±0.1 with the limits at three standard deviations.
+  expect(opposite).toBeGreaterThan(0.1 / 3);
+  expect(same).toBeLessThan(0.1 / 3);
 });

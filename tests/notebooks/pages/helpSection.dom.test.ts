@@ -21,6 +21,7 @@ const document1: SetupDocument = { ...pocketBlock, chosen: "corner, turned" };
 const evaluation = evaluateSetup(document1);
 const results: SheetResults = {
   evaluation,
+  operated: undefined,
   chosen: strategyNamed(evaluation.strategies, "corner, turned"),
   results: [],
   own: new Map(),

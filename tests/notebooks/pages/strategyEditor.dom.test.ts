@@ -16,8 +16,9 @@ function show(document: SetupDocument): void {
   const evaluation = evaluateSetup(document);
   const { problems } = evaluation;
   const chosen = strategyNamed(evaluation.strategies, document.chosen);
+  const quantities = lookupQuantities(new Map());
   editor.show(
-    { evaluation, chosen, results: [], own: new Map(), quantities: lookupQuantities(new Map()), related: [], problems, view: "thisPart" },
+    { evaluation, operated: undefined, chosen, results: [], own: new Map(), quantities, related: [], problems, view: "thisPart" },
     document,
   );
 }

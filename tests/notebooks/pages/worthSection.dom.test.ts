@@ -37,6 +37,7 @@ function shown(document: SetupDocument): { rows: string[][]; legend: string | nu
   const results: SheetResults = {
     evaluation,
     chosen: strategyNamed(evaluation.strategies, "both"),
+    operated: undefined,
     results: [],
     own: new Map(),
     quantities: lookupQuantities(new Map()),
