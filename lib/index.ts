@@ -50,6 +50,11 @@ export { cautions } from "./record/cautions.ts";
 export { judgementSentences } from "./record/judgementSentences.ts";
 export { plainResults } from "./record/plainResults.ts";
 export { summaryText } from "./record/summaryText.ts";
+// What may have slipped: rules over facts, and explanations where evidence disagrees.
+export { type Disagreement, explainDisagreement } from "./slips/explain/explainDisagreement.ts";
+export { answersTo, lookForSlips, type SlipReport } from "./slips/lookForSlips.ts";
+export type { SlipFacts } from "./slips/slipFacts.ts";
+export type { SlipRule } from "./slips/slipRule.ts";
 export { type Budget, budgetOf, budgetsOf, byFamily, type Contribution } from "./uncertainty/budget.ts";
 export { type Conditioned, conditioned } from "./uncertainty/conditioned.ts";
 // Results that share sources: stated correlation coefficients in, covariance and joint coverage regions out.

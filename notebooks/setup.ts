@@ -75,6 +75,10 @@ const setupSections = [
   "madeParts",
   "warmUp",
   "offsets",
+  "checks",
+  "checkMoves",
+  "events",
+  "slipChances",
   "whatIf",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];

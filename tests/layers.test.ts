@@ -21,6 +21,7 @@ const stages = [
   "offsets",
   "tolerance",
   "decision",
+  "slips",
   "record",
   "document",
 ];

@@ -26,6 +26,8 @@ export interface Touching {
   readonly spacers: readonly Spacer[];
   readonly machine: Machine;
   readonly touches: readonly Touch[];
+  /** Touches whose repeats tell the scatter of tools, where those are others than the touches themselves. */
+  readonly repeated?: readonly Touch[];
   /** Rows that are there and could not be read, as `tools.probe`; `machine` or `correlations` when one of their entries could not. */
   readonly unread: ReadonlySet<string>;
 }
@@ -55,7 +57,7 @@ export function makeContacts(bench: Bench, book: SourceBook): ContactMaking {
       return travel === undefined ? [] : [[touch.id, travel] as const];
     }),
   );
-  const sources = new ContactSources(bench.machine, bench.touches, travels, book);
+  const sources = new ContactSources(bench.machine, bench.repeated ?? bench.touches, travels, book);
   const problems: Problem[] = [];
   const contacts: Contact[] = [];
   for (const touch of bench.touches) {

@@ -1,8 +1,11 @@
 import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
+import type { WorkFrame } from "../equipment/equipment.ts";
 import type { Fixture } from "../equipment/fixture.ts";
 import type { OffsetRow } from "../equipment/offsetLog.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
+import type { CheckMove, CheckTouch, SetupEvent } from "../readings/checks.ts";
+import type { SlipChances } from "../readings/slipKinds.ts";
 import type { MadeParts, WarmUp } from "../run/madeParts.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
@@ -23,6 +26,14 @@ export interface Setup extends Touching {
   readonly warmUp: WarmUp;
   /** What was put into the controller's offsets, oldest first. */
   readonly offsets: readonly OffsetRow[];
+  /** Offsets that were active when touches were read. */
+  readonly frames: readonly WorkFrame[];
+  /** Touches that look whether the zero holds; the part is not located by them. */
+  readonly checks: readonly CheckTouch[];
+  readonly checkMoves: readonly CheckMove[];
+  /** In the order in which they happened. */
+  readonly events: readonly SetupEvent[];
+  readonly slipChances: SlipChances;
   /** How this part's characteristics are judged; a problem where what is stated cannot be read. */
   readonly decision: Outcome<DecisionRule>;
   /** The unit in which a person reads and types. */

@@ -2,6 +2,7 @@ import type { Problem } from "../base/outcome.ts";
 import { cannotBeHonest } from "../contacts/makeContacts.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { evaluateOffsets } from "../offsets/offsetTable.ts";
+import { judgeChecks } from "./judgeChecks.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 import { unknownSources } from "./unknownSources.ts";
 
@@ -14,6 +15,7 @@ export function gatherEvaluation(
   ranking: SetupEvaluation["ranking"],
   fixture: SetupEvaluation["fixture"],
 ): SetupEvaluation {
+  const { checks, checkMoves } = judgeChecks(location, strategies);
   return {
     setup: location.setup,
     location,
@@ -21,6 +23,8 @@ export function gatherEvaluation(
       ...problems,
       ...location.problems,
       ...(fixture?.problems ?? []),
+      ...checks.flatMap(({ evaluation }) => (evaluation.ok ? [] : evaluation.problems)),
+      ...checkMoves.flatMap(({ machine }) => machine.flatMap((axis) => (axis.ok ? [] : axis.problems))),
       // A source of another operation is none of this one's.
       ...(cannotBeHonest(location.setup) || location.setup.operation !== undefined ? [] : unknownSources(location.book)),
     ],
@@ -29,5 +33,7 @@ export function gatherEvaluation(
     ranking,
     fixture,
     offsets: evaluateOffsets(location.setup.offsets),
+    checks,
+    checkMoves,
   };
 }

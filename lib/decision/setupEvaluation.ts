@@ -13,6 +13,7 @@ import type { Judgement } from "../tolerance/judgeStrategy.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import type { TiltEvaluation } from "./evaluateTilt.ts";
+import type { JudgedCheck, JudgedMove } from "./judgeChecks.ts";
 
 /** Everything that follows from a setup. */
 export interface SetupEvaluation {
@@ -33,6 +34,9 @@ export interface SetupEvaluation {
   readonly fixture: FixtureEvaluation | undefined;
   /** What is in force in the controller's offsets; undefined where nothing is logged of them. */
   readonly offsets: OffsetsEvaluation | undefined;
+  /** Checks beside their predictions, and what the display must show over known places; those on faces that the zero does not rest on first. */
+  readonly checks: readonly JudgedCheck[];
+  readonly checkMoves: readonly JudgedMove[];
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
 }

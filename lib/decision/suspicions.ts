@@ -2,6 +2,7 @@ import type { Problem } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Touch } from "../readings/touch.ts";
+import { eventsSince } from "./eventsSince.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 
 /** Repeats of one touch farther apart than this, mm, are no scatter: half a turn of a fine screw and more than any contact tool here scatters (common practice, no source). */
@@ -11,21 +12,53 @@ const outOfReach = 20_000;
 
 /**
  * Entries that can be worked with and still look like a slip: repeats far apart, readings beyond any machine, sizes that the touches find outside of
- * what the drawing allows, a spacer that lies between nothing, a fixture that does not locate as it should, a shift that was left on. Each is worth a second look before a zero is typed.
+ * what the drawing allows, a spacer that lies between nothing, a fixture that does not locate as it should, a shift that was left on, a check that disagrees, a zero
+ * that an event has made doubtful. Each is worth a second look before a zero is typed.
  */
 export function suspicions({
   setup,
   sizes,
   fixture,
   offsets,
-}: Pick<SetupEvaluation, "setup" | "sizes" | "fixture" | "offsets">): Problem[] {
+  checks,
+}: Pick<SetupEvaluation, "setup" | "sizes" | "fixture" | "offsets" | "checks">): Problem[] {
   return [
     ...setup.touches.flatMap(suspiciousReadings),
     ...suspiciousSizes(setup, sizes),
     ...unusedSpacers(setup),
     ...(fixture?.findings ?? []),
     ...(offsets?.findings ?? []),
+    ...disagreeingChecks(checks),
+    ...unverified(setup, checks),
   ];
+}
+
+function disagreeingChecks(checks: SetupEvaluation["checks"]): Problem[] {
+  return checks.flatMap(({ check: { id }, evaluation }): Problem[] => {
+    const verdict = evaluation.ok ? evaluation.value.verdict : undefined;
+    if (verdict === undefined || verdict.agrees) return [];
+    return [
+      {
+        at: `checks.${id}.readings`,
+        what: `the check lies ${formatSpan(Math.abs(verdict.difference.value))} mm off what the display must show, which doubt does not explain`,
+        remedy: "see at the checks what may have happened, and touch again before this zero is used",
+      },
+    ];
+  });
+}
+
+function unverified(setup: Setup, checks: SetupEvaluation["checks"]): Problem[] {
+  return eventsSince({ setup, checks }).flatMap(({ at, name, verifiedSince, voids }): Problem[] =>
+    verifiedSince
+      ? []
+      : [
+          {
+            at,
+            what: `the zero is unverified since "${name}": ${voids}`,
+            remedy: "touch a face that it does not rest on, and type that as a check",
+          },
+        ],
+  );
 }
 
 function suspiciousReadings({ id, positions, travelling }: Touch): Problem[] {

@@ -2,16 +2,20 @@ import * as v from "valibot";
 import { type LedgerBlock, ledgerSchema } from "./ledgerBlocks.ts";
 import {
   type CharacteristicEntry,
+  type CheckEntry,
+  type CheckMoveEntry,
   type ClampEntry,
   type CorrelationEntry,
   type DatumSystemEntry,
   type DimensionEntry,
   type ElementEntry,
+  type EventEntry,
   type LocatorEntry,
   type MeasuredFeatureEntry,
   type OffsetEntry,
   type OperationEntry,
   type SeatTouchEntry,
+  type SlipChanceEntry,
   type SpacerEntry,
   type StrategyEntry,
   setupDocumentSchema,
@@ -21,8 +25,24 @@ import {
   type WorkFrameEntry,
 } from "./setupDocument.ts";
 
-const { part, tools, spacers, workFrames, fixture, touches, correlations, strategies, operations, offsets, madeParts, warmUp } =
-  setupDocumentSchema.entries;
+const {
+  part,
+  tools,
+  spacers,
+  workFrames,
+  fixture,
+  touches,
+  correlations,
+  strategies,
+  operations,
+  offsets,
+  checks,
+  checkMoves,
+  events,
+  slipChances,
+  madeParts,
+  warmUp,
+} = setupDocumentSchema.entries;
 
 /** New rows of a document, of which only the name is stated: everything else as the schema has it when it is left out. */
 export const blankEntries = {
@@ -42,6 +62,10 @@ export const blankEntries = {
   measuredFeature: (id: string): MeasuredFeatureEntry => v.parse(madeParts.wrapped.entries.measured.wrapped.item, { id }),
   warmUpReading: (id: string): WarmUpReadingEntry => v.parse(warmUp.wrapped.entries.readings.wrapped.item, { id }),
   offset: (id: string): OffsetEntry => v.parse(offsets.wrapped.item, { id }),
+  check: (id: string): CheckEntry => v.parse(checks.wrapped.item, { id, element: "", travelling: "+X", tool: "" }),
+  checkMove: (id: string): CheckMoveEntry => v.parse(checkMoves.wrapped.item, { id }),
+  event: (id: string): EventEntry => v.parse(events.wrapped.item, { id, kind: "zero set" }),
+  slipChance: (id: string): SlipChanceEntry => v.parse(slipChances.wrapped.item, { id, slip: "radius or diameter" }),
   operation: (id: string): OperationEntry => v.parse(operations.wrapped.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>

@@ -236,6 +236,10 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   "madeParts.measured": "measured features",
   "warmUp.readings": "warm-up readings",
   offsets: "offset rows",
+  checks: "checks",
+  checkMoves: "check moves",
+  events: "events",
+  slipChances: "chances of slips",
 };
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {

@@ -16,6 +16,8 @@ const formulaEntries = {
   measured: ["x", "y", "z"],
   warmUpReadings: ["reading"],
   offsets: ["x", "y", "z", "turn"],
+  checks: ["readings", "x", "y", "z"],
+  checkMoves: ["x", "y", "z", "clearance"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
@@ -71,6 +73,8 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
     ),
+    checks: rows("checks", document.checks, formulaEntries.checks),
+    checkMoves: rows("checkMoves", document.checkMoves, formulaEntries.checkMoves),
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),

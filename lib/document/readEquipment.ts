@@ -72,6 +72,7 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
     id: entry.id,
     kind: entry.kind,
     radius: radius?.value ?? (diameter === undefined ? undefined : mm(diameter / 2)),
+    catalogueRadius: diameter === undefined ? undefined : mm(diameter / 2),
     radiusUncertainty: row.doubtOf(radius?.doubtful) ?? row.doubt("radiusUncertainty", entry.radiusUncertainty),
     radiusEvidence,
     lateTrigger: row.doubt("lateTrigger", entry.lateTrigger),

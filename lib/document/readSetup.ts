@@ -13,6 +13,7 @@ import { planOperations } from "./operationDocument.ts";
 import { readCorrelations } from "./readCorrelations.ts";
 import { readDecision } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
+import { readCheckMoves, readEvents, readSlipChances } from "./readEvents.ts";
 import { readFixture } from "./readFixture.ts";
 import { readHeat } from "./readHeat.ts";
 import { newReading } from "./reading.ts";
@@ -21,7 +22,7 @@ import { readOffsets } from "./readOffsets.ts";
 import { readOperations } from "./readOperations.ts";
 import { readPart } from "./readPart.ts";
 import { readMadeParts, readWarmUp } from "./readRun.ts";
-import { readTouches } from "./readTouches.ts";
+import { readChecks, readTouches } from "./readTouches.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, StrategyEntry } from "./setupDocument.ts";
@@ -62,6 +63,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const machine = { ...readMachine(document, reading, machineProblems), heat };
   problems.push(...machineProblems);
   const correlations = readCorrelations(document, problems);
+  const checks = readChecks(document, workFrames, reading, problems);
   const fixture = readFixture(document, part, reading, problems);
   const offsets = readOffsets(document, reading, problems);
   const unread = new Set([
@@ -92,6 +94,11 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     chosen: document.chosen,
     madeParts: readMadeParts(document, part, reading, problems),
     warmUp: readWarmUp(document, reading, problems),
+    frames: workFrames.filter(({ id }) => document.touches.some(({ frame }) => frame === id)),
+    checks,
+    checkMoves: readCheckMoves(document, reading, problems),
+    events: readEvents(document, reading, problems),
+    slipChances: readSlipChances(document, reading, problems),
     decision: readDecision(document, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },

@@ -4,9 +4,11 @@ import { failure, success } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import { type Axis, type AxisDirection, axisOf, indexOfAxis, type Vector } from "../base/vector.ts";
 import type { WorkFrame } from "../equipment/equipment.ts";
+import type { CheckTouch } from "../readings/checks.ts";
 import { parsePointReadings } from "../readings/parsePointReadings.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
 import type { Touch } from "../readings/touch.ts";
+import { parseMoment } from "./readEvents.ts";
 import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, TouchEntry } from "./setupDocument.ts";
@@ -37,8 +39,42 @@ export function readTouches({ touches }: SetupDocument, workFrames: readonly Wor
   });
 }
 
+/** Checks with every reading carried into machine coordinates; without a reading they only ask for its prediction. */
+export function readChecks(
+  { checks }: SetupDocument,
+  workFrames: readonly WorkFrame[],
+  reading: Reading,
+  problems: Problem[],
+): CheckTouch[] {
+  return readRows(checks, "checks", reading, problems, (entry, row) => {
+    const frame = frameOf(entry, workFrames, row);
+    const when = entry.when.trim() === "" ? undefined : row.take("when", parseMoment(entry.when));
+    const isOpen = entry.readings.trim() === "";
+    const positions = isOpen ? [] : row.take("readings", readPositions(entry, row));
+    const aside = (["x", "y", "z"] as const).map((axis) => row.length(axis, entry[axis])) as [Mm?, Mm?, Mm?];
+    if (frame === undefined || positions === undefined) return undefined;
+    if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
+      return undefined;
+    const inMachine = (position: Position): Position =>
+      position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position;
+    return {
+      id: entry.id,
+      element: entry.element,
+      tool: entry.tool,
+      spacer: entry.spacer.trim() === "" ? undefined : entry.spacer,
+      travelling: entry.travelling,
+      sweepTotal: [mm(0), mm(0)],
+      turnedHalfRound: entry.spindle === "turned half round",
+      positions: positions.map(inMachine),
+      aside: inMachine(aside as unknown as Position),
+      by: entry.by,
+      when,
+    };
+  });
+}
+
 /** Where the frame of the readings has its zero in the machine. */
-function frameOf({ frame }: TouchEntry, workFrames: readonly WorkFrame[], row: RowReader): Vector | undefined {
+function frameOf({ frame }: Pick<TouchEntry, "frame">, workFrames: readonly WorkFrame[], row: RowReader): Vector | undefined {
   if (frame === "machine" || frame === "") return [0, 0, 0];
   const known = workFrames.find(({ id }) => id === frame);
   if (known === undefined)
@@ -52,7 +88,7 @@ function frameOf({ frame }: TouchEntry, workFrames: readonly WorkFrame[], row: R
   return known?.origin;
 }
 
-function readPositions(entry: TouchEntry, row: RowReader): Outcome<readonly Position[]> {
+function readPositions(entry: Pick<TouchEntry, "travelling" | "readings" | "x" | "y" | "z">, row: RowReader): Outcome<readonly Position[]> {
   const { unit, names } = row.reading;
   if (entry.travelling === "radial" || entry.travelling === "sweep") {
     const points = parsePointReadings(entry.readings, { unit });

@@ -5,6 +5,8 @@ import { offsetKinds } from "../equipment/offsetLog.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
 import { partLies } from "../part/partLies.ts";
+import { eventKinds } from "../readings/checks.ts";
+import { slipKinds } from "../readings/slipKinds.ts";
 import { ledgerSchema, whatIfSchema } from "./ledgerBlocks.ts";
 import { revisionsOf } from "./revisionEntry.ts";
 
@@ -374,6 +376,62 @@ const offsetEntry = v.object({
   who: text,
 });
 
+const checkEntry = v.object({
+  id,
+  element: v.string(),
+  /** Direction in which the tool moves to touch. */
+  travelling: direction,
+  tool: v.string(),
+  /** What lies between tool and face. */
+  spacer: text,
+  /** What the display showed; empty while only the prediction is asked for. */
+  readings: text,
+  /** Where the tool stands on the other axes. */
+  x: text,
+  y: text,
+  z: text,
+  /** `machine`, or the name of the older work frame that the screen showed. */
+  frame: v.optional(v.string(), "machine"),
+  spindle: v.optional(choice(["as calibrated", "turned half round"]), "as calibrated"),
+  by: text,
+  /** `2026-03-14 16:20`; events are told apart from checks by it. */
+  when: text,
+  note: text,
+});
+
+/** A place above which the display is looked at, without a touch. */
+const checkMoveEntry = v.object({
+  id,
+  /** What stands in the spindle; its length counts along Z. */
+  tool: text,
+  /** In the drawing's frame; 0 when empty. */
+  x: text,
+  y: text,
+  z: text,
+  /** How far the tip stays above it. */
+  clearance: text,
+  note: text,
+});
+
+const eventEntry = v.object({
+  id,
+  kind: choice(eventKinds),
+  /** `2026-03-14 16:20`. */
+  when: text,
+  /** Of a changed tool or a new stylus: which. */
+  tool: text,
+  note: text,
+});
+
+/** How often a slip happens, for the ranking of explanations, where it is not as usual. */
+const slipChanceEntry = v.object({
+  id,
+  slip: choice(slipKinds),
+  /** Of one touch, tool or entry at which it could happen: `0.2 %`. */
+  chance: text,
+  note: text,
+});
+
 const decisionEntry = v.object({
   /** How a measured deviation is judged against its tolerance. */
   rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
@@ -423,6 +481,12 @@ const sections = {
   warmUp: v.optional(warmUpEntry, {}),
   /** What was put into the controller's offsets, oldest first. */
   offsets: v.optional(v.array(offsetEntry), []),
+  /** Faces touched again, or for the first time, to see whether the zero holds. */
+  checks: v.optional(v.array(checkEntry), []),
+  checkMoves: v.optional(v.array(checkMoveEntry), []),
+  /** What happened since the zero was set. */
+  events: v.optional(v.array(eventEntry), []),
+  slipChances: v.optional(v.array(slipChanceEntry), []),
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
   whatIf: v.optional(whatIfSchema, []),
@@ -454,5 +518,9 @@ export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type OperationEntry = v.InferOutput<typeof operationEntry>;
 export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
 export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
+export type CheckEntry = v.InferOutput<typeof checkEntry>;
+export type CheckMoveEntry = v.InferOutput<typeof checkMoveEntry>;
+export type EventEntry = v.InferOutput<typeof eventEntry>;
+export type SlipChanceEntry = v.InferOutput<typeof slipChanceEntry>;
 export type StrategyEntry = v.InferOutput<typeof strategyEntry>;
 export type OffsetEntry = v.InferOutput<typeof offsetEntry>;

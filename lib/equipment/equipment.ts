@@ -9,6 +9,8 @@ export interface Tool {
   readonly kind: "turning edge finder" | "touch probe" | "tool or pin" | "swept indicator";
   /** Effective radius; undefined when neither radius nor diameter is stated. */
   readonly radius: Mm | undefined;
+  /** Half the diameter of the catalogue; undefined when it is not stated. */
+  readonly catalogueRadius: Mm | undefined;
   readonly radiusUncertainty: Mm;
   readonly radiusEvidence: Evidence;
   /** Half-width of the late trigger, the same on every side. */

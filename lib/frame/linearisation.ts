@@ -75,6 +75,14 @@ export function freeDirections(columns: Matrix, tolerance = rankTolerance): Floa
   return directions;
 }
 
+/** What one unknown does to the contacts that no others can do: the length of what is left of its column beside theirs. */
+export function ownEffect(columns: Matrix, unknown: number): number {
+  const others = matrixOf(columns.rows, columns.columns - 1, (i, k) => entryOf(columns, i, k < unknown ? k : k + 1));
+  const own = matrixOf(columns.rows, 1, (i) => entryOf(columns, i, unknown));
+  const left = addMatrix(own, -1, multiply(others, multiply(pseudoInverse(others, rankTolerance), own)));
+  return Math.hypot(...left.entries);
+}
+
 function softResponseOf(firmColumns: Matrix, firmResponse: Matrix, softColumns: Matrix): Matrix {
   if (softColumns.columns === 0) return matrix(0, firmColumns.rows);
   const leftOver = addMatrix(identity(firmColumns.rows), -1, multiply(firmColumns, firmResponse));

@@ -9,7 +9,7 @@ import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
-import { freeDirections, unweightedColumnsOf } from "./linearisation.ts";
+import { freeDirections, ownEffect, unweightedColumnsOf } from "./linearisation.ts";
 import { TrialFrameSolver } from "./trialFrameSolver.ts";
 
 /** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */
@@ -56,6 +56,8 @@ export interface FrameSolution extends FrameEstimate {
   readonly freeMotions: readonly FreeMotion[];
   /** What is left of every contact's equation, mm: 0 for all when they are just enough. */
   readonly residuals: readonly number[];
+  /** The same with their doubt, in true lengths. Worked out when they are first asked for. */
+  readonly remainders: readonly Uncertain[];
   /** Whether the contacts fit each other within their doubts, tilts that touches from above determine allowed; undefined where they are just enough. Worked out when it is first asked for. */
   readonly agreement: Agreement | undefined;
   /** How many contacts are more than just enough. */
@@ -65,6 +67,12 @@ export interface FrameSolution extends FrameEstimate {
   /** What each contact is to this frame. Worked out when it is first asked for. */
   readonly roles: ContactRoles;
 }
+
+/**
+ * Touches tell a turn when they stand at least so far apart beside what else they tell, mm: nobody notes the place of a touch finer, and two tools at
+ * one place would else make a turn of what they disagree by.
+ */
+const leastLever = 0.5;
 
 /** Sizes smaller than this in a free direction are rounding. */
 const notMoved = 1e-7;
@@ -100,6 +108,9 @@ export function solveFrame(
   const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
   const together = [...linear.firm, ...linear.soft];
   const freeTogether = linear.soft.length > 0 ? freeDirections(unweightedColumnsOf(linear.residuals, together, linear.units)) : free;
+  const turnHas = (among: readonly number[], without: readonly Float64Array[]) =>
+    without.every((direction) => Math.abs(direction[among.indexOf(3)] as number) <= notMoved) &&
+    ownEffect(unweightedColumnsOf(linear.residuals, among, linear.units), among.indexOf(3)) >= leastLever * (linear.units[3] as number);
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
   // Trials are solved from here: they differ by small errors.
   const trialSolver = new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear);
@@ -114,16 +125,19 @@ export function solveFrame(
   const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
   const trueInputs = scaled ? inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0)) : inputs;
   const inTruth = scaled ? estimateFrom(trueInputs) : estimate;
-  const agreement = once(() => {
+  const remainders = once(() => {
     const known = {
       values: Float64Array.from(residualsOf(linear)),
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),
     };
+    // Evidence from far apart may differ by what the scale is off between.
+    return new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
+  });
+  const agreement = once(() => {
     const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
-    // Evidence from far apart may disagree by what the scale is off between; heights that lie in a plane agree, askew or not.
-    const left = new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
+    // Heights that lie in a plane agree, askew or not.
     const tilts = tiltPatterns(linear, contacts);
-    return agreementOf(withoutTilts(left, tilts), patterns - tilts.length);
+    return agreementOf(withoutTilts(remainders(), tilts), patterns - tilts.length);
   });
   const contrasts = once(() => contrastsOf(linear, trueInputs, contacts));
   const origin = estimate.origin.map(({ value }) => value) as unknown as Vector;
@@ -137,8 +151,8 @@ export function solveFrame(
   return success({
     ...estimate,
     inTruth,
-    determined: [fixed(0), fixed(1), fixed(2), !rotates || fixed(3)],
-    turnsByTouches: rotates && freeTogether.every((direction) => Math.abs(direction[together.indexOf(3)] as number) <= notMoved),
+    determined: [fixed(0), fixed(1), fixed(2), !rotates || turnHas(linear.firm, free)],
+    turnsByTouches: rotates && turnHas(together, freeTogether),
     sizesDetermined: sizes.map(({ mode }, s) => {
       const k = together.indexOf(poseUnknowns + s);
       return mode !== "held" && freeTogether.every((direction) => Math.abs(direction[k] as number) <= notMoved);
@@ -147,6 +161,9 @@ export function solveFrame(
     unknowns: linear.firm.length,
     freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, origin)),
     residuals: residualsOf(linear),
+    get remainders() {
+      return remainders();
+    },
     get agreement() {
       return agreement();
     },

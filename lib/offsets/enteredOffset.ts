@@ -12,7 +12,7 @@ export interface EnteredOffset {
   readonly digits: readonly AxisDigits[];
   /** The same values in mm, rounded as typed. */
   readonly values: readonly { readonly axis: Axis; readonly value: number }[];
-  /** A `G10 L2` line after the words for unit and absolute distances (RS274/NGC, NISTIR 6556, 3.5.5 and 3.5.9, 3.5.17). */
+  /** A `G10 L2` line after the words for unit and absolute distances (RS274/NGC, NISTIR 6556, 3.5.5, 3.5.7 and 3.5.17). */
   readonly lines: readonly string[];
 }
 

@@ -59,7 +59,8 @@ const emptyTable: OffsetTable = { registers: new Map(), globalShift: none, unrea
 export function offsetHistory(rows: readonly OffsetRow[]): OffsetHistory {
   const tables: OffsetTable[] = [];
   const notes: OffsetNote[] = [];
-  const placeOf = new Map(rows.map(({ id }, i) => [id, i]));
+  // Of two rows with one name the first is meant; the second is refused where it stands.
+  const placeOf = new Map(rows.map(({ id }, i) => [id, i] as const).reverse());
   let table = emptyTable;
   for (const row of rows) {
     notes.push(...notesOn(row, table));

@@ -9,6 +9,7 @@ import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUnce
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
+import { plainCheckMoves, plainChecks, plainEvents, plainSlips } from "./internals/plainChecks.ts";
 import { plainFixture } from "./internals/plainFixture.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
 import { plainOffsets } from "./internals/plainOffsets.ts";
@@ -92,6 +93,10 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     predictedReadings: plainPredictions(evaluation),
     madeParts: run === undefined ? null : plainOutcome(run, plainRun),
     warmUp: warmUp === undefined ? null : plainOutcome(warmUp, plainWarmUp),
+    checks: plainChecks(evaluation),
+    checkMoves: plainCheckMoves(evaluation),
+    events: plainEvents(evaluation),
+    slips: plainSlips(evaluation),
     own: plainOwn(evaluation),
     supposed: [...setup.supposed],
     sentences: judgementSentences(evaluation),

@@ -9,6 +9,7 @@ import { correlationText } from "./correlationText.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
+import { summariseChecks, summariseSlips } from "./internals/summariseChecks.ts";
 import { summariseFixture } from "./internals/summariseFixture.ts";
 import { summariseCheckReadings, summariseOffset } from "./internals/summariseOffset.ts";
 import { summariseOffsets } from "./internals/summariseOffsets.ts";
@@ -75,6 +76,8 @@ export function summaryText(
     ...section("Offset to type", summariseOffset(evaluation, typed, strategy)),
     ...section("Offsets in force", summariseOffsets(evaluation, figures)),
     ...section("Check readings", summariseCheckReadings(evaluation, typed, figures)),
+    ...section("Checks", summariseChecks(evaluation, figures)),
+    ...section("What looks like a slip", summariseSlips(evaluation, unit)),
   ];
   return `${lines.join("\n")}\n`;
 }

@@ -22,6 +22,10 @@ export interface RowsByPlace {
   "madeParts.measured": SetupDocument["madeParts"]["measured"];
   "warmUp.readings": SetupDocument["warmUp"]["readings"];
   offsets: SetupDocument["offsets"];
+  checks: SetupDocument["checks"];
+  checkMoves: SetupDocument["checkMoves"];
+  events: SetupDocument["events"];
+  slipChances: SetupDocument["slipChances"];
 }
 export type Place = keyof RowsByPlace;
 
@@ -44,6 +48,10 @@ export const places = [
   "madeParts.measured",
   "warmUp.readings",
   "offsets",
+  "checks",
+  "checkMoves",
+  "events",
+  "slipChances",
 ] as const satisfies readonly Place[];
 
 export function rowsAt<P extends Place>(document: SetupDocument, place: P): RowsByPlace[P] {
@@ -110,13 +118,24 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
   const each = (ids: string[]) => (ids.every((id) => to(id) === id) ? ids : ids.map(to));
   switch (place) {
     case "tools":
-      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { tool: to(touch.tool) })) };
+      return {
+        ...document,
+        touches: changeRows(document.touches, (touch) => changeRow(touch, { tool: to(touch.tool) })),
+        checks: changeRows(document.checks, (check) => changeRow(check, { tool: to(check.tool) })),
+        checkMoves: changeRows(document.checkMoves, (move) => changeRow(move, { tool: to(move.tool) })),
+        events: changeRows(document.events, (event) => changeRow(event, { tool: to(event.tool) })),
+      };
     case "spacers":
-      return { ...document, touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })) };
+      return {
+        ...document,
+        touches: changeRows(document.touches, (touch) => changeRow(touch, { spacer: to(touch.spacer) })),
+        checks: changeRows(document.checks, (check) => changeRow(check, { spacer: to(check.spacer) })),
+      };
     case "workFrames":
       return {
         ...document,
         touches: changeRows(document.touches, (touch) => changeRow(touch, { frame: to(touch.frame) })),
+        checks: changeRows(document.checks, (check) => changeRow(check, { frame: to(check.frame) })),
         strategies: changeRows(document.strategies, (strategy) => changeRow(strategy, { fixtureFrame: to(strategy.fixtureFrame) })),
       };
     case "touches":
@@ -194,6 +213,7 @@ function renameElement(document: SetupDocument, to: (id: string) => string, each
       measured: changeRows(document.madeParts.measured, (feature) => changeRow(feature, { element: to(feature.element) })),
     },
     touches: changeRows(document.touches, (touch) => changeRow(touch, { element: to(touch.element) })),
+    checks: changeRows(document.checks, (check) => changeRow(check, { element: to(check.element) })),
     strategies: changeRows(document.strategies, (strategy) => {
       const { x, y, z } = strategy.zero;
       const zero = [x, y, z].every((at) => to(at) === at) ? strategy.zero : { x: to(x), y: to(y), z: to(z) };

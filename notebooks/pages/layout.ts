@@ -10,6 +10,7 @@ const sectionTitles = {
   demands: "What the drawing demands",
   zero: "Zero and offset",
   offsets: "Offsets",
+  checks: "Checks",
   certainty: "How sure the numbers are",
   help: "What would help",
   ledger: "The ledger",
@@ -212,6 +213,10 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   "fixture.seatTouches": ({ fixture }) => fixture,
   "madeParts.measured": ({ stack }) => stack,
   "warmUp.readings": ({ budget }) => budget,
+  checks: ({ sketch }) => sketch,
+  checkMoves: ({ sketch }) => sketch,
+  events: ({ sketch }) => sketch,
+  slipChances: ({ budget }) => budget,
 };
 
 /** Scrolls within the figures alone: the ledger stays where it is. */

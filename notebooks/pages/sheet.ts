@@ -16,6 +16,7 @@ import setup, { type SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
+import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
@@ -35,9 +36,10 @@ import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
 import { StrategyEditor } from "./strategyEditor.ts";
 import { SuppositionBanner } from "./suppositionBanner.ts";
+import { checkMovesTable, checksTable, eventsTable, slipChancesTable } from "./tables/checks.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
-import { offsetsTable, onlyAdded } from "./tables/offsets.ts";
+import { leavesStanding, offsetsTable, onlyAdded, rowsStand } from "./tables/offsets.ts";
 import { operationsTable } from "./tables/operations.ts";
 import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
 import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
@@ -81,6 +83,11 @@ export class Sheet {
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
   private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
+  private readonly checks = new ChecksSection({
+    edit: (change, what) => this.store.edit(change, what),
+    say: (words) => this.say(words),
+    goTo: (place) => this.goTo(place),
+  });
   private readonly certainty = new CertaintySection();
   private readonly offsets = new OffsetsSection({
     edit: (change, what) => this.store.edit(change, what),
@@ -154,6 +161,10 @@ export class Sheet {
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
       "madeParts.measured": measuredFeaturesTable(this.tableEdits("madeParts.measured")),
       "warmUp.readings": warmUpReadingsTable(this.tableEdits("warmUp.readings")),
+      checks: checksTable(this.tableEdits("checks")),
+      checkMoves: checkMovesTable(this.tableEdits("checkMoves")),
+      events: eventsTable(this.tableEdits("events")),
+      slipChances: slipChancesTable(this.tableEdits("slipChances")),
     };
     this.ledger = new LedgerSection({
       ...this.fieldEdits(),
@@ -179,6 +190,17 @@ export class Sheet {
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
         offsets: [this.offsets.inForce, html("h3", {}, "The log"), this.tables.offsets.element, this.offsets.element],
+        checks: [
+          this.tables.checks.element,
+          this.checks.suggest,
+          this.checks.element,
+          html("h3", {}, "What happened since"),
+          this.tables.events.element,
+          html("h3", {}, "Above the part, without a touch"),
+          this.tables.checkMoves.element,
+          html("h3", {}, "How often slips happen"),
+          this.tables.slipChances.element,
+        ],
         certainty: [this.certainty.element],
         help: [this.help.element],
         ledger: [this.ledger.element],
@@ -219,7 +241,7 @@ export class Sheet {
         madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
-        problems: [this.problemList],
+        problems: [this.problemList, this.checks.findings],
       },
     });
     this.element = this.layout.element;
@@ -378,6 +400,7 @@ export class Sheet {
     this.warmUp.show(results);
     this.run.show(results);
     this.worth.show(results);
+    this.checks.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
@@ -441,6 +464,7 @@ export class Sheet {
     if (field !== undefined) field.focus();
     else if (place === "chosen") this.layout.goTo("strategies");
     else if (place === "ledger" || place.startsWith("ledger.")) this.ledger.focus(place);
+    else if (place === "checks" || place === "events") this.layout.goTo("checks");
     else if (place.startsWith("whatIf")) this.layout.goTo("ledger");
     else if (!Object.values(this.tables).some((table) => table.focus(place))) {
       const section = (["fixture", "madeParts", "warmUp"] as const).find((each) => place.startsWith(each));
@@ -482,9 +506,22 @@ export class Sheet {
   /** Rows of the log are only added: those before the last one stand. */
   private logEdits(): TableEdits<RowsByPlace["offsets"][number]> {
     const edits = this.tableEdits("offsets");
+    let refused = false;
     return {
       ...edits,
-      edit: (change, what, session) => edits.edit((rows) => onlyAdded(rows, change(rows), (row) => this.isOpen(row)), what, session),
+      edit: (change, what, session) =>
+        edits.edit(
+          (rows) => {
+            const wanted = change(rows);
+            const added = onlyAdded(rows, wanted, (row) => this.isOpen(row));
+            refused = wanted !== rows && leavesStanding(rows, wanted, added);
+            return added;
+          },
+          what,
+          session,
+        ),
+      // What the table says of an edit would not be true.
+      say: (words) => edits.say(refused ? rowsStand : words),
     };
   }
 

@@ -83,6 +83,12 @@ describe("the log of the offsets in a document", () => {
     expect(problemsOf({ id: "r", register: "G54", x: "1" }, { id: "r", register: "G55", x: "1" })).toEqual([
       expect.stringContaining("this name is used twice"),
     ]);
+    const restored = [
+      { id: "r", register: "G54", x: "1" },
+      { id: "back", kind: "restore", restores: "r" },
+      { id: "r", register: "G55", x: "2" },
+    ];
+    expect(must(evaluated(restored).offsets?.registers[0]?.coordinates[0].sum ?? { ok: false, problems: [] }).value).toBe(1);
   });
 
   it("entriesNaming(document, cells) and documentChanges(...) know the rows of the log", () => {

@@ -24,6 +24,10 @@ export const rowWords = {
   "madeParts.measured": "measured feature",
   "warmUp.readings": "warm-up reading",
   offsets: "offset row",
+  checks: "check",
+  checkMoves: "check move",
+  events: "event",
+  slipChances: "chance of a slip",
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
@@ -111,6 +115,9 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   seat: length("scatter of the seat"),
   debris: length("thickest chip or burr"),
   pressing: { words: "direction of pressing" },
+  by: { words: "person" },
+  slip: { words: "slip" },
+  chance: { words: "chance" },
   reading: length("reading"),
   baseline: length("baseline"),
   "fixture.seatScatter": length("scatter of the seat check"),

@@ -44,6 +44,8 @@ const entryColumns: readonly EntryColumn<OffsetEntry>[] = [
   row.text("who", "who", 6),
 ];
 
+/** What is said where rows that stand were to be removed, moved or filled. */
+export const rowsStand = "Rows of the log stay as they are, but for the last one: log what changes in a new row.";
 const stands = "This row stands: log what changes in a new row.";
 
 /** @param isOpen whether a row can still be written */
@@ -96,6 +98,14 @@ function sumsAfter(id: string, results: SheetResults | undefined): string {
     }`;
   });
   return `In force after this row: ${told.join("; ")}.`;
+}
+
+/** Whether an edit wanted more than `onlyAdded` has made of it: rows that stand were to be changed, removed or moved. */
+export function leavesStanding(before: readonly OffsetEntry[], wanted: readonly OffsetEntry[], made: readonly OffsetEntry[]): boolean {
+  const known = new Set(before.map(keyOf));
+  const kept = (rows: readonly OffsetEntry[]) => rows.filter((each) => known.has(keyOf(each)));
+  const [asked, left] = [kept(wanted), kept(made)];
+  return asked.length !== left.length || asked.some((each, i) => each !== left[i]);
 }
 
 /**

@@ -3,7 +3,7 @@ import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
-import { onlyAdded } from "../../../notebooks/pages/tables/offsets.ts";
+import { leavesStanding, onlyAdded } from "../../../notebooks/pages/tables/offsets.ts";
 
 let sheet: Sheet;
 let present: SetupDocument;
@@ -131,4 +131,12 @@ it("onlyAdded(before, after, isOpen) keeps rows that stand in their place, and p
   expect(onlyAdded(log, [dry, boss, first], isOpen)).toBe(log);
   expect(onlyAdded(log, [added, first, boss, dry], isOpen)).toEqual([first, boss, dry, added]);
   expect(onlyAdded(log, [first, boss], isOpen)).toEqual([first, boss]);
+  const isRefused = (wanted: typeof log) => leavesStanding(log, wanted, onlyAdded(log, wanted, isOpen));
+  expect([[boss, dry], [dry, boss, first], [first]].map(isRefused)).toEqual([true, true, true]);
+  expect(
+    [
+      [added, first, boss, dry],
+      [first, boss],
+    ].map(isRefused),
+  ).toEqual([false, false]);
 });

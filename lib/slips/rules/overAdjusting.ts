@@ -1,0 +1,59 @@
+import { normalQuantile } from "../../uncertainty/special/normalQuantile.ts";
+import { ratioText, signedText } from "../internals/words.ts";
+import type { RunFact } from "../slipFacts.ts";
+import { judgeEach, type SlipFinding, type SlipRule } from "../slipRule.ts";
+
+const falseAlarmRate = 0.01;
+/** Lag-one correlation of successive parts (common practice, no source). */
+const mostNegative = -0.3;
+/** A mean within this many of its standard deviations says nothing. */
+const coverage = 2;
+
+/**
+ * Rule 24. A mean of n parts within 2·σ/√n of its target asks for no correction; corrections after each part make successive parts alternate. The
+ * correlation of n independent values scatters by about 1/√n (NIST/SEMATECH e-Handbook, 1.3.3.1) about -1/n (the mean is taken from the same parts; Kendall's
+ * bias, value from memory), so that few parts ask for more of it.
+ */
+export const overAdjusting: SlipRule = {
+  name: "corrected on too few parts",
+  formula: "|mean| / (σ/√n) before a correction; lag-one correlation of parts that were each followed by one",
+  threshold: "below 2; below -0.3 and below -1/n - 2.58/√n",
+  falseAlarmRate,
+  look: ({ runs, unit }) =>
+    judgeEach(
+      runs?.filter(({ deviations }) => deviations.length > 0),
+      "the deviations of a run of parts",
+      (fact) => (fact.corrected === "now" ? tooSoon(fact, unit) : alternating(fact)),
+    ),
+};
+
+function tooSoon({ at, characteristic, deviations, standardDeviation }: RunFact, unit: "mm" | "inch"): SlipFinding | undefined {
+  const mean = deviations.reduce((sum, each) => sum + each, 0) / deviations.length;
+  const limit = (coverage * standardDeviation) / Math.sqrt(deviations.length);
+  if (!(Math.abs(mean) < limit)) return undefined;
+  return {
+    at,
+    evidence: `"${characteristic}" is off by ${signedText(mean, unit)} on ${deviations.length === 1 ? "one part" : `the mean of ${deviations.length} parts`}; scatter alone gives up to ${signedText(limit, unit)}`,
+    beyond: limit / Math.max(Math.abs(mean), limit / 1000),
+    suggests: "there may be nothing to correct",
+    deciding: "leave the offset alone and measure more parts",
+  };
+}
+
+function alternating({ at, characteristic, deviations }: RunFact): SlipFinding | undefined {
+  const n = deviations.length;
+  const mean = deviations.reduce((sum, each) => sum + each, 0) / n;
+  const from = deviations.map((each) => each - mean);
+  const square = from.reduce((sum, each) => sum + each * each, 0);
+  if (n < 3 || square === 0) return undefined;
+  const correlation = from.slice(1).reduce((sum, each, i) => sum + each * (from[i] as number), 0) / square;
+  const limit = Math.min(mostNegative, -1 / n + normalQuantile(falseAlarmRate / 2) / Math.sqrt(n));
+  if (!(correlation < limit)) return undefined;
+  return {
+    at,
+    evidence: `successive parts of "${characteristic}" alternate: lag-one correlation ${ratioText(correlation)} over ${n} parts`,
+    beyond: correlation / limit,
+    suggests: "each part may have been chased with a correction, which only adds scatter",
+    deciding: "make the next parts without any correction",
+  };
+}

@@ -1,0 +1,43 @@
+import { describe, expect, it } from "vitest";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { lookForSlips } from "../../lib/slips/lookForSlips.ts";
+import { documentFrom } from "../properties/setups.ts";
+
+const row = (id: string, register: string, x: string) => ({ id, kind: "measured zero", register, x, why: "touched" });
+
+function found(offsets: readonly object[], register = "G54") {
+  const evaluation = evaluateSetup(
+    documentFrom({
+      part: { elements: [{ id: "left", kind: "face", outward: "-X", datum: "A" }] },
+      tools: [{ id: "pin", kind: "tool or pin", radius: "3", scatter: "0.002" }],
+      machine: { register },
+      touches: [{ id: "l", element: "left", travelling: "+X", tool: "pin", readings: "-403" }],
+      strategies: [{ id: "corner", touches: ["l"] }],
+      chosen: "corner",
+      offsets,
+    }),
+  );
+  return lookForSlips(evaluation, undefined).findings.filter(({ rule }) => rule === "wrong register");
+}
+
+describe("registers by the log of offsets", () => {
+  it("are sound where each is written near what it held", () => {
+    expect(found([row("a", "G54", "-400"), row("b", "G55", "-150"), row("c", "G54", "-400.02")])).toEqual([]);
+    expect(found([])).toEqual([]);
+  });
+
+  // -150.01 is 0.01 from what G55 held and 249.99 from what G54 held.
+  it("are told where a zero lies by what another register held", () => {
+    const [finding, ...others] = found([row("a", "G54", "-400"), row("b", "G55", "-150"), row("c", "G54", "-150.01")]);
+    expect(others).toEqual([]);
+    expect(finding?.at).toBe("offsets.c");
+    expect(finding?.suggests).toContain("G55");
+  });
+
+  it("are told where the programme calls one that was never written", () => {
+    const [finding] = found([row("a", "G55", "-150")]);
+    expect(finding?.at).toBe("machine.register");
+    expect(finding?.evidence).toContain("G54");
+    expect(found([row("a", "G55", "-150")], "G55")).toEqual([]);
+  });
+});
