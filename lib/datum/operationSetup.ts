@@ -5,7 +5,7 @@ import type { Setup } from "./setup.ts";
 import type { ZeroPlace } from "./strategy.ts";
 
 /**
- * A setup as one of several operations: what is said of the part (elements, places of zero, locators, clamps) is said in the drawing's frame and is
+ * A setup as one of several operations: what is said of the part (elements, places of zero and of moves, locators, clamps) is said in the drawing's frame and is
  * carried into the axes of the machine, as the part lies there; what the machine shows (readings, directions of travel) is the machine's already.
  *
  * @param unknown elements of earlier operations of which nobody can tell where they are
@@ -22,6 +22,7 @@ export function operationSetup(setup: Setup, operation: Operation, unknown: read
       const [x, y, z] = strategy.zero;
       return { ...strategy, zero: [turnedZero(x, signs[0]), turnedZero(y, signs[1]), turnedZero(z, signs[2])] as const };
     }),
+    checkMoves: setup.checkMoves.map((move) => ({ ...move, place: turnedPlace(move.place, signs) })),
     unread: new Set([...setup.unread, ...unknown.map((id) => `part.elements.${id}`)]),
     operation,
   };

@@ -15,7 +15,7 @@ export interface OperationPlan {
 }
 
 /** Lists whose rows belong to one operation. */
-type OwnedList = "touches" | "strategies" | "fixture.locators" | "fixture.clamps" | "fixture.seatTouches";
+type OwnedList = "touches" | "checks" | "checkMoves" | "strategies" | "fixture.locators" | "fixture.clamps" | "fixture.seatTouches";
 type Owned = { readonly id: string; readonly operation?: string | undefined };
 
 /**
@@ -43,6 +43,8 @@ export function planOperations(document: SetupDocument): OperationPlan {
   const named = {
     "part.elements": elements,
     touches: document.touches,
+    checks: document.checks,
+    checkMoves: document.checkMoves,
     strategies: document.strategies,
     "fixture.locators": locators,
     "fixture.clamps": clamps,
@@ -75,20 +77,26 @@ export function planOperations(document: SetupDocument): OperationPlan {
       }),
     );
   const ofTouches = owners("touches", document.touches);
+  const ofChecks = owners("checks", document.checks);
+  const ofCheckMoves = owners("checkMoves", document.checkMoves);
   const ofStrategies = owners("strategies", document.strategies);
   const ofLocators = owners("fixture.locators", locators);
   const ofClamps = owners("fixture.clamps", clamps);
   const ofSeatTouches = owners("fixture.seatTouches", seatTouches);
-  for (const { id, element } of document.touches) {
-    const [touched, cut] = [ofTouches.get(id), cutAt.get(element)];
-    if (touched === undefined || cut === undefined || cut <= touched) continue;
-    unusable.add(`touches.${id}`);
+  const touching = [
+    ...document.touches.map((row) => ({ ...row, list: "touches", word: "touch", when: ofTouches.get(row.id) })),
+    ...document.checks.map((row) => ({ ...row, list: "checks", word: "check", when: ofChecks.get(row.id) })),
+  ];
+  for (const { id, element, list, word, when } of touching) {
+    const cut = cutAt.get(element);
+    if (when === undefined || cut === undefined || cut <= when) continue;
+    unusable.add(`${list}.${id}`);
     problems.push({
-      at: `touches.${id}.element`,
-      what: `"${element}" is only cut in operation ${operations[cut]?.id ?? ""}, after this touch`,
+      at: `${list}.${id}.element`,
+      what: `"${element}" is only cut in operation ${operations[cut]?.id ?? ""}, after this ${word}`,
       expected: "something that is there by then",
       got: element,
-      remedy: "touch something else, or move the touch to a later operation",
+      remedy: `touch something else, or move the ${word} to a later operation`,
     });
   }
   /** Elements that a datum of a system stands for: one of that name, or those with that letter. */
@@ -125,6 +133,8 @@ export function planOperations(document: SetupDocument): OperationPlan {
         characteristics: characteristics.filter((characteristic) => judgedAt(characteristic) === operation),
       },
       touches: document.touches.filter(own("touches", ofTouches)),
+      checks: document.checks.filter(own("checks", ofChecks)),
+      checkMoves: document.checkMoves.filter(own("checkMoves", ofCheckMoves)),
       strategies: document.strategies.filter(own("strategies", ofStrategies)),
       chosen: present.chosen,
       machine: present.register === undefined ? document.machine : { ...document.machine, register: present.register },

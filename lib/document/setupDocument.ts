@@ -378,6 +378,7 @@ const offsetEntry = v.object({
 
 const checkEntry = v.object({
   id,
+  operation: inOperation,
   element: v.string(),
   /** Direction in which the tool moves to touch. */
   travelling: direction,
@@ -402,6 +403,7 @@ const checkEntry = v.object({
 /** A place above which the display is looked at, without a touch. */
 const checkMoveEntry = v.object({
   id,
+  operation: inOperation,
   /** What stands in the spindle; its length counts along Z. */
   tool: text,
   /** In the drawing's frame; 0 when empty. */

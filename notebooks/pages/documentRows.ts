@@ -183,6 +183,8 @@ function renameOperation(document: SetupDocument, to: (id: string) => string): S
       seatTouches: owned(fixture.seatTouches),
     },
     touches: owned(document.touches),
+    checks: owned(document.checks),
+    checkMoves: owned(document.checkMoves),
     strategies: owned(document.strategies),
   };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { foreseeChecks } from "../../lib/decision/foreseeChecks.ts";
 import { judgeRun } from "../../lib/decision/judgeRun.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -82,5 +83,37 @@ describe.each(["turned over about X", "turned over about Y"] as const)("a plate 
     const inUse = second.strategies.find(({ id }) => id === "bore")?.evaluation;
     const told = judgeRun(second.setup, inUse?.ok ? inUse.value : undefined);
     expect(told?.ok === false && told.problems[0]?.what).toContain("lies turned in operation 20");
+  });
+
+  it("checks belong to their operation: each repeats a touch of its own clamping, and what is cut later is no face to check yet", () => {
+    const [left10, left20] = ["left 10", "left 20"].map((id) => plate.touches.find((touch) => touch.id === id));
+    if (left10 === undefined || left20 === undefined) throw new Error("expected both touches");
+    const again = (touch: typeof left10) => ({
+      ...blankEntries.check(`again ${touch.id}`),
+      operation: touch.operation,
+      element: touch.element,
+      travelling: touch.travelling as "+X" | "-X",
+      tool: touch.tool,
+      readings: touch.readings,
+      y: touch.y,
+      z: "-290",
+    });
+    const early = { ...again(left10), id: "early", element: "pocket", travelling: "-Z" as const };
+    const moves = [
+      { ...blankEntries.checkMove("over the bore"), operation: "20", tool: "probe", x: "20", y: "15", z: "5", clearance: "10" },
+    ];
+    const operated = evaluateOperations({ ...plate, checks: [again(left10), again(left20), early], checkMoves: moves });
+    const [first, second] = operated?.operations ?? [];
+    if (first === undefined || second === undefined) throw new Error("expected two operations");
+    for (const [operation, id] of [
+      [first, "again left 10"],
+      [second, "again left 20"],
+    ] as const) {
+      expect(operation.setup.checks.map((each) => each.id)).toEqual([id]);
+      const [check] = foreseeChecks(operation.setup.checks, operation.location).map(must);
+      expect(check?.difference?.value).toBeCloseTo(0, 9);
+    }
+    expect(operated?.problems.map(({ at }) => at)).toContain("checks.early.element");
+    expect(second.setup.checkMoves[0]?.place).toEqual([sx * 20, sy * 15, -5]);
   });
 });

@@ -16,6 +16,7 @@ import { freeName } from "../../inputs/rows.ts";
 import { understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 
 const travels = ["+X", "-X", "+Y", "-Y", "-Z"] as const satisfies readonly CheckEntry["travelling"][];
 const spindles = ["as calibrated", "turned half round"] as const satisfies readonly CheckEntry["spindle"][];
@@ -29,6 +30,7 @@ const slipChance = columnsOf<SlipChanceEntry>();
 
 const checkColumns: readonly Column<CheckEntry, SheetResults>[] = [
   check.name(9),
+  operationColumn("In which it is taken; the first when empty"),
   check.choice("element", "face", 9, ({ names }) => names["elements"] ?? [], {
     hint: "What is touched, whether the zero rests on it or not",
   }),
@@ -160,6 +162,7 @@ function aboutCheck(id: string, results: SheetResults | undefined): string {
 
 const moveColumns: readonly Column<CheckMoveEntry, SheetResults>[] = [
   move.name(9),
+  operationColumn("In which it is driven; the first when empty"),
   move.choice("tool", "with", 9, ({ names }) => ["", ...(names["tools"] ?? [])], { hint: "What stands in the spindle" }),
   ...axes.map((axis) => move.text(axis, axis.toUpperCase(), 7, { ...length, hint: "The place, in the drawing's frame; 0 when empty" })),
   move.text("clearance", "clearance", 8, { ...length, hint: "How far the tip stays above it" }),
