@@ -45,8 +45,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: "browser",
-          // By themselves: Chromium has processes enough of its own.
-          maxWorkers: 1,
+          // After the others: Chromium has processes enough of its own. Two at a time, because each waits for its page most of the time.
+          maxWorkers: 2,
           sequence: { groupOrder: 1 },
           include: ["tests/browser/**/*.browser.test.ts"],
           globalSetup: ["./tests/support/buildPage.ts"],

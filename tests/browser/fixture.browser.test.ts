@@ -29,7 +29,7 @@ describe("the fixture on the page", () => {
       .toContain("The locators hold all six motions of the part.");
     await section.getByLabel("height ±", { exact: false }).nth(3).click();
     await expect
-      .poll(() => section.locator("figure").textContent(), patience)
+      .poll(() => section.locator("figure").first().textContent(), patience)
       .toContain("moved by one standard uncertainty of jaw, one end");
     expect(await accessibilityViolations(page)).toEqual([]);
     expect(errors).toEqual([]);

@@ -39,8 +39,7 @@ export function operationsTable(
 ): DocumentTable<OperationEntry, SheetResults> {
   return new DocumentTable({
     place: "operations",
-    caption:
-      "Clampings of the same part, in the order in which they follow each other; none where there is one. Touches, strategies, locators and what is cut then say in which they are.",
+    caption: "Clampings of the same part in their order; none where there is one. What belongs to one says so.",
     noun: "operation",
     columns,
     nameOf: ({ id }) => id,
