@@ -61,7 +61,13 @@ function rehearse(sheet: Sheet): void {
   if (typeof requestIdleCallback !== "function") return;
   let times = 0;
   let together = 0;
+  // Whoever works already is not to wait for it.
+  const enough = () => {
+    times = rehearsals.times;
+  };
+  for (const kind of ["keydown", "pointerdown", "input"]) document.addEventListener(kind, enough, { once: true, capture: true });
   const again = () => {
+    if (times >= rehearsals.times) return;
     const start = performance.now();
     sheet.workOutAgain();
     times += 1;

@@ -31,7 +31,7 @@ describe("the fixture on the page", () => {
     await expect
       .poll(() => section.locator("figure").first().textContent(), patience)
       .toContain("moved by one standard uncertainty of jaw, one end");
-    expect(await accessibilityViolations(page)).toEqual([]);
+    expect(await accessibilityViolations(page, "#fixture")).toEqual([]);
     expect(errors).toEqual([]);
     await page.context().close();
   });

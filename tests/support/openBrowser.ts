@@ -54,13 +54,13 @@ export async function openBrowser(): Promise<OpenBrowser> {
   };
 }
 
-/** What axe finds against the page as it stands: one line per rule and element; none when all is well. */
-export async function accessibilityViolations(page: Page): Promise<string[]> {
+/** What axe finds against the page as it stands, or against one part of it: one line per rule and element; none when all is well. */
+export async function accessibilityViolations(page: Page, part = "html"): Promise<string[]> {
   await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run();
+  return page.evaluate(async (within) => {
+    const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(within);
     return violations.flatMap(({ id, help, nodes }) => nodes.map(({ target }) => `${id}: ${help}: ${target.join(" ")}`));
-  });
+  }, part);
 }
 
 function browserPath(): string {
