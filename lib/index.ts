@@ -19,6 +19,9 @@ export { documentText } from "./document/documentText.ts";
 export { parseDocument } from "./document/parseDocument.ts";
 export { documentAtRevision, noteRevision } from "./document/revisions.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
+// Parts that were made: what they say of the setup, and how a zero drifts while the machine warms.
+export { fitWarmUp, type TimedReading, type WarmUpCurve } from "./drift/warmUpCurve.ts";
+export { assuredBefore, bestBefore, driftSince, reZeroPlan, warmEnoughAfter } from "./drift/zeroLife.ts";
 // Several operations on one part, and the part that leaves the last of them.
 export { evaluateOperations, type OperationsEvaluation } from "./evaluateOperations.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
@@ -50,6 +53,11 @@ export { cautions } from "./record/cautions.ts";
 export { judgementSentences } from "./record/judgementSentences.ts";
 export { plainResults } from "./record/plainResults.ts";
 export { summaryText } from "./record/summaryText.ts";
+export { leastSquaresZero, type MeasuredDemand, sharesAfter, smallestLargestShare } from "./run/bestZero.ts";
+export { type ChartConstants, chartConstants } from "./run/chartConstants.ts";
+export { type Correction, proposeCorrection } from "./run/proposeCorrection.ts";
+export { type Cause, type MeasuredDeviation, separateDeviations, usualCauses, whatWouldSeparate } from "./run/separateDeviations.ts";
+export { type RunOfParts, watchRun } from "./run/watchRun.ts";
 // What may have slipped: rules over facts, and explanations where evidence disagrees.
 export { type Disagreement, explainDisagreement } from "./slips/explain/explainDisagreement.ts";
 export { answersTo, lookForSlips, type SlipReport } from "./slips/lookForSlips.ts";

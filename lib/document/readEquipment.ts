@@ -82,23 +82,12 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
     scatterEvidence: evidenceOf(entry.scatterEvidence),
     length: length?.value,
     lengthUncertainty: row.doubtOf(length?.doubtful) ?? row.doubt("lengthUncertainty", entry.lengthUncertainty),
-    touchMinutes: readMinutes(entry, row),
+    touchMinutes: row.minutes("touchMinutes", entry.touchMinutes ?? "", mostMinutes, "above 0"),
   };
 }
 
 /** Longer than a shift, minutes: a slip. */
 const mostMinutes = 480;
-
-function readMinutes({ touchMinutes = "" }: ToolEntry, row: RowReader): number | undefined {
-  const minutes = touchMinutes.trim() === "" ? undefined : row.take("touchMinutes", parseNumber(touchMinutes))?.value;
-  if (minutes === undefined || (minutes > 0 && minutes <= mostMinutes)) return minutes;
-  row.refuse("touchMinutes", {
-    what: "the time of one touch is out of reason",
-    expected: `minutes above 0, at most ${mostMinutes}`,
-    got: touchMinutes,
-  });
-  return undefined;
-}
 
 export function readMachine({ machine }: SetupDocument, reading: Reading, problems: Problem[]): Omit<Machine, "heat"> {
   const row = new RowReader("machine", reading);

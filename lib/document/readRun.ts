@@ -2,7 +2,6 @@ import { listText } from "../base/listText.ts";
 import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
-import { parseNumber } from "../formula/parseNumber.ts";
 import { axesOf, type Part } from "../part/part.ts";
 import type { MadeParts, MeasuredFeature, WarmUp } from "../run/madeParts.ts";
 import type { Reading } from "./reading.ts";
@@ -62,7 +61,7 @@ function readMeasured(entry: MeasuredFeatureEntry, row: RowReader, part: Part, t
 export function readWarmUp({ warmUp }: SetupDocument, reading: Reading, problems: Problem[]): WarmUp {
   const row = new RowReader("warmUp", reading);
   const readings = readRows(warmUp.readings, "warmUp.readings", reading, problems, (entry, each) => {
-    const minutes = readMinutes(each, "minutes", entry.minutes);
+    const minutes = each.minutes("minutes", entry.minutes, longestTime, "0");
     if (minutes === undefined && entry.minutes.trim() === "")
       each.refuse("minutes", { what: "when this was read is missing", expected: "minutes since the start", got: "" });
     const value = each.required("reading", entry.reading, "the reading");
@@ -71,27 +70,17 @@ export function readWarmUp({ warmUp }: SetupDocument, reading: Reading, problems
   const allowed = row.magnitude("allowed", warmUp.allowed);
   if (allowed === 0)
     row.refuse("allowed", { what: "a zero that may not drift at all is never good", expected: "a length above 0", got: warmUp.allowed });
-  const cycle = readMinutes(row, "cycle", warmUp.cycle);
-  if (cycle === 0) row.refuse("cycle", { what: "a part takes some time", expected: "minutes above 0", got: warmUp.cycle });
   const result: WarmUp = {
     axis: warmUp.axis,
     readings,
     start: row.length("start", warmUp.start),
     allowed: allowed === 0 ? undefined : allowed,
-    cycle: cycle === 0 ? undefined : cycle,
-    setAt: readMinutes(row, "setAt", warmUp.setAt) ?? 0,
+    cycle: row.minutes("cycle", warmUp.cycle, longestTime, "above 0"),
+    setAt: row.minutes("setAt", warmUp.setAt, longestTime, "0") ?? 0,
   };
   problems.push(...row.problems);
   return result;
 }
 
-function readMinutes(row: RowReader, entry: string, text: string): number | undefined {
-  if (text.trim() === "") return undefined;
-  const minutes = row.take(entry, parseNumber(text.replace(/\s*min(utes?)?\s*$/u, "")))?.value;
-  if (minutes === undefined || (minutes >= 0 && minutes <= longestTime)) return minutes;
-  row.refuse(entry, { what: "this is no time since the start", expected: `minutes from 0 to ${longestTime}`, got: text });
-  return undefined;
-}
-
-/** A week. */
+/** Minutes: a week. */
 const longestTime = 10_080;

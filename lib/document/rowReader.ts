@@ -4,6 +4,7 @@ import { checkStatement } from "../formula/checkStatement.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
 import { angleDimension, type Dimension, lengthDimension } from "../formula/dimension.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
+import { parseNumber } from "../formula/parseNumber.ts";
 import { type ParsedQuantity, parseAngle, parseLength } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { soundBudget } from "../formula/soundBudget.ts";
@@ -194,6 +195,19 @@ export class RowReader {
     }
     if (parsed.value >= 0 && parsed.value <= most) return parsed.value;
     this.refuse(entry, { what: "this is no small angle", expected: `from 0 to ${(most * 180) / Math.PI} deg`, got: text });
+    return undefined;
+  }
+
+  /** A time, with or without `min` behind it; undefined when empty or unreadable. */
+  minutes(entry: string, text: string, most: number, least: "0" | "above 0"): number | undefined {
+    if (text.trim() === "") return undefined;
+    const minutes = this.take(entry, parseNumber(text.replace(/\s*min(utes?)?\s*$/u, "")))?.value;
+    if (minutes === undefined || ((least === "0" ? minutes >= 0 : minutes > 0) && minutes <= most)) return minutes;
+    this.refuse(entry, {
+      what: "this time is out of reason",
+      expected: least === "0" ? `minutes from 0 to ${most}` : `minutes above 0, at most ${most}`,
+      got: text,
+    });
     return undefined;
   }
 

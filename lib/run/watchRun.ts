@@ -1,5 +1,6 @@
 import { studentUpperTail } from "../uncertainty/special/studentT.ts";
 import { fitStraightLine } from "../uncertainty/straightLine.ts";
+import { adjustedBelow, neighbourCorrelation } from "./neighbours.ts";
 
 /** What a run of parts says of a feature that was measured on each. */
 export interface RunOfParts {
@@ -17,7 +18,7 @@ export interface RunOfParts {
   readonly drift: { readonly perPart: number; readonly standardUncertainty: number; readonly chance: number };
   /** Correlation of each part with the one before: strongly negative where somebody adjusts by every part. */
   readonly neighbours: number;
-  /** Whether it looks as if every part had been adjusted for: below what scatter alone leaves, and below -0.3 (common practice, no source). */
+  /** Whether it looks as if every part had been adjusted for (see adjustedBelow). */
   readonly looksAdjusted: boolean;
   /** What is left of the setup's error when all of the mean is corrected: σ/√n (F. E. Grubbs 1954). */
   readonly setupErrorLeft: number;
@@ -38,7 +39,7 @@ export function watchRun(values: readonly number[]): RunOfParts {
   const standardDeviation = meanOf(values.slice(1).map((value, i) => Math.abs(value - (values[i] as number)))) / meanRangeOfTwo;
   const limits = { lower: mean - 3 * standardDeviation, upper: mean + 3 * standardDeviation };
   const line = fitStraightLine(values.map((value, at) => ({ at, value })));
-  const neighbours = lagOne(values, mean);
+  const neighbours = neighbourCorrelation(values);
   return {
     count,
     mean,
@@ -52,8 +53,7 @@ export function watchRun(values: readonly number[]): RunOfParts {
       chance: line.slope === 0 ? 1 : 2 * studentUpperTail(Math.abs(line.slope / line.standardUncertaintyOfSlope), line.degreesOfFreedom),
     },
     neighbours,
-    // The mean of r₁ is -1/n, its standard deviation 1/√n for independent values (M. S. Bartlett, J. R. Stat. Soc. Suppl. 8 (1946) 27).
-    looksAdjusted: neighbours < Math.min(-0.3, -1 / count - 2 / Math.sqrt(count)),
+    looksAdjusted: neighbours < adjustedBelow(count),
     setupErrorLeft: standardDeviation / Math.sqrt(count),
   };
 }
@@ -69,17 +69,6 @@ export const suspiciousStretch = 8;
 function meanOf(values: readonly number[]): number {
   const first = values[0] as number;
   return first + values.reduce((total, value) => total + (value - first), 0) / values.length;
-}
-
-function lagOne(values: readonly number[], mean: number): number {
-  let products = 0;
-  let squares = 0;
-  for (let i = 0; i < values.length; i++) {
-    const deviation = (values[i] as number) - mean;
-    squares += deviation * deviation;
-    if (i > 0) products += deviation * ((values[i - 1] as number) - mean);
-  }
-  return squares === 0 ? 0 : products / squares;
 }
 
 function longestStretch(sides: readonly number[]): RunOfParts["longestStretch"] {

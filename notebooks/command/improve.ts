@@ -1,14 +1,13 @@
 import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
 import type { ImprovementRequest } from "../../lib/decision/improvement.ts";
-import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { improveSetup } from "../../lib/improveSetup.ts";
 import { improvementText } from "../../lib/record/improvementText.ts";
 import { obstacles } from "../../lib/record/obstacles.ts";
 import { plainImprovement } from "../../lib/record/plainImprovement.ts";
-import { parseOptions, seeHelp } from "./parseOptions.ts";
-import { readText } from "./readText.ts";
-import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
+import { parseOptions } from "./parseOptions.ts";
+import { readOneSetup } from "./readOneSetup.ts";
+import { exitCodes, refuse, runToExit } from "./running.ts";
 
 const usage = `Turns the question round: what would help a saved setup most, how large each doubt may be, and which strategies
 from the same touches are best for their number of touches.
@@ -45,21 +44,8 @@ await runToExit(async (args) => {
   }
   const request = requestOf(values);
   if (!request.ok) return refuse(request.problems);
-  const [file] = positionals;
-  if (file === undefined || positionals.length > 1)
-    return refuse([
-      {
-        at: "arguments",
-        what: "one setup is looked at at a time",
-        expected: "the path of a saved setup, or -",
-        got: positionals.join(" "),
-        remedy: seeHelp,
-      },
-    ]);
-  const text = await readText(file);
-  if (!text.ok) return refuse(text.problems);
-  const document = parseDocument(text.value);
-  if (!document.ok) return refuse(document.problems.map((problem) => inFile(file, problem)));
+  const document = await readOneSetup(positionals);
+  if (!document.ok) return refuse(document.problems);
   // Half of a setup would be told as all of it.
   const missing = obstacles(evaluateSetup(document.value));
   if (missing.length > 0) return refuse(missing);

@@ -1,7 +1,6 @@
 import { describeProblem, failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
 import { axes } from "../../lib/base/vector.ts";
 import type { StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
-import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { readAcross } from "../../lib/document/readAcross.ts";
 import { readNests } from "../../lib/document/readNests.ts";
 import { type DocumentEvaluation, evaluateSetup } from "../../lib/evaluateSetup.ts";
@@ -21,9 +20,10 @@ import { offsetsText } from "../../lib/record/offsetsText.ts";
 import { strategyInUse } from "../../lib/record/strategyInUse.ts";
 import { turnedFeaturesText } from "../../lib/record/turnedFeaturesText.ts";
 import { writtenOffsets } from "../../lib/record/writtenOffsets.ts";
-import { parseOptions, seeHelp } from "./parseOptions.ts";
+import { parseOptions } from "./parseOptions.ts";
+import { readOneSetup } from "./readOneSetup.ts";
 import { readText } from "./readText.ts";
-import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
+import { exitCodes, refuse, runToExit } from "./running.ts";
 
 const usage = `The offsets of a saved setup: what is in force in every register by the log, as it is or as it was, and as block text.
 
@@ -89,21 +89,8 @@ await runToExit(async (args) => {
     process.stdout.write(usage);
     return exitCodes.done;
   }
-  const [file] = positionals;
-  if (file === undefined || positionals.length > 1)
-    return refuse([
-      {
-        at: "arguments",
-        what: "one setup is looked at at a time",
-        expected: "the path of a saved setup, or -",
-        got: positionals.join(" "),
-        remedy: seeHelp,
-      },
-    ]);
-  const text = await readText(file);
-  if (!text.ok) return refuse(text.problems);
-  const document = parseDocument(text.value);
-  if (!document.ok) return refuse(document.problems.map((problem) => inFile(file, problem)));
+  const document = await readOneSetup(positionals);
+  if (!document.ok) return refuse(document.problems);
   const evaluation = evaluateSetup(document.value);
   if (values.move !== undefined) return move(evaluation, values.move, values.strategy);
   if (values.turn !== undefined) return turnPart(evaluation, values.turn, values.across ?? "", values.strategy);

@@ -7,6 +7,7 @@ import { writerOf } from "../figures/displayUnit.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setChildren } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { paragraphs } from "../inputs/paragraphs.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import { freeName } from "../inputs/rows.ts";
 import { plainDecimals } from "./format.ts";
@@ -100,16 +101,13 @@ export class ChecksSection {
     const disagreement = results && this.reportOf(results).disagreement;
     this.explanations.element.hidden = disagreement === undefined;
     if (results === undefined || disagreement === undefined) {
-      setChildren(this.sentences, results === undefined ? [] : [html("p", {}, agreement(results))]);
+      setChildren(this.sentences, paragraphs(results === undefined ? [] : [agreement(results)]));
       this.explanations.show([]);
       return;
     }
     const { unit } = results.evaluation.setup;
     const writer = writerOf(unit);
-    setChildren(
-      this.sentences,
-      [...disagreementSentences(disagreement, unit), "Nothing is corrected by any of this."].map((sentence) => html("p", {}, sentence)),
-    );
+    setChildren(this.sentences, paragraphs([...disagreementSentences(disagreement, unit), "Nothing is corrected by any of this."]));
     this.explanations.show(
       disagreement.explanations.map((explanation) => [
         explanationWords(explanation),

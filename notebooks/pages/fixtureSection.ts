@@ -4,8 +4,9 @@ import type { FixtureEvaluation } from "../../lib/tolerance/judgeFixture.ts";
 import type { Stack } from "../../lib/tolerance/stack.ts";
 import { type UnitWriter, unitOfStack, writerOf } from "../figures/displayUnit.ts";
 import { formatMet, formatShare } from "../figures/formatChance.ts";
-import { html, setChildren, setText } from "../inputs/html.ts";
+import { html, setChildren } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { paragraphs } from "../inputs/paragraphs.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import { plainDecimals } from "./format.ts";
 import type { SheetResults } from "./sheetResults.ts";
@@ -54,14 +55,7 @@ export class FixtureSection {
       return;
     }
     const { setup } = results.evaluation;
-    setChildren(
-      this.sentences,
-      fixtureSentences(fixture, { unit: setup.unit }).map((sentence) => {
-        const paragraph = html("p");
-        setText(paragraph, sentence);
-        return paragraph;
-      }),
-    );
+    setChildren(this.sentences, paragraphs(fixtureSentences(fixture, { unit: setup.unit })));
     const stacks = fixture.located.ok ? fixture.located.value.judgement.stacks : [];
     this.effects.element.hidden = stacks.length === 0;
     this.effects.show(

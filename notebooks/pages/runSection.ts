@@ -4,8 +4,9 @@ import { causeFigures, runSentences } from "../../lib/record/runSentences.ts";
 import { describeCause } from "../../lib/run/separateDeviations.ts";
 import { formatShare } from "../figures/formatChance.ts";
 import { runChart, runChartTable } from "../figures/runChart.ts";
-import { html, setChildren, setText } from "../inputs/html.ts";
+import { html, setChildren } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { paragraphs } from "../inputs/paragraphs.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import { FigureSlot } from "./figureSlot.ts";
 import type { SheetResults } from "./sheetResults.ts";
@@ -104,13 +105,4 @@ export class RunSection {
 function wordsOf(run: Outcome<RunEvaluation> | undefined, unit: "mm" | "inch"): string[] {
   if (run === undefined) return [];
   return run.ok ? runSentences(run.value, { unit }) : run.problems.map(describeProblem);
-}
-
-/** Sentences as paragraphs. */
-export function paragraphs(sentences: readonly string[]): HTMLElement[] {
-  return sentences.map((sentence) => {
-    const paragraph = html("p");
-    setText(paragraph, sentence);
-    return paragraph;
-  });
 }

@@ -4,8 +4,8 @@ import { warmUpSentences } from "../../lib/record/warmUpSentences.ts";
 import { warmUpChart, warmUpChartTable } from "../figures/warmUpChart.ts";
 import { html, setChildren } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { paragraphs } from "../inputs/paragraphs.ts";
 import { FigureSlot } from "./figureSlot.ts";
-import { paragraphs } from "./runSection.ts";
 import type { SheetResults } from "./sheetResults.ts";
 
 /** How a zero drifts while the machine warms, and how long it lasts. */

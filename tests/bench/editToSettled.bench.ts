@@ -47,7 +47,7 @@ async function inPage(measure: (page: Page) => Promise<number>): Promise<SelfTim
 
 async function openDemo() {
   const browser = await openBrowser();
-  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
+  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 }, reducedMotion: "no-preference" });
   await page.waitForSelector('.sheet[data-state="settled"]');
   // As a value of the page and not as its script: the page's policy allows none but its own.
   await page.evaluate(await codeForPage("evaluateInPage.ts"));

@@ -62,7 +62,7 @@ function documentOf(cells: number, rows: number): string {
 /** A browser for each side, so that the memory that is told is its own. */
 async function inPage([cells, rows]: (typeof sizes)[number], measure: (page: Page) => Promise<number>): Promise<SelfTimed> {
   const browser: OpenBrowser = await openBrowser();
-  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
+  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 }, reducedMotion: "no-preference" });
   await page.waitForSelector('.sheet[data-state="settled"]');
   const buffer = Buffer.from(documentOf(cells, rows));
   await page.locator('input[type="file"]').setInputFiles({ name: "own.json", mimeType: "application/json", buffer });

@@ -37,7 +37,7 @@ interface InPage {
 /** A browser for each side, so that the memory that is told is its own. */
 async function inPage(count: number, measure: (page: Page, count: number) => Promise<number>): Promise<SelfTimed> {
   const browser: OpenBrowser = await openBrowser();
-  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
+  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 }, reducedMotion: "no-preference" });
   await page.waitForSelector('.sheet[data-state="settled"]');
   // What the page itself works out beforehand is over.
   await page.waitForTimeout(3000);

@@ -205,9 +205,9 @@ describe("judgeWarmUp(setup, strategy)", () => {
 
   it.each([
     [{ readings: [{ id: "r", minutes: "", reading: "1" }] }, "when this was read is missing"],
-    [{ readings: [{ id: "r", minutes: "-1", reading: "1" }] }, "this is no time since the start"],
+    [{ readings: [{ id: "r", minutes: "-1", reading: "1" }] }, "this time is out of reason"],
     [{ readings, allowed: "0" }, "a zero that may not drift at all"],
-    [{ readings, cycle: "0" }, "a part takes some time"],
+    [{ readings, cycle: "0" }, "this time is out of reason"],
   ])("refuses %j at its place", (warmUp, told) => {
     expect(plate({ warmUp }).problems.map(describeProblem).join("\n")).toContain(told);
   });

@@ -41,7 +41,8 @@ export async function openBrowser(): Promise<OpenBrowser> {
   return {
     address,
     openPage: async (path = "", options = {}) => {
-      const context = await browser.newContext(options);
+      // What fades in is drawn for a second after every edit, which nobody watches here.
+      const context = await browser.newContext({ reducedMotion: "reduce", ...options });
       const page = await context.newPage();
       const errors = collectErrors(page, address);
       await page.goto(new URL(path, address).href);

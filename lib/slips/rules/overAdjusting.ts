@@ -1,24 +1,20 @@
-import { normalQuantile } from "../../uncertainty/special/normalQuantile.ts";
+import { adjustedBelow, adjustedByChance, neighbourCorrelation } from "../../run/neighbours.ts";
 import { ratioText, signedText } from "../internals/words.ts";
 import type { RunFact } from "../slipFacts.ts";
 import { judgeEach, type SlipFinding, type SlipRule } from "../slipRule.ts";
 
-const falseAlarmRate = 0.01;
-/** Lag-one correlation of successive parts (common practice, no source). */
-const mostNegative = -0.3;
 /** A mean within this many of its standard deviations says nothing. */
 const coverage = 2;
 
 /**
- * Rule 24. A mean of n parts within 2·σ/√n of its target asks for no correction; corrections after each part make successive parts alternate. The
- * correlation of n independent values scatters by about 1/√n (NIST/SEMATECH e-Handbook, 1.3.3.1) about -1/n (the mean is taken from the same parts; Kendall's
- * bias, value from memory), so that few parts ask for more of it.
+ * Rule 24. A mean of n parts within 2·σ/√n of its target asks for no correction; corrections after each part make successive parts alternate (see
+ * adjustedBelow).
  */
 export const overAdjusting: SlipRule = {
   name: "corrected on too few parts",
   formula: "|mean| / (σ/√n) before a correction; lag-one correlation of parts that were each followed by one",
   threshold: "below 2; below -0.3 and below -1/n - 2.58/√n",
-  falseAlarmRate,
+  falseAlarmRate: adjustedByChance,
   look: ({ runs, unit }) =>
     judgeEach(
       runs?.filter(({ deviations }) => deviations.length > 0),
@@ -42,12 +38,9 @@ function tooSoon({ at, characteristic, deviations, standardDeviation }: RunFact,
 
 function alternating({ at, characteristic, deviations }: RunFact): SlipFinding | undefined {
   const n = deviations.length;
-  const mean = deviations.reduce((sum, each) => sum + each, 0) / n;
-  const from = deviations.map((each) => each - mean);
-  const square = from.reduce((sum, each) => sum + each * each, 0);
-  if (n < 3 || square === 0) return undefined;
-  const correlation = from.slice(1).reduce((sum, each, i) => sum + each * (from[i] as number), 0) / square;
-  const limit = Math.min(mostNegative, -1 / n + normalQuantile(falseAlarmRate / 2) / Math.sqrt(n));
+  if (n < 3) return undefined;
+  const correlation = neighbourCorrelation(deviations);
+  const limit = adjustedBelow(n);
   if (!(correlation < limit)) return undefined;
   return {
     at,
