@@ -50,7 +50,7 @@ export class ChecksSection {
     this.options = options;
     this.suggest = html(
       "p",
-      {},
+      { class: "on-screen" },
       act("foresee the faces that the zero does not rest on", () => this.addSuggested(false)),
       " ",
       act("and those that it rests on", () => this.addSuggested(true)),

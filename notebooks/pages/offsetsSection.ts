@@ -67,7 +67,7 @@ export class OffsetsSection {
   private readonly copy = html("button", { type: "button", class: "act" }, "copy the lines");
   private readonly pasted = html("textarea", {
     id: "offset-text",
-    class: "read-back",
+    class: "read-back on-screen",
     rows: 4,
     spellcheck: "false",
     autocomplete: "off",
@@ -95,10 +95,10 @@ export class OffsetsSection {
       html("div", { class: "trials" }, html("label", { for: "offset-written" }, "write"), this.written),
       this.reason,
       html("div", { class: "block-text" }, this.lines, this.copy),
-      html("h3", {}, "Read back"),
+      html("h3", { class: "on-screen" }, "Read back"),
       html(
         "p",
-        { class: "hint" },
+        { class: "hint on-screen" },
         html(
           "label",
           { for: "offset-text" },
@@ -110,7 +110,7 @@ export class OffsetsSection {
       this.differences,
       html(
         "details",
-        {},
+        { class: "on-screen" },
         html("summary", {}, "What differs between controllers"),
         html("ul", { class: "told" }, ...dialectNotes.map((note) => html("li", {}, note))),
       ),

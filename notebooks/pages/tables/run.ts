@@ -17,7 +17,7 @@ const featureColumns: readonly Column<MeasuredFeatureEntry, SheetResults>[] = [
   feature.name(10),
   feature.text("part", "part", 6, { hint: "Which part of the run; parts stand in the order in which they were made" }),
   feature.choice("element", "element", 10, elementNames, { hint: "The element that was measured" }),
-  feature.text("tool", "cut by", 9, { usual: "", hint: "What cut it: a tool that pulls to one side is told from a zero that is off" }),
+  feature.text("tool", "cut by", 9, { hint: "What cut it: a tool that pulls to one side is told from a zero that is off" }),
   ...(["x", "y", "z"] as const).map((axis) =>
     feature.text(axis, `off ${axis.toUpperCase()}`, 7, {
       ...length,
