@@ -19,10 +19,7 @@ describe("a shift change", () => {
   ] as const)(
     "at %d px, %s: a record is taken over, three checks are typed, one of them wrong by a radius, and that explanation comes first",
     async (width, colorScheme) => {
-      const { page, errors } = await browser.openPage("", { viewport: { width, height: 900 }, colorScheme });
-      await page.waitForSelector('.sheet[data-state="settled"]');
-      await page.locator('input[type="file"]').setInputFiles({ name: "plate.json", mimeType: "application/json", buffer: plate });
-      await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+      const { page, errors } = await browser.openSheet({ viewport: { width, height: 900 }, colorScheme, file: plate });
       const section = page.locator("#checks");
       await section.scrollIntoViewIfNeeded();
       await section.getByRole("button", { name: "foresee the faces that the zero does not rest on" }).click();
@@ -52,7 +49,6 @@ describe("a shift change", () => {
       expect(errors).toEqual([]);
       if (process.env["DATUMBOOK_PICTURES"])
         await section.screenshot({ path: `${process.env["DATUMBOOK_PICTURES"]}/checks-${width}-${colorScheme}.png` });
-      await page.context().close();
     },
   );
 
@@ -62,11 +58,7 @@ describe("a shift change", () => {
     job["checks"] = [
       { id: "right", element: "right", travelling: "-X", tool: "edge finder", readings: "-286.744", when: "2026-03-14 09:00" },
     ];
-    const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
-    await page.waitForSelector('.sheet[data-state="settled"]');
-    await page
-      .locator('input[type="file"]')
-      .setInputFiles({ name: "plate.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
+    const { page } = await browser.openSheet({ file: Buffer.from(JSON.stringify(job)) });
     const events = page.locator('[data-table="events"]');
     await expect.poll(() => events.textContent(), patience).toContain("unverified");
     const when = page.locator('[data-table="checks"] [data-column="when"] [data-cell]').first();
@@ -74,6 +66,5 @@ describe("a shift change", () => {
     await page.keyboard.type("2026-03-14 11:00");
     await page.keyboard.press("Enter");
     await expect.poll(() => events.textContent(), patience).toContain("checked");
-    await page.context().close();
   });
 });

@@ -16,10 +16,7 @@ const patience = { timeout: 40_000 };
 const block = readFileSync(new URL("../documents/orientedBlock.json", import.meta.url));
 
 async function openBlock() {
-  const { page, errors } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
-  await page.waitForSelector('.sheet[data-state="settled"]');
-  await page.locator('input[type="file"]').setInputFiles({ name: "block.json", mimeType: "application/json", buffer: block });
-  await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+  const { page, errors } = await browser.openSheet({ file: block });
   const names = (JSON.parse(block.toString()) as { part: { characteristics: { id: string }[] } }).part.characteristics.map(({ id }) => id);
   const row = (name: string) => page.locator('[data-table="part.characteristics"] tr[data-row]').nth(names.indexOf(name));
   const cell = (name: string, column: string) => row(name).locator(`[data-column="${column}"]`);
@@ -46,7 +43,6 @@ describe("what a drawing demands, on the page", () => {
     expect(await comparison.textContent()).not.toContain("holes, hole 4");
     expect(await accessibilityViolations(page)).toEqual([]);
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 
   it("takes members, zones and angles as they are typed, and says at the row what cannot be", async () => {
@@ -61,7 +57,6 @@ describe("what a drawing demands, on the page", () => {
     const stacks = () => page.getByLabel("Characteristic whose stack is shown").locator("option").allTextContents();
     await expect.poll(stacks, patience).not.toContain("holes, hole 4");
     expect(await stacks()).toContain("holes, hole 2");
-    await page.context().close();
   });
 
   it("follows a datum system: without the mid-plane the bore's place is told from the letters", async () => {
@@ -79,7 +74,6 @@ describe("what a drawing demands, on the page", () => {
     await expect
       .poll(() => page.locator('[data-table="part.datumSystems"]').textContent(), patience)
       .toContain("a datum counts once in a system");
-    await page.context().close();
   });
 
   it("asks at the machine for a squareness that nobody stated", async () => {
@@ -91,6 +85,5 @@ describe("what a drawing demands, on the page", () => {
     await page.keyboard.press("Delete");
     await page.keyboard.press("Enter");
     await expect.poll(() => page.locator("#problems").textContent(), patience).toContain("rests on the squareness of the machine about Z");
-    await page.context().close();
   });
 });

@@ -13,10 +13,7 @@ const patience = { timeout: 15_000 };
 const plate = readFileSync(new URL("../documents/locatedPlate.json", import.meta.url));
 
 async function openPlate() {
-  const { page, errors } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
-  await page.waitForSelector('.sheet[data-state="settled"]');
-  await page.locator('input[type="file"]').setInputFiles({ name: "plate.json", mimeType: "application/json", buffer: plate });
-  await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+  const { page, errors } = await browser.openSheet({ file: plate });
   await page.locator("#fixture").scrollIntoViewIfNeeded();
   return { page, errors, section: page.locator("#fixture") };
 }
@@ -33,7 +30,6 @@ describe("the fixture on the page", () => {
       .toContain("moved by one standard uncertainty of jaw, one end");
     expect(await accessibilityViolations(page, "#fixture")).toEqual([]);
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 
   it("works out again what an entry changes, and says at its row what cannot be", async () => {
@@ -49,6 +45,5 @@ describe("the fixture on the page", () => {
     expect(await section.locator('[data-table="fixture.locators"]').textContent()).toContain(
       "“pad 2” holds nothing that “pad 1” does not hold already".replace(/[“”]/g, '"'),
     );
-    await page.context().close();
   });
 });

@@ -15,8 +15,7 @@ describe("what would help", () => {
     [1440, "light"],
     [390, "dark"],
   ] as const)("is asked, answered and taken over by the keyboard alone at %i pixels, %s", async (width, colorScheme) => {
-    const { page, errors } = await browser.openPage("", { viewport: { width, height: 900 }, colorScheme });
-    await page.waitForSelector('.sheet[data-state="settled"]');
+    const { page, errors } = await browser.openSheet({ viewport: { width, height: 900 }, colorScheme });
     const section = page.locator("#help");
     await page.getByLabel("each characteristic is to have a chance of").focus();
     await page.keyboard.press("Control+A");
@@ -37,6 +36,5 @@ describe("what would help", () => {
     await page.keyboard.press("Control+Z");
     await expect.poll(() => page.locator('[data-table="strategies"] tr[data-row]').count(), patience).toBe(before);
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 });

@@ -24,12 +24,11 @@ it.each([
 ] as const)(
   "a shift changes hands at %d px, %s: the zero is logged, the machine read back, an old state restored",
   async (width, colorScheme) => {
-    const { page, errors } = await browser.openPage("", { viewport: { width, height: 900 }, colorScheme });
-    await page.waitForSelector('.sheet[data-state="settled"]');
-    await page
-      .locator('input[type="file"]')
-      .setInputFiles({ name: "job.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
-    await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+    const { page, errors } = await browser.openSheet({
+      viewport: { width, height: 900 },
+      colorScheme,
+      file: Buffer.from(JSON.stringify(job)),
+    });
     const section = page.locator("#offsets");
     await section.scrollIntoViewIfNeeded();
     const sums = section.locator(".plain tbody");
@@ -45,6 +44,5 @@ it.each([
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth)).toBe(true);
     expect(await accessibilityViolations(page, "#offsets")).toEqual([]);
     expect(errors).toEqual([]);
-    await page.context().close();
   },
 );

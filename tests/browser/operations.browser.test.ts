@@ -13,10 +13,7 @@ const patience = { timeout: 15_000 };
 const flange = readFileSync(new URL("../../notebooks/demo/bothSides.json", import.meta.url));
 
 async function openFlange() {
-  const { page, errors } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
-  await page.waitForSelector('.sheet[data-state="settled"]');
-  await page.locator('input[type="file"]').setInputFiles({ name: "flange.json", mimeType: "application/json", buffer: flange });
-  await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+  const { page, errors } = await browser.openSheet({ file: flange });
   return { page, errors, choice: page.getByLabel("Operation that is looked at"), section: page.locator("#operations") };
 }
 
@@ -33,7 +30,6 @@ describe("a part with two operations on the page", () => {
     await expect.poll(() => page.locator("#zero").textContent(), patience).toContain("G10 L2 P1 X-420.000 Y-210.000 Z-330.000");
     expect(await accessibilityViolations(page)).toEqual([]);
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 
   it("another strategy in use for the second operation changes what the two sides have to do with each other", async () => {
@@ -47,23 +43,19 @@ describe("a part with two operations on the page", () => {
     await page.keyboard.type("opposite face");
     await page.keyboard.press("Enter");
     await expect.poll(() => counterbore.textContent(), patience).toContain("0.0616 mm");
-    await page.context().close();
   });
 
   it("a document with one operation shows no choice of operations", async () => {
-    const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
-    await page.waitForSelector('.sheet[data-state="settled"]');
+    const { page } = await browser.openSheet();
     expect(await page.getByLabel("Operation that is looked at").isVisible()).toBe(false);
     expect(await page.locator("#operations .finished").isVisible()).toBe(false);
     expect(await page.locator('[data-table="touches"] [data-column="operation"]').first().isVisible()).toBe(false);
-    await page.context().close();
   });
 });
 
 describe("heat on the page", () => {
   it("asks for all of it, and tells what is taken out before anything is typed", async () => {
-    const { page, errors } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
-    await page.waitForSelector('.sheet[data-state="settled"]');
+    const { page, errors } = await browser.openSheet();
     const entries = [
       ["part, °C", "26.5"],
       ["expansion of part, 1e-6/K", "23.6"],
@@ -82,6 +74,5 @@ describe("heat on the page", () => {
     await page.locator("#zero").scrollIntoViewIfNeeded();
     await expect.poll(() => page.locator("main").textContent(), patience).toContain("Nothing takes that out");
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 });

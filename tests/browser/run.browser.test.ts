@@ -13,10 +13,7 @@ const patience = { timeout: 15_000 };
 const plates = readFileSync(new URL("../documents/runOfPlates.json", import.meta.url));
 
 it("made parts and warming up are judged on the page, anew with every entry, and told at their place where they cannot be", async () => {
-  const { page, errors } = await browser.openPage("", { viewport: { width: 1024, height: 900 }, colorScheme: "dark" });
-  await page.waitForSelector('.sheet[data-state="settled"]');
-  await page.locator('input[type="file"]').setInputFiles({ name: "plates.json", mimeType: "application/json", buffer: plates });
-  await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
+  const { page, errors } = await browser.openSheet({ viewport: { width: 1024, height: 900 }, colorScheme: "dark", file: plates });
 
   const made = page.locator("#madeParts");
   await made.scrollIntoViewIfNeeded();
@@ -42,5 +39,4 @@ it("made parts and warming up are judged on the page, anew with every entry, and
   await page.keyboard.press("Enter");
   await expect.poll(() => warm.textContent(), patience).toContain("this time is out of reason");
   expect(errors).toEqual([]);
-  await page.context().close();
 });

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import { accessibilityViolations, type OpenBrowser, type OpenPage, openBrowser } from "../support/openBrowser.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
 beforeAll(async () => {
@@ -9,20 +9,7 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-/** Pages go on working things out; none outlasts its test. */
-const opened: Page[] = [];
-afterEach(async () => {
-  await Promise.all(opened.splice(0).map((page) => page.context().close()));
-});
-
 const settled = '.sheet[data-state="settled"]';
-
-async function openSheet(options: Parameters<OpenBrowser["openPage"]>[1] = { viewport: { width: 1440, height: 900 } }): Promise<OpenPage> {
-  const sheet = await browser.openPage("", options);
-  opened.push(sheet.page);
-  await sheet.page.waitForSelector(settled);
-  return sheet;
-}
 
 /** What must never disagree: title block, tables and figures. */
 async function shown(page: Page) {
@@ -45,7 +32,7 @@ const readings = (page: Page, touch: string) => page.getByLabel(`${touch}, readi
 
 describe("the page, opened", () => {
   it("shows the demo job worked out, with cautions, and nothing open", async () => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     const { zeros, problems, strategy, sentences } = await shown(page);
     expect(strategy).toBe("bore, turned to front");
     // The bore axis of the job: the middles of b1 and b2, of b3 and b4, and top less tool and block.
@@ -57,7 +44,7 @@ describe("the page, opened", () => {
   });
 
   it("has the cautions before the offset that is typed", async () => {
-    const { page } = await openSheet();
+    const { page } = await browser.openSheet();
     const [caution, lines] = await Promise.all([page.locator(".cautions").boundingBox(), page.locator(".lines").boundingBox()]);
     expect(caution?.y).toBeLessThan(lines?.y ?? 0);
     expect(await page.locator(".lines").textContent()).toBe("G21 G90\nG10 L2 P1 X-318.399 Y-176.901 Z-284.600");
@@ -66,7 +53,7 @@ describe("the page, opened", () => {
 
 describe("one reading entered anew", () => {
   it("changes zero, budget, stack, sketch and comparison together, and undo brings all of them back", async () => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     await readings(page, "b1").focus();
     const before = await shown(page);
     await readings(page, "b1").fill("-290.288 -290.291 -290.285");
@@ -83,7 +70,7 @@ describe("one reading entered anew", () => {
   });
 
   it("leaves no frame with a new entry beside an old result", async () => {
-    const { page } = await openSheet();
+    const { page } = await browser.openSheet();
     const stale = await page.evaluate(async () => {
       const control = document.querySelector<HTMLTextAreaElement>('[aria-label="b1, readings"]') as HTMLTextAreaElement;
       const mean = () => control.closest("tr")?.querySelector('[data-column="mean"] .value')?.textContent;
@@ -101,7 +88,7 @@ describe("one reading entered anew", () => {
   });
 
   it("is worked out when a row is removed while the focus is in it, and when one is added and taken back", async () => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     await page.getByLabel("top, face", { exact: true }).focus();
     await page.keyboard.press("Alt+Delete");
     const after = await shown(page);
@@ -118,7 +105,7 @@ describe("one reading entered anew", () => {
   });
 
   it("keeps the focus and the caret while it is typed", async () => {
-    const { page } = await openSheet();
+    const { page } = await browser.openSheet();
     await readings(page, "left").focus();
     await page.keyboard.press("Enter");
     await page.keyboard.press("Control+Home");
@@ -130,7 +117,7 @@ describe("one reading entered anew", () => {
 });
 
 it("another strategy changes the title block, the budget, the stack and the lines to type", async () => {
-  const { page } = await openSheet();
+  const { page } = await browser.openSheet();
   const before = await shown(page);
   const lines = await page.locator(".lines").textContent();
   await page.getByLabel("use corner").check();
@@ -143,7 +130,7 @@ it("another strategy changes the title block, the budget, the stack and the line
 });
 
 it("the stack follows the characteristic that one stands on, and the budget the result that is chosen", async () => {
-  const { page } = await openSheet();
+  const { page } = await browser.openSheet();
   await page.getByLabel("oil hole, X, tolerance").focus();
   expect(await page.getByLabel("Characteristic whose stack is shown").inputValue()).toBe("oil hole, X");
   expect((await shown(page)).stack).toContain("oil hole, X");
@@ -152,7 +139,7 @@ it("the stack follows the characteristic that one stands on, and the budget the 
 });
 
 it("the whole sheet is worked with the keyboard alone", async () => {
-  const { page } = await openSheet();
+  const { page } = await browser.openSheet();
   await page.getByLabel("b1, face").focus();
   const label = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
   for (const key of ["ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowDown"])
@@ -184,7 +171,7 @@ describe("the decision rule of the job", () => {
     (await page.locator(`tr:has([aria-label="${name}, tolerance"]) [data-column="thisPart"] small`).allTextContents()).join();
 
   it("is chosen in a field of the job, decides every characteristic in its table, and is undone with one step", async () => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     const rule = page.getByLabel("decided by");
     expect(await rule.inputValue()).toBe("simple acceptance");
     await expect.poll(() => verdict(page, "hole 1"), soon).toBe("");
@@ -201,7 +188,7 @@ describe("the decision rule of the job", () => {
   });
 
   it("says at the field that a probability is none, leads there from the open problems, and takes one in per cent", async () => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     await page.getByLabel("decided by").selectOption("proof either way");
     const probability = page.getByLabel("guard bands for (95 % if empty)");
     await probability.fill("30 %");
@@ -221,7 +208,7 @@ describe("the decision rule of the job", () => {
 });
 
 it("a new name is followed wherever the old one stood", async () => {
-  const { page } = await openSheet();
+  const { page } = await browser.openSheet();
   await page.getByLabel("left, name", { exact: true }).first().fill("west");
   await page.keyboard.press("Enter");
   expect(await page.getByLabel("corner, touches").inputValue()).toBe("west, front 1, front 2, top");
@@ -230,7 +217,7 @@ it("a new name is followed wherever the old one stood", async () => {
 
 describe("an entry that cannot be read", () => {
   it("is marked at its cell, in words, and what depends on it shows nothing", async () => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     await page.getByLabel("use corner").check();
     await readings(page, "left").fill("-401.457 abc");
     await page.keyboard.press("Enter");
@@ -256,7 +243,7 @@ describe("an entry that cannot be read", () => {
   });
 
   it("is where the list of open problems leads", async () => {
-    const { page } = await openSheet();
+    const { page } = await browser.openSheet();
     await page.getByLabel("probe, radius", { exact: true }).fill("6 mm /");
     await page.locator(".title-block .problems").click();
     await page.locator(".open-problems button").first().click();
@@ -265,7 +252,7 @@ describe("an entry that cannot be read", () => {
 });
 
 it("a block from a spreadsheet fills cells and adds rows", async () => {
-  const { page } = await openSheet({ viewport: { width: 1440, height: 900 }, permissions: ["clipboard-read", "clipboard-write"] });
+  const { page } = await browser.openSheet();
   await page.getByLabel("top, name", { exact: true }).first().focus();
   await page.evaluate(() =>
     navigator.clipboard.writeText("top a\ttop\t-Z\ttool 7\tblock 50\t\t\t-122.252\ntop b\ttop\t-Z\ttool 7\tblock 50\t\t\t-122.257\n"),
@@ -285,7 +272,7 @@ describe("a setup file", () => {
   });
 
   it("is opened, and undo brings back what was open before", async () => {
-    const { page } = await openSheet();
+    const { page } = await browser.openSheet();
     await page.locator(fileInput).setInputFiles(asFile({ ...demo, title: "Another cover", chosen: "bore" }));
     await page.getByText("Another cover", { exact: true }).first().waitFor();
     expect((await shown(page)).strategy).toBe("bore");
@@ -302,7 +289,7 @@ describe("a setup file", () => {
     ],
     ["a newer version", { ...demo, version: 99 }, "newer Datumbook"],
   ])("with %s is refused with the place and the reason, and the open one stays", async (_, data, reason) => {
-    const { page, errors } = await openSheet();
+    const { page, errors } = await browser.openSheet();
     const before = await shown(page);
     await page.locator(fileInput).setInputFiles(asFile(data, "broken.json"));
     const warning = page.locator(".warnings p");
@@ -314,7 +301,7 @@ describe("a setup file", () => {
   });
 
   it("is saved with everything as it was typed", async () => {
-    const { page } = await openSheet();
+    const { page } = await browser.openSheet();
     await page.evaluate(() => Reflect.deleteProperty(window, "showSaveFilePicker"));
     await readings(page, "b1").fill("-290.388 unfinished");
     const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "save", exact: true }).click()]);
@@ -326,7 +313,7 @@ describe("a setup file", () => {
 });
 
 it("a reload brings back the setup with what was just being typed", async () => {
-  const { page } = await openSheet();
+  const { page } = await browser.openSheet();
   await readings(page, "b1").focus();
   await page.keyboard.type("-290.388 +");
   await page.reload();
@@ -335,7 +322,7 @@ it("a reload brings back the setup with what was just being typed", async () => 
 });
 
 it("a page whose storage fails says so and goes on", async () => {
-  const { page } = await openSheet();
+  const { page } = await browser.openPage();
   await page.addInitScript(() => {
     IDBFactory.prototype.open = () => {
       throw new Error("storage is switched off");
@@ -345,11 +332,12 @@ it("a page whose storage fails says so and goes on", async () => {
   await page.waitForSelector(settled);
   expect(await page.locator(".warnings").textContent()).toContain("storage is switched off");
   expect((await shown(page)).problems).toBe("none");
+  await page.context().close();
 });
 
 describe.each(["light", "dark"] as const)("in the %s scheme", (colorScheme) => {
   it.each([1440, 390])("the page has no accessibility violations at a width of %i", async (width) => {
-    const { page } = await openSheet({ viewport: { width, height: 900 }, colorScheme });
+    const { page } = await browser.openSheet({ viewport: { width, height: 900 }, colorScheme });
     await readings(page, "b1").fill("-290.388 abc");
     await page.keyboard.press("Enter");
     expect(await accessibilityViolations(page)).toEqual([]);
@@ -357,12 +345,12 @@ describe.each(["light", "dark"] as const)("in the %s scheme", (colorScheme) => {
 });
 
 it.each([1440, 1024, 390])("nothing scrolls sideways at a width of %i but a table in its frame", async (width) => {
-  const { page } = await openSheet({ viewport: { width, height: 900 } });
+  const { page } = await browser.openSheet({ viewport: { width, height: 900 } });
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
 });
 
 it("at a width of 390 the title block is one line that opens", async () => {
-  const { page } = await openSheet({ viewport: { width: 390, height: 844 } });
+  const { page } = await browser.openSheet({ viewport: { width: 390, height: 844 } });
   const block = page.locator(".title-block");
   expect((await block.boundingBox())?.height).toBeLessThan(60);
   await page.getByRole("button", { name: "more", exact: true }).click();

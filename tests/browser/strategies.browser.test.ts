@@ -15,12 +15,6 @@ afterAll(() => browser?.close());
 /** What is out of sight follows when the page is idle, which a busy machine is late with. */
 const patience = { timeout: 30_000 };
 
-async function openSheet(width: number, colorScheme: "light" | "dark") {
-  const opened = await browser.openPage("", { viewport: { width, height: 900 }, colorScheme });
-  await opened.page.waitForSelector('.sheet[data-state="settled"]');
-  return opened;
-}
-
 /** Twelve strategies and forty holes. */
 function largeJob(): Buffer {
   const [hole] = bearingCover.part.elements.filter(({ id }) => id === "hole 1");
@@ -61,7 +55,7 @@ describe("a strategy put together", () => {
     [1440, "light"],
     [390, "dark"],
   ] as const)("by the keyboard alone, told at once, undone like the rest, at %i pixels, %s", async (width, colorScheme) => {
-    const { page, errors } = await openSheet(width, colorScheme);
+    const { page, errors } = await browser.openSheet({ viewport: { width, height: 900 }, colorScheme });
     const editor = page.locator(".strategy-editor");
     await page.getByLabel("Strategy that is put together").focus();
     await page.keyboard.press("Tab");
@@ -92,23 +86,21 @@ describe("a strategy put together", () => {
       "left",
     );
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 
   it("by the mouse, with all touches of an element at once", async () => {
-    const { page } = await openSheet(1024, "light");
+    const { page } = await browser.openSheet({ viewport: { width: 1024, height: 900 }, colorScheme: "light" });
     const editor = page.locator(".strategy-editor");
     await editor.getByText("bore, datum B").click();
     await expect.poll(() => editor.locator(".told-of").textContent(), patience).not.toContain("check each other");
     await editor.getByText("bore, datum B").click();
     await expect.poll(() => editor.locator(".told-of").textContent(), patience).toContain('"b1", "b2", "b3" and "b4" check each other');
-    await page.context().close();
   });
 });
 
 describe("figures of a large job", () => {
   it("scroll inside with heads and names in sight, by the keyboard too, and print in pieces", async () => {
-    const { page, errors } = await openSheet(1440, "light");
+    const { page, errors } = await browser.openSheet();
     await openLarge(page);
     const figure = page.locator("#strategies figure").first();
     await figure.scrollIntoViewIfNeeded();
@@ -139,11 +131,10 @@ describe("figures of a large job", () => {
     await page.evaluate(() => dispatchEvent(new Event("afterprint")));
     expect(await pieces.count()).toBe(0);
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 
   it("map and chain follow the strategy in use", async () => {
-    const { page, errors } = await openSheet(1440, "dark");
+    const { page, errors } = await browser.openSheet({ viewport: { width: 1440, height: 900 }, colorScheme: "dark" });
     const map = page.locator("figure", { hasText: "Where the features come to lie" });
     await map.scrollIntoViewIfNeeded();
     await expect.poll(() => map.locator("svg").textContent(), patience).toContain("All regions lie within their zones.");
@@ -155,6 +146,5 @@ describe("figures of a large job", () => {
     await expect.poll(() => chain.locator("svg").textContent(), patience).toContain("length 160 ±0.3: gain +1/2, gives 0.087 mm");
     expect(await accessibilityViolations(page, "#strategies")).toEqual([]);
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 });

@@ -20,7 +20,7 @@ const said = (page: Page) => page.locator(".certainty [role=status]");
 
 /** The section seen, with the correction worked out. */
 async function openStudied(colorScheme: "light" | "dark" = "light", width = 1440) {
-  const opened = await browser.openPage("", { viewport: { width, height: 900 }, colorScheme });
+  const opened = await browser.openSheet({ viewport: { width, height: 900 }, colorScheme });
   await opened.page.locator("#certainty").scrollIntoViewIfNeeded();
   await opened.page.locator(".certainty .answers:not([hidden]):not([aria-busy])").waitFor(longest);
   return opened;
@@ -40,7 +40,6 @@ it("trials in the page's worker give the same tally, to the last bit, as in Node
   const steps = [...runBlocks(studyModel(targets.value, document.sampling.seed), 0, 2)];
   expect(readFileSync(await download.path(), "utf8")).toBe(writeTally(steps.at(-1) as (typeof steps)[number]));
   expect(errors).toEqual([]);
-  await page.context().close();
 }, 150_000);
 
 it("trials that are stopped end, and an edit while they run takes them back, with the page answering all the time", async () => {
@@ -56,7 +55,6 @@ it("trials that are stopped end, and an edit while they run takes them back, wit
   expect(await said(page).textContent()).toContain("The trials were stopped");
   expect(await page.locator(".certainty .answers").isHidden()).toBe(true);
   expect(errors).toEqual([]);
-  await page.context().close();
 }, 150_000);
 
 it.each(["light", "dark"] as const)(
@@ -64,7 +62,6 @@ it.each(["light", "dark"] as const)(
   async (colorScheme) => {
     const { page } = await openStudied(colorScheme);
     expect(await accessibilityViolations(page, "#certainty")).toEqual([]);
-    await page.context().close();
   },
   90_000,
 );
@@ -73,5 +70,4 @@ it("on a narrow screen the section does not scroll sideways, and has no accessib
   const { page } = await openStudied("light", 390);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   expect(await accessibilityViolations(page, "#certainty")).toEqual([]);
-  await page.context().close();
 }, 90_000);
