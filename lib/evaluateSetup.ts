@@ -12,7 +12,7 @@ import { evaluateTilt } from "./decision/evaluateTilt.ts";
 import { gatherEvaluation } from "./decision/gatherEvaluation.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
-import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
+import type { OwnEvaluation, Ranking, SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
 import { lookupQuantities, setupQuantities } from "./decision/setupQuantities.ts";
 import { strategyNamed } from "./decision/strategyNamed.ts";
 import { freeCellsOf, readLedger } from "./document/readLedger.ts";
@@ -94,12 +94,19 @@ function uncertainResults({ solution: { fromReadings }, thisPart, batch }: Strat
   return [...fromReadings.zero, fromReadings.rotation, ...[...thisPart, ...batch].flatMap((each) => (each.ok ? each.value : []))];
 }
 
-/** Names of the strategies, the one to be preferred first (see rankStrategies). */
-export function rankEvaluations(strategies: SetupEvaluation["strategies"]): string[] {
+/** The strategies by their chances. */
+export function rankEvaluations(strategies: SetupEvaluation["strategies"]): Ranking {
   const judged = (evaluation: Outcome<StrategyEvaluation>, view: View) => (evaluation.ok ? success(evaluation.value[view]) : evaluation);
-  return rankStrategies(
-    strategies.map(({ id, evaluation }) => ({ id, thisPart: judged(evaluation, "thisPart"), batch: judged(evaluation, "batch") })),
+  const order = once(() =>
+    rankStrategies(
+      strategies.map(({ id, evaluation }) => ({ id, thisPart: judged(evaluation, "thisPart"), batch: judged(evaluation, "batch") })),
+    ),
   );
+  return {
+    get order() {
+      return order();
+    },
+  };
 }
 
 function evaluateStrategy(

@@ -28,8 +28,7 @@ export interface SetupEvaluation {
   /** How this part lies askew in height; undefined where no touches from above tell. */
   readonly tilt: TiltEvaluation | undefined;
   readonly strategies: readonly { readonly id: string; readonly evaluation: Outcome<StrategyEvaluation> }[];
-  /** Strategy names, the one to be preferred first. */
-  readonly ranking: readonly string[];
+  readonly ranking: Ranking;
   /** What the fixture does to the part; undefined where nothing is stated of it. */
   readonly fixture: FixtureEvaluation | undefined;
   /** What is in force in the controller's offsets; undefined where nothing is logged of them. */
@@ -39,6 +38,12 @@ export interface SetupEvaluation {
   readonly checkMoves: readonly JudgedMove[];
   /** What the display must show when a face is touched again, by touch. */
   readonly predictions: readonly (Named & { readonly element: string; readonly axis: string; readonly tool: string })[];
+}
+
+/** Which strategy is to be preferred (see rankStrategies). */
+export interface Ranking {
+  /** Strategy names, the one to be preferred first. Worked out, with the chances that it rests on, when it is first asked for. */
+  readonly order: readonly string[];
 }
 
 /** What a person has added to a setup. */

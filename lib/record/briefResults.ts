@@ -15,7 +15,7 @@ import { obstacles } from "./obstacles.ts";
 export function briefResults(evaluation: SetupEvaluation) {
   return {
     title: evaluation.setup.title,
-    strategies: evaluation.ranking.map((id) => {
+    strategies: evaluation.ranking.order.map((id) => {
       const found = strategyNamed(evaluation.strategies, id);
       return { id, ...(found.ok ? briefStrategy(found.value) : nothing) };
     }),

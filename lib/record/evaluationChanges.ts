@@ -173,7 +173,18 @@ function characteristicChanges(old: Judgement | undefined, now: Judgement | unde
   return [...largest.map(({ change }) => change), ...rest];
 }
 
-function rankingChange({ ranking: [was] }: SetupEvaluation, { ranking: [is] }: SetupEvaluation): EvaluationChange[] {
+function rankingChange(
+  {
+    ranking: {
+      order: [was],
+    },
+  }: SetupEvaluation,
+  {
+    ranking: {
+      order: [is],
+    },
+  }: SetupEvaluation,
+): EvaluationChange[] {
   if (is === undefined || was === undefined || is === was) return [];
   return [{ at: `strategies.${is}`, sentence: `"${is}" is now ranked first; it was "${was}"` }];
 }

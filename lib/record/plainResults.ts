@@ -82,10 +82,10 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     }),
     tilt: plainTilt(evaluation.tilt),
     correlations: plainCorrelations(evaluation),
-    ranking: [...ranking],
+    ranking: [...ranking.order],
     chosen: setup.chosen,
     decision: plainOutcome(setup.decision, (rule) => ({ ...rule })),
-    strategies: ranking.map((id, i) =>
+    strategies: ranking.order.map((id, i) =>
       plainStrategy(strategies.find((strategy) => strategy.id === id) as (typeof strategies)[number], i + 1, evaluation, draws),
     ),
     fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),

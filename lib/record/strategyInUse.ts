@@ -11,7 +11,7 @@ export interface StrategyInUse {
 export function strategyInUse({ setup, strategies, ranking }: SetupEvaluation): StrategyInUse | undefined {
   const solved = strategies.flatMap(({ evaluation }) => (evaluation.ok ? [evaluation.value] : []));
   const chosen = setup.chosen !== "";
-  const order = chosen ? [setup.chosen] : ranking;
+  const order = chosen ? [setup.chosen] : ranking.order;
   const evaluation = order.map((id) => solved.find((strategy) => strategy.id === id)).find((found) => found !== undefined);
   return evaluation && { evaluation, chosen };
 }

@@ -120,6 +120,6 @@ function detailedStrategies(evaluation: SetupEvaluation, wanted: string | undefi
     evaluation.strategies.flatMap((each) => (each.id === id && each.evaluation.ok ? [each.evaluation.value] : []));
   if (wanted !== undefined) return solved(wanted);
   const inUse = strategyInUse(evaluation)?.evaluation.id;
-  const first = evaluation.ranking[0];
+  const first = evaluation.ranking.order[0];
   return [...solved(inUse), ...(first === inUse ? [] : solved(first))];
 }

@@ -56,7 +56,7 @@ export function strategyComparison(
   const width = Math.max(wanted, nameRoom + columns.length * columnRoom + 2);
   const title = `Strategies side by side, ${viewInWords(options.view)}`;
   const sheet = openSheet(
-    { ...options, width, kind: "comparison", subject: options.view, title, description: describe(columns, evaluation.ranking) },
+    { ...options, width, kind: "comparison", subject: options.view, title, description: describe(columns, evaluation.ranking.order) },
     environment,
   );
   const grid: Grid = {

@@ -53,7 +53,7 @@ export class WorthSection {
 
 function inOrder({ evaluation: { strategies, ranking } }: SheetResults): StrategyEvaluation[] {
   const solved = new Map(strategies.flatMap(({ id, evaluation }) => (evaluation.ok ? [[id, evaluation.value] as const] : [])));
-  return ranking.flatMap((id) => solved.get(id) ?? []);
+  return ranking.order.flatMap((id) => solved.get(id) ?? []);
 }
 
 function effortTexts({ effort: { touches, readings, minutes, isStated } }: StrategyEvaluation): [string, string] {

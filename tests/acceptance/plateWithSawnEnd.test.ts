@@ -166,7 +166,7 @@ describe("plate with a sawn end: what the zero does to the holes", () => {
   });
 
   it("ranks by the drawing and not by the zero's own uncertainty, which would prefer the middle", () => {
-    expect(plate.ranking[0]).toBe("corner on C");
+    expect(plate.ranking.order[0]).toBe("corner on C");
     expect(must(plate.strategy("middle").zero[0]).standardUncertainty).toBeLessThan(
       must(plate.strategy("corner on C").zero[0]).standardUncertainty,
     );

@@ -16,7 +16,7 @@ import { bottleneckStack } from "./stackNamed.ts";
 
 /** Which strategy comes first, what that rests on, what limits it, and whether the one in use is that one. */
 export function rankingSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
-  const solved = evaluation.ranking.flatMap((id) => evaluationOf(id, evaluation) ?? []);
+  const solved = evaluation.ranking.order.flatMap((id) => evaluationOf(id, evaluation) ?? []);
   const first = solved[0];
   if (first === undefined) return [];
   const at = `strategies.${first.id}`;

@@ -8,7 +8,7 @@ import { wrapText } from "./wrapText.ts";
 
 /** All strategies side by side, the one to be preferred first; those that could not be solved with their reasons below. */
 export function summariseRanking({ strategies, ranking, setup }: SetupEvaluation, figures: Figures): string[] {
-  const ordered = ranking.flatMap((id) => strategies.find((strategy) => strategy.id === id) ?? []);
+  const ordered = ranking.order.flatMap((id) => strategies.find((strategy) => strategy.id === id) ?? []);
   const rows = ordered.flatMap(({ id, evaluation }, i) => {
     if (!evaluation.ok) return [];
     const { zero, thisPart } = evaluation.value;

@@ -9,7 +9,7 @@ import { bottleneckStack, stackNamed } from "./stackNamed.ts";
 
 /** Why the zero that is known best is not always the best zero: the two rankings, by chance and by the zero's own uncertainty, where they disagree. */
 export function zeroSentences({ strategies, ranking }: SetupEvaluation, figures: Figures): JudgementSentence[] {
-  const solved = ranking.flatMap((id) =>
+  const solved = ranking.order.flatMap((id) =>
     strategies.flatMap(({ evaluation }) => (evaluation.ok && evaluation.value.id === id ? [evaluation.value] : [])),
   );
   const [first, ...others] = solved;

@@ -41,7 +41,7 @@ export interface Comparison {
 export function comparisonOf({ setup, strategies, ranking }: SetupEvaluation, view: View): Comparison {
   const rows = [...new Set(setup.part.characteristics.map(rowOf))];
   const known = new Map(strategies.map(({ id, evaluation }) => [id, evaluation]));
-  const columns = ranking.flatMap((id, i): ComparisonColumn[] => {
+  const columns = ranking.order.flatMap((id, i): ComparisonColumn[] => {
     const evaluation = known.get(id);
     if (evaluation === undefined) return [];
     if (evaluation.ok) {

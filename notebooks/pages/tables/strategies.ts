@@ -45,7 +45,7 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     isAligned: false,
     hint: "In the order of the chance that all characteristics are met",
     show: ({ id }, results) => {
-      const rank = results.evaluation.ranking.indexOf(id);
+      const rank = results.evaluation.ranking.order.indexOf(id);
       return solved(id, results) === undefined || rank < 0 ? undefined : { text: String(rank + 1), tone: rank === 0 ? "strong" : "soft" };
     },
   },

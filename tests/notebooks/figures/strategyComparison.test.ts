@@ -18,7 +18,7 @@ describe("strategyComparison(evaluation, options)", () => {
     const heads = Array.from(root.querySelectorAll("g > title"), ({ textContent }) => textContent ?? "").filter((title) =>
       /^\d+\. /.test(title),
     );
-    expect(heads).toEqual(evaluation.ranking.map((id, i) => `${i + 1}. ${id}${id === cover.chosen ? ", chosen" : ""}`));
+    expect(heads).toEqual(evaluation.ranking.order.map((id, i) => `${i + 1}. ${id}${id === cover.chosen ? ", chosen" : ""}`));
   });
 
   it("strikes out what cannot be computed, and says why in the title and below", () => {
