@@ -66,32 +66,46 @@ export function drawsFor({ sampling: { seed, trials } }: Setup, earlier?: Draws)
   return earlier?.seed === seed && earlier.trials === trials ? earlier : new Draws(seed, trials);
 }
 
-/** Every strategy solved and judged, in document order: all of them are one computation. */
+/**
+ * Every strategy solved and judged, in document order. The one in use is one computation; the others together are a second one, which waits until one of
+ * them is asked for: with many strategies it is most of the work, and while a reading is typed nobody looks at it.
+ */
 export function evaluateStrategies(location: PartLocation, draws: Draws): SetupEvaluation["strategies"] {
   const solved = location.setup.strategies.map((strategy) => {
     const outcome = strategy.fixtureFrame ? solveOnFixture(strategy, strategy.fixtureFrame, location) : solveStrategy(strategy, location);
-    return { id: strategy.id, results: outcome.ok ? success(resultsOf(outcome.value, location)) : outcome };
+    return { id: strategy.id, results: outcome.ok ? success(new StrategyResults(outcome.value, location)) : outcome };
   });
-  const budgetOf = budgetsTogether(solved.flatMap(({ results }) => (results.ok ? uncertainResults(results.value) : [])));
+  const { chosen, supposed } = location.setup;
+  const isInUse = (id: string) => id === chosen;
+  // What is supposed of a source must be seen to matter somewhere, or be said not to: everything asks for its sources first.
+  if (supposed.length > 0) for (const { results } of solved) if (results.ok) results.value.uncertain();
+  const budgetsOfThose = (which: (id: string) => boolean) =>
+    once(() => budgetsTogether(solved.flatMap(({ id, results }) => (which(id) && results.ok ? results.value.uncertain() : []))));
+  const [inUse, others] = [budgetsOfThose(isInUse), budgetsOfThose((id) => !isInUse(id))];
   return solved.map(({ id, results }) => ({
     id,
-    evaluation: results.ok ? success(evaluateStrategy(results.value, location, budgetOf, draws)) : results,
+    evaluation: results.ok
+      ? success(evaluateStrategy(results.value, location, (result) => (isInUse(id) ? inUse : others)()(result), draws))
+      : results,
   }));
 }
 
 /** What a strategy makes of the touches, and what that does to the characteristics, before anything is read off. */
-interface StrategyResults {
+class StrategyResults {
   readonly solution: StrategySolution;
-  readonly thisPart: readonly Outcome<Deviation>[];
-  readonly batch: readonly Outcome<Deviation>[];
-}
+  readonly thisPart: () => readonly Outcome<Deviation>[];
+  readonly batch: () => readonly Outcome<Deviation>[];
 
-function resultsOf(solution: StrategySolution, location: PartLocation): StrategyResults {
-  return { solution, thisPart: deviations(solution, location, "thisPart"), batch: deviations(solution, location, "batch") };
-}
+  constructor(solution: StrategySolution, location: PartLocation) {
+    this.solution = solution;
+    this.thisPart = once(() => deviations(solution, location, "thisPart"));
+    this.batch = once(() => deviations(solution, location, "batch"));
+  }
 
-function uncertainResults({ solution: { fromReadings }, thisPart, batch }: StrategyResults): Uncertain[] {
-  return [...fromReadings.zero, fromReadings.rotation, ...[...thisPart, ...batch].flatMap((each) => (each.ok ? each.value : []))];
+  uncertain(): Uncertain[] {
+    const { zero, rotation } = this.solution.fromReadings;
+    return [...zero, rotation, ...[...this.thisPart(), ...this.batch()].flatMap((each) => (each.ok ? each.value : []))];
+  }
 }
 
 /** The strategies by their chances. */
@@ -131,12 +145,9 @@ function evaluateStrategy(
                 remedy: `add a touch that meets the part along ${axes[axis]}`,
               }),
         });
-  const zero = [along(0), along(1), along(2)] as const;
-  const optimal = once(() => optimalZero(solution, location));
-  return {
-    id: strategy.id,
-    zero,
-    rotation:
+  const zero = once(() => [along(0), along(1), along(2)] as const);
+  const rotation = once(
+    (): Outcome<Budget> =>
       strategy.rotation === "ignored"
         ? failure({ at: `strategies.${strategy.id}.rotation`, what: "this strategy does not look at the skew of the part" })
         : turnKnown
@@ -146,13 +157,27 @@ function evaluateStrategy(
               what: "the touches of this strategy do not fix the turn about Z",
               remedy: "touch one face at two places",
             }),
-    offset:
-      setup.supposed.length > 0
-        ? withheld(setup.supposed)
-        : enteredOffset(
-            zero.map((budget) => (budget.ok ? budget.value.value : undefined)),
-            setup.machine,
-          ),
+  );
+  const offset = once(() =>
+    setup.supposed.length > 0
+      ? withheld(setup.supposed)
+      : enteredOffset(
+          zero().map((budget) => (budget.ok ? budget.value.value : undefined)),
+          setup.machine,
+        ),
+  );
+  const optimal = once(() => optimalZero(solution, location));
+  return {
+    id: strategy.id,
+    get zero() {
+      return zero();
+    },
+    get rotation() {
+      return rotation();
+    },
+    get offset() {
+      return offset();
+    },
     solution,
     thisPart: judgeStrategy(setup, thisPart, budgetOf, draws),
     batch: judgeStrategy(setup, batch, budgetOf, draws),

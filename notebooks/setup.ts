@@ -75,6 +75,7 @@ const setupSections = [
   "madeParts",
   "warmUp",
   "offsets",
+  "nests",
   "checks",
   "checkMoves",
   "events",

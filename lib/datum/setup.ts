@@ -2,6 +2,7 @@ import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
 import type { WorkFrame } from "../equipment/equipment.ts";
 import type { Fixture } from "../equipment/fixture.ts";
+import type { NestPlace } from "../equipment/nestPlace.ts";
 import type { OffsetRow } from "../equipment/offsetLog.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
 import type { CheckMove, CheckTouch, SetupEvent } from "../readings/checks.ts";
@@ -26,6 +27,8 @@ export interface Setup extends Touching {
   readonly warmUp: WarmUp;
   /** What was put into the controller's offsets, oldest first. */
   readonly offsets: readonly OffsetRow[];
+  /** Where parts lie beside the first. */
+  readonly nests: readonly NestPlace[];
   /** Offsets that were active when touches were read. */
   readonly frames: readonly WorkFrame[];
   /** Touches that look whether the zero holds; the part is not located by them. */

@@ -1,6 +1,7 @@
 import type { Problem } from "../base/outcome.ts";
 import { cannotBeHonest } from "../contacts/makeContacts.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { evaluateNests } from "../offsets/nests.ts";
 import { evaluateOffsets } from "../offsets/offsetTable.ts";
 import { judgeChecks } from "./judgeChecks.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
@@ -33,6 +34,7 @@ export function gatherEvaluation(
     ranking,
     fixture,
     offsets: evaluateOffsets(location.setup.offsets),
+    nests: evaluateNests(location.setup.nests),
     checks,
     checkMoves,
   };

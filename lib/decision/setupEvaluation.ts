@@ -7,6 +7,7 @@ import type { StrategySolution } from "../datum/solveStrategy.ts";
 import type { CellValue } from "../ledger/cellValue.ts";
 import type { Ledger } from "../ledger/ledger.ts";
 import type { EnteredOffset } from "../offsets/enteredOffset.ts";
+import type { NestsEvaluation } from "../offsets/nests.ts";
 import type { OffsetsEvaluation } from "../offsets/offsetTable.ts";
 import type { FixtureEvaluation } from "../tolerance/judgeFixture.ts";
 import type { Judgement } from "../tolerance/judgeStrategy.ts";
@@ -33,6 +34,8 @@ export interface SetupEvaluation {
   readonly fixture: FixtureEvaluation | undefined;
   /** What is in force in the controller's offsets; undefined where nothing is logged of them. */
   readonly offsets: OffsetsEvaluation | undefined;
+  /** How well one zero serves all nests; undefined where none are stated. */
+  readonly nests: NestsEvaluation | undefined;
   /** Checks beside their predictions, and what the display must show over known places; those on faces that the zero does not rest on first. */
   readonly checks: readonly JudgedCheck[];
   readonly checkMoves: readonly JudgedMove[];
@@ -69,7 +72,7 @@ export interface Named {
   readonly budget: Budget;
 }
 
-/** Part zero by one strategy, and what it does to the drawing. */
+/** Part zero by one strategy, and what it does to the drawing. Numbers are worked out when they are first asked for. */
 export interface StrategyEvaluation {
   readonly id: string;
   /** X, Y, Z of part zero in the machine, mm; a problem where an axis is not determined. */

@@ -236,6 +236,7 @@ const plurals: Readonly<Record<ListPlace, string>> = {
   "madeParts.measured": "measured features",
   "warmUp.readings": "warm-up readings",
   offsets: "offset rows",
+  nests: "nests",
   checks: "checks",
   checkMoves: "check moves",
   events: "events",

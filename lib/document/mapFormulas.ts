@@ -16,6 +16,7 @@ const formulaEntries = {
   measured: ["x", "y", "z"],
   warmUpReadings: ["reading"],
   offsets: ["x", "y", "z", "turn"],
+  nests: ["x", "y", "foundX", "foundY"],
   checks: ["readings", "x", "y", "z"],
   checkMoves: ["x", "y", "z", "clearance"],
 } as const;
@@ -79,6 +80,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),
     offsets: rows("offsets", document.offsets, formulaEntries.offsets),
+    nests: rows("nests", document.nests, formulaEntries.nests),
     machine: same(machine, {
       ...withEntries(machine, machineEntries, change, "machine"),
       lostMotion: perAxis(machine.lostMotion, "machine.lostMotion"),

@@ -1,9 +1,22 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import type { NestPlace } from "../equipment/nestPlace.ts";
 import type { Nest } from "../offsets/nests.ts";
 import { parseTable } from "../readings/parseTable.ts";
-import { certain } from "../uncertainty/uncertain.ts";
-import { newReading } from "./reading.ts";
-import { RowReader } from "./rowReader.ts";
+import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
+import { newReading, type Reading } from "./reading.ts";
+import { RowReader, readRows } from "./rowReader.ts";
+import type { SetupDocument } from "./setupDocument.ts";
+
+/** Where parts lie beside the first: along each axis as drawn, and, where somebody looked, as found. */
+export function readNestPlaces({ nests }: SetupDocument, reading: Reading, problems: Problem[]): NestPlace[] {
+  return readRows(nests, "nests", reading, problems, (entry, row) => {
+    const { id, foundX, foundY } = entry;
+    const nominal = [meantAlong("x", entry.x, row), meantAlong("y", entry.y, row)] as const;
+    const isFound = foundX.trim() !== "" || foundY.trim() !== "";
+    const found = isFound ? ([foundAlong("foundX", foundX, id, row), foundAlong("foundY", foundY, id, row)] as const) : undefined;
+    return { id, nominal, found };
+  });
+}
 
 const columns = ["nest", "x", "y", "found x", "found y"] as const;
 type Column = (typeof columns)[number];
@@ -36,22 +49,25 @@ export function readNests(text: string, unit: "mm" | "inch"): Outcome<Nest[]> {
     const id = cell("nest");
     if (id === "" || names.has(id)) row.refuse("nest", { what: "every nest needs a name of its own", expected: "a name", got: id });
     names.add(id);
-    const meant = (name: "x" | "y") => row.required(name, cell(name), "where the nest is meant to be") ?? 0;
-    const found = (name: "found x" | "found y") => {
-      const label = `${name} of nest ${id}`;
-      const read = row.doubtfulLength(
-        name,
-        cell(name),
-        { id: label, label, family: "fixture", evidence: { kind: "stated" } },
-        { entry: name, text: "" },
-      );
-      if (read === undefined && cell(name).trim() === "")
-        row.refuse(name, { what: "where the nest was found is missing", expected: "a length, such as 114.281 ± 0.003 mm", got: "" });
-      return read?.doubtful ?? certain(read?.value ?? 0);
-    };
+    const meant = (name: "x" | "y") => meantAlong(name, cell(name), row);
+    const found = (name: "found x" | "found y") => foundAlong(name, cell(name), id, row);
     const nest: Nest = { id, nominal: [meant("x"), meant("y")], found: [found("found x"), found("found y")] };
     problems.push(...row.problems);
     return nest;
   });
   return problems.length > 0 ? failure(...problems) : success(nests);
+}
+
+/** A drawing is exact: what is meant brings no doubt. */
+function meantAlong(entry: string, text: string, row: RowReader): number {
+  return row.required(entry, text, "where the nest is meant to be") ?? 0;
+}
+
+function foundAlong(entry: string, text: string, id: string, row: RowReader): Uncertain {
+  const label = `${entry.replace(/(?<=found)(?=[XY])/u, " ").toLowerCase()} of nest ${id}`;
+  const source = { id: label, label, family: "fixture", evidence: { kind: "stated" } } as const;
+  const read = row.doubtfulLength(entry, text, source, { entry, text: "" });
+  if (read === undefined && text.trim() === "")
+    row.refuse(entry, { what: "where the nest was found is missing", expected: "a length, such as 114.281 ± 0.003 mm", got: "" });
+  return read?.doubtful ?? certain(read?.value ?? 0);
 }

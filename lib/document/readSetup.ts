@@ -18,6 +18,7 @@ import { readFixture } from "./readFixture.ts";
 import { readHeat } from "./readHeat.ts";
 import { newReading } from "./reading.ts";
 import { type FreeCells, freeCellsOf, readLedger } from "./readLedger.ts";
+import { readNestPlaces } from "./readNests.ts";
 import { readOffsets } from "./readOffsets.ts";
 import { readOperations } from "./readOperations.ts";
 import { readPart } from "./readPart.ts";
@@ -89,6 +90,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     touches,
     fixture,
     offsets,
+    nests: readNestPlaces(document, reading, problems),
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,

@@ -376,6 +376,18 @@ const offsetEntry = v.object({
   who: text,
 });
 
+/** A nest of the fixture, or a second part beside the first. */
+const nestEntry = v.object({
+  id,
+  /** From the first nest, as drawn. */
+  x: text,
+  y: text,
+  /** From the first nest, as found in the machine, with or without a doubt; both empty where nobody looked. */
+  foundX: text,
+  foundY: text,
+  note: text,
+});
+
 const checkEntry = v.object({
   id,
   operation: inOperation,
@@ -483,6 +495,8 @@ const sections = {
   warmUp: v.optional(warmUpEntry, {}),
   /** What was put into the controller's offsets, oldest first. */
   offsets: v.optional(v.array(offsetEntry), []),
+  /** Where parts lie beside the first. */
+  nests: v.optional(v.array(nestEntry), []),
   /** Faces touched again, or for the first time, to see whether the zero holds. */
   checks: v.optional(v.array(checkEntry), []),
   checkMoves: v.optional(v.array(checkMoveEntry), []),
@@ -520,6 +534,7 @@ export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type OperationEntry = v.InferOutput<typeof operationEntry>;
 export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
 export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
+export type NestEntry = v.InferOutput<typeof nestEntry>;
 export type CheckEntry = v.InferOutput<typeof checkEntry>;
 export type CheckMoveEntry = v.InferOutput<typeof checkMoveEntry>;
 export type EventEntry = v.InferOutput<typeof eventEntry>;

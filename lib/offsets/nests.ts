@@ -1,19 +1,15 @@
 import { entryOf, singularValues } from "../base/matrix.ts";
+import { once } from "../base/once.ts";
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Turn, turnBy } from "../datum/turn.ts";
+import type { NestPlace } from "../equipment/nestPlace.ts";
 import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 import { covarianceMatrix } from "../uncertainty/covariance.ts";
 import { chiSquareUpperTail } from "../uncertainty/special/chiSquare.ts";
 import { binary, certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 
-/** A nest of a fixture, or a second part beside the first: where it is meant to be, and where it was found. */
-export interface Nest {
-  readonly id: string;
-  /** From the first nest, as drawn, mm. */
-  readonly nominal: readonly [x: number, y: number];
-  /** The same as found in the machine, mm. */
-  readonly found: readonly [x: Uncertain, y: Uncertain];
-}
+/** A nest that was found in the machine. */
+export type Nest = NestPlace & { readonly found: readonly [x: Uncertain, y: Uncertain] };
 
 /** Columns and rows of nests at equal distances. */
 export interface NestGrid {
@@ -50,6 +46,39 @@ export function nestGrid({
       shift: [x.times(cosine).minus(y.times(sine)), x.times(sine).plus(y.times(cosine))] as const,
     };
   });
+}
+
+/** What one zero makes of all nests that were found: shifted alone, and shifted and turned. Worked out when it is first asked for. */
+export interface NestsEvaluation {
+  readonly places: readonly NestPlace[];
+  readonly shifted: Outcome<NestFit>;
+  readonly turned: Outcome<NestFit>;
+}
+
+/** Undefined where no nests are stated. */
+export function evaluateNests(places: readonly NestPlace[]): NestsEvaluation | undefined {
+  if (places.length === 0) return undefined;
+  const found = places.filter((place): place is Nest => place.found !== undefined);
+  const fitted = (rotation: boolean) =>
+    once(() =>
+      found.length === 0
+        ? failure({
+            at: "nests",
+            what: "no nest was found yet, so nothing is known of how well one zero serves all",
+            remedy: "state where the nests were found",
+          })
+        : fitNests(found, { rotation }),
+    );
+  const [shifted, turned] = [fitted(false), fitted(true)];
+  return {
+    places,
+    get shifted() {
+      return shifted();
+    },
+    get turned() {
+      return turned();
+    },
+  };
 }
 
 /** One zero, and one turn, for all nests. */

@@ -6,6 +6,30 @@ import { textTable } from "./internals/textTable.ts";
 /** Beyond this chance the residuals are what the doubts explain (the usual 5 %; common practice, no source). */
 const usualChance = 0.05;
 
+/** The best fit of nests in words, and whether the doubts explain what is left. */
+export function nestFitSentence({ shift: [x, y], rotation, chiSquare, residuals }: NestFit, turned: boolean, unit: "mm" | "inch"): string {
+  const figures = figuresIn(unit);
+  const length = (name: string, budget: typeof x) => {
+    const { value, standardUncertainty } = figures.result(budget);
+    return `${name} ${value} ${figures.unit}${budget.standardUncertainty > 0 ? ` (u ${standardUncertainty})` : ""}`;
+  };
+  const turn = resultFigures(rotation, 180 / Math.PI, 4);
+  const turnWords = turned
+    ? ` and a turn of ${turn.value}°${rotation.standardUncertainty > 0 ? ` (u ${turn.standardUncertainty}°)` : ""}`
+    : "";
+  const worst = residuals.reduce((most, each) => (offOf(each) > offOf(most) ? each : most));
+  const how = turned ? "shifted and turned" : "shifted alone";
+  return [
+    `One zero for all nests, ${how}: ${length("X", x)}, ${length("Y", y)}${turnWords} from the first nest's.`,
+    `“${worst.id}” is then off most, by ${figures.length(offOf(worst))} ${figures.unit}.`,
+    agreement(chiSquare),
+  ].join(" ");
+}
+
+function offOf({ x, y }: NestFit["residuals"][number]): number {
+  return Math.hypot(x.value, y.value);
+}
+
 /** The best fit of nests as plain text: shift, turn, what is left at each nest, and whether the doubts explain it. */
 export function nestFitText({ shift: [x, y], rotation, residuals, chiSquare }: NestFit, title: string, unit: "mm" | "inch"): string[] {
   const figures = figuresIn(unit);
@@ -32,7 +56,7 @@ export function nestFitText({ shift: [x, y], rotation, residuals, chiSquare }: N
         { title: "Y", align: "right" },
         { title: "together", align: "right" },
       ],
-      residuals.map((each) => [each.id, ...[each.x.value, each.y.value, Math.hypot(each.x.value, each.y.value)].map(figures.length)]),
+      residuals.map((each) => [each.id, ...[each.x.value, each.y.value, offOf(each)].map(figures.length)]),
     ),
     `  ${agreement(chiSquare)}`,
   ];

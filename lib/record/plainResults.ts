@@ -12,6 +12,7 @@ import { coverageProbability } from "./expandedUncertainty.ts";
 import { plainCheckMoves, plainChecks, plainEvents, plainSlips } from "./internals/plainChecks.ts";
 import { plainFixture } from "./internals/plainFixture.ts";
 import { plainDeterminacy } from "./internals/plainFrame.ts";
+import { plainNests } from "./internals/plainNests.ts";
 import { plainOffsets } from "./internals/plainOffsets.ts";
 import { plainOwn } from "./internals/plainOwn.ts";
 import { plainOutcome, plainProblem } from "./internals/plainProblem.ts";
@@ -90,6 +91,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     ),
     fixture: evaluation.fixture === undefined ? null : plainFixture(evaluation.fixture, setup.part.characteristics, draws),
     offsets: evaluation.offsets === undefined ? null : plainOffsets(evaluation, evaluation.offsets),
+    nests: evaluation.nests === undefined ? null : plainNests(evaluation.nests),
     predictedReadings: plainPredictions(evaluation),
     madeParts: run === undefined ? null : plainOutcome(run, plainRun),
     warmUp: warmUp === undefined ? null : plainOutcome(warmUp, plainWarmUp),

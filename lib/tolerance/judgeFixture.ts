@@ -100,7 +100,7 @@ function judgeLocating(found: FixtureLocation, location: PartLocation, draws: Dr
     turns: [turn(0), turn(1), turn(2)],
     errors: found.contacts.map(({ displacement }) => budgetOf(displacement)),
     gaps: found.gaps.map(({ contact, repeats, gap }) => ({ contact, repeats, gap: budgetOf(gap) })),
-    judgement: judgeStrategy(setup, deviations, budgetOf, draws),
+    judgement: judgeStrategy(setup, () => deviations, budgetOf, draws),
     sensitivities: locatorSensitivities(found, location),
     openPlaces: openPlaces(found, location),
     clamps: checks,

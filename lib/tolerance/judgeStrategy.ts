@@ -10,7 +10,7 @@ import { chanceOfAll, type SampledChance } from "./chanceOfAll.ts";
 import type { Deviation } from "./deviations.ts";
 import { type Stack, stackOf } from "./stack.ts";
 
-/** What a strategy does to the drawing's characteristics, in one view. Chances are worked out when they are first asked for. */
+/** What a strategy does to the drawing's characteristics, in one view. All of it is worked out when it is first asked for. */
 export interface Judgement {
   /** By characteristic, in document order. */
   readonly stacks: readonly Outcome<Stack>[];
@@ -34,24 +34,28 @@ export interface RowJudgement {
 }
 
 /**
- * @param found deviation of every characteristic, in document order
+ * @param found deviation of every characteristic, in document order; asked for with the first result
  * @param budgetOf budget of a component of a deviation
  */
 export function judgeStrategy(
   { part, unread }: Setup,
-  found: readonly Outcome<Deviation>[],
+  found: () => readonly Outcome<Deviation>[],
   budgetOf: (component: Uncertain) => Budget,
   draws: Draws,
 ): Judgement {
-  const stacks = found.map(
-    (deviation, i): Outcome<Stack> =>
-      deviation.ok ? success(stackOf(part.characteristics[i] as Characteristic, deviation.value.map(budgetOf))) : deviation,
+  const stacks = once(() =>
+    found().map(
+      (deviation, i): Outcome<Stack> =>
+        deviation.ok ? success(stackOf(part.characteristics[i] as Characteristic, deviation.value.map(budgetOf))) : deviation,
+    ),
   );
-  const known = knownOf(stacks);
-  const allMet = once(() => together(stacks, known, unread, draws));
-  const rows = once(() => rowsOf(part.characteristics, stacks, draws));
+  const known = once(() => knownOf(stacks()));
+  const allMet = once(() => together(stacks(), known(), unread, draws));
+  const rows = once(() => rowsOf(part.characteristics, stacks(), draws));
   return {
-    stacks,
+    get stacks() {
+      return stacks();
+    },
     get rows() {
       return rows();
     },
@@ -59,7 +63,7 @@ export function judgeStrategy(
       return allMet();
     },
     get bottleneck() {
-      return tightest(known)?.characteristic;
+      return tightest(known())?.characteristic;
     },
   };
 }

@@ -7,7 +7,7 @@ import { type DocumentEvaluation, evaluateSetup } from "../../lib/evaluateSetup.
 import { compareOffsets } from "../../lib/offsets/compareOffsets.ts";
 import { dialectNotes } from "../../lib/offsets/dialectNotes.ts";
 import { moveZero } from "../../lib/offsets/moveZero.ts";
-import { fitNests } from "../../lib/offsets/nests.ts";
+import { fitNests, type NestFit } from "../../lib/offsets/nests.ts";
 import { type OffsetsInForce, offsetsAfter } from "../../lib/offsets/offsetTable.ts";
 import { registerDigits, type WrittenOffsets } from "../../lib/offsets/offsetText.ts";
 import { readOffsetText } from "../../lib/offsets/readOffsetText.ts";
@@ -112,6 +112,7 @@ function tableOf({ offsets, problems }: DocumentEvaluation, after: string | unde
 function show(evaluation: DocumentEvaluation, table: OffsetsInForce, { lines, sum, time = "" }: Wanted): number {
   if (lines !== true) {
     process.stdout.write(offsetsText(evaluation, table));
+    process.stdout.write(nestsText(evaluation));
     return exitCodes.done;
   }
   const written = writtenOffsets(evaluation, table, { written: writtenAs(sum), time });
@@ -131,6 +132,17 @@ async function compare({ setup }: DocumentEvaluation, table: OffsetsInForce, fil
   const told = [agreementText(comparison), ...comparison.differences.map((difference) => offsetDifferenceText(difference, unit))];
   process.stdout.write(`${told.join("\n")}\n`);
   return comparison.differences.length > 0 ? differs : exitCodes.done;
+}
+
+/** How well one zero serves the nests of the document; empty where it has none. */
+function nestsText({ nests, setup: { unit } }: DocumentEvaluation): string {
+  return nests === undefined ? "" : `\n${fitsText([nests.shifted, nests.turned], unit)}`;
+}
+
+function fitsText(fits: readonly Outcome<NestFit>[], unit: "mm" | "inch"): string {
+  const titles = ["One zero for all nests, without a turn", "One zero and one turn for all nests"];
+  const told = fits.map((fit, i) => (fit.ok ? nestFitText(fit.value, titles[i] as string, unit) : fit.problems.map(describeProblem)));
+  return `${told.map((lines) => lines.join("\n")).join("\n\n")}\n`;
 }
 
 function writtenAs(sum: boolean | undefined): WrittenOffsets {
@@ -180,8 +192,6 @@ async function nests({ setup: { unit } }: DocumentEvaluation, file: string): Pro
   const read = readNests(text.value, unit);
   if (!read.ok) return refuse(read.problems.map((problem) => ({ ...problem, at: `${file}${problem.at && `, ${problem.at}`}` })));
   const fits = [false, true].map((rotation) => fitNests(read.value, { rotation }));
-  const titles = ["One zero for all nests, without a turn", "One zero and one turn for all nests"];
-  const told = fits.map((fit, i) => (fit.ok ? nestFitText(fit.value, titles[i] as string, unit) : fit.problems.map(describeProblem)));
-  process.stdout.write(`${told.map((lines) => lines.join("\n")).join("\n\n")}\n`);
+  process.stdout.write(fitsText(fits, unit));
   return fits.some(({ ok }) => ok) ? exitCodes.done : exitCodes.unusable;
 }

@@ -22,6 +22,7 @@ export interface RowsByPlace {
   "madeParts.measured": SetupDocument["madeParts"]["measured"];
   "warmUp.readings": SetupDocument["warmUp"]["readings"];
   offsets: SetupDocument["offsets"];
+  nests: SetupDocument["nests"];
   checks: SetupDocument["checks"];
   checkMoves: SetupDocument["checkMoves"];
   events: SetupDocument["events"];
@@ -48,6 +49,7 @@ export const places = [
   "madeParts.measured",
   "warmUp.readings",
   "offsets",
+  "nests",
   "checks",
   "checkMoves",
   "events",
@@ -161,6 +163,8 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
       };
     case "offsets":
       return { ...document, offsets: changeRows(document.offsets, (row) => changeRow(row, { restores: to(row.restores) })) };
+    case "nests":
+      return { ...document, offsets: changeRows(document.offsets, (row) => changeRow(row, { nest: to(row.nest) })) };
     case "part.elements":
       return renameElement(document, to, each);
     default:

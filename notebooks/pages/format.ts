@@ -69,3 +69,8 @@ export function shownLimits({ lower, upper }: Limits, unit: "mm" | "inch"): stri
   if (lower === upper && upper === 0) return "exact";
   return lower === -upper ? `±${stated(upper)}` : `${statedSigned(upper)} / ${statedSigned(lower)}`;
 }
+
+/** A date and time of ISO 8601 without its seconds. */
+export function toTheMinute(time: string): string {
+  return time.replace(/:\d\d(?:\.\d+)?Z$/u, "Z");
+}

@@ -213,6 +213,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   "fixture.seatTouches": ({ fixture }) => fixture,
   "madeParts.measured": ({ stack }) => stack,
   "warmUp.readings": ({ budget }) => budget,
+  nests: ({ budget }) => budget,
   checks: ({ sketch }) => sketch,
   checkMoves: ({ sketch }) => sketch,
   events: ({ sketch }) => sketch,

@@ -20,7 +20,7 @@ import { act } from "../inputs/act.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import { freeName } from "../inputs/rows.ts";
-import { plainDecimals } from "./format.ts";
+import { plainDecimals, toTheMinute } from "./format.ts";
 import type { SheetResults } from "./sheetResults.ts";
 
 export interface OffsetsSectionOptions {
@@ -258,9 +258,8 @@ export class OffsetsSection {
     this.options.say(`The offsets are those after “${restores}” again; the rows since then stay in the log.`);
   }
 
-  /** To the minute. */
   private when(): string {
-    return this.options.now().replace(/:\d\d(?:\.\d+)?Z$/u, "Z");
+    return toTheMinute(this.options.now());
   }
 }
 

@@ -29,7 +29,8 @@ import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
 import { createLayout, type Layout } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
-import { OffsetsSection } from "./offsetsSection.ts";
+import { NestsPart } from "./nestsPart.ts";
+import { OffsetsSection, type OffsetsSectionOptions } from "./offsetsSection.ts";
 import { OperationChoice } from "./operationChoice.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { RunSection } from "./runSection.ts";
@@ -39,6 +40,7 @@ import { SuppositionBanner } from "./suppositionBanner.ts";
 import { checkMovesTable, checksTable, eventsTable, slipChancesTable } from "./tables/checks.ts";
 import { correlationsTable } from "./tables/correlations.ts";
 import { clampsTable, locatorsTable, seatTouchesTable } from "./tables/fixture.ts";
+import { nestsTable } from "./tables/nests.ts";
 import { leavesStanding, offsetsTable, onlyAdded, rowsStand } from "./tables/offsets.ts";
 import { operationsTable } from "./tables/operations.ts";
 import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
@@ -89,11 +91,8 @@ export class Sheet {
     goTo: (place) => this.goTo(place),
   });
   private readonly certainty = new CertaintySection();
-  private readonly offsets = new OffsetsSection({
-    edit: (change, what) => this.store.edit(change, what),
-    say: (words) => this.say(words),
-    now: () => new Date().toISOString(),
-  });
+  private readonly offsets = new OffsetsSection(this.logging());
+  private readonly nests = new NestsPart(this.logging());
   private readonly help = new HelpSection({
     edit: (change, what) => this.store.edit(change, what),
     say: (words) => this.say(words),
@@ -161,6 +160,7 @@ export class Sheet {
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
       "madeParts.measured": measuredFeaturesTable(this.tableEdits("madeParts.measured")),
       "warmUp.readings": warmUpReadingsTable(this.tableEdits("warmUp.readings")),
+      nests: nestsTable(this.tableEdits("nests")),
       checks: checksTable(this.tableEdits("checks")),
       checkMoves: checkMovesTable(this.tableEdits("checkMoves")),
       events: eventsTable(this.tableEdits("events")),
@@ -189,7 +189,15 @@ export class Sheet {
         strategies: [this.tables.strategies.element, this.strategyEditor.element, this.sentences, this.worth.element],
         demands: [this.tables["part.characteristics"].element],
         zero: [this.zero.element],
-        offsets: [this.offsets.inForce, html("h3", {}, "The log"), this.tables.offsets.element, this.offsets.element],
+        offsets: [
+          this.offsets.inForce,
+          html("h3", {}, "The log"),
+          this.tables.offsets.element,
+          this.offsets.element,
+          html("h3", {}, "Nests"),
+          this.tables.nests.element,
+          this.nests.element,
+        ],
         checks: [
           this.tables.checks.element,
           this.checks.suggest,
@@ -392,6 +400,7 @@ export class Sheet {
     // What is typed into a machine never waits.
     this.zero.show(results);
     this.offsets.show(results, this.document);
+    this.nests.show(results, this.document);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.strategyEditor.show(results, this.document);
@@ -504,6 +513,14 @@ export class Sheet {
   }
 
   /** Rows of the log are only added: those before the last one stand. */
+  private logging(): OffsetsSectionOptions {
+    return {
+      edit: (change, what) => this.store.edit(change, what),
+      say: (words) => this.say(words),
+      now: () => new Date().toISOString(),
+    };
+  }
+
   private logEdits(): TableEdits<RowsByPlace["offsets"][number]> {
     const edits = this.tableEdits("offsets");
     let refused = false;

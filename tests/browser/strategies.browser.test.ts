@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import bearingCover from "../../notebooks/demo/bearingCover.json" with { type: "json" };
+import { manyStrategies } from "../support/manyStrategies.ts";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 
 // Many steps and a look at the whole page by axe: not to fail on a busy machine.
@@ -15,38 +15,12 @@ afterAll(() => browser?.close());
 /** What is out of sight follows when the page is idle, which a busy machine is late with. */
 const patience = { timeout: 30_000 };
 
-/** Twelve strategies and forty holes. */
-function largeJob(): Buffer {
-  const [hole] = bearingCover.part.elements.filter(({ id }) => id === "hole 1");
-  const [demand] = bearingCover.part.characteristics.filter(({ id }) => id === "hole 1");
-  const holes = Array.from({ length: 40 }, (_, i) => ({
-    ...hole,
-    id: `bolt ${i + 1}`,
-    x: String(-70 + (i % 10) * 15),
-    y: String(-45 + Math.floor(i / 10) * 28),
-    diameter: "6",
-  }));
-  return Buffer.from(
-    JSON.stringify({
-      ...bearingCover,
-      ledger: [],
-      sampling: { trials: 64, seed: 1 },
-      part: {
-        ...bearingCover.part,
-        elements: [...bearingCover.part.elements, ...holes],
-        characteristics: holes.map(({ id }) => ({ ...demand, id: `${id}, position`, of: id })),
-      },
-      strategies: Array.from({ length: 12 }, (_, i) => {
-        const like = bearingCover.strategies[i % bearingCover.strategies.length];
-        return { ...like, id: `${like?.id} ${i + 1}` };
-      }),
-      chosen: "corner 3",
-    }),
-  );
-}
-
 async function openLarge(page: Page): Promise<void> {
-  await page.locator('input[type="file"]').setInputFiles({ name: "large.json", mimeType: "application/json", buffer: largeJob() });
+  await page.locator('input[type="file"]').setInputFiles({
+    name: "large.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(manyStrategies({ strategies: 12, holes: 40, trials: 64, chosen: 2 })),
+  });
   await expect.poll(() => page.locator(".said").textContent(), patience).toContain("is open");
 }
 

@@ -30,10 +30,11 @@ const settled = () => new Promise((resolve) => sheet.element.addEventListener("s
 const section = () => document.querySelector("#offsets") as HTMLElement;
 const sums = () =>
   [...section().querySelectorAll(".plain tbody tr")].map((line) => [...line.children].map(({ textContent }) => textContent).join(" "));
+const pressNow = (name: string) =>
+  ([...section().querySelectorAll("button")].find(({ textContent }) => textContent === name) as HTMLButtonElement).click();
 const press = async (name: string) => {
-  const button = [...section().querySelectorAll("button")].find(({ textContent }) => textContent === name) as HTMLButtonElement;
   const done = settled();
-  button.click();
+  pressNow(name);
   await done;
 };
 const enter = (id: string, text: string) => {
@@ -139,4 +140,50 @@ it("onlyAdded(before, after, isOpen) keeps rows that stand in their place, and p
       [first, boss],
     ].map(isRefused),
   ).toEqual([false, false]);
+});
+
+it("a grid of nests is added as one step, judged by what was found, and a shift is logged for one of them or for all", async () => {
+  enter("nest-columns", "3");
+  enter("nest-rows", "1");
+  pressNow("add these nests");
+  expect(texts(".reason").join()).toContain("from one nest to the next along X is missing");
+  expect(present.nests).toEqual([]);
+  enter("nest-pitch-x", "60");
+  await press("add these nests");
+  expect(present.nests.map(({ id, x, y }) => [id, x, y])).toEqual([
+    ["nest 1", "0", "0"],
+    ["nest 2", "60", "0"],
+    ["nest 3", "2 * (60)", "0"],
+  ]);
+  expect(texts(".told li").join("\n")).toContain("No nest was found yet");
+
+  // By hand: found 0.003 mm further along X in the mean, with 0.006/√3 mm; nest 3 is off by 0.009 - 0.003.
+  const found = ["0 ± 0.006", "60 ± 0.006", "120.009 ± 0.006"].map((foundX, i) => ({
+    ...(present.nests[i] as SetupDocument["nests"][number]),
+    foundX,
+    foundY: "0 ± 0.006",
+  }));
+  const done = settled();
+  sheet.open({ ...present, nests: found }, "found places");
+  await done;
+  expect(texts(".told li").join("\n")).toContain(
+    "One zero for all nests, shifted alone: X 0.0030 mm (u 0.0035), Y 0.0000 mm (u 0.0035) from the first nest's. “nest 3” is then off most, by 0.0060 mm.",
+  );
+  const choice = document.querySelector<HTMLSelectElement>("#nest-shift") as HTMLSelectElement;
+  choice.value = "nest 3";
+  await press("log it");
+  expect(present.offsets.at(-1)).toMatchObject({
+    kind: "local shift",
+    nest: "nest 3",
+    x: "120.009 ± 0.006",
+    y: "0 ± 0.006",
+    why: "as found",
+  });
+  choice.value = "shifted";
+  await press("log it");
+  expect(present.offsets.at(-1)).toMatchObject({ kind: "local shift", nest: "all nests, shifted", x: "0.0030 ± 0.0035 mm" });
+  expect(sums()[0]).toContain("local shift 0.0030");
+  sheet.undo();
+  sheet.undo();
+  expect(present.offsets).toHaveLength(log.length);
 });
