@@ -17,6 +17,7 @@ export default defineConfig({
   test: {
     // A machine that does other work besides is slow, not wrong.
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     reporters: ["default", "./tests/support/summaryReporter.ts"],
     projects: [
       {
@@ -50,7 +51,6 @@ export default defineConfig({
           sequence: { groupOrder: 1 },
           include: ["tests/browser/**/*.browser.test.ts"],
           globalSetup: ["./tests/support/buildPage.ts"],
-          hookTimeout: 60_000,
         },
       },
     ],

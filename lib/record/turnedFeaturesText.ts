@@ -4,8 +4,8 @@ import { signsAfterTurn, type TurnedPart } from "../offsets/turnedOver.ts";
 import { figuresIn } from "./internals/figures.ts";
 import { textTable } from "./internals/textTable.ts";
 
-/** Elements of a turned part in the coordinates of the next operation, as plain text. */
-export function turnedFeaturesText(features: readonly TurnedFeature[], { about, across }: TurnedPart, unit: "mm" | "inch"): string[] {
+/** Which signs a turn changes, and from which faces the coordinates count then. */
+export function turnedSentence({ about, across }: TurnedPart, unit: "mm" | "inch"): string {
   const figures = figuresIn(unit);
   const changed = axes.filter((_, i) => signsAfterTurn(about)[i] === -1);
   const sides = changed.map((axis) => {
@@ -14,22 +14,32 @@ export function turnedFeaturesText(features: readonly TurnedFeature[], { about, 
       ? `${axis} from the same face`
       : `${axis} from the opposite face, ${figures.length(size.value)} ${figures.unit} away`;
   });
-  const rows = features.map(({ element, place }) => [
+  return `Turned about ${about}: ${changed.join(" and ")} change their sign, ${sides.join(", ")}.`;
+}
+
+/** An element a line: its name, and value and standard uncertainty along X, Y and Z. */
+export function turnedRows(features: readonly TurnedFeature[], unit: "mm" | "inch", nothing: string): string[][] {
+  const figures = figuresIn(unit);
+  return features.map(({ element, place }) => [
     element,
     ...place.flatMap((budget) => {
-      if (budget === undefined) return ["-", "-"];
+      if (budget === undefined) return [nothing, nothing];
       const { value, standardUncertainty } = figures.result(budget);
       return [value, standardUncertainty];
     }),
   ]);
+}
+
+/** Elements of a turned part in the coordinates of the next operation, as plain text. */
+export function turnedFeaturesText(features: readonly TurnedFeature[], turn: TurnedPart, unit: "mm" | "inch"): string[] {
   return [
-    `Turned about ${about}: ${changed.join(" and ")} change their sign, ${sides.join(", ")}.`,
+    turnedSentence(turn, unit),
     ...textTable(
       [
         { title: "element", align: "left" },
         ...axes.flatMap((axis) => [{ title: axis, align: "right" } as const, { title: "u", align: "right" } as const]),
       ],
-      rows,
+      turnedRows(features, unit, "-"),
     ),
   ];
 }

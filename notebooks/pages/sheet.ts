@@ -49,6 +49,7 @@ import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
 import { touchesTable } from "./tables/touches.ts";
 import { TitleBlock } from "./titleBlock.ts";
+import { TurnedPartQuestion } from "./turnedPart.ts";
 import { UnitChoice } from "./unitChoice.ts";
 import { WarmUpSection } from "./warmUpSection.ts";
 import { WorthSection } from "./worthSection.ts";
@@ -93,6 +94,7 @@ export class Sheet {
   private readonly certainty = new CertaintySection();
   private readonly offsets = new OffsetsSection(this.logging());
   private readonly nests = new NestsPart(this.logging());
+  private readonly turnedPart = new TurnedPartQuestion();
   private readonly help = new HelpSection({
     edit: (change, what) => this.store.edit(change, what),
     say: (words) => this.say(words),
@@ -194,6 +196,8 @@ export class Sheet {
           html("h3", {}, "The log"),
           this.tables.offsets.element,
           this.offsets.element,
+          html("h3", {}, "The part turned over"),
+          this.turnedPart.element,
           html("h3", {}, "Nests"),
           this.tables.nests.element,
           this.nests.element,
@@ -401,6 +405,7 @@ export class Sheet {
     this.zero.show(results);
     this.offsets.show(results, this.document);
     this.nests.show(results, this.document);
+    this.turnedPart.show(results, this.document);
     this.titleBlock.showResults(results);
     this.figures.show(results, failure);
     this.strategyEditor.show(results, this.document);

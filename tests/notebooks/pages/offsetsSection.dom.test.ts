@@ -187,3 +187,23 @@ it("a grid of nests is added as one step, judged by what was found, and a shift 
   sheet.undo();
   expect(present.offsets).toHaveLength(log.length);
 });
+
+it("tells where everything lies after the part is turned over, and what new doubt that brings", () => {
+  const told = () => document.querySelector("#turned-about")?.closest(".offsets") as HTMLElement;
+  const line = (element: string) =>
+    [...told().querySelectorAll("tbody tr")]
+      .map((row) => [...row.children].map(({ textContent }) => textContent))
+      .find(([name]) => name === element);
+  expect(told().querySelector<HTMLElement>(".plain")?.hidden).toBe(true);
+  enter("turned-about", "X");
+  expect(told().textContent).toContain("Turned about X: Y and Z change their sign, Y from the same face, Z from the same face.");
+  // Zero sits in the bore; by hand, from the drawing: the right face is where it was along X.
+  const [before] = [line("right")];
+  enter("turned-across", "Z = 30 mm ± 0.01 mm");
+  expect(told().textContent).toContain("Z from the opposite face, 30.0000 mm away");
+  expect(line("right")).toEqual(before);
+  expect(line("top")?.slice(5)).toEqual(["30.000", "0.010"]);
+  enter("turned-across", "X = 30 mm");
+  expect(told().textContent).toContain("Nothing changes along X, about which the part is turned");
+  expect(told().querySelector<HTMLElement>(".plain")?.hidden).toBe(true);
+});
