@@ -29,7 +29,7 @@ const event = columnsOf<EventEntry>();
 const slipChance = columnsOf<SlipChanceEntry>();
 
 const checkColumns: readonly Column<CheckEntry, SheetResults>[] = [
-  check.name(9),
+  check.name(13),
   operationColumn("In which it is taken; the first when empty"),
   check.choice("element", "face", 9, ({ names }) => names["elements"] ?? [], {
     hint: "What is touched, whether the zero rests on it or not",
@@ -64,7 +64,7 @@ const checkColumns: readonly Column<CheckEntry, SheetResults>[] = [
       return { text: written.value, below: `± ${written.uncertainty}` };
     },
   },
-  check.text("readings", "readings", 14, {
+  check.text("readings", "readings", 12, {
     kind: "long",
     figures: true,
     formula: setupFormula,
