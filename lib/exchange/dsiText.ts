@@ -12,16 +12,22 @@ const units = { mm: "\\milli\\metre", rad: "\\radian" } as const;
 /**
  * Every known result of this part, by the strategy in use, as machine-readable quantities (Digital System of Units, D-SI): a list of real
  * quantities, each with label, value, unit in BIPM form and, where it is in doubt, its expanded uncertainty with coverage factor, coverage probability and
- * distribution. The distribution is that of the coverage factor: Student's t where degrees of freedom are few, normal where they are unlimited.
+ * distribution. The distribution is that of the coverage factor: Student's t where degrees of freedom are few, normal where they are unlimited. A comment
+ * names what is not known.
  */
 export function dsiText(evaluation: SetupEvaluation): string {
-  const reals = exchangedResults(evaluation).flatMap(({ id, unit, budget }) => (budget.ok ? [realOf(id, units[unit], budget.value)] : []));
+  const results = exchangedResults(evaluation);
+  const reals = results.flatMap(({ id, unit, budget }) => (budget.ok ? [realOf(id, units[unit], budget.value)] : []));
+  const unknown = results.flatMap(({ id, budget }) => (budget.ok ? [] : [id]));
   const { title } = evaluation.setup;
-  return xmlText({
-    name: "si:list",
-    attributes: { "xmlns:si": siNamespace },
-    children: [...(title.trim() === "" ? [] : [{ name: "si:label", children: title }]), ...reals],
-  });
+  return xmlText(
+    {
+      name: "si:list",
+      attributes: { "xmlns:si": siNamespace },
+      children: [...(title.trim() === "" ? [] : [{ name: "si:label", children: title }]), ...reals],
+    },
+    unknown.length === 0 ? undefined : `Not known, and left out: ${unknown.join(", ")}`,
+  );
 }
 
 function realOf(label: string, unit: string, budget: Budget): XmlElement {

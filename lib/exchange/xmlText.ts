@@ -8,9 +8,10 @@ export interface XmlElement {
   readonly children?: string | readonly XmlElement[];
 }
 
-/** A whole document, indented by two blanks. */
-export function xmlText(root: XmlElement): string {
-  return `<?xml version="1.0" encoding="UTF-8"?>\n${elementText(root, "")}`;
+/** A whole document, indented by two blanks. A comment before its root is for people (two hyphens would end it: XML 1.0, 2.5). */
+export function xmlText(root: XmlElement, comment?: string): string {
+  const told = comment === undefined ? "" : `<!-- ${escapedXml(comment).replaceAll("-", "\u2010")} -->\n`;
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${told}${elementText(root, "")}`;
 }
 
 function elementText({ name, attributes = {}, children = "" }: XmlElement, indent: string): string {
