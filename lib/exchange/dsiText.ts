@@ -5,7 +5,7 @@ import { exchangedResults } from "./exchangedResults.ts";
 import { type XmlElement, xmlText } from "./xmlText.ts";
 
 /** Of the elements of the Digital System of Units; the rules of D-SI and their order are from memory of its guide, versions 1.3 to 2.1. */
-export const siNamespace = "https://ptb.de/si";
+const siNamespace = "https://ptb.de/si";
 
 const units = { mm: "\\milli\\metre", rad: "\\radian" } as const;
 

@@ -2,6 +2,8 @@ import { capitalise } from "../../lib/base/capitalise.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { sameShop } from "../../lib/document/sameShop.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { type ExchangedTable, exchangedTables } from "../../lib/exchange/resultTables.ts";
+import type { ExchangeFormat, TakeOutOptions } from "../../lib/exchange/takeOut.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute } from "../inputs/html.ts";
 import { exampleDocument, exampleNames } from "./demo.ts";
@@ -19,6 +21,7 @@ export interface CommandActs {
   kept(): Promise<readonly KeptEntry[]>;
   goTo(id: string): void;
   forget(id: string): Promise<void>;
+  takeOut(format: ExchangeFormat, options?: TakeOutOptions): void;
 }
 
 /** A setup that the browser keeps, for the list. */
@@ -91,6 +94,7 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("save", acts.save, "Control+S"),
     command("save as", acts.saveAs),
     opener("kept", () => keptList(acts, close)),
+    opener("take out", () => takeOutList(acts, close)),
     command("undo", acts.undo, "Control+Z"),
     command("redo", acts.redo, "Control+Y"),
     command("print", () => window.print()),
@@ -136,6 +140,43 @@ async function keptList(acts: CommandActs, close: () => void): Promise<HTMLEleme
       : "Kept in this browser, with the way to each state. What is opened takes the place of this one, which stays kept.";
   return [html("p", { class: "hint" }, words), html("ul", {}, ...lines), act("close", close)];
 }
+
+/** The results as files in open formats. */
+function takeOutList(acts: CommandActs, close: () => void): HTMLElement[] {
+  const comma = html("input", { type: "checkbox" });
+  const line = (words: string, hint: string, format: ExchangeFormat, table?: ExchangedTable) =>
+    html(
+      "li",
+      {},
+      act(words, () => acts.takeOut(format, { decimalMark: comma.checked ? "," : ".", ...(table && { table }) })),
+      " ",
+      html("span", { class: "hint" }, hint),
+    );
+  return [
+    html(
+      "p",
+      { class: "hint" },
+      "The results of the strategy in use as files, in millimetres and radians. Each figure has SVG and PNG beneath it; “save” keeps the setup itself.",
+    ),
+    html(
+      "ul",
+      {},
+      line("budgets, XLSX", "a workbook with formulas: change a source, and all results follow", "xlsx"),
+      ...(Object.keys(exchangedTables) as ExchangedTable[]).map((table) => line(`${table}, CSV`, tableHints[table], "csv", table)),
+      line("all tables, Markdown", "rounded, to read", "markdown"),
+      line("results, D-SI", "values with expanded uncertainties for programs, XML", "dsi"),
+    ),
+    html("label", { class: "hint" }, comma, " CSV with decimal commas, semicolons between cells"),
+    act("close", close),
+  ];
+}
+
+const tableHints: Readonly<Record<ExchangedTable, string>> = {
+  results: "zero, faces, sizes and deviations with expanded uncertainties",
+  budget: "every source of every result",
+  characteristics: "limits, stacks and chances",
+  comparison: "the same for every strategy",
+};
 
 function command(name: string, act: () => void, shortcut?: string): HTMLButtonElement {
   const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);

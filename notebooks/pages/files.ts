@@ -29,7 +29,12 @@ const mostTold = 5;
 
 /** Saves a text of JSON among the downloads. */
 export function downloadText(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  download(name, new Blob([text], { type: "application/json" }));
+}
+
+/** Saves a file among the downloads. */
+export function download(name: string, file: Blob): void {
+  const address = URL.createObjectURL(file);
   const link = html("a", { href: address, download: name });
   link.click();
   // The browser has taken hold of it by then.

@@ -1,11 +1,12 @@
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { type ExchangeFormat, exchangeFormats, type TakeOutOptions, takeOut } from "../../lib/exchange/takeOut.ts";
 import { html } from "../inputs/html.ts";
 import { Autosave, type AutosaveStart } from "./autosave.ts";
 import { createCommands, type KeptEntry } from "./commands.ts";
 import { demoDocument } from "./demo.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
-import { readSetupFile, refusalInWords } from "./files.ts";
+import { download, fileNameOf, readSetupFile, refusalInWords } from "./files.ts";
 import { historyFrom, timelineOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, type KeptSetup, type KeptWhole, openKeeper, openSetups } from "./keeper.ts";
 import { canPickFile, type FileOfSetup, type KnownFile, pickSetupFile, type SavingOutcome, saveSetup, saveSetupAs } from "./setupFile.ts";
@@ -157,6 +158,7 @@ class Desk {
       kept: () => this.kept(),
       goTo: (id) => void this.goTo(id),
       forget: (id) => this.keeper.forget(id),
+      takeOut: (format, options) => this.takeOut(format, options),
     });
     this.commands.append(input);
   }
@@ -223,6 +225,23 @@ class Desk {
         `“${outcome.name}” was changed by somebody else since it was opened or saved here, and was not written over. “save as” under another name keeps both.`,
       );
     }
+  }
+
+  private takeOut(format: ExchangeFormat, options: TakeOutOptions = {}): void {
+    const { results } = this.opened;
+    if (results === undefined) {
+      this.opened.warn("Nothing was taken out: the results are not worked out.");
+      return;
+    }
+    const file = takeOut(results.evaluation, format, options);
+    const { mediaType, ending } = exchangeFormats[format];
+    const name = [fileNameOf(this.opened.document.title), format === "csv" ? (options.table ?? "") : ""].filter(Boolean).join("-");
+    // The mark at the start tells spreadsheet programs that cells are in UTF-8.
+    const parts = format === "csv" ? ["\ufeff", file as string] : [file as BlobPart];
+    download(`${name}.${ending}`, new Blob(parts, { type: mediaType }));
+    const open = results.problems.length;
+    const rest = open === 0 ? "" : " What is not known yet is told in its place.";
+    this.opened.say(`“${name}.${ending}” is among the downloads.${rest}`);
   }
 
   private async kept(): Promise<KeptEntry[]> {
