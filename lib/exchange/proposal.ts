@@ -36,8 +36,8 @@ export function takeLines(document: SetupDocument, lines: readonly ProposedLine[
 
 /** The name, or with a number behind it where it is taken. */
 export function freeName(wanted: string, taken: readonly { readonly id: string }[]): string {
-  const isTaken = (name: string) => taken.some(({ id }) => id === name);
+  const names = new Set(taken.map(({ id }) => id));
   let name = wanted;
-  for (let i = 2; isTaken(name); i++) name = `${wanted} ${i}`;
+  for (let i = 2; names.has(name); i++) name = `${wanted} ${i}`;
   return name;
 }

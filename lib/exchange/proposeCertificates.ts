@@ -22,7 +22,7 @@ export function proposeCertificates(lengths: readonly CertifiedLength[], documen
 }
 
 function targetOf(length: CertifiedLength, document: SetupDocument): Pick<ProposedLine, "becomes" | "change"> & { doubt?: string } {
-  const { label, value, standardUncertainty } = length;
+  const { label, value, expandedUncertainty, coverageFactor, standardUncertainty } = length;
   const entry = (digits: string) => lengthEntry({ digits, unit: "mm" }, document.unit);
   const tool = longestNamed(label, document.tools);
   const isDiameter = /diameter/i.test(label);
@@ -73,18 +73,16 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
       }),
     };
   const cell = nameOf(name).slice(0, 70);
+  const stated = `${value} mm ± ${expandedUncertainty} mm (k = ${coverageFactor})`;
   return {
-    becomes: `a quantity ${cell} of the ledger: ${value} mm ± ${doubt} mm, by certificate`,
+    becomes: `a quantity ${cell} of the ledger: ${stated}, by certificate`,
     change: (changed) => {
       const taken = changed.ledger.flatMap((block) => ("id" in block ? [{ id: block.id }] : []));
       const id = nameOf(freeName(cell, taken));
       const block = blankEntries.block("cell", id);
       return {
         ...changed,
-        ledger: [
-          ...changed.ledger,
-          { ...block, entry: `${value} mm ± ${doubt} mm`, evidence: "certificate", family: "contact tool" } as typeof block,
-        ],
+        ledger: [...changed.ledger, { ...block, entry: stated, evidence: "certificate", family: "contact tool" } as typeof block],
       };
     },
   };

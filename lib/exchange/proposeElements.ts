@@ -56,8 +56,9 @@ function proposeBore({ at, layer, x, y, radius }: ReadCircle, unit: LengthUnit, 
 }
 
 function nextHole({ part: { elements } }: SetupDocument): string {
+  const names = new Set(elements.map(({ id }) => id));
   let i = 1;
-  while (elements.some(({ id }) => id === `hole ${i}`)) i += 1;
+  while (names.has(`hole ${i}`)) i += 1;
   return `hole ${i}`;
 }
 

@@ -62,7 +62,7 @@ export function readDxf(text: string): Outcome<ReadDrawing> {
     });
   const drawing = { circles: [] as ReadCircle[], lines: [] as ReadLine[], leftOut: [] as LeftOut[] };
   const others = new Map<string, { line: number; count: number }>();
-  starts.forEach((start, i) => readEntity(entities.slice(start, starts[i + 1] ?? entities.length), drawing, others));
+  for (const [i, start] of starts.entries()) readEntity(entities.slice(start, starts[i + 1] ?? entities.length), drawing, others);
   for (const [kind, { line, count }] of others)
     drawing.leftOut.push({ at: `line ${line}`, what: `${kind}${count > 1 ? `, ${count} times` : ""}: only circles and lines are read` });
   const blocks = (sections.value.get("BLOCKS") ?? []).find(({ code, value }) => code === 0 && (value === "CIRCLE" || value === "LINE"));

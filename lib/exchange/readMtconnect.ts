@@ -80,7 +80,7 @@ class StreamsReader {
     };
   }
 
-  private readPosition(observation: XmlNode, component: XmlNode, device: string): void {
+  private readPosition(observation: XmlNode, component: XmlNode, device: string): undefined {
     const { name, attributes, text } = observation;
     const subType = attributes.get("subType") ?? "";
     const leave = (why: string) => this.leave(observation, `${[name, subType, text].filter(Boolean).join(" ")}: ${why}`);
@@ -100,15 +100,16 @@ class StreamsReader {
     return this.gather(key.join(" "), observation, axis, digits[0] as string);
   }
 
-  private gather(key: string, node: XmlNode, axis: Axis, digits: string): void {
+  private gather(key: string, node: XmlNode, axis: Axis, digits: string): undefined {
     const group = this.gathered.get(key) ?? { at: `line ${node.line}`, values: new Map<Axis, TypedLength>() };
     if (group.values.has(axis)) this.leave(node, `${axis} ${digits}: a second ${axis} at the same time`);
     else group.values.set(axis, { digits, unit: "mm" });
     this.gathered.set(key, group);
+    return undefined;
   }
 
   /** `<Entry key="G54"><Cell key="X">-412.607</Cell> ...`. */
-  private readEntry(entry: XmlNode): void {
+  private readEntry(entry: XmlNode): undefined {
     const key = entry.attributes.get("key") ?? "";
     const register = readRegister(key) ?? readRegister(`P${key}`);
     if (entry.name !== "Entry" || register === undefined) return this.leave(entry, `"${key}": no register of work offsets`);
@@ -127,5 +128,6 @@ class StreamsReader {
 
   private leave({ line }: XmlNode, what: string): undefined {
     this.leftOut.push({ at: `line ${line}`, what });
+    return undefined;
   }
 }
