@@ -24,7 +24,8 @@ function proposeDemand(read: ReadCharacteristic, unit: LengthUnit, document: Set
   const id = name.trim().slice(0, 80);
   const tolerance = toleranceEntry(read, unit, document.unit);
   const isThere = document.part.characteristics.some((each) => each.id === id);
-  const element = document.part.elements.some((each) => each.id === of) ? of : "";
+  const isKnown = document.part.elements.some((each) => each.id === of);
+  const about = of === "" ? "; of which element is for you to say" : isKnown ? ` of ${of}` : `; "${of}" is no element of the setup yet`;
   const words = [
     kind,
     of === "" ? "" : `of ${of}`,
@@ -34,13 +35,13 @@ function proposeDemand(read: ReadCharacteristic, unit: LengthUnit, document: Set
   return {
     at,
     read: `"${id}": ${words.filter(Boolean).join(", ")}`,
-    becomes: `characteristic "${id}", ${kind}, tolerance ${tolerance}${element === "" ? "; of which element is for you to say" : ""}`,
+    becomes: `characteristic "${id}", ${kind}, tolerance ${tolerance}${about}`,
     ...(isThere && { doubt: "a characteristic of this name is there already" }),
     change: (changed) => {
       const row: CharacteristicEntry = {
         ...blankEntries.characteristic(freeName(id, changed.part.characteristics)),
         kind,
-        of: element,
+        of,
         ...(axis !== undefined && { axis }),
         tolerance,
       };

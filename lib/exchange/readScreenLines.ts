@@ -22,9 +22,10 @@ export interface ReadPositions {
 const mostLines = 1000;
 const longestLine = 500;
 
-const ofAxis = /(?<![\p{L}\d_])([XYZ])\s*[=:]?\s*([+\-−–]?\s?[\d.,]+(?:e[+-]?\d+)?-?)\s*(mm|inch|in|")?(?![\p{L}\d])/giu;
+const ofAxis =
+  /(?<![\p{L}\d_])([XYZ])\s*[=:]?\s*([+\-−–]?\s?[\d.,]*\d\.?(?:e[+-]?\d+)?(?:-(?=[\s,;|]|$))?)\s*(mm|inch|in|")?(?![\p{L}\d])/giu;
 /** Turning axes, feed and the like: words that are known not to be coordinates of a setup. */
-const ofOther = /(?<![\p{L}\d_])[ABCUVWFST]\s*[=:]?\s*[+\-−–]?\s?[\d.,]+(?![\p{L}\d])/giu;
+const ofOther = /(?<![\p{L}\d_])[ABCUVWFST]\s*[=:]?\s*[+\-−–]?\s?[\d.,]*\d\.?(?![\p{L}\d])/giu;
 
 /**
  * Lines as a display shows them, a position in each: `X -123.456 Y 12.3 Z -4`, in any order, `=` or `:` behind a letter or not, a unit behind a number, what
