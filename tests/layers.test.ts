@@ -24,6 +24,7 @@ const stages = [
   "slips",
   "record",
   "document",
+  "exchange",
 ];
 
 const root = fileURLToPath(new URL("..", import.meta.url));

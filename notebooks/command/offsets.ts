@@ -4,13 +4,13 @@ import type { StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { readAcross } from "../../lib/document/readAcross.ts";
 import { readNests } from "../../lib/document/readNests.ts";
 import { type DocumentEvaluation, evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { compareOffsets } from "../../lib/offsets/compareOffsets.ts";
 import { dialectNotes } from "../../lib/offsets/dialectNotes.ts";
 import { moveZero } from "../../lib/offsets/moveZero.ts";
 import { fitNests, type NestFit } from "../../lib/offsets/nests.ts";
 import { type OffsetsInForce, offsetsAfter } from "../../lib/offsets/offsetTable.ts";
 import { registerDigits, type WrittenOffsets } from "../../lib/offsets/offsetText.ts";
-import { readOffsetText } from "../../lib/offsets/readOffsetText.ts";
 import { readPlaces } from "../../lib/offsets/readPlaces.ts";
 import { turnedFeatures } from "../../lib/offsets/turnedFeatures.ts";
 import { movedZeroSentences } from "../../lib/record/movedZeroText.ts";
@@ -36,7 +36,7 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input.
   --sum              with --lines or --read: the sums in force, for a controller that has no shifts
   --time TEXT        with --lines: goes into a comment
   --read FILE        compares with text that was read back from the machine: G10 L2 blocks, lines such as
-                     G54 X-412.607 Y-203.112, or cells under a row of names
+                     G54 X-412.607 Y-203.112, cells under a row of names, or an MTConnect streams document
   --move PLACES      the zero of the strategy in use moved to another point of the part without touching again:
                      X=bore,Y=bore,Z=0 names elements or coordinates; axes that are left out stay
   --turn X|Y|Z       every element in the coordinates of the next operation, after the part was turned by half a turn about
@@ -124,7 +124,7 @@ function show(evaluation: DocumentEvaluation, table: OffsetsInForce, { lines, su
 async function compare({ setup }: DocumentEvaluation, table: OffsetsInForce, file: string, { sum }: Wanted): Promise<number> {
   const text = await readText(file);
   if (!text.ok) return refuse(text.problems);
-  const read = readOffsetText(text.value, setup.machine.controllerUnit);
+  const read = readOffsetsBack(text.value, setup.machine.controllerUnit);
   if (!read.ok) return refuse(read.problems.map((problem): Problem => ({ ...problem, at: `${file}${problem.at && `, ${problem.at}`}` })));
   const digits = registerDigits(table, { controller: setup.machine, written: writtenAs(sum) });
   const comparison = compareOffsets(digits, read.value, setup.machine);

@@ -1,5 +1,5 @@
+import { evidenceInWords } from "../../lib/record/evidenceInWords.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
-import type { Evidence } from "../../lib/uncertainty/source.ts";
 import type { BudgetBarsOptions } from "./budgetBars.ts";
 import { budgetSummary } from "./budgetSummary.ts";
 import { writerOf } from "./displayUnit.ts";
@@ -31,16 +31,4 @@ export function budgetTable(budget: Budget, { title, unit, isSize }: Pick<Budget
       evidenceInWords(source.evidence),
     ]),
   };
-}
-
-function evidenceInWords(evidence: Evidence): string {
-  switch (evidence.kind) {
-    case "measured":
-      return `${evidence.readings} readings`;
-    case "certificate":
-    case "published":
-      return evidence.note === "" ? evidence.kind : `${evidence.kind}: ${evidence.note}`;
-    default:
-      return evidence.kind;
-  }
 }

@@ -1,9 +1,13 @@
 import { capitalise } from "../../lib/base/capitalise.ts";
+import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { sameShop } from "../../lib/document/sameShop.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { type ExchangeKind, exchangeKinds } from "../../lib/exchange/bringIn.ts";
+import { type ExchangedTable, exchangedTables } from "../../lib/exchange/resultTables.ts";
+import type { ExchangeFormat, TakeOutOptions } from "../../lib/exchange/takeOut.ts";
 import { act } from "../inputs/act.ts";
-import { html, setAttribute } from "../inputs/html.ts";
+import { html, setAttribute, setText } from "../inputs/html.ts";
 import { exampleDocument, exampleNames } from "./demo.ts";
 import type { KeptSetup } from "./keeper.ts";
 
@@ -19,6 +23,10 @@ export interface CommandActs {
   kept(): Promise<readonly KeptEntry[]>;
   goTo(id: string): void;
   forget(id: string): Promise<void>;
+  takeOut(format: ExchangeFormat, options?: TakeOutOptions): void;
+  /** Shows how a text was understood; the reason why it cannot be used at all, empty for none. */
+  bringIn(text: string, kind: ExchangeKind | undefined): string;
+  readText(file: File): Promise<Outcome<string>>;
 }
 
 /** A setup that the browser keeps, for the list. */
@@ -48,7 +56,7 @@ export function createCommands(acts: CommandActs): HTMLElement {
       panel.replaceChildren(...(await fill()));
       panel.hidden = false;
       setAttribute(button, "aria-expanded", "true");
-      panel.querySelector<HTMLElement>("button")?.focus();
+      panel.querySelector<HTMLElement>("textarea, button")?.focus();
     });
     setAttribute(button, "aria-expanded", "false");
     setAttribute(button, "aria-controls", panel.id);
@@ -91,6 +99,8 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("save", acts.save, "Control+S"),
     command("save as", acts.saveAs),
     opener("kept", () => keptList(acts, close)),
+    opener("bring in", () => bringInForm(acts, close)),
+    opener("take out", () => takeOutList(acts, close)),
     command("undo", acts.undo, "Control+Z"),
     command("redo", acts.redo, "Control+Y"),
     command("print", () => window.print()),
@@ -136,6 +146,84 @@ async function keptList(acts: CommandActs, close: () => void): Promise<HTMLEleme
       : "Kept in this browser, with the way to each state. What is opened takes the place of this one, which stays kept.";
   return [html("p", { class: "hint" }, words), html("ul", {}, ...lines), act("close", close)];
 }
+
+/** What other programs have written: pasted, or from a file. */
+function bringInForm(acts: CommandActs, close: () => void): HTMLElement[] {
+  const text = html("textarea", {
+    id: "bring-in-text",
+    class: "read-back",
+    rows: 4,
+    spellcheck: "false",
+    autocomplete: "off",
+    placeholder: "left X -401.460 Y -170.000",
+  });
+  const kinds = Object.entries(exchangeKinds).map(([value, words]) => html("option", { value }, words));
+  const kind = html("select", { "aria-label": "What the text is" }, html("option", { value: "" }, "find out what it is"), ...kinds);
+  const file = html("input", { type: "file", class: "unseen", tabindex: -1, "aria-label": "File to bring in" });
+  const reason = html("p", { class: "wrong", role: "alert" });
+  const look = (brought: string) => {
+    setText(reason, acts.bringIn(brought, kind.value === "" ? undefined : (kind.value as ExchangeKind)));
+  };
+  file.addEventListener("change", async () => {
+    const [chosen] = file.files ?? [];
+    if (chosen === undefined) return;
+    const read = await acts.readText(chosen);
+    file.value = "";
+    if (read.ok) look(read.value);
+    else setText(reason, `“${chosen.name}”: ${read.problems.map(describeProblem).join(" ")}`);
+  });
+  return [
+    html(
+      "label",
+      { class: "hint", for: text.id },
+      "Paste what another program has written, or choose its file. You see how it is understood before anything is taken.",
+    ),
+    text,
+    html("p", {}, kind),
+    reason,
+    act("see how it is understood", () => look(text.value)),
+    act("choose a file", () => file.click()),
+    file,
+    act("close", close),
+  ];
+}
+
+/** The results as files in open formats. */
+function takeOutList(acts: CommandActs, close: () => void): HTMLElement[] {
+  const comma = html("input", { type: "checkbox" });
+  const line = (words: string, hint: string, format: ExchangeFormat, table?: ExchangedTable) =>
+    html(
+      "li",
+      {},
+      act(words, () => acts.takeOut(format, { decimalMark: comma.checked ? "," : ".", ...(table && { table }) })),
+      " ",
+      html("span", { class: "hint" }, hint),
+    );
+  return [
+    html(
+      "p",
+      { class: "hint" },
+      "The results of the strategy in use as files, in millimetres and radians. Each figure has SVG and PNG beneath it; “save” keeps the setup itself.",
+    ),
+    html(
+      "ul",
+      {},
+      line("budgets, XLSX", "a workbook with formulas: change a source, and all results follow", "xlsx"),
+      ...(Object.keys(exchangedTables) as ExchangedTable[]).map((table) => line(`${table}, CSV`, tableHints[table], "csv", table)),
+      line("all tables, Markdown", "rounded, to read", "markdown"),
+      line("results, D-SI", "values with expanded uncertainties for programs, XML", "dsi"),
+    ),
+    html("label", { class: "hint" }, comma, " CSV with decimal commas, semicolons between cells"),
+    act("close", close),
+  ];
+}
+
+const tableHints: Readonly<Record<ExchangedTable, string>> = {
+  results: "zero, faces, sizes and deviations with expanded uncertainties",
+  budget: "every source of every result",
+  characteristics: "limits, stacks and chances",
+  comparison: "the same for every strategy",
+};
 
 function command(name: string, act: () => void, shortcut?: string): HTMLButtonElement {
   const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);

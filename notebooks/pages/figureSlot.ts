@@ -1,9 +1,12 @@
 import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
 import { FigureView } from "../figures/figureView.ts";
+import { act } from "../inputs/act.ts";
 import { html, setAttribute, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
+import { figureFile, figurePicture } from "./figureFile.ts";
+import { download, fileNameOf } from "./files.ts";
 
 export interface FigureSlotOptions {
   readonly title: string;
@@ -34,6 +37,7 @@ export class FigureSlot {
   private readonly pieces = html("div", { class: "pieces" });
   private readonly numbers: HTMLDetailsElement;
   private readonly numbersBox = html("div");
+  private readonly takeOut: HTMLElement;
   private figure: DrawnFigure | undefined;
   private shownKey = "";
   private width = 0;
@@ -45,7 +49,15 @@ export class FigureSlot {
   constructor({ title, controls = [] }: FigureSlotOptions) {
     this.numbers = html("details", { class: "numbers" }, html("summary", {}, "the numbers"), this.numbersBox);
     this.numbers.addEventListener("toggle", () => this.showNumbers());
-    this.element = html("figure", {}, html("figcaption", {}, html("h3", {}, title), ...controls), this.view, this.pieces, this.numbers);
+    this.takeOut = html("p", { class: "take-out" }, ...(["SVG", "PNG"] as const).map((kind) => this.takeOutAct(kind, title)));
+    this.element = html(
+      "figure",
+      {},
+      html("figcaption", {}, html("h3", {}, title), ...controls),
+      this.view,
+      this.pieces,
+      html("div", { class: "figure-foot" }, this.numbers, this.takeOut),
+    );
     this.title = title;
     this.view.addEventListener(
       "scroll",
@@ -66,7 +78,24 @@ export class FigureSlot {
   show(figure: DrawnFigure): void {
     this.figure = figure;
     this.numbers.hidden = figure.table === undefined;
+    this.takeOut.hidden = false;
     this.sight.run(() => this.draw());
+  }
+
+  private takeOutAct(kind: "SVG" | "PNG", title: string): HTMLElement {
+    const button = act(kind, () => void this.take(kind));
+    setAttribute(button, "aria-label", `${title}: take the figure out as ${kind}`);
+    return button;
+  }
+
+  /** What is shown as a file among the downloads; it has the name of the figure's own title. */
+  private async take(kind: "SVG" | "PNG"): Promise<void> {
+    const drawn = this.view.querySelector<SVGSVGElement>("svg");
+    if (drawn === null) return;
+    const name = fileNameOf(drawn.querySelector(":scope > title")?.textContent ?? this.title);
+    const file = figureFile(drawn);
+    if (kind === "SVG") download(`${name}.svg`, new Blob([file.svg], { type: "image/svg+xml" }));
+    else download(`${name}.png`, await figurePicture(file));
   }
 
   private draw(): void {
@@ -122,6 +151,7 @@ export class FigureSlot {
   say(words: string): void {
     this.figure = undefined;
     this.numbers.hidden = true;
+    this.takeOut.hidden = true;
     if (this.shownKey === words) return;
     this.shownKey = words;
     const reason = html("p", { class: "reason" });

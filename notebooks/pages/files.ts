@@ -1,7 +1,8 @@
 import { capitalise } from "../../lib/base/capitalise.ts";
-import { describeProblem, failure, type Outcome } from "../../lib/base/outcome.ts";
+import { describeProblem, failure, type Outcome, success } from "../../lib/base/outcome.ts";
 import { longestDocument, parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { longestExchange } from "../../lib/exchange/sizeLimits.ts";
 import { html } from "../inputs/html.ts";
 
 /** Reads a setup from a file; a file that is larger than any setup is refused before it is read. */
@@ -18,6 +19,22 @@ export async function readSetupFile(file: File): Promise<Outcome<SetupDocument>>
   return parseDocument(await file.text());
 }
 
+/** Reads a text from outside; a file that is larger than any, or not text in UTF-8, is refused. */
+export async function readExchangeFile(file: File): Promise<Outcome<string>> {
+  if (file.size > longestExchange)
+    return failure({
+      at: "",
+      what: "the file is larger than anything that is brought in",
+      expected: `at most ${longestExchange} bytes`,
+      got: String(file.size),
+    });
+  try {
+    return success(new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer()));
+  } catch {
+    return failure({ at: "", what: "the file is not text in UTF-8", remedy: "save it as text in UTF-8" });
+  }
+}
+
 /** Why a file was refused, in words: each place with its reason. */
 export function refusalInWords(name: string, problems: Extract<Outcome<never>, { ok: false }>["problems"]): string {
   const [first, ...others] = problems.slice(0, mostTold);
@@ -29,7 +46,12 @@ const mostTold = 5;
 
 /** Saves a text of JSON among the downloads. */
 export function downloadText(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  download(name, new Blob([text], { type: "application/json" }));
+}
+
+/** Saves a file among the downloads. */
+export function download(name: string, file: Blob): void {
+  const address = URL.createObjectURL(file);
   const link = html("a", { href: address, download: name });
   link.click();
   // The browser has taken hold of it by then.

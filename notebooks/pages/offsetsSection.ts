@@ -3,13 +3,13 @@ import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { takeOverZero } from "../../lib/document/takeOverZero.ts";
+import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { compareOffsets } from "../../lib/offsets/compareOffsets.ts";
 import { dialectNotes } from "../../lib/offsets/dialectNotes.ts";
 import { moveZero } from "../../lib/offsets/moveZero.ts";
 import type { OffsetHistory } from "../../lib/offsets/offsetHistory.ts";
 import { type CoordinateInForce, type OffsetsEvaluation, partsOf } from "../../lib/offsets/offsetTable.ts";
 import { registerDigits, type WrittenOffsets } from "../../lib/offsets/offsetText.ts";
-import { readOffsetText } from "../../lib/offsets/readOffsetText.ts";
 import { readPlaces } from "../../lib/offsets/readPlaces.ts";
 import { movedZeroSentences } from "../../lib/record/movedZeroText.ts";
 import { agreementText, offsetDifferenceText } from "../../lib/record/offsetDifferenceText.ts";
@@ -102,7 +102,7 @@ export class OffsetsSection {
         html(
           "label",
           { for: "offset-text" },
-          "Paste what the machine shows: G10 L2 blocks, lines, or cells under a row of names. Nothing is changed by it.",
+          "Paste what the machine shows: G10 L2 blocks, lines, cells under a row of names, or an MTConnect streams document. Nothing is changed by it.",
         ),
       ),
       this.pasted,
@@ -193,7 +193,7 @@ export class OffsetsSection {
       return;
     }
     const { machine, unit } = results.evaluation.setup;
-    const read = readOffsetText(text, machine.controllerUnit);
+    const read = readOffsetsBack(text, machine.controllerUnit);
     if (!read.ok) {
       this.tell("Nothing of it was taken.", read.problems.map(describeProblem), true);
       return;

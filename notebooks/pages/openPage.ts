@@ -1,11 +1,17 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
+import { describeProblem } from "../../lib/base/outcome.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { bringIn, type ExchangeKind } from "../../lib/exchange/bringIn.ts";
+import { takeLines } from "../../lib/exchange/proposal.ts";
+import { type ExchangeFormat, exchangeFormats, type TakeOutOptions, takeOut } from "../../lib/exchange/takeOut.ts";
 import { html } from "../inputs/html.ts";
 import { Autosave, type AutosaveStart } from "./autosave.ts";
+import { previewProposal } from "./bringInPreview.ts";
 import { createCommands, type KeptEntry } from "./commands.ts";
 import { demoDocument } from "./demo.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
-import { readSetupFile, refusalInWords } from "./files.ts";
+import { download, fileNameOf, readExchangeFile, readSetupFile, refusalInWords } from "./files.ts";
 import { historyFrom, timelineOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, type KeptSetup, type KeptWhole, openKeeper, openSetups } from "./keeper.ts";
 import { canPickFile, type FileOfSetup, type KnownFile, pickSetupFile, type SavingOutcome, saveSetup, saveSetupAs } from "./setupFile.ts";
@@ -157,6 +163,9 @@ class Desk {
       kept: () => this.kept(),
       goTo: (id) => void this.goTo(id),
       forget: (id) => this.keeper.forget(id),
+      takeOut: (format, options) => this.takeOut(format, options),
+      bringIn: (text, kind) => this.bringIn(text, kind),
+      readText: readExchangeFile,
     });
     this.commands.append(input);
   }
@@ -223,6 +232,35 @@ class Desk {
         `“${outcome.name}” was changed by somebody else since it was opened or saved here, and was not written over. “save as” under another name keeps both.`,
       );
     }
+  }
+
+  private bringIn(text: string, kind: ExchangeKind | undefined): string {
+    const proposal = bringIn(text, this.opened.document, kind);
+    if (!proposal.ok) return proposal.problems.map(describeProblem).map(capitalise).join(" ");
+    previewProposal(proposal.value, (lines) => {
+      this.opened.open(takeLines(this.opened.document, lines), `bringing in of ${lines.length} ${lines.length === 1 ? "line" : "lines"}`);
+      this.opened.say(
+        `${lines.length === 1 ? "One thing was" : `${lines.length} things were`} brought in; undo takes ${lines.length === 1 ? "it" : "them"} out again.`,
+      );
+    });
+    return "";
+  }
+
+  private takeOut(format: ExchangeFormat, options: TakeOutOptions = {}): void {
+    const { results } = this.opened;
+    if (results === undefined) {
+      this.opened.warn("Nothing was taken out: the results are not worked out.");
+      return;
+    }
+    const file = takeOut(results.evaluation, format, options);
+    const { mediaType, ending } = exchangeFormats[format];
+    const name = [fileNameOf(this.opened.document.title), format === "csv" ? (options.table ?? "") : ""].filter(Boolean).join("-");
+    // The mark at the start tells spreadsheet programs that cells are in UTF-8.
+    const parts = format === "csv" ? ["\ufeff", file as string] : [file as BlobPart];
+    download(`${name}.${ending}`, new Blob(parts, { type: mediaType }));
+    const open = results.problems.length;
+    const rest = open === 0 ? "" : " What is not known yet is told in its place.";
+    this.opened.say(`“${name}.${ending}” is among the downloads.${rest}`);
   }
 
   private async kept(): Promise<KeptEntry[]> {

@@ -124,6 +124,7 @@ export class Sheet {
   private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
   private context: CellContext = { unit: "mm", names: {} };
+  private shown: SheetResults | undefined;
   private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
 
   constructor(document: SetupDocument, options: SheetOptions) {
@@ -268,6 +269,11 @@ export class Sheet {
     return this.store.document;
   }
 
+  /** What is shown; undefined where it could not be worked out. */
+  get results(): SheetResults | undefined {
+    return this.shown;
+  }
+
   /** Another document takes the place of this one; undo brings it back. */
   open(document: SetupDocument, what: string): void {
     this.endEditing();
@@ -395,6 +401,7 @@ export class Sheet {
 
   private showResults(results: SheetResults | undefined, failure: string): void {
     const problems = results?.problems ?? [];
+    this.shown = results;
     if (results !== undefined) this.offerDoubts(results);
     for (const table of Object.values(this.tables) as DocumentTable<object, SheetResults>[]) {
       table.showProblems(problems);

@@ -1,4 +1,5 @@
 import { html, setText } from "../html.ts";
+import { openPreview } from "../previewDialog.ts";
 import type { BlockChoices, BlockQuestion, FirstRow, ReadBlock, ReadToken, TokenDoubt } from "./readBlock.ts";
 
 export interface PastePreviewOptions<Row extends object> {
@@ -25,26 +26,11 @@ export function previewPaste<Row extends object>({ read, onTake, onRefuse }: Pas
   const doubts = html("div", { class: "doubts" });
   const table = html("div", { class: "frame", tabindex: 0, role: "group", "aria-label": "The block, cell by cell" });
   const refused = html("div", { class: "refused" });
-  const take = html("button", { type: "submit", class: "act strong" }, "take it");
-  const refuse = html("button", { type: "button", class: "act" }, "leave it");
-  const open = html("span", { class: "wrong", role: "alert" });
-  const form = html(
-    "form",
-    { method: "dialog" },
-    html("h2", { id: "paste-preview-title" }, "How the block was understood"),
-    summary,
-    questions,
-    doubts,
-    table,
-    refused,
-    html("p", { class: "acts" }, open, refuse, take),
-  );
-  const dialog = html("dialog", { class: "paste-preview", "aria-labelledby": "paste-preview-title" }, form);
 
   const choose = (more: BlockChoices) => {
     choices = { ...choices, ...more };
     block = read(choices);
-    setText(open, "");
+    preview.ask("");
     show();
   };
   const show = () => {
@@ -54,38 +40,24 @@ export function previewPaste<Row extends object>({ read, onTake, onRefuse }: Pas
     table.replaceChildren(blockTable(block));
     showRefused(refused, block.refused);
   };
-  const end = (act: () => void) => {
-    dialog.close();
-    dialog.remove();
-    act();
-  };
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    if (block.isDecided) {
-      end(() => onTake(block));
-      return;
-    }
-    const asked = block.questions.find(({ chosen }) => chosen === undefined);
-    setText(open, asked === undefined ? "" : `First say what this means: ${asked.words.toLowerCase()} …`);
-    questions.querySelector<HTMLInputElement>(`input[name="paste-${asked?.about}"]`)?.focus();
-  });
-  // Enter takes the block wherever one stands in the dialog, but on the button that refuses it.
-  dialog.addEventListener("keydown", (event) => {
-    event.stopPropagation();
-    if (event.key !== "Enter" || event.isComposing || event.target === refuse || event.target === take) return;
-    event.preventDefault();
-    form.requestSubmit();
-  });
-  refuse.addEventListener("click", () => end(onRefuse));
-  dialog.addEventListener("cancel", (event) => {
-    event.preventDefault();
-    end(onRefuse);
+  const preview = openPreview({
+    heading: "How the block was understood",
+    content: [summary, questions, doubts, table, refused],
+    onRefuse,
+    onTake: () => {
+      if (block.isDecided) {
+        preview.end();
+        onTake(block);
+        return;
+      }
+      const asked = block.questions.find(({ chosen }) => chosen === undefined);
+      preview.ask(asked === undefined ? "" : `First say what this means: ${asked.words.toLowerCase()} …`);
+      questions.querySelector<HTMLInputElement>(`input[name="paste-${asked?.about}"]`)?.focus();
+    },
   });
   show();
-  document.body.append(dialog);
-  dialog.showModal();
-  (questions.querySelector<HTMLElement>("input:checked, input") ?? doubts.querySelector<HTMLElement>("select") ?? take).focus();
-  return dialog;
+  (questions.querySelector<HTMLElement>("input:checked, input") ?? doubts.querySelector<HTMLElement>("select") ?? preview.take).focus();
+  return preview.dialog;
 }
 
 function summaryOf<Row extends object>({ tokens, filled, added, refused }: ReadBlock<Row>): string {

@@ -1,0 +1,158 @@
+import { failure, type Outcome, success } from "../base/outcome.ts";
+import type { SetupDocument } from "../document/setupDocument.ts";
+import type { LengthUnit } from "./lengthText.ts";
+import type { Proposal } from "./proposal.ts";
+import { proposeCertificates } from "./proposeCertificates.ts";
+import { proposeCharacteristics } from "./proposeCharacteristics.ts";
+import { proposeElements } from "./proposeElements.ts";
+import { proposeOffsets } from "./proposeOffsets.ts";
+import { proposePositions } from "./proposePositions.ts";
+import { isCharacteristicTable, readCharacteristicTable } from "./readCharacteristicTable.ts";
+import { readDsi } from "./readDsi.ts";
+import { readDxf } from "./readDxf.ts";
+import { readMtconnect } from "./readMtconnect.ts";
+import { readQif } from "./readQif.ts";
+import { readScreenLines } from "./readScreenLines.ts";
+import { readXml, type XmlNode } from "./readXml.ts";
+
+/** What can be brought in, in the order in which it is offered. */
+export const exchangeKinds = {
+  lines: "positions as a display shows them, a line each",
+  mtconnect: "an MTConnect streams document: positions, work offsets",
+  cells: "characteristics or measured values as cells under a row of names",
+  qif: "a QIF document: characteristics and measured values",
+  dxf: "a DXF drawing: circles and outermost lines of the part",
+  dsi: "a certificate with D-SI quantities: radii, lengths, thicknesses",
+} as const;
+
+export type ExchangeKind = keyof typeof exchangeKinds;
+
+/**
+ * How a text from outside is understood for a setup. Nothing is changed, nothing is fetched, and whatever is not understood or has no place is listed.
+ *
+ * @param kind found out from the text unless given
+ */
+export function bringIn(text: string, document: SetupDocument, kind: ExchangeKind = kindOf(text)): Outcome<Proposal> {
+  const proposal = propose(text, document, kind);
+  const count = proposal.ok ? proposal.value.lines.length : 0;
+  return count <= mostLines
+    ? proposal
+    : failure({
+        at: "",
+        what: `${count} things would be brought in`,
+        expected: `at most ${mostLines} at a time`,
+        remedy: "bring in a part of it",
+      });
+}
+
+/** More than any setup has of anything. */
+const mostLines = 2000;
+
+function propose(text: string, document: SetupDocument, kind: ExchangeKind): Outcome<Proposal> {
+  switch (kind) {
+    case "lines": {
+      const read = readScreenLines(text, document.unit);
+      if (!read.ok) return read;
+      const { lines, leftOut } = proposePositions(read.value.positions, document);
+      return success({ is: exchangeKinds.lines, lines, leftOut: [...read.value.leftOut, ...leftOut], notes: [bareNumbers(document.unit)] });
+    }
+    case "cells": {
+      const read = readCharacteristicTable(text, document.unit);
+      return read.ok ? success(ofCharacteristics(read.value, document, kind)) : read;
+    }
+    case "dxf": {
+      const read = readDxf(text);
+      if (!read.ok) return read;
+      const unit = read.value.unit ?? document.unit;
+      const { lines, leftOut } = proposeElements(read.value, unit, document);
+      const notes = [
+        ...(read.value.unit === undefined ? [`The file does not say its unit: ${unitWords[unit]} are taken.`] : []),
+        "Coordinates are those of the drawing file; whether its origin is the corner of your datums, and which circle is a bore, is for you to see.",
+      ];
+      return success({ is: exchangeKinds.dxf, lines, leftOut: [...read.value.leftOut, ...leftOut], notes });
+    }
+    default: {
+      const root = readXml(text);
+      return root.ok ? ofXml(root.value, document, kind) : root;
+    }
+  }
+}
+
+function ofXml(root: XmlNode, document: SetupDocument, kind: "mtconnect" | "qif" | "dsi"): Outcome<Proposal> {
+  switch (kind) {
+    case "mtconnect": {
+      const read = readMtconnect(root);
+      if (!read.ok) return read;
+      const { positions, registers, when, leftOut } = read.value;
+      const touches = proposePositions(positions, document);
+      return success({
+        is: exchangeKinds.mtconnect,
+        lines: [...touches.lines, ...proposeOffsets(registers, when, document)],
+        leftOut: [...leftOut, ...touches.leftOut],
+        notes: [
+          "Values are in millimetres, as the standard has them.",
+          "A stream does not say whether positions are of the machine or of a work frame: the touches must name the frame.",
+        ],
+      });
+    }
+    case "qif": {
+      const read = readQif(root, document.unit);
+      return read.ok ? success(ofCharacteristics(read.value, document, kind)) : read;
+    }
+    case "dsi": {
+      const read = readDsi(root);
+      if (!read.ok) return read;
+      const { lengths, leftOut } = read.value;
+      return success({
+        is: exchangeKinds.dsi,
+        lines: proposeCertificates(lengths, document),
+        leftOut,
+        notes: ["Standard uncertainties are the expanded ones divided by their coverage factors (JCGM 100:2008, 4.3.3)."],
+      });
+    }
+  }
+}
+
+function ofCharacteristics(read: Parameters<typeof proposeCharacteristics>[0], document: SetupDocument, kind: "cells" | "qif"): Proposal {
+  const { lines, leftOut } = proposeCharacteristics(read, document);
+  return {
+    is: exchangeKinds[kind],
+    lines,
+    leftOut: [...read.leftOut, ...leftOut],
+    notes: [`Lengths are taken as ${unitWords[read.unit]}.`],
+  };
+}
+
+const unitWords: Readonly<Record<LengthUnit, string>> = { mm: "millimetres", inch: "inches" };
+
+function bareNumbers(unit: LengthUnit): string {
+  return `Numbers without a unit are ${unitWords[unit]}, as everywhere in this setup.`;
+}
+
+/** What a text looks like. */
+function kindOf(text: string): ExchangeKind {
+  const start = text
+    .slice(0, 100_000)
+    .replace(/^\ufeff/, "")
+    .trimStart();
+  if (start.startsWith("<")) {
+    const root = /<(?:[\w.-]+:)?([A-Za-z][\w.-]*)/.exec(start)?.[1] ?? "";
+    return root === "MTConnectStreams" ? "mtconnect" : root === "QIFDocument" ? "qif" : "dsi";
+  }
+  if (beginsSection(start)) return "dxf";
+  return isCharacteristicTable(start) ? "cells" : "lines";
+}
+
+/** Comments (group code 999) may stand before the first section. */
+function beginsSection(text: string): boolean {
+  const lines = text.split(/\r\n|\r|\n/, 200).map((line) => line.trim());
+  let at = 0;
+  while (lines[at] === "999") at += 2;
+  return lines[at] === "0" && lines[at + 1] === "SECTION";
+}
+
+/** The kind by this name, for what a person types. */
+export function exchangeKindNamed(name: string): Outcome<ExchangeKind> {
+  if (Object.hasOwn(exchangeKinds, name)) return success(name as ExchangeKind);
+  return failure({ at: "kind", what: "there is no such kind", expected: Object.keys(exchangeKinds).join(", "), got: name });
+}

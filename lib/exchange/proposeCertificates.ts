@@ -1,0 +1,113 @@
+import { blankEntries } from "../document/blankEntries.ts";
+import type { SetupDocument } from "../document/setupDocument.ts";
+import { nameOf } from "../ledger/cellNames.ts";
+import { lengthEntry } from "./lengthText.ts";
+import { freeName, type ProposedLine } from "./proposal.ts";
+import type { CertifiedLength } from "./readDsi.ts";
+
+/**
+ * Certified lengths as sources: where the label has the name of a tool in it, its radius (half a diameter) or its length; of a spacer, its thickness; a block or a setter
+ * that is not there yet, a spacer of its own; everything else, such as a ring, a quantity of the ledger. Each gets the standard uncertainty U/k, and
+ * the certificate as evidence where the entry has a place for it.
+ */
+export function proposeCertificates(lengths: readonly CertifiedLength[], document: SetupDocument): readonly ProposedLine[] {
+  return lengths.map((length) => {
+    const { at, label, value, expandedUncertainty, coverageFactor } = length;
+    return {
+      at,
+      read: `${label === "" ? "a length" : label}: ${value} mm, U ${expandedUncertainty} mm, k ${coverageFactor}`,
+      ...targetOf(length, document),
+    };
+  });
+}
+
+function targetOf(length: CertifiedLength, document: SetupDocument): Pick<ProposedLine, "becomes" | "change"> & { doubt?: string } {
+  const { label, value, expandedUncertainty, coverageFactor, standardUncertainty } = length;
+  const entry = (digits: string) => lengthEntry({ digits, unit: "mm" }, document.unit);
+  const tool = longestNamed(label, document.tools);
+  const isDiameter = /diameter/i.test(label);
+  if (tool !== undefined && (isDiameter || /radius/i.test(label))) {
+    const share = isDiameter ? 0.5 : 1;
+    const [radius, doubt] = [digits(Number(value) * share), digits(standardUncertainty * share)];
+    return {
+      becomes: `tool "${tool.id}": radius ${radius} mm with standard uncertainty ${doubt} mm, by certificate${isDiameter ? " (half of the diameter)" : ""}`,
+      ...replaced(tool.radius, "a radius"),
+      change: (changed) => ({
+        ...changed,
+        tools: changed.tools.map((each) =>
+          each.id === tool.id ? { ...each, radius: entry(radius), radiusUncertainty: entry(doubt), radiusEvidence: "certificate" } : each,
+        ),
+      }),
+    };
+  }
+  const doubt = digits(standardUncertainty);
+  if (tool !== undefined && /length/i.test(label))
+    return {
+      becomes: `tool "${tool.id}": length ${value} mm with standard uncertainty ${doubt} mm`,
+      ...replaced(tool.length, "a length"),
+      change: (changed) => ({
+        ...changed,
+        tools: changed.tools.map((each) =>
+          each.id === tool.id ? { ...each, length: entry(value), lengthUncertainty: entry(doubt) } : each,
+        ),
+      }),
+    };
+  const thickness = { thickness: entry(value), uncertainty: entry(doubt), evidence: "certificate" } as const;
+  const spacer = longestNamed(label, document.spacers);
+  if (spacer !== undefined)
+    return {
+      becomes: `spacer "${spacer.id}": thickness ${value} mm with standard uncertainty ${doubt} mm, by certificate`,
+      ...replaced(spacer.thickness, "a thickness"),
+      change: (changed) => ({
+        ...changed,
+        spacers: changed.spacers.map((each) => (each.id === spacer.id ? { ...each, ...thickness } : each)),
+      }),
+    };
+  const name = label.trim().slice(0, 70).trim() || "certified length";
+  if (/\b(?:block|setter|spacer|parallel|thickness)\b/i.test(label))
+    return {
+      becomes: `a new spacer "${name}": thickness ${value} mm with standard uncertainty ${doubt} mm, by certificate`,
+      change: (changed) => ({
+        ...changed,
+        spacers: [...changed.spacers, { ...blankEntries.spacer(freeName(name, changed.spacers)), ...thickness }],
+      }),
+    };
+  const cell = nameOf(name).slice(0, 70);
+  const stated = `${value} mm ± ${expandedUncertainty} mm (k = ${coverageFactor})`;
+  return {
+    becomes: `a quantity ${cell} of the ledger: ${stated}, by certificate`,
+    change: (changed) => {
+      const taken = changed.ledger.flatMap((block) => ("id" in block ? [{ id: block.id }] : []));
+      const id = nameOf(freeName(cell, taken));
+      const block = blankEntries.block("cell", id);
+      return {
+        ...changed,
+        ledger: [...changed.ledger, { ...block, entry: stated, evidence: "certificate", family: "contact tool" } as typeof block],
+      };
+    },
+  };
+}
+
+function replaced(present: string, what: string): { doubt?: string } {
+  return present.trim() === "" ? {} : { doubt: `it has ${what} already: ${present.trim()}` };
+}
+
+/** The row whose name stands in the label as whole words; the longest where there are several. */
+function longestNamed<T extends { readonly id: string }>(label: string, rows: readonly T[]): T | undefined {
+  const words = ` ${plainWords(label)} `;
+  return rows
+    .filter(({ id }) => plainWords(id) !== "" && words.includes(` ${plainWords(id)} `))
+    .sort((a, b) => b.id.length - a.id.length)[0];
+}
+
+function plainWords(text: string): string {
+  return text
+    .toLowerCase()
+    .replace(/[^\p{L}\p{M}\d.]+/gu, " ")
+    .trim();
+}
+
+/** To fifteen digits, which every double holds: 2.9985 is not told as 2.9984999999999999. */
+function digits(value: number): string {
+  return String(Number(value.toPrecision(15)));
+}

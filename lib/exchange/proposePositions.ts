@@ -1,0 +1,96 @@
+import { suggestName } from "../base/nearestName.ts";
+import { type Axis, type AxisDirection, axes, axisOf } from "../base/vector.ts";
+import type { SetupDocument, TouchEntry } from "../document/setupDocument.ts";
+import { lengthEntry } from "./lengthText.ts";
+import type { LeftOut, ProposedLine } from "./proposal.ts";
+import { positionWords, type ReadPosition } from "./readScreenLines.ts";
+
+/**
+ * Positions as readings of touches: a line with a name goes to the touch of that name, as often as it comes; lines without a name go to the touches that have
+ * no readings yet, in their order. Along its own axis a touch gets the reading, across it the place where the tool stood.
+ */
+export function proposePositions(
+  positions: readonly ReadPosition[],
+  document: SetupDocument,
+): { readonly lines: readonly ProposedLine[]; readonly leftOut: readonly LeftOut[] } {
+  const touches = touchesInView(document);
+  const names = new Set(touches.map(({ id }) => id));
+  const named = new Set(positions.map(({ label }) => label).filter((label) => names.has(label)));
+  const free = touches.filter(({ id, readings }) => readings.trim() === "" && !named.has(id));
+  const leftOut: LeftOut[] = [];
+  const byTouch = new Map<TouchEntry, ReadPosition[]>();
+  for (const position of positions) {
+    const { at, label } = position;
+    const isName = label !== "" && (names.has(label) || !/^[\p{N}\p{P}\s]*$/u.test(label));
+    const touch = isName ? touches.find(({ id }) => id === label) : free.shift();
+    if (touch === undefined) {
+      const remedy = isName
+        ? (suggestName(label, names).remedy ?? "add it first")
+        : "add the touch first, or put the name of one before the line";
+      const what = isName ? `there is no touch called "${label}"` : "no touch without readings is left";
+      leftOut.push({ at, what: `${positionWords(position)}: ${what}; ${remedy}` });
+      continue;
+    }
+    const missing = wantedAxes(touch).filter((axis) => !position.values.has(axis));
+    if (missing.length > 0)
+      leftOut.push({
+        at,
+        what: `${positionWords(position)}: touch "${touch.id}" travels ${touch.travelling} and wants ${missing.join(" and ")}`,
+      });
+    else byTouch.set(touch, [...(byTouch.get(touch) ?? []), position]);
+  }
+  const lines = [...byTouch].map(([touch, taken]): ProposedLine => {
+    const entry = filled(touch, taken, document.unit);
+    const before = touch.readings.trim();
+    return {
+      at: taken.length === 1 ? (taken[0] as ReadPosition).at : `lines ${taken.map(({ at }) => at.replace(/^line /, "")).join(", ")}`,
+      read: taken.map(positionWords).join("; "),
+      becomes: `touch "${touch.id}": readings ${entry.readings.replaceAll("\n", "; ")}${placeWords(entry, touch)}`,
+      ...(before !== "" && { doubt: `the touch has readings: ${before.replaceAll("\n", "; ")}` }),
+      change: (changed) => ({
+        ...changed,
+        touches: changed.touches.map((each) => (each.id === touch.id ? filled(each, taken, document.unit) : each)),
+      }),
+    };
+  });
+  return { lines, leftOut };
+}
+
+/** Of the operation that is looked at. */
+function touchesInView({ operations, operation, touches }: SetupDocument): readonly TouchEntry[] {
+  const [first] = operations;
+  if (first === undefined) return touches;
+  const inView = operation || first.id;
+  return touches.filter((touch) => (touch.operation || first.id) === inView);
+}
+
+/** Along which a touch is read. */
+function wantedAxes({ travelling }: TouchEntry): readonly Axis[] {
+  return travelling === "radial" || travelling === "sweep" ? ["X", "Y"] : [axisOf(travelling as AxisDirection)];
+}
+
+function filled(touch: TouchEntry, positions: readonly ReadPosition[], bare: SetupDocument["unit"]): TouchEntry {
+  const wanted = wantedAxes(touch);
+  const entryOf = ({ values }: ReadPosition, axis: Axis) => {
+    const value = values.get(axis);
+    return value === undefined ? "" : lengthEntry(value, bare);
+  };
+  const [first] = positions;
+  const readings =
+    wanted.length > 1
+      ? positions.map((each) => wanted.map((axis) => `${axis}${entryOf(each, axis)}`).join(" ")).join("\n")
+      : positions.map((each) => entryOf(each, wanted[0] as Axis)).join(" ");
+  const places = axes
+    .filter((axis) => !wanted.includes(axis))
+    .flatMap((axis) => {
+      const place = first === undefined ? "" : entryOf(first, axis);
+      return place === "" ? [] : [[axis.toLowerCase(), place] as const];
+    });
+  return { ...touch, readings, ...Object.fromEntries(places) };
+}
+
+function placeWords(entry: TouchEntry, touch: TouchEntry): string {
+  const wanted = wantedAxes(touch);
+  const told = (["x", "y", "z"] as const).filter((key) => !wanted.includes(key.toUpperCase() as Axis) && entry[key] !== "");
+  return told.length === 0 ? "" : `, at ${told.map((key) => `${key.toUpperCase()} ${entry[key]}`).join(", ")}`;
+}

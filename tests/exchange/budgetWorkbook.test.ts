@@ -1,0 +1,124 @@
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { budgetWorkbook } from "../../lib/exchange/budgetWorkbook.ts";
+import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
+import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
+import { scaledBudget } from "../../lib/uncertainty/budget.ts";
+import { demoEvaluation, demoNames, fewRepeats } from "./demoEvaluations.ts";
+import { readWorkbook, withoutResults } from "./readWorkbook.ts";
+import { calculator } from "./sheetFormulas.ts";
+
+const few = evaluateSetup(fewRepeats);
+const evaluations = new Map([["fewRepeats", few], ...demoNames.map((name) => [name, demoEvaluation(name)] as const)]);
+const twelveDigits = 1e-12;
+
+/** Every formula of the file beside what is stored with it. */
+function formulasOf(bytes: Uint8Array): { sheet: string; cell: string; value: string | number | undefined }[] {
+  return [...readWorkbook(bytes)].flatMap(([sheet, cells]) =>
+    [...cells].flatMap(([cell, { formula, value }]) => (formula === undefined ? [] : [{ sheet, cell, value }])),
+  );
+}
+
+function expectNear(got: unknown, wanted: unknown, where: string): void {
+  if (typeof wanted !== "number" || typeof got !== "number") expect([where, got]).toEqual([where, wanted]);
+  else if (Math.abs(got - wanted) > twelveDigits * Math.abs(wanted)) expect([where, got]).toEqual([where, wanted]);
+}
+
+describe("the workbook of budgets", () => {
+  it.each([...evaluations.keys()])(
+    "of %s: its formulas, worked out by hand-written code, give what the library found to 12 digits",
+    (name) => {
+      const bytes = budgetWorkbook(evaluations.get(name) as typeof few);
+      const value = calculator(readWorkbook(bytes));
+      const formulas = formulasOf(bytes);
+      expect(formulas.length).toBeGreaterThan(20);
+      for (const { sheet, cell, value: wanted } of formulas) expectNear(value(sheet, cell), wanted, `${sheet}!${cell}`);
+    },
+  );
+
+  // JCGM 100:2008, equations 10 and G.2b, worked out by the library for sources of another size.
+  it("is live: where sources are made larger or smaller on their sheet, results become what the library gives for such sources", () => {
+    const sheets = readWorkbook(budgetWorkbook(few));
+    const rows = [...(sheets.get("Sources") ?? [])].filter(([cell]) => /^A(?!1$)\d+$/.test(cell));
+    const sourceCount = rows.length;
+    expect(sourceCount).toBeGreaterThan(3);
+    const known = exchangedResults(few).flatMap(({ id, budget }) => (budget.ok ? [{ id, budget: budget.value }] : []));
+    fc.assert(
+      fc.property(fc.array(fc.constantFrom(0.25, 0.5, 1, 2, 4), { minLength: sourceCount, maxLength: sourceCount }), (factors) => {
+        const changed = new Map(
+          rows.map(([cell], i) => {
+            const at = cell.replace("A", "D");
+            return [`Sources!${at}`, (sheets.get("Sources")?.get(at)?.value as number) * (factors[i] as number)];
+          }),
+        );
+        const factorOf = new Map(rows.map(([, { value }], i) => [value, factors[i] as number]));
+        const value = calculator(sheets, changed);
+        const results = [...(sheets.get("Results") ?? [])].filter(([cell]) => /^A\d+$/.test(cell));
+        for (const { id, budget } of known) {
+          const scaled = scaledBudget(budget, ({ label }) => factorOf.get(label) ?? 1);
+          const at = results.find(([, cell]) => cell.value === id)?.[0].slice(1);
+          expectNear(value("Results", `D${at}`), scaled.standardUncertainty, `u of ${id}`);
+          expectNear(value("Results", `G${at}`), expandedUncertainty(scaled).expandedUncertainty, `U of ${id}`);
+        }
+      }),
+      { numRuns: 10 },
+    );
+  });
+
+  it("has degrees of freedom that are few and not whole, and a coverage factor that follows them", () => {
+    const value = calculator(readWorkbook(budgetWorkbook(few)));
+    const [freedom, factor] = [value("Results", "E2"), value("Results", "F2")] as [number, number];
+    expect(freedom).toBeGreaterThan(1);
+    expect(freedom % 1).toBeGreaterThan(0);
+    expect(factor).toBeGreaterThan(2.01);
+    const texts = [...(readWorkbook(budgetWorkbook(few)).get("Budgets") ?? [])].map(([, cell]) => cell.value);
+    expect(texts).toContain("with the first of its estimate");
+  });
+
+  it("keeps a name that starts like a formula as text", () => {
+    const texts = [...readWorkbook(budgetWorkbook(few))].flatMap(([, cells]) => [...cells.values()]);
+    expect(texts.filter(({ formula }) => formula?.includes("1+1"))).toEqual([]);
+    expect(texts.some(({ value }) => String(value).startsWith("=1+1"))).toBe(true);
+  });
+
+  it("is the same file for the same results, and tells no time", () => {
+    expect(budgetWorkbook(few)).toEqual(budgetWorkbook(evaluateSetup(fewRepeats)));
+  });
+
+  // Debian's LibreOffice (libreoffice-calc-nogui) works the file out anew: what is stored beside the formulas is taken out before.
+  it("recalculated by LibreOffice without its window is the same budget to 12 digits", { timeout: 300_000 }, ({ skip }) => {
+    const office = ["/usr/bin/soffice", "/usr/bin/libreoffice"].find((path) => existsSync(path));
+    if (office === undefined) return skip("LibreOffice is not installed here: apt-get install libreoffice-calc-nogui");
+    const folder = mkdtempSync(join(tmpdir(), "workbook-"));
+    try {
+      const files = [...evaluations].map(([name, evaluation]) => {
+        const bytes = budgetWorkbook(evaluation);
+        const blank = withoutResults(bytes);
+        expect(formulasOf(blank).filter(({ value }) => value !== undefined)).toEqual([]);
+        writeFileSync(join(folder, `${name}.xlsx`), blank);
+        return { name, wanted: formulasOf(bytes) };
+      });
+      const paths = files.map(({ name }) => join(folder, `${name}.xlsx`));
+      const profile = `-env:UserInstallation=file://${join(folder, "profile")}`;
+      execFileSync(
+        office,
+        ["--headless", profile, "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", join(folder, "out"), ...paths],
+        {
+          stdio: "ignore",
+        },
+      );
+      for (const { name, wanted } of files) {
+        const got = readWorkbook(new Uint8Array(readFileSync(join(folder, "out", `${name}.xlsx`))));
+        expect(wanted.length).toBeGreaterThan(20);
+        for (const { sheet, cell, value } of wanted) expectNear(got.get(sheet)?.get(cell)?.value, value, `${name}, ${sheet}!${cell}`);
+      }
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});

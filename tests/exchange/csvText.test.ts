@@ -1,0 +1,86 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { csvText } from "../../lib/exchange/csvText.ts";
+import { defused, undefused } from "../../lib/exchange/defused.ts";
+import { exchangedTables } from "../../lib/exchange/resultTables.ts";
+import { parseTable } from "../../lib/readings/parseTable.ts";
+import { fewRepeats } from "./demoEvaluations.ts";
+
+const table = (rows: readonly (readonly (string | number)[])[]) => ({ title: "", columns: ["a", "b"], rows });
+
+// RFC 4180, clause 2, items 1 to 7.
+describe("csvText writes what RFC 4180 says:", () => {
+  it("a line for each record, ended by CR LF, names first, commas between (1 to 4)", () => {
+    expect(csvText(table([["x", 1.5]]))).toBe("a,b\r\nx,1.5\r\n");
+  });
+  it("quotes round cells with a comma, a quote or a line end, quotes inside doubled (5 to 7)", () => {
+    expect(csvText(table([['1" plate, long', "two\nlines"]]))).toBe('a,b\r\n"1"" plate, long","two\nlines"\r\n');
+  });
+});
+
+it("csvText with a decimal comma parts cells by semicolons", () => {
+  expect(csvText(table([["x", -412.607]]), { decimalMark: "," })).toBe("a;b\r\nx;-412,607\r\n");
+});
+
+// Common practice, no standard: what the signs do is known of spreadsheet programs in general.
+it.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", " =1", "=cmd|' /C calc'!A0", "＝1+1", "'=1"])(
+  "csvText makes %j a harmless text",
+  (text) => {
+    const [, line = ""] = csvText(table([[text, 0]])).split("a,b\r\n");
+    expect(line.replace(/^"/, "").startsWith("'")).toBe(true);
+    expect(undefused(defused(text))).toBe(text);
+  },
+);
+
+it("csvText leaves numbers numbers, negative ones too, and refuses those that are none", () => {
+  expect(csvText(table([[-0.5, -0]]))).toBe("a,b\r\n-0.5,0\r\n");
+  expect(() => csvText(table([[Number.NaN, 0]]))).toThrow("expected a finite number or a text, got NaN");
+});
+
+it("what csvText writes, a reader of cells takes back: the same digits, the same texts", () => {
+  // Blanks round a cell are no part of it to the reader, and neither is a table of nothing.
+  const text = fc.string({ unit: "binary", maxLength: 30 }).map((each) => `n${each}n`.replace(/\0/g, ""));
+  const formula = fc.tuple(fc.constantFrom("=", "+", "-", "@", "'", "'=", "''="), text).map(([sign, rest]) => sign + rest);
+  const number = fc.double({ noNaN: true, noDefaultInfinity: true });
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(fc.oneof(text, formula), number), { minLength: 1, maxLength: 5 }),
+      fc.constantFrom(".", ","),
+      (rows, mark) => {
+        const written = csvText(table(rows), { decimalMark: mark as "." | "," });
+        const read = parseTable(written, { separator: mark === "," ? ";" : "," });
+        if (!read.ok) throw new Error(JSON.stringify(read.problems));
+        expect(read.value.header ?? []).toEqual(["a", "b"]);
+        expect(read.value.rows.map(([a = "", b = ""]) => [undefused(a), Number(b.replace(",", "."))])).toEqual(
+          rows.map(([a, b]) => [a, b === 0 ? 0 : b]),
+        );
+      },
+    ),
+  );
+});
+
+describe("the tables of a setup", () => {
+  const evaluation = evaluateSetup(fewRepeats);
+  it.each(Object.entries(exchangedTables))("%s has a cell for every column, and rows", (_, make) => {
+    const { columns, rows } = make(evaluation);
+    expect(rows.length).toBeGreaterThan(0);
+    for (const row of rows) expect(row).toHaveLength(columns.length);
+  });
+
+  // By hand: the mean of 10.003, 10.001 and 10.006 is 10.00333..., the radius of the pin is 3, so the face stands at 13.00333...
+  it("results tell a value with all its digits, and why one is not known", () => {
+    const lines = csvText(exchangedTables.results(evaluation)).split("\r\n");
+    const zero = lines.find((line) => line.startsWith("zero X,mm,"));
+    expect(Number(zero?.split(",")[2])).toBeCloseTo(13 + 0.01 / 3, 12);
+    expect(lines.find((line) => line.startsWith("zero Y,"))).toMatch(/^zero Y,mm,,,,,,,"?strategies\.left/);
+  });
+
+  it("comparison has every strategy in both views, in the order of the ranking", () => {
+    const { columns, rows } = exchangedTables.comparison(evaluation);
+    const of = (name: string) => rows.map((row) => row[columns.indexOf(name)]);
+    expect(new Set(of("strategy"))).toEqual(new Set(["left", "both"]));
+    expect([...new Set(of("strategy"))]).toEqual([...evaluation.ranking]);
+    expect(new Set(of("view"))).toEqual(new Set(["this part", "the batch"]));
+  });
+});
