@@ -122,7 +122,7 @@ function characteristicsTable(evaluation: SetupEvaluation): ExchangeTable {
 /** Every strategy, the one to be preferred first, with its chance that all characteristics are met at once and each of them. */
 function comparisonTable(evaluation: SetupEvaluation): ExchangeTable {
   const { ranking, strategies } = evaluation;
-  const rows = ranking.flatMap((id, i) => {
+  const rows = ranking.order.flatMap((id, i) => {
     const outcome = strategies.find((strategy) => strategy.id === id)?.evaluation as Outcome<StrategyEvaluation>;
     const head: ExchangeCell[] = [i + 1, id];
     const blanks = judgedColumns.map(() => "");

@@ -80,7 +80,7 @@ describe("the tables of a setup", () => {
     const { columns, rows } = exchangedTables.comparison(evaluation);
     const of = (name: string) => rows.map((row) => row[columns.indexOf(name)]);
     expect(new Set(of("strategy"))).toEqual(new Set(["left", "both"]));
-    expect([...new Set(of("strategy"))]).toEqual([...evaluation.ranking]);
+    expect([...new Set(of("strategy"))]).toEqual([...evaluation.ranking.order]);
     expect(new Set(of("view"))).toEqual(new Set(["this part", "the batch"]));
   });
 });
