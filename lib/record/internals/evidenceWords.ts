@@ -1,0 +1,28 @@
+import type { Evidence } from "../../uncertainty/source.ts";
+
+/** What a figure rests on, as a sentence names it. */
+export const evidenceWords: Readonly<Record<Evidence["kind"], string>> = {
+  measured: "repeats taken here",
+  certificate: "certificates",
+  published: "published figures",
+  drawing: "the drawing's own limits",
+  "shop default": "shop defaults",
+  stated: "figures stated without evidence",
+};
+
+/** The class of what one source rests on, as a table names it. What was only stated is a guess until somebody says what it rests on. */
+export function evidenceClass(evidence: Evidence): string {
+  switch (evidence.kind) {
+    case "measured":
+      return `measured, n = ${evidence.readings}`;
+    case "certificate":
+    case "published":
+      return evidence.note === "" ? evidence.kind : `${evidence.kind}: ${evidence.note}`;
+    case "drawing":
+      return evidence.note === undefined ? "limits of the drawing" : `limits of the drawing, ${evidence.note}`;
+    case "shop default":
+      return "shop default";
+    case "stated":
+      return "stated, no evidence given (a guess until there is some)";
+  }
+}
