@@ -1,7 +1,7 @@
 import type { SetupEvaluation } from "./decision/setupEvaluation.ts";
 import { inputsChecksum } from "./document/inputsChecksum.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
-import { setupInputs } from "./document/setupInputs.ts";
+import { setupInputs, usualEntries } from "./document/setupInputs.ts";
 import { type RecordHead, type SetupRecord, setupRecord } from "./record/setupRecord.ts";
 
 /**
@@ -28,6 +28,7 @@ export function recordHead(document: SetupDocument): RecordHead {
     revisions: revisions.map(({ who, when, why }) => ({ who, when, why })),
     checksum: inputsChecksum(document),
     inputs: setupInputs(document),
+    usual: usualEntries(),
     readings: new Map(touches.map(({ id, readings }) => [id, readings.trim()])),
     toolNotes: notesOf(tools),
     strategyNotes: notesOf(strategies),

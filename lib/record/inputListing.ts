@@ -16,7 +16,7 @@ export interface InputSection {
  */
 export function listInputs(inputs: { readonly [section: string]: InputValue }): InputSection[] {
   const alone = Object.entries(inputs).filter(([, value]) => !isGroup(value) && !isRows(value));
-  const first = alone.length === 0 ? [] : [{ place: "alone", rows: [rowOf(Object.fromEntries(alone))] }];
+  const first = alone.length === 0 ? [] : [{ place: "document", rows: [rowOf(Object.fromEntries(alone))] }];
   return [...first, ...Object.entries(inputs).flatMap(([key, value]) => sectionsAt(key, value))];
 }
 

@@ -14,21 +14,21 @@ export function recordPaper(record: SetupRecord): Paper {
     facts: factsOf(record),
     sections: sectionsOf([
       { title: "Not read, or not known", blocks: [...paragraph(record.supposed ?? ""), ...list(record.problems)] },
+      { title: "Cautions, before anything is typed", set: "small", blocks: list(record.cautions) },
       { title: "The setup, seen from above", blocks: [{ kind: "figure", name: "setup" }, ...datumBlocks(record)] },
       {
         title: "Part zero",
         set: "beside",
         blocks: known ? zeroBlocks(record, unit) : paragraph(record.noStrategy ?? "No axis of part zero is known."),
       },
-      { title: "Cautions, before anything is typed", set: "small", blocks: list(record.cautions) },
-      { title: "To type", blocks: offsetBlocks(record) },
+      { title: "To type", set: "beside", blocks: offsetBlocks(record) },
       { title: "Readings that must come again", blocks: checkBlocks(record) },
       { title: "Strategy", blocks: strategyBlocks(record) },
       { title: "Readings, as typed", blocks: readingBlocks(record) },
       { title: "Contact tools and blocks", blocks: toolBlocks(record, unit) },
       ...viewSections(record, unit),
       { title: "This record is void after", set: "small", blocks: voidBlocks(record) },
-      { title: "Replay", set: "small", blocks: paragraph(replayWords(record)) },
+      { title: "Replay", set: "beside", blocks: paragraph(replayWords(record)) },
       { title: "Entries, as typed", set: "small", blocks: inputBlocks(record) },
     ]),
   };
@@ -54,12 +54,8 @@ function factsOf(record: SetupRecord) {
 }
 
 function datumBlocks({ datums }: SetupRecord): Block[] {
-  return datums.length === 0
-    ? paragraph("The drawing's datums are not stated.")
-    : tableOf(
-        ["datum", "element", "is"],
-        datums.map(({ letter, element, is }) => [letter, element, is]),
-      );
+  if (datums.length === 0) return paragraph("The drawing's datums are not stated.");
+  return paragraph(`Datums of the drawing: ${datums.map(({ letter, element, is }) => `${letter} "${element}", ${is}`).join("; ")}.`);
 }
 
 function zeroBlocks({ strategy, coverageProbability, register, findings }: SetupRecord, unit: string): Block[] {
@@ -128,10 +124,10 @@ function checkBlocks({ checks, register }: SetupRecord): Block[] {
   if (rows.length === 0) return paragraph("No touch of a flat face along an axis can be foreseen.");
   const star = checks.some(({ restsOn }) => !restsOn) ? " * The zero does not rest on this face: such a check sees most." : "";
   return [
-    ...tableOf(["touch again", "face", "tool", "axis", `in ${register}:`, "machine:", "from:", "to:", "read"], rows),
     ...paragraph(
       `Touched once more in the same way, with the same tool and whatever lay between. A reading outside of its limits disagrees with this record. ${register} is meant with the values above, and with no tool length, shift or turn active.${star}`,
     ),
+    ...tableOf(["touch again", "face", "tool", "axis", `in ${register}:`, "machine:", "from:", "to:", "read"], rows),
   ];
 }
 
@@ -191,6 +187,13 @@ function viewSections({ strategy }: SetupRecord, unit: string) {
   return (strategy?.views ?? []).map(({ view, chanceOfAll, stacks, notKnown }) => ({
     title: view === "thisPart" ? "What the drawing demands, for this part" : "What the drawing demands, in the batch",
     blocks: [
+      ...paragraph(
+        chanceOfAll === null || stacks.length === 0
+          ? ""
+          : view === "batch"
+            ? `Chance that all are met: ${chanceOfAll}.`
+            : `Chance that all are met: ${chanceOfAll}. In ${unit}, angles in degrees; of round zones the diameter used. RSS is the root sum square; the per cent are shares of the tolerance.`,
+      ),
       ...tableOf(
         ["characteristic", "tolerance", "deviation:", "RSS:", "worst case:", "RSS:", "worst:", "chance:"],
         stacks.map(({ characteristic, written }) => [
@@ -203,12 +206,6 @@ function viewSections({ strategy }: SetupRecord, unit: string) {
           written.shares.worstCase,
           written.chance,
         ]),
-      ),
-      ...(stacks.length === 0 || view === "batch" ? [] : [{ kind: "figure" as const, name: "stack" }]),
-      ...paragraph(
-        chanceOfAll === null || stacks.length === 0
-          ? ""
-          : `Chance that all are met: ${chanceOfAll}. In ${unit}, angles in degrees; of round zones the diameter used. RSS is the root sum square; the per cent are shares of the tolerance.`,
       ),
       ...list(notKnown),
     ],
@@ -230,11 +227,16 @@ function replayWords({ checksum: { algorithm, full, short } }: SetupRecord): str
   return `${algorithm} of the inputs: ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, reasons and revisions do not count. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
 }
 
-function inputBlocks({ inputs }: SetupRecord): Block[] {
+function inputBlocks({ inputs, usual }: SetupRecord): Block[] {
+  const told = inputs.map(({ place }) => place);
+  // Of the places that this setup has; the rest means nothing to it.
+  const leftOut = usual.filter(({ place }) => told.some((own) => place.startsWith(`${own}.`)));
+  const words = leftOut.map(({ place, value }) => `${place} = ${JSON.stringify(value)}`).join("; ");
   return [
     ...paragraph(
-      'Every input under the keys of a saved file, those that stand alone first; what is not listed is empty. Values are written as in JSON; "\\u005c" stands for a backslash, and a backslash at the end of a line only joins it to the next. From these alone everything above follows again.',
+      'Every input under the keys of a saved file; those of the document itself first. What is not listed is empty, or as told at the end. Values are written as in JSON; "\\u005c" stands for a backslash, and a backslash at the end of a line only joins it to the next. From these alone everything above follows again.',
     ),
     ...inputs.map(({ place, rows }): Block => ({ kind: "listing", place, rows })),
+    ...paragraph(words === "" ? "" : `Where a row leaves an entry out: ${words}.`),
   ];
 }

@@ -34,6 +34,8 @@ export interface RecordHead {
   /** SHA-256 of the inputs, 64 hexadecimal digits. */
   readonly checksum: string;
   readonly inputs: { readonly [section: string]: InputValue };
+  /** What a file means that leaves an entry out, where that is not empty. */
+  readonly usual: readonly { readonly place: string; readonly value: string | number }[];
   /** Readings as typed, by touch. */
   readonly readings: ReadonlyMap<string, string>;
   /** Of the tools, by name. */
@@ -98,6 +100,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
       always: voidingEvents().map(({ kind, voids }) => `${kind}: ${voids}`),
       since: eventsSince(evaluation).map(({ name, verifiedSince, voids }) => ({ event: name, verifiedSince, voids })),
     },
+    usual: head.usual.map((each) => ({ ...each })),
     inputs: listInputs(head.inputs) satisfies readonly InputSection[],
   };
 }

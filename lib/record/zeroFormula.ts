@@ -22,10 +22,18 @@ export interface ZeroFormula {
 export function zeroFormula({ solution, zero }: StrategyEvaluation, unit: "mm" | "inch"): ZeroFormula {
   const { strategy } = solution;
   if (strategy.fixtureFrame)
-    return { lines: [`Part zero stays where "${strategy.fixtureFrame.id}" is: its machine coordinates, and the place of zero in them.`], legend: "" };
+    return {
+      lines: [`Part zero stays where "${strategy.fixtureFrame.id}" is: its machine coordinates, and the place of zero in them.`],
+      legend: "",
+    };
   const weights = zeroWeights(solution);
   if (weights === undefined)
-    return { lines: ["Part zero follows from all points together: the frame that leaves the smallest sum of squares of what they miss the part by."], legend: "" };
+    return {
+      lines: [
+        "Part zero follows from all points together: the frame that leaves the smallest sum of squares of what they miss the part by.",
+      ],
+      legend: "",
+    };
   const figures = figuresIn(unit);
   const lines = axes.flatMap((axis) => {
     const i = indexOfAxis(axis);

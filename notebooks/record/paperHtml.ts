@@ -90,21 +90,41 @@ function section({ title, blocks, set }: PaperSection, figures: PaperHtmlOptions
     "section",
     { class: set === "small" ? "small" : undefined },
     make("h2", {}, title),
-    ...blocks.flatMap((block) => blockElements(block, figures)),
+    ...together(blocks).flatMap((block) =>
+      Array.isArray(block) ? [make("div", { class: "listings" }, ...block.flatMap(listingElements))] : blockElements(block, figures),
+    ),
   );
 }
 
-function blockElements(block: Block, figures: PaperHtmlOptions["figures"]): Element[] {
+type Listing = Extract<Block, { kind: "listing" }>;
+
+/** Listings that follow each other flow through the same columns. */
+function together(blocks: readonly Block[]): (Exclude<Block, Listing> | Listing[])[] {
+  const joined: (Exclude<Block, Listing> | Listing[])[] = [];
+  for (const block of blocks) {
+    const last = joined.at(-1);
+    if (block.kind !== "listing") joined.push(block);
+    else if (Array.isArray(last)) last.push(block);
+    else joined.push([block]);
+  }
+  return joined;
+}
+
+function listingElements({ place, rows }: Listing): SVGElement[] {
+  return [make("h3", {}, place), ...rows.map((row) => make("p", {}, row))];
+}
+
+function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions["figures"]): Element[] {
   switch (block.kind) {
     case "paragraph":
-      return block.text.split(/\r?\n/).flatMap((line) => (line.trim() === "" ? [] : [make("p", {}, line)]));
+      return block.text.split(/\r?\n/).flatMap((line) => (line.trim() === "" ? [] : [make("p", {}, ...kept(line))]));
     case "list":
-      return [make("ul", {}, ...block.items.map((item) => make("li", {}, item)))];
+      return [make("ul", {}, ...block.items.map((item) => make("li", {}, ...kept(item))))];
     case "table":
       return [
         make(
           "table",
-          {},
+          { class: block.rows.length <= mostKeptTogether ? "whole" : undefined },
           make(
             "thead",
             {},
@@ -115,8 +135,6 @@ function blockElements(block: Block, figures: PaperHtmlOptions["figures"]): Elem
       ];
     case "lines":
       return [make("div", { class: "lines" }, ...block.lines.map((line) => make("p", {}, line)))];
-    case "listing":
-      return [make("div", { class: "listing" }, make("h3", {}, block.place), ...block.rows.map((row) => make("p", {}, row)))];
     case "figure": {
       const figure = figures.get(block.name);
       return figure === undefined ? [] : [make("figure", {}, figure)];
@@ -124,8 +142,18 @@ function blockElements(block: Block, figures: PaperHtmlOptions["figures"]): Elem
   }
 }
 
+/** A table of so many rows is not divided between two sides. */
+const mostKeptTogether = 9;
+
 function cellElement(cell: Cell, column: PaperColumn | undefined): SVGElement {
-  return typeof cell === "string" ? make("td", { class: column && sideOf(column) }, cell) : make("td", { class: "box" }, make("span", {}));
+  return typeof cell === "string" ? make("td", { class: column && sideOf(column) }, ...kept(cell)) : make("td", { class: "box" }, make("span", {}));
+}
+
+/** A sign stays with what it belongs to: no line ends within `-X` or `-0.5`. */
+function kept(text: string): (SVGElement | string)[] {
+  return oneLine(text)
+    .split(/((?<![\p{L}\p{N}])[+-][XYZ\d][\d.]*)/u)
+    .flatMap((piece, i) => (piece === "" ? [] : [i % 2 === 1 ? make("span", { class: "keep" }, piece) : piece]));
 }
 
 function sideOf({ align }: PaperColumn): string | undefined {

@@ -10,7 +10,7 @@ export function recordHtml(record: SetupRecord, evaluation: SetupEvaluation, siz
   const shown = { ...evaluation, setup: { ...evaluation.setup, unit: record.unit } };
   return paperHtml(recordPaper(record), {
     size,
-    figures: drawnFigures(shown, ["setup", "stack"]),
+    figures: drawnFigures(shown, ["setup"]),
     mark: `Setup record ${record.checksum.short}`,
   });
 }

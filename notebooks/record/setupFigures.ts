@@ -20,7 +20,7 @@ export function setupFigures(evaluation: SetupEvaluation): SetupFigure[] {
   const inUse = strategyInUse(evaluation)?.evaluation;
   const id = inUse?.id ?? "";
   const always: SetupFigure[] = [
-    { name: "setup", draw: (environment) => setupSketch(evaluation, id, { unit, id: "setup", width: 430 }, environment) },
+    { name: "setup", draw: (environment) => setupSketch(evaluation, id, { unit, id: "setup", width: 500 }, environment) },
     {
       name: "strategies",
       draw: (environment) => strategyComparison(evaluation, { view: "thisPart", unit, id: "strategies", width: 700 }, environment),
