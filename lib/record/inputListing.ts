@@ -5,7 +5,7 @@ export type InputValue = string | number | boolean | readonly InputValue[] | { r
 export interface InputSection {
   /** `part.elements`, `machine`. */
   readonly place: string;
-  /** `id = "top"; kind = "face"`, a row each. */
+  /** `name = "mill 2"; register = "G54"`; of a list `- id = "top"; kind = "face"`, one for each of its rows. */
   readonly rows: readonly string[];
 }
 
@@ -21,7 +21,7 @@ export function listInputs(inputs: { readonly [section: string]: InputValue }): 
 }
 
 function sectionsAt(place: string, value: InputValue): InputSection[] {
-  if (isRows(value)) return [{ place, rows: value.map((row) => rowOf(row as Group)) }];
+  if (isRows(value)) return [{ place, rows: value.map((row) => `- ${rowOf(row)}`) }];
   if (!isGroup(value)) return [];
   const own = Object.entries(value).filter(([, held]) => !isRows(held));
   const lists = Object.entries(value).filter(([, held]) => isRows(held));
@@ -66,17 +66,12 @@ function written(value: InputValue): string {
 
 /** A text as JSON writes it, in characters that survive being printed, copied and wrapped. */
 function quoted(text: string): string {
-  const safe = Array.from(JSON.stringify(text.replaceAll("\\", bareBackslash)), (character) =>
-    unprintable.test(character) ? escaped(character) : character,
-  ).join("");
-  return safe.replaceAll(bareBackslash, escaped("\\")).replace(/ (?= )|(?<=") | (?=")/g, escaped(" "));
+  const safe = Array.from(text, (character) => (character === '"' ? '\\"' : unprintable.test(character) ? escaped(character) : character)).join("");
+  return `"${safe.replace(/^ | (?= )| $/g, escaped(" "))}"`;
 }
 
-/** Stands for a backslash of the text while JSON's own are written; private use, and escaped itself where a text holds it. */
-const bareBackslash = "\ue05c";
-
-/** Controls, what turns the direction of writing, blanks that are not the plain one, and halves of characters. */
-const unprintable = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]|(?! )\p{Zs}/u;
+/** A backslash, controls, what turns the direction of writing, blanks that are not the plain one, halves of characters, and what no font has. */
+const unprintable = /[\\\p{C}\p{Zl}\p{Zp}]|(?! )\p{Zs}/u;
 
 function escaped(character: string): string {
   return Array.from({ length: character.length }, (_, i) => `\\u${character.charCodeAt(i).toString(16).padStart(4, "0")}`).join("");

@@ -163,10 +163,9 @@ function toolBlocks({ tools, spacers }: SetupRecord, unit: string): Block[] {
     known === null ? "-" : known.uncertainty === "0" ? known.value : `${known.value}, u ${known.uncertainty}`;
   return [
     ...tableOf(
-      ["tool", "kind", "effective radius", "rests on", "late by:", "off axis:", "one touch", "length"],
+      ["tool", "effective radius", "rests on", "late by:", "off axis:", "one touch", "length"],
       tools.map(({ id, kind, radiusEvidence, radius, scatterFrom, written }) => [
-        id,
-        kind,
+        `${id} (${kind})`,
         doubtful(written.radius),
         radius === null ? "-" : radiusEvidence,
         written.lateTrigger ?? "-",
@@ -234,7 +233,7 @@ function inputBlocks({ inputs, usual }: SetupRecord): Block[] {
   const words = leftOut.map(({ place, value }) => `${place} = ${JSON.stringify(value)}`).join("; ");
   return [
     ...paragraph(
-      'Every input under the keys of a saved file; those of the document itself first. What is not listed is empty, or as told at the end. Values are written as in JSON; "\\u005c" stands for a backslash, and a backslash at the end of a line only joins it to the next. From these alone everything above follows again.',
+      'Every input under the keys of a saved file; those of the document itself first, and a dash before each row of a list. What is not listed is empty, or as told at the end. Values are written as in JSON; "\\u005c" stands for a backslash, and a backslash at the end of a line only joins it to the next. From these alone everything above follows again.',
     ),
     ...inputs.map(({ place, rows }): Block => ({ kind: "listing", place, rows })),
     ...paragraph(words === "" ? "" : `Where a row leaves an entry out: ${words}.`),
