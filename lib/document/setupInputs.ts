@@ -62,7 +62,9 @@ function entriesOf(schema: v.GenericSchema | undefined, value: object): Readonly
   if (wrapped !== undefined) return entriesOf(wrapped, value);
   if (entries !== undefined) return entries;
   const kind = key === undefined ? undefined : (value as Record<string, unknown>)[key];
-  const own = options?.find((option) => ((option as Known).entries?.[key as string] as { literal?: unknown } | undefined)?.literal === kind);
+  const own = options?.find(
+    (option) => ((option as Known).entries?.[key as string] as { literal?: unknown } | undefined)?.literal === kind,
+  );
   return own === undefined ? {} : entriesOf(own, value);
 }
 

@@ -66,7 +66,9 @@ function written(value: InputValue): string {
 
 /** A text as JSON writes it, in characters that survive being printed, copied and wrapped. */
 function quoted(text: string): string {
-  const safe = Array.from(text, (character) => (character === '"' ? '\\"' : unprintable.test(character) ? escaped(character) : character)).join("");
+  const safe = Array.from(text, (character) =>
+    character === '"' ? '\\"' : unprintable.test(character) ? escaped(character) : character,
+  ).join("");
   return `"${safe.replace(/^ | (?= )| $/g, escaped(" "))}"`;
 }
 

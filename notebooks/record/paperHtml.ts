@@ -118,6 +118,15 @@ function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions
   switch (block.kind) {
     case "paragraph":
       return block.text.split(/\r?\n/).flatMap((line) => (line.trim() === "" ? [] : [make("p", {}, ...kept(line))]));
+    case "quote":
+      return [
+        make(
+          "blockquote",
+          {},
+          make("p", { class: "of" }, block.of),
+          ...block.text.split(/\r?\n/).flatMap((line) => (line.trim() === "" ? [] : [make("p", {}, ...kept(line))])),
+        ),
+      ];
     case "list":
       return [make("ul", {}, ...block.items.map((item) => make("li", {}, ...kept(item))))];
     case "table":
@@ -146,7 +155,9 @@ function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions
 const mostKeptTogether = 9;
 
 function cellElement(cell: Cell, column: PaperColumn | undefined): SVGElement {
-  return typeof cell === "string" ? make("td", { class: column && sideOf(column) }, ...kept(cell)) : make("td", { class: "box" }, make("span", {}));
+  return typeof cell === "string"
+    ? make("td", { class: column && sideOf(column) }, ...kept(cell))
+    : make("td", { class: "box" }, make("span", {}));
 }
 
 /** A sign stays with what it belongs to: no line ends within `-X` or `-0.5`. */

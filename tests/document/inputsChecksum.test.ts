@@ -26,11 +26,15 @@ function shuffled(value: unknown, choose: (count: number) => number): unknown {
 
 it("inputsChecksum(document) does not depend on the order of keys", () => {
   fc.assert(
-    fc.property(fc.infiniteStream(fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true })), fc.constantFrom(...exampleNames), (numbers, name) => {
-      const document = exampleDocument(name);
-      const choose = (count: number) => Math.floor((numbers.next().value ?? 0) * count);
-      expect(inputsChecksum(shuffled(document, choose) as SetupDocument)).toBe(inputsChecksum(document));
-    }),
+    fc.property(
+      fc.infiniteStream(fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true })),
+      fc.constantFrom(...exampleNames),
+      (numbers, name) => {
+        const document = exampleDocument(name);
+        const choose = (count: number) => Math.floor((numbers.next().value ?? 0) * count);
+        expect(inputsChecksum(shuffled(document, choose) as SetupDocument)).toBe(inputsChecksum(document));
+      },
+    ),
     { seed, numRuns: 30 },
   );
 });

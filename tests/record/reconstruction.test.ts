@@ -77,7 +77,17 @@ it("a record in which one digit of a reading was changed gives another zero and 
 /** Anything that a person may type or paste, hostile or not; halves of characters are no text that a file could hold. */
 const anyText = fc.oneof(
   fc.string({ unit: "binary", maxLength: 200 }),
-  fc.constantFrom('a; b = "c"', "\\", "a\\", "  two  blanks ", "line\nend", "\u202eturned", '<script>alert("x")</script>', "x".repeat(300), "\\u005c \ue05c"),
+  fc.constantFrom(
+    'a; b = "c"',
+    "\\",
+    "a\\",
+    "  two  blanks ",
+    "line\nend",
+    "\u202eturned",
+    '<script>alert("x")</script>',
+    "x".repeat(300),
+    "\\u005c \ue05c",
+  ),
 );
 
 it("whatever is typed into entries comes back from the record's text as it was", () => {
@@ -86,13 +96,28 @@ it("whatever is typed into entries comes back from the record's text as it was",
       const job: Job = openJob("pinBlock");
       job["touches"][0]["readings"] = readings;
       job["machine"]["name"] = name;
-      job["ledger"] = [{ kind: "table", id: "t", columns: [{ id: "a" }, { id: "b" }], rows: [[cell, ""], ["", name]] }];
+      job["ledger"] = [
+        {
+          kind: "table",
+          id: "t",
+          columns: [{ id: "a" }, { id: "b" }],
+          rows: [
+            [cell, ""],
+            ["", name],
+          ],
+        },
+      ];
       const document = opened(job);
       const again = opened(readRecordText(textOf(document)));
       expect(again.touches[0]?.readings).toBe(readings.trim());
       expect(again.machine.name).toBe(name.trim());
       expect(again.ledger).toEqual([
-        expect.objectContaining({ rows: [[cell.trim(), ""], ["", name.trim()]] }),
+        expect.objectContaining({
+          rows: [
+            [cell.trim(), ""],
+            ["", name.trim()],
+          ],
+        }),
       ]);
       expect(inputsChecksum(again)).toBe(inputsChecksum(document));
     }),

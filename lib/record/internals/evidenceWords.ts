@@ -1,3 +1,4 @@
+import type { Stack } from "../../tolerance/stack.ts";
 import type { Evidence } from "../../uncertainty/source.ts";
 
 /** What a figure rests on, as a sentence names it. */
@@ -23,6 +24,21 @@ export function evidenceClass(evidence: Evidence): string {
     case "shop default":
       return "shop default";
     case "stated":
-      return "stated, no evidence given (a guess until there is some)";
+      return "guess: stated without evidence";
   }
+}
+
+/** Shares of the variance by what they rest on, largest first; undefined where nothing is in doubt. */
+export function varianceByEvidence({ rows }: Stack): { words: string; share: number }[] | undefined {
+  const squares = new Map<string, number>();
+  for (const { source, amounts } of rows) {
+    const words = evidenceWords[source.evidence.kind];
+    squares.set(
+      words,
+      amounts.reduce((total, amount) => total + amount * amount, squares.get(words) ?? 0),
+    );
+  }
+  const total = [...squares.values()].reduce((sum, square) => sum + square, 0);
+  if (!(total > 0)) return undefined;
+  return [...squares].map(([words, square]) => ({ words, share: square / total })).sort((a, b) => b.share - a.share);
 }

@@ -23,6 +23,8 @@ export interface PaperSection {
 
 export type Block =
   | { readonly kind: "paragraph"; readonly text: string }
+  /** A person's own paragraphs, one to a line, and whose they are. */
+  | { readonly kind: "quote"; readonly of: string; readonly text: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
   | { readonly kind: "table"; readonly columns: readonly PaperColumn[]; readonly rows: readonly (readonly Cell[])[] }
   /** Lines that are typed as they stand. */

@@ -20,6 +20,8 @@ function blockRows(section: string, block: Block): string[][] {
   switch (block.kind) {
     case "paragraph":
       return [[section, "", "", block.text]];
+    case "quote":
+      return [[section, "", block.of, block.text]];
     case "list":
       return block.items.map((item, i) => [section, String(i + 1), "", item]);
     case "lines":

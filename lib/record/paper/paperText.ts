@@ -26,6 +26,8 @@ function blockLines(block: Block): string[] {
   switch (block.kind) {
     case "paragraph":
       return block.text.split(/\r?\n/).flatMap((text) => wrapText(text, "  "));
+    case "quote":
+      return [...wrapText(block.of, "  "), ...block.text.split(/\r?\n/).flatMap((text) => wrapText(text, "  | "))];
     case "list":
       return block.items.flatMap((item) => wrapText(item, "  - "));
     case "table":
