@@ -5,7 +5,6 @@ import { eventsSince, voidingEvents } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import { cautions } from "./cautions.ts";
-import { checkReadings } from "./checkReadings.ts";
 import { determinacySentences } from "./determinacySentences.ts";
 import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
 import { type InputSection, type InputValue, listInputs } from "./inputListing.ts";
@@ -16,6 +15,7 @@ import { recordStack } from "./internals/recordStack.ts";
 import { supposedText } from "./internals/supposedText.ts";
 import { type JudgementSentence, judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
+import { recordChecks } from "./recordChecks.ts";
 import { shortChecksum } from "./shortChecksum.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 import { zeroFormula } from "./zeroFormula.ts";
@@ -93,7 +93,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     readings: readingsOf(shown, head, strategy),
     strategy: strategy === undefined ? null : strategyOf(strategy, inUse?.chosen === true, shown, head),
     noStrategy: strategy === undefined ? `"${setup.chosen}" could not be solved, and no other is put in its place.` : null,
-    checks: checksOf(shown, strategy),
+    checks: recordChecks(shown, strategy),
     findings: judgementSentences(shown).flatMap(({ kind, text }) => (findings.has(kind) ? [text] : [])),
     cautions: cautions(evaluation).map(({ text }) => text),
     voids: {
@@ -255,46 +255,4 @@ function strategyOf(strategy: StrategyEvaluation, chosen: boolean, shown: SetupE
 
 function orProblem<T, P>(outcome: Outcome<T>, plain: (value: T) => P): { readonly known: P | null; readonly problems: readonly string[] } {
   return outcome.ok ? { known: plain(outcome.value), problems: [] } : { known: null, problems: outcome.problems.map(describeProblem) };
-}
-
-/** What the display must show when a face is touched again, and at faces stated as checks; with the limits of one new reading. */
-function checksOf(shown: SetupEvaluation, strategy: StrategyEvaluation | undefined) {
-  const figures = figuresIn(shown.setup.unit);
-  const again = checkReadings(shown, strategy).map(({ prediction: { id, element, axis, tool }, machine, work }) => ({
-    name: id,
-    element,
-    tool,
-    axis,
-    restsOn: true,
-    ...machine,
-    work: work.ok ? work.value.value : null,
-    written: {
-      value: figures.length(machine.value),
-      lower: figures.length(machine.lower),
-      upper: figures.length(machine.upper),
-      work: work.ok ? figures.length(work.value.value) : null,
-    },
-  }));
-  const stated = shown.checks.flatMap(({ check: { id, element, tool }, usedForZero, evaluation }) => {
-    if (!evaluation.ok) return [];
-    const { axis, predicted } = evaluation.value;
-    const half = expandedUncertainty(predicted).expandedUncertainty;
-    const [value, lower, upper] = [predicted.value, predicted.value - half, predicted.value + half];
-    return [
-      {
-        name: id,
-        element,
-        tool,
-        axis,
-        restsOn: usedForZero,
-        value,
-        lower,
-        upper,
-        work: null,
-        written: { value: figures.length(value), lower: figures.length(lower), upper: figures.length(upper), work: null },
-      },
-    ];
-  });
-  const names = new Set(again.map(({ name }) => name));
-  return [...again, ...stated.filter(({ name }) => !names.has(name))];
 }

@@ -27,9 +27,9 @@ export function refusalInWords(name: string, problems: Extract<Outcome<never>, {
 
 const mostTold = 5;
 
-/** Saves a text of JSON among the downloads. */
-export function downloadText(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+/** Saves a text among the downloads; one of JSON unless another kind is named. */
+export function downloadText(name: string, text: string, type = "application/json"): void {
+  const address = URL.createObjectURL(new Blob([text], { type }));
   const link = html("a", { href: address, download: name });
   link.click();
   // The browser has taken hold of it by then.
