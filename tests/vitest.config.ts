@@ -17,6 +17,8 @@ export default defineConfig({
   test: {
     // A machine that does other work besides is slow, not wrong.
     testTimeout: 60_000,
+    // Style that code takes as text; left empty otherwise.
+    css: { include: [/\.css\?raw$/] },
     reporters: ["default", "./tests/support/summaryReporter.ts"],
     projects: [
       {

@@ -77,10 +77,7 @@ interface CheckedReading {
   readonly words: string;
 }
 
-function compareChecksum(
-  { full, short }: SetupRecord["checksum"],
-  text: string,
-): { readonly same: boolean | undefined; readonly words: string } {
+function compareChecksum(full: string, text: string): { readonly same: boolean | undefined; readonly words: string } {
   const digits = text.replace(/[\s-]/g, "").toLowerCase();
   if (digits === "") return { same: undefined, words: "The record's checksum is not typed yet." };
   if (!/^[0-9a-f]*$/.test(digits) || digits.length < enoughDigits || digits.length > full.length)
