@@ -81,6 +81,7 @@ const setupSections = [
   "events",
   "slipChances",
   "whatIf",
+  "record",
   "sampling",
 ] as const satisfies readonly (keyof DocumentSections)[];
 

@@ -18,6 +18,8 @@ export default defineConfig({
     // A machine that does other work besides is slow, not wrong.
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // Style that code takes as text; left empty otherwise.
+    css: { include: [/\.css\?raw$/] },
     reporters: ["default", "./tests/support/summaryReporter.ts"],
     projects: [
       {

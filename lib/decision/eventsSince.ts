@@ -10,7 +10,7 @@ export interface VoidingEvent {
 }
 
 /** What each event makes doubtful; undefined for what makes nothing doubtful. */
-const voids: Readonly<Record<EventKind, ((event: SetupEvent) => string) | undefined>> = {
+const voids: Readonly<Record<EventKind, ((event: Pick<SetupEvent, "kind" | "tool">) => string) | undefined>> = {
   "zero set": undefined,
   "reference run": () => "every zero may have moved by what the reference run repeats to",
   "power off": () => "every zero rests on a machine that may have lost its place",
@@ -20,6 +20,14 @@ const voids: Readonly<Record<EventKind, ((event: SetupEvent) => string) | undefi
   "new stylus": ({ tool }) => `the radius of ${named(tool)} is to be calibrated again before it touches anything`,
   "hours passed": () => "the machine may have grown warmer or colder since",
 };
+
+/** Every kind of event that makes a zero doubtful, with what it makes doubtful. */
+export function voidingEvents(): { readonly kind: EventKind; readonly voids: string }[] {
+  return (Object.keys(voids) as EventKind[]).flatMap((kind) => {
+    const told = voids[kind];
+    return told === undefined ? [] : [{ kind, voids: told({ kind, tool: "" }) }];
+  });
+}
 
 function named(tool: string): string {
   return tool === "" ? "the tool" : `"${tool}"`;

@@ -453,6 +453,19 @@ const decisionEntry = v.object({
   conformanceProbability: text,
 });
 
+/** Who answers for the setup, and what its author says beside the numbers. No number follows from any of it. */
+const recordEntry = v.object({
+  preparedBy: text,
+  checkedBy: text,
+  /** Of the record, as it is to be printed. */
+  date: text,
+  /** The author's own paragraphs of the rationale, one to a line: why this strategy, what is assumed, what would change the choice, which risks stay open. */
+  choice: text,
+  assumptions: text,
+  changes: text,
+  risks: text,
+});
+
 /** What a person states, in the order in which it is saved. */
 const sections = {
   title: text,
@@ -506,6 +519,7 @@ const sections = {
   /** What a person writes beside the setup: quantities and formulas of their own, tables, prose. */
   ledger: v.optional(ledgerSchema, []),
   whatIf: v.optional(whatIfSchema, []),
+  record: v.optional(recordEntry, {}),
   sampling: v.optional(v.object({ trials: v.optional(count, 2048), seed: v.optional(count, 1) }), {}),
 };
 

@@ -31,15 +31,18 @@ export function studyText(head: StudyHead, results: readonly StudyResult[], unit
       results.map((result) => row(result, unit)),
     ),
     "",
-    ...[
-      ...results.map((result) => sentenceOf(result, unit)),
-      bendSentence(results),
-      secondOrderOfAll(results.map((result) => result.secondOrder)) ?? "",
-    ]
-      .filter((sentence) => sentence !== "")
-      .flatMap((sentence) => wrapText(sentence, "  - ")),
+    ...studySentences(results, unit).flatMap((sentence) => wrapText(sentence, "  - ")),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+/** Whether first order is good enough, result by result and of all. */
+export function studySentences(results: readonly StudyResult[], unit: "mm" | "inch"): string[] {
+  return [
+    ...results.map((result) => sentenceOf(result, unit)),
+    bendSentence(results),
+    secondOrderOfAll(results.map((result) => result.secondOrder)) ?? "",
+  ].filter((sentence) => sentence !== "");
 }
 
 const columns = [

@@ -43,8 +43,11 @@ function checked(value: string, name: string, key: string): string {
   return plain(value);
 }
 
-/** Without characters that XML does not allow or that serialisers write differently (control characters, no-break space). */
+/**
+ * Without characters that XML does not allow or that serialisers write differently (control characters, no-break space), and without those that turn the
+ * direction of what follows: a number must not read another way.
+ */
 function plain(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-  return text.replace(/[\u0000-\u001f\u007f\u00a0\ufffe\uffff]/g, " ");
+  return text.replace(/[\u0000-\u001f\u007f\u00a0\u2028-\u202e\u2066-\u2069\ufffe\uffff]/g, " ");
 }

@@ -367,3 +367,36 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
     edits,
   );
 }
+
+/** Who answers for the setup, and the author's own paragraphs of the rationale. */
+export function recordFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fields {
+  const entry = (
+    key: keyof SetupDocument["record"] & string,
+    label: string,
+    width: number,
+    more: Partial<FieldDescription> = {},
+  ): FieldDescription => ({
+    place: `record.${key}`,
+    label,
+    width,
+    read: ({ record }) => record[key],
+    write: (document, text) => ({ ...document, record: { ...document.record, [key]: text } }),
+    ...more,
+  });
+  const own = (key: "choice" | "assumptions" | "changes" | "risks", label: string) =>
+    entry(key, label, 60, {
+      kind: "long",
+      hint: "Your own words: they stand in the rationale as you write them, beside what the numbers say",
+    });
+  return fieldsOf(
+    [
+      [entry("preparedBy", "prepared by", 18), entry("checkedBy", "checked by", 18), entry("date", "date of the record", 12)],
+      [own("choice", "why this strategy, in your words")],
+      [own("assumptions", "what you assume")],
+      [own("changes", "what would change your choice")],
+      [own("risks", "risks that stay open")],
+    ],
+    unitOf,
+    edits,
+  );
+}

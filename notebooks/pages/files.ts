@@ -44,9 +44,9 @@ export function refusalInWords(name: string, problems: Extract<Outcome<never>, {
 
 const mostTold = 5;
 
-/** Saves a text of JSON among the downloads. */
-export function downloadText(name: string, text: string): void {
-  download(name, new Blob([text], { type: "application/json" }));
+/** Saves a text among the downloads; one of JSON unless another kind is named. */
+export function downloadText(name: string, text: string, type = "application/json"): void {
+  download(name, new Blob([text], { type }));
 }
 
 /** Saves a file among the downloads. */

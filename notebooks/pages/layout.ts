@@ -23,6 +23,7 @@ const sectionTitles = {
   madeParts: "Made parts",
   job: "The job",
   revisions: "Revisions",
+  record: "The record",
   problems: "Open problems",
 } as const;
 export type SectionName = keyof typeof sectionTitles;

@@ -20,7 +20,7 @@ import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
-import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, warmUpFields } from "./fields.ts";
+import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, recordFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { fillSections } from "./fillSections.ts";
 import { FinishedSection } from "./finishedSection.ts";
@@ -32,6 +32,7 @@ import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { NestsPart } from "./nestsPart.ts";
 import { OffsetsSection, type OffsetsSectionOptions } from "./offsetsSection.ts";
 import { OperationChoice } from "./operationChoice.ts";
+import { RecordSection } from "./recordSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { RunSection } from "./runSection.ts";
 import { namesOfDoubts, type SheetResults, shownIn } from "./sheetResults.ts";
@@ -84,6 +85,8 @@ export class Sheet {
   private readonly warmUpEntries = warmUpFields(() => this.document.unit, this.fieldEdits());
   private readonly warmUp = new WarmUpSection();
   private readonly job = jobFields(() => this.document.unit, this.fieldEdits());
+  private readonly recordEntries = recordFields(() => this.document.unit, this.fieldEdits());
+  private readonly record = new RecordSection();
   private readonly worth = new WorthSection();
   private readonly zero = new ZeroSection();
   private readonly checks = new ChecksSection({
@@ -254,6 +257,7 @@ export class Sheet {
         madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
         job: [this.job.element],
         revisions: [this.revisions.element],
+        record: [this.recordEntries.element, this.record.element],
         problems: [this.problemList, this.checks.findings],
       },
     });
@@ -307,7 +311,7 @@ export class Sheet {
   }
 
   private get entries(): readonly Fields[] {
-    return [this.machine, this.heat, this.fixtureEntries, this.warmUpEntries, this.madePartsEntries, this.job];
+    return [this.machine, this.heat, this.fixtureEntries, this.warmUpEntries, this.madePartsEntries, this.job, this.recordEntries];
   }
 
   private get fields() {
@@ -424,6 +428,7 @@ export class Sheet {
     this.checks.show(results);
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
+    this.record.show(results, this.document);
     this.ledger.showResults(results, this.ownCells.read);
     this.offers.show(results, this.ownCells.read);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));

@@ -1,6 +1,7 @@
 import type { Strategy } from "../../lib/datum/strategy.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import type { ExpandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
+import type { SetupRationale } from "../../lib/record/setupRationale.ts";
 import type { StudyResult } from "../../lib/record/studyResults.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import type { Range } from "../../lib/tolerance/stack.ts";
@@ -55,6 +56,22 @@ export interface Help {
 export type HelpAnswer = { readonly id: number } & (
   | { readonly kind: "progress"; readonly tried: number; readonly candidates: number }
   | { readonly kind: "help"; readonly help: Help }
+  | { readonly kind: "failed"; readonly why: string }
+);
+
+/** The rationale of a setup, its lengths in this unit. */
+export interface RationaleWork {
+  readonly kind: "rationale";
+  readonly unit: "mm" | "inch";
+}
+
+export interface RationaleRequest extends StudyOf {
+  readonly id: number;
+  readonly work: RationaleWork;
+}
+
+export type RationaleAnswer = { readonly id: number } & (
+  | { readonly kind: "rationale"; readonly rationale: SetupRationale }
   | { readonly kind: "failed"; readonly why: string }
 );
 

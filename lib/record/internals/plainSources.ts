@@ -11,7 +11,7 @@ export function plainSources(evaluation: SetupEvaluation) {
 }
 
 /** Every source that any result rests on, by name. */
-function sourcesOf({ faces, sizes, predictions, strategies, fixture, offsets }: SetupEvaluation): Source[] {
+export function sourcesOf({ faces, sizes, predictions, strategies, fixture, offsets }: SetupEvaluation): Source[] {
   const budgets = [
     ...[...faces, ...predictions, ...sizes].map(({ budget }) => budget),
     ...sizes.flatMap(({ difference }) => difference ?? []),

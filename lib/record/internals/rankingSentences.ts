@@ -5,11 +5,10 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEv
 import { rowOf } from "../../part/part.ts";
 import type { View } from "../../tolerance/deviations.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
-import type { Stack } from "../../tolerance/stack.ts";
-import type { Evidence } from "../../uncertainty/source.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
 import { chanceText, sampledChanceText, shareText } from "./chanceText.ts";
+import { varianceByEvidence } from "./evidenceWords.ts";
 import type { Figures } from "./figures.ts";
 import { limitSentences } from "./limitSentences.ts";
 import { bottleneckStack } from "./stackNamed.ts";
@@ -94,30 +93,6 @@ function restsOn(strategy: StrategyEvaluation): string {
   const shares = stack && varianceByEvidence(stack);
   if (stack === undefined || shares === undefined) return base;
   return `${base} The variance of "${stack.characteristic}", its bottleneck, comes ${listText(shares.map(({ words, share }) => `${shareText(share)} from ${words}`))}.`;
-}
-
-const evidenceWords: Readonly<Record<Evidence["kind"], string>> = {
-  measured: "repeats taken here",
-  certificate: "certificates",
-  published: "published figures",
-  drawing: "the drawing's own limits",
-  "shop default": "shop defaults",
-  stated: "figures stated without evidence",
-};
-
-/** Shares of the variance by what they rest on, largest first; undefined where nothing is in doubt. */
-function varianceByEvidence({ rows }: Stack): { words: string; share: number }[] | undefined {
-  const squares = new Map<string, number>();
-  for (const { source, amounts } of rows) {
-    const words = evidenceWords[source.evidence.kind];
-    squares.set(
-      words,
-      amounts.reduce((total, amount) => total + amount * amount, squares.get(words) ?? 0),
-    );
-  }
-  const total = [...squares.values()].reduce((sum, square) => sum + square, 0);
-  if (!(total > 0)) return undefined;
-  return [...squares].map(([words, square]) => ({ words, share: square / total })).sort((a, b) => b.share - a.share);
 }
 
 function choice(evaluation: SetupEvaluation, first: StrategyEvaluation): JudgementSentence[] {

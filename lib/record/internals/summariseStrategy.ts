@@ -19,6 +19,7 @@ import { chanceCell, chanceText, shareText } from "./chanceText.ts";
 import { type Figures, figuresOf, resultFigures } from "./figures.ts";
 import { resultWriter } from "./resultWriter.ts";
 import { textTable } from "./textTable.ts";
+import { shortLength as short, toleranceText } from "./toleranceText.ts";
 import { wrapText } from "./wrapText.ts";
 
 /** One strategy in detail: its zero with the largest sources, what its touches leave free or repeat, and every characteristic. */
@@ -207,24 +208,4 @@ function stackRow(stack: Stack, lengths: Figures): string[] {
   const within = [distribution.quantile(0.025), distribution.quantile(0.975)].map(figures.length).join(", ");
   const used = [shares.deviation, shares.rootSumSquare, shares.worstCase].map(shareText);
   return [characteristic, toleranceText(stack, figures), figures.length(deviation), within, ...used, chanceCell(chance)];
-}
-
-function toleranceText({ kind, isRound, bonus, limits: { lower, upper } }: Stack, figures: Figures): string {
-  if (isRound) return `dia ${short(upper, figures)}${bonus ? " (M)" : ""}`;
-  if (kind === "symmetry") return `width ${short(upper - lower, figures)}`;
-  if (upper === Number.POSITIVE_INFINITY) return `from ${short(lower, figures)}`;
-  const signed = (value: number) => `${value > 0 ? "+" : ""}${short(value, figures)}`;
-  const suffix = figures.unit === "deg" ? " deg" : "";
-  if (isZone(kind)) return `width ${short(upper, figures)}`;
-  return `${upper === -lower ? `±${short(upper, figures)}` : `${signed(upper)} ${signed(lower)}`}${suffix}`;
-}
-
-/** Whether limits are a zone of their width, as far as one end of the feature may stand off the other. */
-function isZone(kind: Stack["kind"]): boolean {
-  return kind === "parallelism" || kind === "perpendicularity";
-}
-
-/** Without noughts that say nothing. */
-function short(millimetres: number, figures: Figures): string {
-  return String(Number(figures.length(millimetres)));
 }

@@ -1,0 +1,93 @@
+import type * as v from "valibot";
+import { type SetupDocument, setupDocumentSchema } from "./setupDocument.ts";
+
+/** An input as plain data: a text as typed, a number, a list, a group by key. */
+export type Input = string | number | boolean | readonly Input[] | { readonly [key: string]: Input };
+export type Inputs = { readonly [section: string]: Input };
+
+/** Sections from which no number follows: what the job is called, its past, who answers for it and what its author thinks. */
+const notInput = new Set<string>(["format", "version", "title", "note", "revision", "revisions", "record"]);
+
+/** Entries of a row from which no number follows: notes, who did something and why, and how it is looked at. */
+const notInputOfRow = new Set<string>(["note", "who", "by", "why", "hidden"]);
+
+/**
+ * Everything in a document that a number can follow from: entries as typed without blanks round them, in the order of their rows. What is empty, or as it
+ * is where a file leaves it out (`usualEntries`), is left out. Names of part, machine and rows are inputs too: they say what the numbers are of. Titles,
+ * notes, prose, revisions, names, dates and reasons are none.
+ */
+export function setupInputs(document: SetupDocument): Inputs {
+  const ledger = document.ledger.filter(({ kind }) => kind === "cell" || kind === "table");
+  const entries = entriesOf(setupDocumentSchema, document);
+  const sections = Object.entries({ ...document, ledger }).flatMap(([name, value]) => {
+    const input = notInput.has(name) ? undefined : inputOf(entries[name], value);
+    return input === undefined ? [] : [[name, input] as const];
+  });
+  return Object.fromEntries(sections);
+}
+
+/** What a file means that leaves an entry out, where that is not empty: `made` is `before`. By place, in the order of a saved file. */
+export function usualEntries(): { readonly place: string; readonly value: string | number }[] {
+  return usualIn(setupDocumentSchema, "");
+}
+
+function usualIn(schema: v.GenericSchema | undefined, place: string): { place: string; value: string | number }[] {
+  const { entries, item, options, wrapped } = schema as Known;
+  if (wrapped !== undefined) return usualIn(wrapped, place);
+  const inner = item === undefined ? (options ?? []).filter((each) => typeof each === "object") : [item];
+  if (entries === undefined) return inner.flatMap((each) => usualIn(each, place));
+  return Object.entries(entries).flatMap(([key, held]) => {
+    if (place === "" && notInput.has(key)) return [];
+    if (notInputOfRow.has(key) || key === "folded") return [];
+    const own = place === "" ? key : `${place}.${key}`;
+    const { default: usual } = held as Known;
+    const isTold = (typeof usual === "string" && usual !== "") || typeof usual === "number";
+    return isTold ? [{ place: own, value: usual as string | number }] : usualIn(held, own);
+  });
+}
+
+/** What is looked at of a schema. */
+interface Known {
+  readonly default?: unknown;
+  readonly wrapped?: v.GenericSchema;
+  readonly entries?: Readonly<Record<string, v.GenericSchema>>;
+  readonly item?: v.GenericSchema;
+  readonly key?: string;
+  readonly options?: readonly v.GenericSchema[];
+}
+
+/** The schemas of an object's entries; of several kinds of objects, those of the kind that this is. */
+function entriesOf(schema: v.GenericSchema | undefined, value: object): Readonly<Record<string, v.GenericSchema>> {
+  const { entries, wrapped, options, key } = (schema ?? {}) as Known;
+  if (wrapped !== undefined) return entriesOf(wrapped, value);
+  if (entries !== undefined) return entries;
+  const kind = key === undefined ? undefined : (value as Record<string, unknown>)[key];
+  const own = options?.find(
+    (option) => ((option as Known).entries?.[key as string] as { literal?: unknown } | undefined)?.literal === kind,
+  );
+  return own === undefined ? {} : entriesOf(own, value);
+}
+
+function itemOf(schema: v.GenericSchema | undefined): v.GenericSchema | undefined {
+  const { item, wrapped } = (schema ?? {}) as Known;
+  return wrapped === undefined ? item : itemOf(wrapped);
+}
+
+/** Undefined for what is empty or usual. Within a list what is empty keeps its place: the columns of a table follow from it. */
+function inputOf(schema: v.GenericSchema | undefined, value: unknown): Input | undefined {
+  const text = typeof value === "string" ? value.trim() : value;
+  if (text === "" || text === (schema as Known | undefined)?.default) return undefined;
+  if (typeof text === "string" || typeof text === "number" || typeof text === "boolean") return text;
+  if (Array.isArray(value)) return value.length === 0 ? undefined : value.map((each) => inputOf(itemOf(schema), each) ?? emptyOf(each));
+  if (typeof value !== "object" || value === null) return undefined;
+  const known = entriesOf(schema, value);
+  const entries = Object.entries(value).flatMap(([key, held]) => {
+    const input = notInputOfRow.has(key) ? undefined : inputOf(known[key], held);
+    return input === undefined ? [] : [[key, input] as const];
+  });
+  return entries.length === 0 ? undefined : Object.fromEntries(entries);
+}
+
+function emptyOf(value: unknown): Input {
+  return Array.isArray(value) ? [] : typeof value === "object" ? {} : "";
+}

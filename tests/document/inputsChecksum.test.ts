@@ -1,0 +1,104 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { documentText } from "../../lib/document/documentText.ts";
+import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
+import { parseDocument } from "../../lib/document/parseDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { usualEntries } from "../../lib/document/setupInputs.ts";
+import { shortChecksum } from "../../lib/record/shortChecksum.ts";
+import { exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
+import { seed } from "../properties/setups.ts";
+
+const cover = exampleDocument("bearingCover");
+
+/** The same value with the keys of every object in an order that the numbers choose. */
+function shuffled(value: unknown, choose: (count: number) => number): unknown {
+  if (Array.isArray(value)) return value.map((item) => shuffled(item, choose));
+  if (typeof value !== "object" || value === null) return value;
+  const left = Object.entries(value);
+  const entries: [string, unknown][] = [];
+  while (left.length > 0) {
+    const [[key, held]] = left.splice(choose(left.length), 1) as [[string, unknown]];
+    entries.push([key, shuffled(held, choose)]);
+  }
+  return Object.fromEntries(entries);
+}
+
+it("inputsChecksum(document) does not depend on the order of keys", () => {
+  fc.assert(
+    fc.property(
+      fc.infiniteStream(fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true })),
+      fc.constantFrom(...exampleNames),
+      (numbers, name) => {
+        const document = exampleDocument(name);
+        const choose = (count: number) => Math.floor((numbers.next().value ?? 0) * count);
+        expect(inputsChecksum(shuffled(document, choose) as SetupDocument)).toBe(inputsChecksum(document));
+      },
+    ),
+    { seed, numRuns: 30 },
+  );
+});
+
+/** Every text in a document by its path, but those from which no number follows. */
+function textsIn(value: unknown, path: readonly (string | number)[] = []): (readonly (string | number)[])[] {
+  if (typeof value === "string") return [path];
+  if (typeof value !== "object" || value === null) return [];
+  return Object.entries(value).flatMap(([key, held]) => textsIn(held, [...path, Array.isArray(value) ? Number(key) : key]));
+}
+
+function withText(value: unknown, [key, ...rest]: readonly (string | number)[], change: (text: string) => string): unknown {
+  if (key === undefined) return change(value as string);
+  const copy = (Array.isArray(value) ? [...value] : { ...(value as object) }) as Record<string | number, unknown>;
+  copy[key] = withText(copy[key], rest, change);
+  return copy;
+}
+
+/** Stated here by hand: what the record says does not count. */
+const isOpinion = (path: readonly (string | number)[]) =>
+  ["format", "title", "note", "revision", "record"].includes(String(path[0])) || ["note", "who", "by", "why"].includes(String(path.at(-1)));
+
+describe.each(exampleNames)("inputsChecksum of %s", (name) => {
+  const document = exampleDocument(name);
+  const paths = textsIn(document);
+
+  it("changes with every entry of the setup, and with none that no number follows from", () => {
+    const before = inputsChecksum(document);
+    for (const path of paths) {
+      const other = inputsChecksum(withText(document, path, (text) => `${text}1`) as SetupDocument);
+      const isProse = path[0] === "ledger" && ["heading", "paragraph"].includes(document.ledger[Number(path[1])]?.kind ?? "");
+      expect([path.join("."), other === before]).toEqual([path.join("."), isOpinion(path) || isProse]);
+    }
+  });
+
+  it("is the same after saving and opening, and with blanks round an entry", () => {
+    const again = parseDocument(documentText(document));
+    expect(again.ok && inputsChecksum(again.value)).toBe(inputsChecksum(document));
+    const touches = document.touches.map((touch) => ({ ...touch, readings: ` ${touch.readings}\n` }));
+    expect(inputsChecksum({ ...document, touches })).toBe(inputsChecksum(document));
+  });
+});
+
+it("inputsChecksum(document) does not count prose of the ledger, and counts its cells", () => {
+  const prose = { ...cover, ledger: [{ kind: "paragraph" as const, text: "I think so." }, ...cover.ledger] };
+  expect(inputsChecksum(prose)).toBe(inputsChecksum(cover));
+  expect(inputsChecksum({ ...cover, ledger: cover.ledger.filter(({ kind }) => kind !== "cell") })).not.toBe(inputsChecksum(cover));
+});
+
+it("inputsChecksum(document) tells rows in another order apart", () => {
+  expect(inputsChecksum({ ...cover, touches: [...cover.touches].reverse() })).not.toBe(inputsChecksum(cover));
+});
+
+it("usualEntries() are what a file that leaves them out is read as", () => {
+  const usual = new Map(usualEntries().map(({ place, value }) => [place, value]));
+  // As the schema of the document states them.
+  expect(usual.get("part.elements.made")).toBe("before");
+  expect(usual.get("touches.frame")).toBe("machine");
+  expect(usual.get("heat.expected")).toBe("left in the work");
+  expect(usual.get("ledger.family")).toBe("process");
+  expect(usual.get("sampling.trials")).toBe(2048);
+  expect([...usual.keys()].filter((place) => /^(record|revisions|title)/.test(place))).toEqual([]);
+});
+
+it("shortChecksum(checksum) is its first eight digits in two groups", () => {
+  expect(shortChecksum("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad")).toBe("ba78 16bf");
+});
