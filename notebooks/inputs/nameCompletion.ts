@@ -1,4 +1,5 @@
 import { type WordAtCaret, wordAt } from "../../lib/formula/wordAt.ts";
+import { focusedNear } from "./focusedNear.ts";
 import { type FormulaPlace, formulaPlaceOf } from "./formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "./html.ts";
 import { namesThatFit, type Offer } from "./namesThatFit.ts";
@@ -108,7 +109,7 @@ export class NameCompletion {
 
   private show(control: Control, place: FormulaPlace, word: WordAtCaret): void {
     const offers = namesThatFit(word.word, this.offersAt(place, word.kind));
-    if (offers.length === 0 || document.activeElement !== control) {
+    if (offers.length === 0 || focusedNear(control) !== control) {
       this.close();
       return;
     }

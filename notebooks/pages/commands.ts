@@ -4,6 +4,7 @@ import { sameShop } from "../../lib/document/sameShop.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute } from "../inputs/html.ts";
+import { command } from "./command.ts";
 import { exampleDocument, exampleNames } from "./demo.ts";
 import type { KeptSetup } from "./keeper.ts";
 
@@ -135,10 +136,4 @@ async function keptList(acts: CommandActs, close: () => void): Promise<HTMLEleme
       ? "This browser keeps no setup yet: the first change makes it keep one."
       : "Kept in this browser, with the way to each state. What is opened takes the place of this one, which stays kept.";
   return [html("p", { class: "hint" }, words), html("ul", {}, ...lines), act("close", close)];
-}
-
-function command(name: string, act: () => void, shortcut?: string): HTMLButtonElement {
-  const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);
-  button.addEventListener("click", act);
-  return button;
 }

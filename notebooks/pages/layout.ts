@@ -27,8 +27,14 @@ const sectionTitles = {
 } as const;
 export type SectionName = keyof typeof sectionTitles;
 
+export function isSectionName(name: string): name is SectionName {
+  return Object.hasOwn(sectionTitles, name);
+}
+
 export interface LayoutOptions {
   readonly commands: HTMLElement;
+  /** Whether the sheet is a part of another page, which has landmarks of its own. */
+  readonly isPart: boolean;
   readonly viewChoice: HTMLElement;
   readonly figures: Figures;
   /** What the cell of the ledger is made of that one stands on; beside the figures, or beneath the ledger. */
@@ -55,6 +61,10 @@ export interface Layout {
   followMadeOf(): void;
   /** Names that can be found by typing. */
   showNames(names: readonly string[]): void;
+  /** Shows these sections alone; all where nothing is said. */
+  showSections(wanted: ReadonlySet<SectionName> | undefined): void;
+  /** Ends what listens to the window. */
+  dispose(): void;
 }
 
 /** From this width on the figures stand beside the ledger, px; below it each follows its section. */
@@ -69,28 +79,27 @@ export function createLayout(options: LayoutOptions): Layout {
   const warnings = html("div", { class: "warnings", role: "alert" });
   const names = Object.keys(sectionTitles) as SectionName[];
   const made = new Map(names.map((name, i) => [name, createSection(name, i + 1, sections[name])]));
+  const links = new Map(names.map((name, i) => [name, contentsLink(name, i + 1, () => made.get(name))]));
   const finder = createFinder(onFind);
   const contents = html(
     "nav",
     { class: "contents", "aria-label": "Sections" },
-    ...names.map((name, i) =>
-      html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name]),
-    ),
+    ...links.values(),
     operationChoice,
     unitChoice,
     finder.element,
   );
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
-  const ledger = html("main", {}, ...made.values(), html("p", { class: "hint keys" }, keys));
+  const ledger = html(options.isPart ? "div" : "main", {}, ...made.values(), html("p", { class: "hint keys" }, keys));
   const zones = html(
     "div",
     { class: "zones", "aria-hidden": "true" },
     ...Array.from({ length: 8 }, (_, i) => html("span", {}, String(i + 1))),
   );
   const element = html(
-    "div",
-    { class: "sheet" },
+    options.isPart ? "article" : "div",
+    { class: "sheet", "aria-label": options.isPart ? "Datumbook" : undefined },
     zones,
     head,
     contents,
@@ -100,7 +109,7 @@ export function createLayout(options: LayoutOptions): Layout {
     aside,
     titleBlock,
   );
-  placeFigures(element, aside, made, { figures, madeOf, viewChoice });
+  const dispose = placeFigures(element, aside, made, { figures, madeOf, viewChoice });
 
   return {
     element,
@@ -126,6 +135,11 @@ export function createLayout(options: LayoutOptions): Layout {
     follow: (place) => follow(aside, figureOf[place](figures)),
     followMadeOf: () => follow(aside, { element: madeOf }),
     showNames: finder.showNames,
+    showSections: (wanted) => {
+      for (const [name, section] of made) section.hidden = wanted !== undefined && !wanted.has(name);
+      for (const [name, link] of links) link.hidden = wanted !== undefined && !wanted.has(name);
+    },
+    dispose,
   };
 }
 
@@ -134,6 +148,19 @@ const keys =
   "Control with Z and Y undo and redo. In a row, Alt with the arrows moves it, Alt with Enter adds one, Alt with Delete removes it; in the ledger Alt with Shift and Enter goes to what can be added. " +
   "Shift with the arrows, or the mouse drawn over cells, selects a range; Shift with Space selects its rows, Control with A the table. Control with C, X and V copy, cut and paste, " +
   "Delete empties, Control with D fills down, Control with Enter fills the range with what was typed.";
+
+/** Addresses lead to what the document itself holds; into a shadow root the link goes by itself. */
+function contentsLink(name: SectionName, number: number, section: () => HTMLElement | undefined): HTMLElement {
+  const balloon = html("span", { class: "balloon", "aria-hidden": "true" }, String(number));
+  const link = html("a", { href: `#${name}` }, balloon, sectionTitles[name]);
+  link.addEventListener("click", (event) => {
+    if (link.getRootNode() === document) return;
+    event.preventDefault();
+    section()?.scrollIntoView({ block: "start" });
+    section()?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
+  });
+  return link;
+}
 
 /** A row is found by typing its name. */
 function createFinder(onFind: (name: string) => boolean) {
@@ -173,7 +200,7 @@ function placeFigures(
   aside: HTMLElement,
   sections: ReadonlyMap<SectionName, HTMLElement>,
   { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
-): void {
+): () => void {
   const { sketch, budget, correlation, stack, comparison, map, chain, fixture, sensitivity } = figures;
   sections.get("strategies")?.append(comparison.element);
   sections.get("fixture")?.append(fixture.element, sensitivity.element);
@@ -191,8 +218,30 @@ function placeFigures(
     element.toggleAttribute("data-wide", wide);
   };
   const query = typeof matchMedia === "function" ? matchMedia(`(min-width: ${wideFrom}px)`) : undefined;
-  query?.addEventListener("change", ({ matches }) => place(matches));
-  place(query?.matches ?? true);
+  // A sheet within another page may have less room than the window.
+  let room = Number.POSITIVE_INFINITY;
+  let wide: boolean | undefined;
+  const arrange = () => {
+    const next = (query?.matches ?? true) && room >= wideFrom;
+    if (next === wide) return;
+    wide = next;
+    place(wide);
+  };
+  const watcher =
+    typeof ResizeObserver === "function"
+      ? new ResizeObserver(() => {
+          const host = element.getRootNode();
+          room = host instanceof ShadowRoot ? host.host.clientWidth : Number.POSITIVE_INFINITY;
+          arrange();
+        })
+      : undefined;
+  watcher?.observe(element);
+  query?.addEventListener("change", arrange);
+  arrange();
+  return () => {
+    watcher?.disconnect();
+    query?.removeEventListener("change", arrange);
+  };
 }
 
 const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {

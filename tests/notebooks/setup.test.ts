@@ -10,7 +10,7 @@ import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { LedgerCells } from "../../notebooks/ledgerCells.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
-import { fillSections } from "../../notebooks/pages/fillSections.ts";
+import { fillSections } from "../../notebooks/fillSections.ts";
 import setup, { type SetupCells } from "../../notebooks/setup.ts";
 import { createRuntime } from "../../notebooks/wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../../notebooks/wiring/openNotebook.ts";
