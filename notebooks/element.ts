@@ -71,9 +71,11 @@ export class DatumBookElement extends HostElement {
     if (this.#sheet !== undefined) return;
     const root = this.shadowRoot ?? this.attachShadow({ mode: "open" });
     root.adoptedStyleSheets = [stylesOnce()];
-    if (this.#history === undefined) this.#readContent();
-    if (this.#history === undefined) this.#awaitContent();
-    else this.#mount();
+    if (this.#history !== undefined) this.#mount();
+    else {
+      this.#readContent();
+      if (this.#history === undefined) this.#awaitContent();
+    }
   }
 
   disconnectedCallback(): void {
