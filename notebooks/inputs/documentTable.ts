@@ -1,6 +1,7 @@
 import type { Problem } from "../../lib/base/outcome.ts";
 import { alignDecimals } from "./alignDecimals.ts";
 import type { CellContext, Column, EntryColumn, ResultColumn } from "./column.ts";
+import { describeEntries } from "./entryAbout.ts";
 import { cellOf, type EntryCell } from "./entryCell.ts";
 import { focusedNear } from "./focusedNear.ts";
 import { html, setAttribute, setText } from "./html.ts";
@@ -135,6 +136,11 @@ export class DocumentTable<Row extends object, Results> {
     // A frame that scrolls must be reachable by those who scroll with keys: its cells are.
     this.element = html("div", { class: "ledger", "data-table": options.place }, frame, this.note.element);
     this.inSight = new InSight(this.element);
+    describeEntries(this.element, (control) => {
+      const key = control.closest<HTMLElement>("[data-column]")?.dataset["column"];
+      const column = options.columns.find((each) => each.key === key);
+      return column && { place: `${options.place}.${column.key}`, label: column.label, hint: column.hint ?? options.caption };
+    });
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
     this.element.addEventListener("focusin", (event) => this.entered(event.target as Element));
     this.element.addEventListener("copy", (event) => this.clipboard.copied(event));

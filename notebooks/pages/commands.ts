@@ -20,6 +20,9 @@ export interface CommandActs {
   kept(): Promise<readonly KeptEntry[]>;
   goTo(id: string): void;
   forget(id: string): Promise<void>;
+  guide(from: HTMLElement): void;
+  /** What the entry is that a person stands on. */
+  aboutEntry(): void;
 }
 
 /** A setup that the browser keeps, for the list. */
@@ -84,6 +87,7 @@ export function createCommands(acts: CommandActs): HTMLElement {
       html("ul", { class: "examples" }, ...examples),
     ];
   };
+  const guide: HTMLButtonElement = command("guide", () => acts.guide(guide));
   return html(
     "nav",
     { class: "commands", "aria-label": "Setup" },
@@ -95,6 +99,8 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("undo", acts.undo, "Control+Z"),
     command("redo", acts.redo, "Control+Y"),
     command("print", () => window.print()),
+    guide,
+    command("about an entry", acts.aboutEntry, "F1"),
     panel,
   );
 }

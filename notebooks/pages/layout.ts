@@ -1,4 +1,5 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { keys } from "../guide/keys.ts";
 import { html, setText } from "../inputs/html.ts";
 import type { Place } from "./documentRows.ts";
 import type { FigureSlot } from "./figureSlot.ts";
@@ -44,6 +45,8 @@ export interface LayoutOptions {
   readonly unitChoice: HTMLElement;
   readonly operationChoice: HTMLElement;
   readonly titleBlock: HTMLElement;
+  /** Beneath the head of the sheet. */
+  readonly guide: HTMLElement | undefined;
   /** @returns whether there is a row of this name */
   readonly onFind: (name: string) => boolean;
   readonly sections: { readonly [S in SectionName]: readonly Node[] };
@@ -91,7 +94,7 @@ export function createLayout(options: LayoutOptions): Layout {
   );
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
-  const ledger = html(options.isPart ? "div" : "main", {}, ...made.values(), html("p", { class: "hint keys" }, keys));
+  const ledger = html(options.isPart ? "div" : "main", {}, ...made.values(), html("p", { class: "hint keys" }, keys.join(" ")));
   const zones = html(
     "div",
     { class: "zones", "aria-hidden": "true" },
@@ -104,6 +107,7 @@ export function createLayout(options: LayoutOptions): Layout {
     head,
     contents,
     html("div", { class: "notices" }, warnings, said),
+    ...(options.guide === undefined ? [] : [options.guide]),
     banner,
     ledger,
     aside,
@@ -142,12 +146,6 @@ export function createLayout(options: LayoutOptions): Layout {
     dispose,
   };
 }
-
-const keys =
-  "Arrow keys go from cell to cell and from table to table, Tab to the next cell. Typing replaces an entry; Enter or F2 edits within it. Enter keeps what was typed and goes on, Escape leaves the entry as it was. " +
-  "Control with Z and Y undo and redo. In a row, Alt with the arrows moves it, Alt with Enter adds one, Alt with Delete removes it; in the ledger Alt with Shift and Enter goes to what can be added. " +
-  "Shift with the arrows, or the mouse drawn over cells, selects a range; Shift with Space selects its rows, Control with A the table. Control with C, X and V copy, cut and paste, " +
-  "Delete empties, Control with D fills down, Control with Enter fills the range with what was typed.";
 
 /** Addresses lead to what the document itself holds; into a shadow root the link goes by itself. */
 function contentsLink(name: SectionName, number: number, section: () => HTMLElement | undefined): HTMLElement {

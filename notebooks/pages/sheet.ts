@@ -22,6 +22,7 @@ import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
+import { EntrySlip } from "./entrySlip.ts";
 import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
 import { FinishedSection } from "./finishedSection.ts";
@@ -61,6 +62,7 @@ export interface SheetOptions {
   /** Called with everything that is shown, each time that it has been worked out; undefined, with the reason, where that failed. */
   readonly onResults?: (results: SheetResults | undefined, failure: string) => void;
   readonly commands: HTMLElement;
+  readonly guide?: HTMLElement;
   /** Whether the sheet is a part of another page. */
   readonly isPart?: boolean;
 }
@@ -127,6 +129,7 @@ export class Sheet {
   private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
   private readonly endPrinting: () => void;
+  private readonly slip: EntrySlip;
   private context: CellContext = { unit: "mm", names: {} };
   private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
 
@@ -181,6 +184,7 @@ export class Sheet {
     this.layout = createLayout({
       commands: options.commands,
       isPart: options.isPart ?? false,
+      guide: options.guide,
       viewChoice: this.viewChoice,
       figures: this.figures,
       madeOf: this.ledger.madeOf.element,
@@ -255,6 +259,7 @@ export class Sheet {
     this.endPrinting = tellOfPrinting(this.element);
     new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
+    this.slip = new EntrySlip(this.element);
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
   }
 
@@ -286,6 +291,11 @@ export class Sheet {
   /** Shows these sections alone; all where nothing is said. */
   showSections(wanted: ReadonlySet<SectionName> | undefined): void {
     this.layout.showSections(wanted);
+  }
+
+  /** Tells what the entry is that a person stands on, or stood on last. */
+  async tellOfEntry(): Promise<void> {
+    if (!(await this.slip.show())) this.say("Stand on an entry first: then F1, or this command, tells what it is.");
   }
 
   /** Brings a section into view and puts the focus there. */
