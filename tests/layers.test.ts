@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { dirname, join, posix, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
@@ -47,7 +47,7 @@ it("every relative import names the real file, with its suffix", () => {
   const vague = ["lib", "notebooks"].flatMap((folder) =>
     sourcesIn(folder).flatMap((file) =>
       importsOf(file)
-        .filter((imported) => !/\.(ts|mjs|css)(\?\w+)?$/.test(imported))
+        .filter((imported) => !/\.(ts|mjs|css)(\?[\w&]+)?$/.test(imported))
         .map((imported) => `${file} imports ${imported}`),
     ),
   );
@@ -64,6 +64,22 @@ it("lib/ has no chance, clock or global object of its own", () => {
       ),
   );
   expect(impure).toEqual([]);
+});
+
+it("what a stage offers is offered by lib/index.ts, and by an entry of the package that bears its name", () => {
+  const indexes = stages.map((stage) => `lib/${stage}/index.ts`).filter((file) => existsSync(join(root, file)));
+  const { exports } = JSON.parse(read("package.json")) as { exports: Readonly<Record<string, string>> };
+  expect(indexes.length).toBeGreaterThan(10);
+  expect(
+    importsOf("lib/index.ts")
+      .filter((file) => file.endsWith("/index.ts"))
+      .sort(),
+  ).toEqual([...indexes].sort());
+  expect(
+    Object.entries(exports)
+      .filter(([, file]) => /^\.\/lib\/\w+\/index\.ts$/.test(file))
+      .sort(),
+  ).toEqual(indexes.map((file) => [`./${stageOf(file)}`, `./${file}`]).sort());
 });
 
 function sourcesIn(folder: string): string[] {

@@ -1,7 +1,9 @@
 import type { Problem } from "../../lib/base/outcome.ts";
 import { alignDecimals } from "./alignDecimals.ts";
 import type { CellContext, Column, EntryColumn, ResultColumn } from "./column.ts";
+import { describeEntries } from "./entryAbout.ts";
 import { cellOf, type EntryCell } from "./entryCell.ts";
+import { focusedNear } from "./focusedNear.ts";
 import { html, setAttribute, setText } from "./html.ts";
 import { InSight } from "./inSight.ts";
 import { keyOf } from "./rows.ts";
@@ -134,6 +136,11 @@ export class DocumentTable<Row extends object, Results> {
     // A frame that scrolls must be reachable by those who scroll with keys: its cells are.
     this.element = html("div", { class: "ledger", "data-table": options.place }, frame, this.note.element);
     this.inSight = new InSight(this.element);
+    describeEntries(this.element, (control) => {
+      const key = control.closest<HTMLElement>("[data-column]")?.dataset["column"];
+      const column = options.columns.find((each) => each.key === key);
+      return column && { place: `${options.place}.${column.key}`, label: column.label, hint: column.hint ?? options.caption };
+    });
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
     this.element.addEventListener("focusin", (event) => this.entered(event.target as Element));
     this.element.addEventListener("copy", (event) => this.clipboard.copied(event));
@@ -149,8 +156,14 @@ export class DocumentTable<Row extends object, Results> {
     });
   }
 
+  /** What has the focus within the table. */
+  private focused(): HTMLElement | undefined {
+    const focused = focusedNear(this.element);
+    return focused !== null && this.element.contains(focused) ? focused : undefined;
+  }
+
   showRows(rows: Row[], context: CellContext): void {
-    const focused = this.element.contains(document.activeElement) ? (document.activeElement as HTMLElement) : undefined;
+    const focused = this.focused();
     const stood = { row: this.rows.indexOf(this.standing), column: this.selection.anchorPlace?.column ?? 0 };
     const isOtherContext = context !== this.context;
     this.context = context;
@@ -163,7 +176,7 @@ export class DocumentTable<Row extends object, Results> {
     this.layOut();
     if (isOtherContext) this.showNote();
     // A row that was moved in the page has lost the focus on its way.
-    if (focused?.isConnected && document.activeElement !== focused) focused.focus({ preventScroll: true });
+    if (focused?.isConnected && focusedNear(this.element) !== focused) focused.focus({ preventScroll: true });
     // Where the row itself is gone, the one in its place takes it: the keys go on working here.
     if (focused !== undefined && !focused.isConnected && rows.length > 0)
       this.focusCell({ row: Math.min(Math.max(0, stood.row), rows.length - 1), column: stood.column }, true);
@@ -451,7 +464,7 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   private selectAll(): void {
-    if (!this.element.contains(document.activeElement)) this.focusCell({ row: 0, column: 0 }, true);
+    if (this.focused() === undefined) this.focusCell({ row: 0, column: 0 }, true);
     this.selection.select({ row: 0, column: 0 }, { row: this.rows.all.length - 1, column: this.shown.length - 1 });
   }
 

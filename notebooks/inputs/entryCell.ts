@@ -1,3 +1,4 @@
+import { focusedNear } from "./focusedNear.ts";
 import { type FormulaPlace, markFormula } from "./formulaPlace.ts";
 import { html, setAttribute } from "./html.ts";
 import { type Direction, moveFrom } from "./moveBetweenCells.ts";
@@ -69,7 +70,7 @@ export class EntryCell {
     if (this.isEdited && this.control.value !== text && !(this.control instanceof HTMLSelectElement)) return;
     if (this.control instanceof HTMLSelectElement) this.offer(this.control);
     if (this.control.value !== text) this.control.value = text;
-    if (this.control === document.activeElement && !this.isEdited) this.selectAll();
+    if (this.control === focusedNear(this.control) && !this.isEdited) this.selectAll();
     fitHeight(this.control);
   }
 
@@ -132,9 +133,9 @@ export class EntryCell {
   /** The first click stands on the cell, the second puts the caret where it points; a drag out of it does neither. */
   private pressedDown(event: MouseEvent): void {
     if (this.control instanceof HTMLSelectElement || event.shiftKey) return;
-    const stood = this.control === document.activeElement;
+    const stood = this.control === focusedNear(this.control);
     const released = (up: MouseEvent) => {
-      if (up.target !== this.control) return;
+      if (up.composedPath()[0] !== this.control) return;
       if (stood) this.startEditing();
       else up.preventDefault();
     };

@@ -1,4 +1,5 @@
 import { describeProblem, type Outcome, type Problem } from "../../lib/base/outcome.ts";
+import { describeEntries } from "./entryAbout.ts";
 import { EntryCell } from "./entryCell.ts";
 import type { FormulaPlace } from "./formulaPlace.ts";
 import { html, setAttribute, setText } from "./html.ts";
@@ -56,6 +57,7 @@ export class EntryField {
     this.cell.control.removeAttribute("aria-label");
     this.cell.control.id = id;
     this.element = html("div", { class: "field", title: hint }, html("label", { for: id }, label), this.cell.control, this.words);
+    describeEntries(this.element, () => ({ place, label, hint: hint ?? "" }));
   }
 
   show(text: string): void {

@@ -1,4 +1,5 @@
 import { setAttribute } from "./html.ts";
+import { whenPrinted } from "./printing.ts";
 
 /** Room at the foot of the window that the title block covers, pixels. */
 const covered = 56;
@@ -25,7 +26,7 @@ export class InSight {
       if (this.isSeen) this.finish();
     };
     new IntersectionObserver(look, { rootMargin: `0px 0px -${covered}px 0px` }).observe(element);
-    addEventListener("beforeprint", () => this.finish());
+    whenPrinted(element, () => this.finish());
   }
 
   /** Of several works that wait, the last counts. */

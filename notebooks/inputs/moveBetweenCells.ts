@@ -38,7 +38,7 @@ function neighbour(control: HTMLElement, direction: Direction): HTMLElement | un
 
 /** The next row with a cell in it. */
 function rowBeside(row: HTMLElement, step: 1 | -1): HTMLElement | undefined {
-  const rows = [...row.ownerDocument.querySelectorAll<HTMLElement>("[data-row]")];
+  const rows = [...(row.getRootNode() as ParentNode).querySelectorAll<HTMLElement>("[data-row]")];
   let index = rows.indexOf(row) + step;
   while (rows[index] !== undefined && cellsOf(rows[index] as HTMLElement).length === 0) index += step;
   return rows[index];

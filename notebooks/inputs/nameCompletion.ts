@@ -1,7 +1,9 @@
 import { type WordAtCaret, wordAt } from "../../lib/formula/wordAt.ts";
+import { focusedNear } from "./focusedNear.ts";
 import { type FormulaPlace, formulaPlaceOf } from "./formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "./html.ts";
 import { namesThatFit, type Offer } from "./namesThatFit.ts";
+import { placeBeneath } from "./placeBeneath.ts";
 
 export type OffersAt = (place: FormulaPlace, kind: WordAtCaret["kind"]) => readonly Offer[];
 
@@ -108,7 +110,7 @@ export class NameCompletion {
 
   private show(control: Control, place: FormulaPlace, word: WordAtCaret): void {
     const offers = namesThatFit(word.word, this.offersAt(place, word.kind));
-    if (offers.length === 0 || document.activeElement !== control) {
+    if (offers.length === 0 || focusedNear(control) !== control) {
       this.close();
       return;
     }
@@ -197,22 +199,4 @@ function consume(event: Event): void {
 
 function isTyping({ key }: KeyboardEvent): boolean {
   return key.length === 1 || key === "Backspace" || key === "Delete";
-}
-
-/** Room that the title block takes along the bottom of the window, px. */
-const bottom = 66;
-const gap = 3;
-
-/** Beneath the entry, or above it where there is more room; false where the entry is out of sight. */
-function placeBeneath(box: HTMLElement, control: HTMLElement): boolean {
-  const entry = control.getBoundingClientRect();
-  const { offsetHeight: height, offsetWidth: width } = box;
-  const { innerWidth, innerHeight } = window;
-  if (entry.bottom < 0 || entry.top > innerHeight) return false;
-  const isBelow = entry.bottom + gap + height <= innerHeight - bottom || entry.top < innerHeight - entry.bottom;
-  const left = Math.max(gap, Math.min(entry.left, innerWidth - width - gap));
-  const top = isBelow ? entry.bottom + gap : entry.top - gap - height;
-  const place = `${Math.round(left)}px ${Math.round(top)}px`;
-  if (box.style.translate !== place) box.style.translate = place;
-  return true;
 }

@@ -7,6 +7,8 @@ export interface PreviewOptions {
   readonly onTake: () => void;
   /** Escape, or the other button: the dialog has gone by then. */
   readonly onRefuse: () => void;
+  /** What it is about: the dialog opens beside the same sheet; in the page itself where left out. */
+  readonly near?: Element;
 }
 
 export interface OpenPreview {
@@ -19,7 +21,7 @@ export interface OpenPreview {
 }
 
 /** Shows what would be taken, in a dialog of the page, and changes nothing: Enter takes it, Escape refuses it. */
-export function openPreview({ heading, content, onTake, onRefuse }: PreviewOptions): OpenPreview {
+export function openPreview({ heading, content, onTake, onRefuse, near }: PreviewOptions): OpenPreview {
   const take = html("button", { type: "submit", class: "act strong" }, "take it");
   const refuse = html("button", { type: "button", class: "act" }, "leave it");
   const open = html("span", { class: "wrong", role: "alert" });
@@ -55,7 +57,7 @@ export function openPreview({ heading, content, onTake, onRefuse }: PreviewOptio
     event.preventDefault();
     leave();
   });
-  document.body.append(dialog);
+  (near?.closest(".sheet")?.parentElement ?? document.body).append(dialog);
   dialog.showModal();
   return { dialog, take, ask: (words) => setText(open, words), end };
 }

@@ -143,6 +143,10 @@ export class CertaintySection {
     if (wanted !== undefined) this.schedule();
   }
 
+  dispose(): void {
+    this.client.dispose();
+  }
+
   private showAgain(): void {
     this.drawings += 1;
     this.showFound();

@@ -8,6 +8,7 @@ import { type ExchangedTable, exchangedTables } from "../../lib/exchange/resultT
 import type { ExchangeFormat, TakeOutOptions } from "../../lib/exchange/takeOut.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setText } from "../inputs/html.ts";
+import { command } from "./command.ts";
 import { exampleDocument, exampleNames } from "./demo.ts";
 import type { KeptSetup } from "./keeper.ts";
 
@@ -27,6 +28,9 @@ export interface CommandActs {
   /** Shows how a text was understood; the reason why it cannot be used at all, empty for none. */
   bringIn(text: string, kind: ExchangeKind | undefined): string;
   readText(file: File): Promise<Outcome<string>>;
+  guide(from: HTMLElement): void;
+  /** What the entry is that a person stands on. */
+  aboutEntry(): void;
 }
 
 /** A setup that the browser keeps, for the list. */
@@ -91,6 +95,7 @@ export function createCommands(acts: CommandActs): HTMLElement {
       html("ul", { class: "examples" }, ...examples),
     ];
   };
+  const guide: HTMLButtonElement = command("guide", () => acts.guide(guide));
   return html(
     "nav",
     { class: "commands", "aria-label": "Setup" },
@@ -104,6 +109,8 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("undo", acts.undo, "Control+Z"),
     command("redo", acts.redo, "Control+Y"),
     command("print", () => window.print()),
+    guide,
+    command("about an entry", acts.aboutEntry, "F1"),
     panel,
   );
 }
@@ -224,9 +231,3 @@ const tableHints: Readonly<Record<ExchangedTable, string>> = {
   characteristics: "limits, stacks and chances",
   comparison: "the same for every strategy",
 };
-
-function command(name: string, act: () => void, shortcut?: string): HTMLButtonElement {
-  const button = html("button", { type: "button", class: "command", "aria-keyshortcuts": shortcut }, name);
-  button.addEventListener("click", act);
-  return button;
-}

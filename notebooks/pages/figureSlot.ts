@@ -5,6 +5,7 @@ import { act } from "../inputs/act.ts";
 import { html, setAttribute, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
+import { whenPrinted } from "../inputs/printing.ts";
 import { figureFile, figurePicture } from "./figureFile.ts";
 import { download, fileNameOf } from "./files.ts";
 
@@ -67,8 +68,11 @@ export class FigureSlot {
       },
       { passive: true },
     );
-    addEventListener("beforeprint", () => this.drawPieces());
-    addEventListener("afterprint", () => this.pieces.replaceChildren());
+    whenPrinted(
+      this.element,
+      () => this.drawPieces(),
+      () => this.pieces.replaceChildren(),
+    );
     if (typeof ResizeObserver === "function")
       new ResizeObserver(([entry]) => this.resize(entry?.contentRect.width ?? 0)).observe(this.view);
     this.sight = new InSight(this.element);

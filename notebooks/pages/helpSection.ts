@@ -115,6 +115,10 @@ export class HelpSection {
     this.takeBack(of === undefined ? "Not known: the chosen strategy has no results." : changed);
   }
 
+  dispose(): void {
+    this.client.dispose();
+  }
+
   /** An answer, or the work on one, to what is not asked any more. */
   private takeBack(why: string): void {
     this.client.stop();

@@ -1,4 +1,5 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { keys } from "../guide/keys.ts";
 import { html, setText } from "../inputs/html.ts";
 import type { Place } from "./documentRows.ts";
 import type { FigureSlot } from "./figureSlot.ts";
@@ -28,8 +29,14 @@ const sectionTitles = {
 } as const;
 export type SectionName = keyof typeof sectionTitles;
 
+export function isSectionName(name: string): name is SectionName {
+  return Object.hasOwn(sectionTitles, name);
+}
+
 export interface LayoutOptions {
   readonly commands: HTMLElement;
+  /** Whether the sheet is a part of another page, which has landmarks of its own. */
+  readonly isPart: boolean;
   readonly viewChoice: HTMLElement;
   readonly figures: Figures;
   /** What the cell of the ledger is made of that one stands on; beside the figures, or beneath the ledger. */
@@ -39,6 +46,8 @@ export interface LayoutOptions {
   readonly unitChoice: HTMLElement;
   readonly operationChoice: HTMLElement;
   readonly titleBlock: HTMLElement;
+  /** Beneath the head of the sheet. */
+  readonly guide: HTMLElement | undefined;
   /** @returns whether there is a row of this name */
   readonly onFind: (name: string) => boolean;
   readonly sections: { readonly [S in SectionName]: readonly Node[] };
@@ -56,6 +65,10 @@ export interface Layout {
   followMadeOf(): void;
   /** Names that can be found by typing. */
   showNames(names: readonly string[]): void;
+  /** Shows these sections alone; all where nothing is said. */
+  showSections(wanted: ReadonlySet<SectionName> | undefined): void;
+  /** Ends what listens to the window. */
+  dispose(): void;
 }
 
 /** From this width on the figures stand beside the ledger, px; below it each follows its section. */
@@ -70,38 +83,38 @@ export function createLayout(options: LayoutOptions): Layout {
   const warnings = html("div", { class: "warnings", role: "alert" });
   const names = Object.keys(sectionTitles) as SectionName[];
   const made = new Map(names.map((name, i) => [name, createSection(name, i + 1, sections[name])]));
+  const links = new Map(names.map((name, i) => [name, contentsLink(name, i + 1, () => made.get(name))]));
   const finder = createFinder(onFind);
   const contents = html(
     "nav",
     { class: "contents", "aria-label": "Sections" },
-    ...names.map((name, i) =>
-      html("a", { href: `#${name}` }, html("span", { class: "balloon", "aria-hidden": "true" }, String(i + 1)), sectionTitles[name]),
-    ),
+    ...links.values(),
     operationChoice,
     unitChoice,
     finder.element,
   );
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
-  const ledger = html("main", {}, ...made.values(), html("p", { class: "hint keys" }, keys));
+  const ledger = html(options.isPart ? "div" : "main", {}, ...made.values(), html("p", { class: "hint keys" }, keys.join(" ")));
   const zones = html(
     "div",
     { class: "zones", "aria-hidden": "true" },
     ...Array.from({ length: 8 }, (_, i) => html("span", {}, String(i + 1))),
   );
   const element = html(
-    "div",
-    { class: "sheet" },
+    options.isPart ? "article" : "div",
+    { class: "sheet", "aria-label": options.isPart ? "Datumbook" : undefined },
     zones,
     head,
     contents,
     html("div", { class: "notices" }, warnings, said),
+    ...(options.guide === undefined ? [] : [options.guide]),
     banner,
     ledger,
     aside,
     titleBlock,
   );
-  placeFigures(element, aside, made, { figures, madeOf, viewChoice });
+  const dispose = placeFigures(element, aside, made, { figures, madeOf, viewChoice });
 
   return {
     element,
@@ -127,14 +140,26 @@ export function createLayout(options: LayoutOptions): Layout {
     follow: (place) => follow(aside, figureOf[place](figures)),
     followMadeOf: () => follow(aside, { element: madeOf }),
     showNames: finder.showNames,
+    showSections: (wanted) => {
+      for (const [name, section] of made) section.hidden = wanted !== undefined && !wanted.has(name);
+      for (const [name, link] of links) link.hidden = wanted !== undefined && !wanted.has(name);
+    },
+    dispose,
   };
 }
 
-const keys =
-  "Arrow keys go from cell to cell and from table to table, Tab to the next cell. Typing replaces an entry; Enter or F2 edits within it. Enter keeps what was typed and goes on, Escape leaves the entry as it was. " +
-  "Control with Z and Y undo and redo. In a row, Alt with the arrows moves it, Alt with Enter adds one, Alt with Delete removes it; in the ledger Alt with Shift and Enter goes to what can be added. " +
-  "Shift with the arrows, or the mouse drawn over cells, selects a range; Shift with Space selects its rows, Control with A the table. Control with C, X and V copy, cut and paste, " +
-  "Delete empties, Control with D fills down, Control with Enter fills the range with what was typed.";
+/** Addresses lead to what the document itself holds; into a shadow root the link goes by itself. */
+function contentsLink(name: SectionName, number: number, section: () => HTMLElement | undefined): HTMLElement {
+  const balloon = html("span", { class: "balloon", "aria-hidden": "true" }, String(number));
+  const link = html("a", { href: `#${name}` }, balloon, sectionTitles[name]);
+  link.addEventListener("click", (event) => {
+    if (link.getRootNode() === document) return;
+    event.preventDefault();
+    section()?.scrollIntoView({ block: "start" });
+    section()?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
+  });
+  return link;
+}
 
 /** A row is found by typing its name. */
 function createFinder(onFind: (name: string) => boolean) {
@@ -174,7 +199,7 @@ function placeFigures(
   aside: HTMLElement,
   sections: ReadonlyMap<SectionName, HTMLElement>,
   { figures, madeOf, viewChoice }: Pick<LayoutOptions, "figures" | "madeOf" | "viewChoice">,
-): void {
+): () => void {
   const { sketch, budget, correlation, stack, comparison, map, chain, fixture, sensitivity } = figures;
   sections.get("strategies")?.append(comparison.element);
   sections.get("fixture")?.append(fixture.element, sensitivity.element);
@@ -192,8 +217,30 @@ function placeFigures(
     element.toggleAttribute("data-wide", wide);
   };
   const query = typeof matchMedia === "function" ? matchMedia(`(min-width: ${wideFrom}px)`) : undefined;
-  query?.addEventListener("change", ({ matches }) => place(matches));
-  place(query?.matches ?? true);
+  // A sheet within another page may have less room than the window.
+  let room = Number.POSITIVE_INFINITY;
+  let wide: boolean | undefined;
+  const arrange = () => {
+    const next = (query?.matches ?? true) && room >= wideFrom;
+    if (next === wide) return;
+    wide = next;
+    place(wide);
+  };
+  const watcher =
+    typeof ResizeObserver === "function"
+      ? new ResizeObserver(() => {
+          const host = element.getRootNode();
+          room = host instanceof ShadowRoot ? host.host.clientWidth : Number.POSITIVE_INFINITY;
+          arrange();
+        })
+      : undefined;
+  watcher?.observe(element);
+  query?.addEventListener("change", arrange);
+  arrange();
+  return () => {
+    watcher?.disconnect();
+    query?.removeEventListener("change", arrange);
+  };
 }
 
 const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {

@@ -9,9 +9,10 @@ import { html } from "../inputs/html.ts";
 import { Autosave, type AutosaveStart } from "./autosave.ts";
 import { previewProposal } from "./bringInPreview.ts";
 import { createCommands, type KeptEntry } from "./commands.ts";
-import { demoDocument } from "./demo.ts";
+import { demoDocument, exampleDocument, exampleNames } from "./demo.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { download, fileNameOf, readExchangeFile, readSetupFile, refusalInWords } from "./files.ts";
+import { GuidePanel } from "./guidePanel.ts";
 import { historyFrom, timelineOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, type KeptSetup, type KeptWhole, openKeeper, openSetups } from "./keeper.ts";
 import { canPickFile, type FileOfSetup, type KnownFile, pickSetupFile, type SavingOutcome, saveSetup, saveSetupAs } from "./setupFile.ts";
@@ -29,7 +30,7 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
   const keeper = await openKeeper((why) =>
     warn(`This browser keeps nothing for this page (${why}): save the setup to a file before you leave.`),
   );
-  const { start, history, file, said, trouble } = await restore(keeper);
+  const { start, history, file, said, trouble, isFirst } = await restore(keeper);
   tabMemory.setOwnSetup(start.id);
   const autosave = new Autosave(keeper, start, { onId: tabMemory.setOwnSetup, onTrouble: warn });
   const desk = new Desk(keeper, autosave, file);
@@ -37,6 +38,7 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
   sheet = new Sheet(history.present, {
     history,
     commands: desk.commands,
+    guide: desk.guide.element,
     onDocument: (_, edited) => {
       desk.edited(edited);
       autosave.changed(edited);
@@ -45,6 +47,7 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
   desk.sheet = sheet;
   body.append(sheet.element);
   rehearse(sheet);
+  if (isFirst) desk.guide.offerWalk();
   if (said !== "") sheet.say(said);
   for (const words of [...early, ...trouble]) sheet.warn(words);
   acceptDroppedFiles(body, desk);
@@ -92,6 +95,8 @@ interface Restored {
   readonly file: FileOfSetup;
   readonly said: string;
   readonly trouble: readonly string[];
+  /** Nothing is kept from before: the demo job is open. */
+  readonly isFirst: boolean;
 }
 
 /**
@@ -104,7 +109,13 @@ async function restore(keeper: Keeper): Promise<Restored> {
   const claimed = wanted === undefined ? undefined : await claimSetup(wanted);
   const kept = wanted === undefined ? undefined : await wholeOf(wanted, keeper, claimed !== undefined);
   const fresh = async (): Promise<AutosaveStart> => ({ id: (await claimSetup(crypto.randomUUID())) ?? crypto.randomUUID() });
-  const demo = { history: startHistory(demoDocument()), file: { from: 0, known: undefined }, said: "", trouble: [] };
+  const demo = {
+    history: startHistory(demoDocument()),
+    file: { from: 0, known: undefined },
+    said: "",
+    trouble: [],
+    isFirst: kept === undefined,
+  };
   if (kept === undefined) return { ...demo, start: claimed === undefined ? await fresh() : { id: claimed } };
   const { setup, steps } = kept;
   const parsed = parseDocument(setup.text);
@@ -117,12 +128,12 @@ async function restore(keeper: Keeper): Promise<Restored> {
   const file = (await keeper.readFile(setup.id)) ?? demo.file;
   if (claimed === undefined) {
     const said = "This setup is open in another tab as well: this is a copy, and both are kept.";
-    return { start: await fresh(), history, file: { ...file, known: undefined }, said, trouble: [] };
+    return { start: await fresh(), history, file: { ...file, known: undefined }, said, trouble: [], isFirst: false };
   }
   const first = setup.position - history.past.length;
   const timeline = timelineOf(history, { first, states: [history.past[0]?.document ?? history.present], whats: [], position: first });
   const said = own === undefined ? `This is the setup as it was left: ${labelOf(setup)}. “kept” lists all that this browser keeps.` : "";
-  return { start: { id: claimed, kept: { timeline, stamp: setup.stamp } }, history, file, said, trouble: [] };
+  return { start: { id: claimed, kept: { timeline, stamp: setup.stamp } }, history, file, said, trouble: [], isFirst: false };
 }
 
 /** What was typed just before a reload may be in the tab's own memory alone. */
@@ -142,6 +153,14 @@ function labelOf({ title, changed }: KeptSetup): string {
 class Desk {
   readonly commands: HTMLElement;
   sheet: Sheet | undefined;
+  readonly guide = new GuidePanel({
+    goTo: (section) => this.opened.goToSection(section),
+    examples: () =>
+      exampleNames.map((name) => {
+        const { title, note } = exampleDocument(name);
+        return { title, note, open: () => void this.begin(exampleDocument(name), `example “${title}”`, undefined) };
+      }),
+  });
   private readonly keeper: Keeper;
   private readonly autosave: Autosave;
   private file: FileOfSetup;
@@ -166,6 +185,8 @@ class Desk {
       takeOut: (format, options) => this.takeOut(format, options),
       bringIn: (text, kind) => this.bringIn(text, kind),
       readText: readExchangeFile,
+      guide: (from) => void this.guide.toggle(from),
+      aboutEntry: () => void this.opened.tellOfEntry(),
     });
     this.commands.append(input);
   }

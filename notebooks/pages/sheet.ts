@@ -7,27 +7,29 @@ import type { View } from "../../lib/tolerance/deviations.ts";
 import type { CellContext } from "../inputs/column.ts";
 import type { DocumentTable, TableEdits } from "../inputs/documentTable.ts";
 import { cellOf } from "../inputs/entryCell.ts";
+import { focusedNear } from "../inputs/focusedNear.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { NameCompletion } from "../inputs/nameCompletion.ts";
+import { tellOfPrinting } from "../inputs/printing.ts";
 import { keyOf } from "../inputs/rows.ts";
-import { LedgerCells } from "../ledgerCells.ts";
-import setup, { type SetupCells } from "../setup.ts";
+import { type OpenSetup, openSetup } from "../openSetup.ts";
+import type { SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
-import { type OpenNotebook, openNotebook } from "../wiring/openNotebook.ts";
+import type { OpenNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
 import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
+import { EntrySlip } from "./entrySlip.ts";
 import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, recordFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
-import { fillSections } from "./fillSections.ts";
 import { FinishedSection } from "./finishedSection.ts";
 import { FixtureSection } from "./fixtureSection.ts";
 import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
-import { createLayout, type Layout } from "./layout.ts";
+import { createLayout, type Layout, type SectionName } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { NestsPart } from "./nestsPart.ts";
 import { OffsetsSection, type OffsetsSectionOptions } from "./offsetsSection.ts";
@@ -61,7 +63,12 @@ export interface SheetOptions {
   readonly onDocument: (document: SetupDocument, history: DocumentHistory<SetupDocument>) => void;
   /** What can be undone and done again from the start; nothing unless given. */
   readonly history?: DocumentHistory<SetupDocument>;
+  /** Called with everything that is shown, each time that it has been worked out; undefined, with the reason, where that failed. */
+  readonly onResults?: (results: SheetResults | undefined, failure: string) => void;
   readonly commands: HTMLElement;
+  readonly guide?: HTMLElement;
+  /** Whether the sheet is a part of another page. */
+  readonly isPart?: boolean;
 }
 
 /**
@@ -73,8 +80,7 @@ export interface SheetOptions {
 export class Sheet {
   readonly element: HTMLElement;
   private readonly store: DocumentStore;
-  private readonly notebook: OpenNotebook<SetupCells>;
-  private readonly ownCells: LedgerCells;
+  private readonly setup: OpenSetup;
   private readonly tables: { readonly [P in Place]: DocumentTable<RowsByPlace[P][number], SheetResults> };
   private readonly machine = machineFields(() => this.document.unit, this.fieldEdits());
   private readonly heat = heatFields(() => this.document.unit, this.fieldEdits());
@@ -126,6 +132,8 @@ export class Sheet {
   private readonly problemList = html("ul", { class: "open-problems" });
   private readonly viewChoice: ViewChoice;
   private readonly options: SheetOptions;
+  private readonly endPrinting: () => void;
+  private readonly slip: EntrySlip;
   private context: CellContext = { unit: "mm", names: {} };
   private shown: SheetResults | undefined;
   private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
@@ -133,8 +141,7 @@ export class Sheet {
   constructor(document: SetupDocument, options: SheetOptions) {
     this.options = options;
     this.store = new DocumentStore(options.history ?? startHistory(document), (next, before) => this.changed(next, before));
-    this.notebook = openNotebook(setup, createRuntime(withinThisTask));
-    this.ownCells = new LedgerCells(this.notebook);
+    this.setup = openSetup(createRuntime(withinThisTask));
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
       strategies: strategiesTable(
@@ -182,6 +189,8 @@ export class Sheet {
     this.viewChoice = viewChoice((view) => this.notebook.set("view", view));
     this.layout = createLayout({
       commands: options.commands,
+      isPart: options.isPart ?? false,
+      guide: options.guide,
       viewChoice: this.viewChoice,
       figures: this.figures,
       madeOf: this.ledger.madeOf.element,
@@ -263,9 +272,11 @@ export class Sheet {
     });
     this.element = this.layout.element;
     this.showDocument(document, undefined);
-    fillSections(this.notebook, this.ownCells, document);
+    this.setup.fill(document);
+    this.endPrinting = tellOfPrinting(this.element);
     new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
+    this.slip = new EntrySlip(this.element);
     this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
   }
 
@@ -287,6 +298,35 @@ export class Sheet {
   /** Works out once more what is shown; nothing changes by it. */
   workOutAgain(): void {
     this.notebook.set("note", this.document.note);
+  }
+
+  /** Ends all that goes on without the sheet: its notebook, its workers, what listens to the window. It shows nothing any more. */
+  dispose(): void {
+    this.endPrinting();
+    this.layout.dispose();
+    this.certainty.dispose();
+    this.help.dispose();
+    this.notebook.runtime.dispose();
+    this.element.remove();
+  }
+
+  /** Shows these sections alone; all where nothing is said. */
+  showSections(wanted: ReadonlySet<SectionName> | undefined): void {
+    this.layout.showSections(wanted);
+  }
+
+  /** Tells what the entry is that a person stands on, or stood on last. */
+  async tellOfEntry(): Promise<void> {
+    if (!(await this.slip.show())) this.say("Stand on an entry first: then F1, or this command, tells what it is.");
+  }
+
+  /** Brings a section into view and puts the focus there. */
+  goToSection(section: SectionName): void {
+    this.layout.goTo(section);
+  }
+
+  private get notebook(): OpenNotebook<SetupCells> {
+    return this.setup.notebook;
   }
 
   undo(): void {
@@ -333,7 +373,7 @@ export class Sheet {
   }
 
   private changed(document: SetupDocument, before: SetupDocument): void {
-    const focused = globalThis.document.activeElement;
+    const focused = focusedNear(this.element);
     const section = focused?.closest("section[id]");
     // Whatever the page makes of it: an edit is worked out and kept.
     try {
@@ -341,7 +381,7 @@ export class Sheet {
       // A row that is gone takes the focus with it: without one no key would reach the sheet any more.
       if (focused?.isConnected === false) section?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
     } finally {
-      fillSections(this.notebook, this.ownCells, document, before);
+      this.setup.fill(document);
       this.options.onDocument(document, this.store.whole);
     }
   }
@@ -429,18 +469,19 @@ export class Sheet {
     this.certainty.show(results, this.document);
     this.help.show(results, this.document);
     this.record.show(results, this.document);
-    this.ledger.showResults(results, this.ownCells.read);
-    this.offers.show(results, this.ownCells.read);
+    this.ledger.showResults(results, this.setup.own);
+    this.offers.show(results, this.setup.own);
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
     else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
     this.showProblemList(problems, failure);
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
     this.element.dispatchEvent(new Event("settled"));
+    this.options.onResults?.(results, failure);
   }
 
   private relatedIn({ location }: SheetResults["evaluation"]): SheetResults["related"] {
-    return [...location.related, ...(this.ownCells.read?.related ?? [])];
+    return [...location.related, ...(this.setup.own?.related ?? [])];
   }
 
   /** Which doubts there are is known when all is worked out. */
@@ -574,7 +615,7 @@ export class Sheet {
   }
 
   private endEditing(): void {
-    cellOf(document.activeElement)?.endEditing();
+    cellOf(focusedNear(this.element))?.endEditing();
   }
 
   private pressed(event: KeyboardEvent): void {

@@ -1,3 +1,4 @@
+import { openStudyWorker } from "../worker/openStudyWorker.ts";
 import type { StudyOf } from "../worker/studyMessages.ts";
 
 /** What a worker says to a question; the last answer is of a kind of its own, or `failed`. */
@@ -48,8 +49,15 @@ export class StudyClient<Work, A extends Answer> {
     this.isBusy = false;
   }
 
+  /** For good, whether it works or waits. */
+  dispose(): void {
+    this.stop();
+    this.worker?.terminate();
+    this.worker = undefined;
+  }
+
   private openWorker(): Worker {
-    const worker = new Worker(new URL("../worker/studyWorker.ts", import.meta.url), { type: "module" });
+    const worker = openStudyWorker();
     worker.addEventListener("message", ({ data }: MessageEvent<A>) => {
       if (worker !== this.worker || data.id !== this.id) return;
       if (data.kind === this.last || data.kind === "failed") this.isBusy = false;

@@ -1,3 +1,4 @@
+import { focusedNear } from "../focusedNear.ts";
 import { html, setText } from "../html.ts";
 import { openPreview } from "../previewDialog.ts";
 import type { BlockChoices, BlockQuestion, FirstRow, ReadBlock, ReadToken, TokenDoubt } from "./readBlock.ts";
@@ -7,6 +8,8 @@ export interface PastePreviewOptions<Row extends object> {
   readonly read: (choices: BlockChoices) => ReadBlock<Row>;
   readonly onTake: (read: ReadBlock<Row>) => void;
   readonly onRefuse: () => void;
+  /** What the block was pasted into: the dialog opens beside the same sheet. */
+  readonly near: Element;
 }
 
 /** Rows that are shown; of a longer block those with a doubt come before the rest. */
@@ -18,7 +21,7 @@ const mostDecided = 60;
  * Shows how a pasted block was understood, in a dialog of the page, and changes nothing until it is taken: Enter takes it,
  * Escape refuses it. What the block leaves open is asked, and every answer shows at once what becomes of the cells.
  */
-export function previewPaste<Row extends object>({ read, onTake, onRefuse }: PastePreviewOptions<Row>): HTMLDialogElement {
+export function previewPaste<Row extends object>({ read, onTake, onRefuse, near }: PastePreviewOptions<Row>): HTMLDialogElement {
   let choices: BlockChoices = {};
   let block = read(choices);
   const summary = html("p", { class: "hint", role: "status" });
@@ -44,6 +47,7 @@ export function previewPaste<Row extends object>({ read, onTake, onRefuse }: Pas
     heading: "How the block was understood",
     content: [summary, questions, doubts, table, refused],
     onRefuse,
+    near,
     onTake: () => {
       if (block.isDecided) {
         preview.end();
@@ -74,7 +78,8 @@ function showQuestions(
 ): void {
   const shown = questions.map(({ about, answers }) => `${about}: ${answers.map(({ value }) => value).join(", ")}`).join("; ");
   if (parent.dataset["shown"] !== shown) {
-    const focused = parent.contains(document.activeElement) ? (document.activeElement as HTMLInputElement) : undefined;
+    const active = focusedNear(parent) as HTMLInputElement | null;
+    const focused = parent.contains(active) ? active : undefined;
     parent.dataset["shown"] = shown;
     parent.replaceChildren(...questions.map((question) => createQuestion(question, onChoose)));
     if (focused) [...parent.querySelectorAll("input")].find(({ name, value }) => name === focused.name && value === focused.value)?.focus();

@@ -1,4 +1,5 @@
 import { html, setChildren } from "../html.ts";
+import { whenPrinted } from "../printing.ts";
 import { keyOf } from "../rows.ts";
 import { joinSpans, RowHeights, type Span } from "./rowWindow.ts";
 
@@ -52,8 +53,11 @@ export class TableBody<View extends BodyRow> {
       // A frame that becomes higher shows more rows.
       new ResizeObserver(() => this.scrolled()).observe(options.frame);
     }
-    addEventListener("beforeprint", () => this.print(true));
-    addEventListener("afterprint", () => this.print(false));
+    whenPrinted(
+      this.element,
+      () => this.print(true),
+      () => this.print(false),
+    );
   }
 
   get isLong(): boolean {

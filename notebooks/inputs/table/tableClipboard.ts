@@ -46,10 +46,10 @@ export class TableClipboard<Row extends object, Results> {
     if (!isBlock && !this.table.selection.isWide && !(cell.control instanceof HTMLSelectElement)) return;
     event.preventDefault();
     const copiedResults = resultsIn(event.clipboardData?.getData("text/html") ?? "");
-    this.take(copiedResults.length === 0 ? text : withoutColumns(text, copiedResults), place);
+    this.take(copiedResults.length === 0 ? text : withoutColumns(text, copiedResults), place, cell.control);
   }
 
-  private take(text: string, range: CellRange): void {
+  private take(text: string, range: CellRange, near: Element): void {
     const { edits, blank } = this.table;
     const columns = this.table.shown.filter((column): column is EntryColumn<Row> => column.kind !== "result");
     const entries = this.table.shown.slice(range.left, range.right + 1).filter(({ kind }) => kind !== "result");
@@ -68,7 +68,7 @@ export class TableClipboard<Row extends object, Results> {
       blank,
       context: this.table.context,
     };
-    takeBlock(text, target, { onTake: (block) => this.enterBlock(block, columns), say: (words) => edits.say(words) });
+    takeBlock(text, target, { onTake: (block) => this.enterBlock(block, columns), say: (words) => edits.say(words), near });
   }
 
   private enterBlock(

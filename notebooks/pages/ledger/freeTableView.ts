@@ -4,6 +4,7 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import { nameOf } from "../../../lib/ledger/cellNames.ts";
 import type { Column, ShownResult } from "../../inputs/column.ts";
 import { DocumentTable } from "../../inputs/documentTable.ts";
+import { focusedNear } from "../../inputs/focusedNear.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { keepKey } from "../../inputs/rows.ts";
@@ -124,7 +125,7 @@ export class FreeTableView implements BlockView<TableBlock> {
   controlAt(path: string): HTMLElement | undefined {
     if (path === "id" || path === "") return this.name.control;
     const at = this.inTable(`ledger.${this.block?.id}.${path}`);
-    if (this.table?.focus(at)) return document.activeElement as HTMLElement;
+    if (this.table?.focus(at)) return focusedNear(this.element) ?? undefined;
     this.more.toggle(true);
     return this.lines.find(({ id }) => path === id || path.startsWith(`${id}.`))?.name.control ?? this.name.control;
   }

@@ -3,6 +3,7 @@ import type { CellBlock, LedgerBlock, TableBlock } from "../../../lib/document/l
 import type { ReadLedger } from "../../../lib/document/readLedger.ts";
 import { namesOfBlocks } from "../../../lib/document/renameBlock.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
+import { focusedNear } from "../../inputs/focusedNear.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { InSight } from "../../inputs/inSight.ts";
 import { keyOf } from "../../inputs/rows.ts";
@@ -182,13 +183,14 @@ export class LedgerSection {
   }
 
   private showBlocks(blocks: Blocks): void {
-    const focused = this.list.contains(document.activeElement) ? (document.activeElement as HTMLElement) : undefined;
+    const active = focusedNear(this.list);
+    const focused = this.list.contains(active) ? active : undefined;
     const keys = new Set(blocks.map(keyOf));
     for (const key of this.views.keys()) if (!keys.has(key)) this.views.delete(key);
     for (const block of blocks) this.viewOf(block).show(block);
     this.layOut();
     // What was moved in the page has lost the focus on its way.
-    if (focused?.isConnected && document.activeElement !== focused) focused.focus({ preventScroll: true });
+    if (focused?.isConnected && focusedNear(this.list) !== focused) focused.focus({ preventScroll: true });
     this.showNote();
   }
 

@@ -1,9 +1,9 @@
-import { entriesNaming } from "../../lib/document/entriesNaming.ts";
-import { readLedger } from "../../lib/document/readLedger.ts";
-import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import type { LedgerCells } from "../ledgerCells.ts";
-import { type SetupCells, sections } from "../setup.ts";
-import type { OpenNotebook } from "../wiring/openNotebook.ts";
+import { entriesNaming } from "../lib/document/entriesNaming.ts";
+import { readLedger } from "../lib/document/readLedger.ts";
+import type { SetupDocument } from "../lib/document/setupDocument.ts";
+import type { LedgerCells } from "./ledgerCells.ts";
+import { type SetupCells, sections } from "./setup.ts";
+import type { OpenNotebook } from "./wiring/openNotebook.ts";
 
 /** What the cells of a person's own are made of. */
 const ledgerSections = ["ledger", "unit", "whatIf", "correlations"] as const satisfies readonly (keyof SetupDocument)[];

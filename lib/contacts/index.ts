@@ -1,0 +1,3 @@
+// What touches of a lobed wall take it for.
+
+export { type LobingEffect, lobingEffect } from "./lobing.ts";

@@ -1,0 +1,238 @@
+/** What is known of an entry besides what it means. */
+export interface EntryHelp {
+  /** Values that are usual, each with what it rests on. */
+  readonly typical?: readonly TypicalValue[];
+  /** How it enters the results, as it would be worked out by hand, and where that is written. */
+  readonly formula?: { readonly text: string; readonly source: string };
+}
+
+export interface TypicalValue {
+  readonly of: string;
+  readonly value: string;
+  readonly evidence: string;
+}
+
+/** Common practice that no document is known for. It helps to see a slip of the decimal point and replaces no measurement. */
+const shop = "shop default: common practice, no source";
+const gumB = "JCGM 100:2008, 4.3.7";
+
+const radiusHelp: EntryHelp = {
+  typical: [{ of: "effective radius against half the catalogue diameter", value: "0.002 to 0.01 mm smaller", evidence: shop }],
+  formula: { text: "face = reading + direction × radius; from a ring of diameter D: radius = (D − (R₊ − R₋)) / 2", source: "closed form" },
+};
+
+const evidenceHelp: EntryHelp = {
+  formula: {
+    text: "it changes no number: it is printed beside the source, so that a reader can weigh it",
+    source: "JCGM 100:2008, 4.2 and 4.3",
+  },
+};
+
+const scaleHelp: EntryHelp = {
+  typical: [
+    { of: "a light or older machine", value: "0.02 to 0.10 mm over its travel", evidence: shop },
+    { of: "a production machining centre", value: "0.005 to 0.015 mm over its travel", evidence: shop },
+  ],
+  formula: { text: "doubt of a way = way × (half-width ÷ distance) ÷ √3", source: `ISO 230-2 for how it is measured; ${gumB} for √3` },
+};
+
+const lostMotionHelp: EntryHelp = {
+  typical: [
+    { of: "left after the control's own compensation", value: "0.001 to 0.006 mm", evidence: shop },
+    { of: "a plain lead screw", value: "0.03 to 0.08 mm", evidence: shop },
+  ],
+  formula: { text: "shift of zero = (b ÷ 2) × (direction of work − mean direction of the touches)", source: "closed form" },
+};
+
+const squarenessHelp: EntryHelp = {
+  typical: [{ of: "two axes of a machining centre", value: "0.01 to 0.02 mm over 500 mm", evidence: shop }],
+  formula: { text: "shift = angle × way along the other axis", source: "ISO 230-1 for how it is measured" },
+};
+
+const heatHelp: EntryHelp = {
+  typical: [
+    { of: "carbon steel", value: "11.5 to 11.7 · 10⁻⁶ per K", evidence: "published tables of materials" },
+    { of: "aluminium 6061", value: "23.6 · 10⁻⁶ per K", evidence: "published tables of materials" },
+    { of: "grey iron", value: "11.4 · 10⁻⁶ per K", evidence: "published tables of materials" },
+    { of: "a steel ball screw as the scale", value: "11 to 12 · 10⁻⁶ per K", evidence: shop },
+    { of: "a glass scale", value: "8 to 10 · 10⁻⁶ per K", evidence: shop },
+    { of: "doubt of a coefficient", value: "5 to 10 % of it", evidence: shop },
+  ],
+  formula: { text: "ΔL = L × (α_part (T_part − 20 °C) − α_scale (T_scale − 20 °C))", source: "ISO 1:2016 for 20 °C; closed form" },
+};
+
+/** By the place of the entry: what stands in a place within it (`machine.lostMotion.x`) falls back to what stands before the point. */
+const helps: Readonly<Record<string, EntryHelp>> = {
+  "touches.readings": {
+    typical: [{ of: "readings at one place", value: "three to five, each with a new approach", evidence: shop }],
+    formula: { text: "mean of n readings; its standard uncertainty s ÷ √n", source: "JCGM 100:2008, 4.2.3" },
+  },
+  "touches.travelling": {
+    formula: { text: "face = reading + direction × radius: the metal lies one radius further on the way", source: "closed form" },
+  },
+  "touches.total": { formula: { text: "centre = half the total reading off the axis", source: "closed form" } },
+  "touches.spindle": {
+    formula: {
+      text: "two touches with half a turn between them: a tip off the axis by e errs by +e and −e, and cancels",
+      source: "closed form",
+    },
+  },
+  "touches.spacer": { formula: { text: "face = reading + direction × (reach of the tool + thickness)", source: "closed form" } },
+  "tools.diameter": radiusHelp,
+  "tools.radius": radiusHelp,
+  "tools.radiusUncertainty": {
+    typical: [{ of: "calibrated on a ring of known diameter", value: "0.0005 to 0.0015 mm", evidence: shop }],
+    formula: { text: "of a certificate: U ÷ k", source: "JCGM 100:2008, 4.3.3" },
+  },
+  "tools.radiusEvidence": evidenceHelp,
+  "tools.lateTrigger": {
+    typical: [
+      { of: "touch probe with a kinematic seat, 50 mm stylus", value: "± 0.003 to 0.008 mm by direction", evidence: shop },
+      { of: "touch probe with strain gauges", value: "± 0.0005 to 0.0015 mm by direction", evidence: shop },
+      { of: "turning edge finder", value: "0.003 to 0.008 mm, the same sign on both sides", evidence: shop },
+    ],
+    formula: { text: "half-width ÷ √3 on every face, cancelling in a mid-plane", source: gumB },
+  },
+  "tools.eccentricity": {
+    typical: [
+      { of: "in a spindle", value: "0.002 to 0.005 mm", evidence: shop },
+      { of: "in a collet", value: "0.005 to 0.02 mm", evidence: shop },
+    ],
+    formula: { text: "a direction of equal chance: the component along an axis is U-shaped, e ÷ √2", source: "JCGM 101:2008, 6.4.6" },
+  },
+  "tools.scatter": {
+    typical: [
+      { of: "turning edge finder, practised hand", value: "0.003 to 0.008 mm", evidence: shop },
+      { of: "electronic edge finder", value: "0.002 to 0.006 mm", evidence: shop },
+      { of: "touch probe with a kinematic seat", value: "0.0005 to 0.0015 mm", evidence: shop },
+      { of: "swept indicator", value: "0.001 to 0.004 mm", evidence: shop },
+      { of: "tool rubbed on the face", value: "0.01 to 0.02 mm", evidence: shop },
+    ],
+    formula: { text: "s ÷ √n for a mean; pooled over places: s² = Σ νᵢ sᵢ² ÷ Σ νᵢ", source: "JCGM 100:2008, 4.2.3 and 4.2.4" },
+  },
+  "tools.scatterEvidence": evidenceHelp,
+  "tools.length": { formula: { text: "zero Z = reading − length − spacer", source: "closed form" } },
+  "tools.lengthUncertainty": {
+    typical: [
+      { of: "a length from a tool setter", value: "0.0005 to 0.0015 mm scatter, 0.003 to 0.006 mm for the setter itself", evidence: shop },
+    ],
+  },
+  "tools.touchMinutes": { formula: { text: "time of a strategy = Σ readings × minutes", source: "closed form" } },
+  "spacers.thickness": {
+    typical: [{ of: "paper", value: "0.05 to 0.09 mm", evidence: shop }],
+    formula: { text: "zero Z = reading − length − thickness", source: "closed form" },
+  },
+  "spacers.uncertainty": {
+    typical: [
+      { of: "a gauge block", value: "below 0.0005 mm", evidence: shop },
+      { of: "feel of a block under a tool", value: "0.003 to 0.006 mm", evidence: shop },
+      { of: "feel of paper under a tool", value: "± 0.01 to 0.02 mm", evidence: shop },
+    ],
+    formula: { text: "of a certificate: U ÷ k", source: "JCGM 100:2008, 4.3.3" },
+  },
+  "spacers.evidence": evidenceHelp,
+  "machine.offsetStep": {
+    typical: [{ of: "most registers", value: "0.001 mm, 0.0001 inch", evidence: shop }],
+    formula: { text: "step ÷ √12", source: "JCGM 100:2008, F.2.2.1" },
+  },
+  "machine.displayStep": {
+    typical: [{ of: "most displays", value: "0.001 mm, 0.0001 inch", evidence: shop }],
+    formula: { text: "step ÷ √12 on every touch", source: "JCGM 100:2008, F.2.2.1" },
+  },
+  "machine.positioning": scaleHelp,
+  "machine.positioningOver": scaleHelp,
+  "machine.lostMotion": lostMotionHelp,
+  "machine.working": lostMotionHelp,
+  "machine.squareness": squarenessHelp,
+  "machine.squarenessOver": squarenessHelp,
+  heat: heatHelp,
+  "part.elements.diameterTolerance": { formula: { text: "deviations of a class such as H7", source: "ISO 286-1:2010, tables" } },
+  "part.elements.roughness": {
+    typical: [
+      { of: "touch on a rough face, ball of 4 to 6 mm", value: "Rz ÷ 4 to Rz ÷ 2", evidence: shop },
+      { of: "Rz of a milled face", value: "0.006 to 0.025 mm", evidence: shop },
+    ],
+    formula: { text: "half-width ÷ √3, one source for each face", source: gumB },
+  },
+  "part.elements.outOfSquare": {
+    typical: [{ of: "a saw cut", value: "0.1 to 0.3 mm over 100 mm", evidence: shop }],
+  },
+  "part.elements.lobes": {
+    formula: {
+      text: "an even number of touches does not see an odd number of lobes in the diameter; the centre takes what they leave",
+      source: "closed form, held against the solver",
+    },
+  },
+  "part.elements.process": {
+    formula: { text: "standard deviation of what is cut, about where the zero puts it", source: "closed form" },
+  },
+  "part.dimensions.tolerance": {
+    typical: [
+      { of: "0.5 to 3 mm and 3 to 6 mm, medium", value: "± 0.1 mm", evidence: "ISO 2768-1, table 1, class m" },
+      { of: "6 to 30 mm, medium", value: "± 0.2 mm", evidence: "ISO 2768-1, table 1, class m" },
+      { of: "30 to 120 mm, medium", value: "± 0.3 mm", evidence: "ISO 2768-1, table 1, class m" },
+      { of: "120 to 400 mm, medium", value: "± 0.5 mm", evidence: "ISO 2768-1, table 1, class m" },
+    ],
+    formula: {
+      text: "in a batch: half the tolerance ÷ √3 if anything within is as likely, ÷ 3 for a centred normal process",
+      source: gumB,
+    },
+  },
+  "part.dimensions.measured": {
+    typical: [
+      { of: "micrometer, with care", value: "u 0.002 to 0.003 mm", evidence: shop },
+      { of: "calliper", value: "± 0.02 to 0.03 mm", evidence: shop },
+    ],
+  },
+  "part.characteristics.tolerance": {
+    formula: { text: "position used T = 2 √(eₓ² + e_y²), of a round zone of this diameter", source: "ISO 1101; closed form" },
+  },
+  "part.characteristics.kind": {
+    formula: { text: "chance within a round zone, centred and alike: 1 − exp(−T² ÷ (8 σ²))", source: "closed form" },
+  },
+  "strategies.touches": {
+    formula: { text: "one face: zero = face − its drawn place; a middle: (R₁ + R₂) ÷ 2, where the radius cancels", source: "closed form" },
+  },
+  "strategies.rotation": { formula: { text: "turn = (R₂ − R₁) ÷ baseline; its u = √2 s ÷ baseline", source: "closed form" } },
+  "correlations.coefficient": {
+    formula: { text: "u² = Σ cᵢ² uᵢ² + 2 Σ cᵢ cⱼ uᵢ uⱼ rᵢⱼ", source: "JCGM 100:2008, 5.2.2" },
+  },
+  "fixture.locators.clearance": {
+    typical: [{ of: "a round pin, loaded by hand", value: "0.01 to 0.03 mm of the diameter", evidence: shop }],
+    formula: { text: "shift up to half the clearance, any way; turn = sum of the halves ÷ distance of the pins", source: "closed form" },
+  },
+  "fixture.locators.heightError": {
+    typical: [{ of: "pads ground in place", value: "0.005 to 0.01 mm", evidence: shop }],
+    formula: { text: "tilt = difference of heights ÷ distance of the pads", source: "closed form" },
+  },
+  "fixture.locators.debris": { typical: [{ of: "a chip under a pad", value: "0.05 to 0.15 mm", evidence: shop }] },
+  "fixture.locators.seat": {
+    typical: [
+      { of: "solid jaw of a good vice, part to part", value: "0.005 to 0.02 mm", evidence: shop },
+      { of: "jaws cut in place", value: "0.005 to 0.015 mm", evidence: shop },
+    ],
+  },
+  "warmUp.readings.reading": {
+    typical: [{ of: "growth of a spindle along Z", value: "0.015 to 0.04 mm in 15 to 30 minutes", evidence: shop }],
+    formula: { text: "drift = A (1 − exp(−t ÷ τ))", source: "closed form" },
+  },
+  "offsets.why": {
+    formula: { text: "sum in force = measured zero + corrections + local shift + global shift", source: "ISO 6983-1; NISTIR 6556" },
+  },
+  decision: {
+    formula: { text: "guard band of U, or a least probability of conformity", source: "JCGM 106:2012, clauses 8 and 9; ISO 14253-1:2017" },
+  },
+  sampling: { formula: { text: "trials until the results are steady to the digits that are told", source: "JCGM 101:2008, 7.9" } },
+};
+
+/** What is known of the entry at a place; undefined where nothing is besides its meaning. */
+export function entryHelp(place: string): EntryHelp | undefined {
+  for (let at = place; at !== ""; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
+    const help = helps[at];
+    if (help !== undefined) return help;
+  }
+  return undefined;
+}
+
+/** Every place that something is known of. */
+export const helpedPlaces: readonly string[] = Object.keys(helps);

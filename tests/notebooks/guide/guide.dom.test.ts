@@ -1,0 +1,132 @@
+import { describe, expect, it } from "vitest";
+import { mm } from "../../../lib/base/quantity.ts";
+import { generalTolerance } from "../../../lib/part/generalTolerance.ts";
+import { entryHelp, helpedPlaces } from "../../../notebooks/guide/entryHelp.ts";
+import { guideTexts, lookUp } from "../../../notebooks/guide/texts.ts";
+import { walk } from "../../../notebooks/guide/walk.ts";
+import { aboutEntry } from "../../../notebooks/inputs/entryAbout.ts";
+import { markdown } from "../../../notebooks/inputs/markdown.ts";
+import { createCommands } from "../../../notebooks/pages/commands.ts";
+import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { Sheet } from "../../../notebooks/pages/sheet.ts";
+
+const nothing = () => undefined;
+const commands = createCommands({
+  document: demoDocument,
+  open: nothing,
+  openFile: nothing,
+  save: nothing,
+  saveAs: nothing,
+  undo: nothing,
+  redo: nothing,
+  kept: async () => [],
+  goTo: nothing,
+  forget: async () => undefined,
+  takeOut: nothing,
+  bringIn: () => "",
+  readText: async () => ({ ok: true, value: "" }),
+  guide: nothing,
+  aboutEntry: nothing,
+});
+const sheet = new Sheet(demoDocument(), { commands, onDocument: nothing });
+
+describe("the guide", () => {
+  it("names sections, commands and headings as the sheet has them", async () => {
+    commands.querySelector("button")?.click();
+    // What a command asks is filled in when it is there.
+    await Promise.resolve();
+    const onSheet = [...sheet.element.querySelectorAll("h2, h3, button, label, summary, th, legend, option")].map(({ textContent }) =>
+      (textContent ?? "").replace(/^\d+/, "").trim(),
+    );
+    const views = ["this part, after its readings", "the batch, before them"];
+    const named = guideTexts.slice(0, 4).flatMap(({ title, text }) => {
+      const names = markdown(text).flatMap((block) =>
+        [...block.querySelectorAll("strong, em")].map(({ textContent }) => textContent ?? ""),
+      );
+      expect(names.length, title).toBeGreaterThan(2);
+      return names;
+    });
+    expect(named.filter((name) => !onSheet.includes(name) && !views.includes(name))).toEqual([]);
+  });
+
+  it("has a text for each person, the words and the mathematics, each with a heading and nothing that is not shown as written", () => {
+    expect(guideTexts.map(({ title }) => title)).toEqual([
+      "For the setter at the machine",
+      "For the manufacturing engineer",
+      "For the quality engineer",
+      "For whoever documents the fixture",
+      "Words",
+      "The mathematics on one page",
+      "Keys",
+    ]);
+    for (const { text } of guideTexts) {
+      const shown = markdown(text)
+        .map((block) => block.textContent)
+        .join("\n");
+      expect(shown).not.toMatch(/\*\*|`|^#|\[\w+\]\(/m);
+    }
+  });
+
+  it("defers to the machine builder's manual and to licensed practice before anything is touched", () => {
+    const setter = guideTexts[0]?.text ?? "";
+    const said = setter.indexOf("licensed practice come first");
+    expect(said).toBeGreaterThan(0);
+    expect(said).toBeLessThan(setter.indexOf("## Touch"));
+  });
+
+  it("walks through sections that are there", () => {
+    expect(walk.filter(({ section }) => sheet.element.querySelector(`#${section}`) === null)).toEqual([]);
+  });
+
+  it("finds the lines in which all words stand, those that begin with them first", () => {
+    const [first, ...others] = lookUp("guard band");
+    expect(first?.line.toLowerCase().startsWith("guard")).toBe(true);
+    expect(others.length).toBeGreaterThan(1);
+    expect(lookUp("ISO 14253").every(({ line }) => line.includes("ISO 14253"))).toBe(true);
+    expect(lookUp("no such word anywhere")).toEqual([]);
+    expect(lookUp("  ")).toEqual([]);
+  });
+});
+
+describe("the help of an entry", () => {
+  it("is of entries that the sheet has", () => {
+    const places = [...sheet.element.querySelectorAll("[data-cell]")].map((control) => aboutEntry(control)?.place ?? "");
+    const tables = [...sheet.element.querySelectorAll<HTMLElement>("[data-table]")].flatMap((table) =>
+      [...table.querySelectorAll<HTMLElement>("th[data-head]")].map(({ dataset }) => `${table.dataset["table"]}.${dataset["head"]}`),
+    );
+    const all = [...places, ...tables];
+    expect(helpedPlaces.filter((place) => !all.some((each) => each === place || each.startsWith(`${place}.`)))).toEqual([]);
+  });
+
+  it("is told of an entry within a place by that of the place, and of nothing else", () => {
+    expect(entryHelp("machine.lostMotion.x")).toBe(entryHelp("machine.lostMotion"));
+    expect(entryHelp("touches.note")).toBeUndefined();
+  });
+
+  it("says of every usual value and formula what it rests on", () => {
+    for (const place of helpedPlaces) {
+      const { typical = [], formula } = entryHelp(place) ?? {};
+      expect(typical.length > 0 || formula !== undefined, place).toBe(true);
+      for (const { value, evidence } of typical) expect(value === "" || evidence === "", place).toBe(false);
+      if (formula) expect(formula.source, place).not.toBe("");
+    }
+  });
+
+  // ISO 2768-1, table 1, class m, by the library's own table, which is held against the standard in tests/published.
+  it("tells general tolerances as the standard's table has them", () => {
+    const told = (entryHelp("part.dimensions.tolerance")?.typical ?? []).map(
+      ({ of, value }) => [Number(of.match(/\d+(?= mm, medium)/)?.[0]), value] as const,
+    );
+    expect(told.length).toBe(4);
+    for (const [upTo, value] of told) {
+      const limit = generalTolerance(mm(upTo), "m");
+      expect(limit.ok && `± ${limit.value.upper} mm`).toBe(value);
+    }
+  });
+});
+
+it("markdown(text) makes no element of what is written as one", () => {
+  const made = markdown("# <b>x</b>\n\n- `<img src=x>` and **<script>**");
+  expect(made.flatMap((block) => [...block.querySelectorAll("img, script, b")])).toEqual([]);
+  expect(made.map(({ textContent }) => textContent)).toEqual(["<b>x</b>", "<img src=x> and <script>"]);
+});
