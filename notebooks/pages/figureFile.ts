@@ -40,6 +40,7 @@ export function figureFile(figure: SVGSVGElement): FigureFile {
   for (const moved of copy.querySelectorAll<SVGElement>("[style]")) moved.removeAttribute("style");
   const [width, height] = ["width", "height"].map((name) => Number(copy.getAttribute(name))) as [number, number];
   for (const [name, value] of lightColours()) copy.style.setProperty(name, value);
+  copy.style.color = "var(--ink)";
   const aside = document.createElement("div");
   aside.className = "unseen";
   aside.setAttribute("aria-hidden", "true");
