@@ -25,6 +25,10 @@ export { assuredBefore, bestBefore, driftSince, reZeroPlan, warmEnoughAfter } fr
 // Several operations on one part, and the part that leaves the last of them.
 export { evaluateOperations, type OperationsEvaluation } from "./evaluateOperations.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
+// Open formats: results out, and what other programs have written in, as a proposal that nothing is changed by.
+export { bringIn, type ExchangeKind, exchangeKinds } from "./exchange/bringIn.ts";
+export { type Proposal, type ProposedLine, takeLines } from "./exchange/proposal.ts";
+export { type ExchangeFormat, exchangeFormats, type TakeOutOptions, takeOut } from "./exchange/takeOut.ts";
 // The fixture: what locators hold, what their errors do, and a seat by touches.
 export { type Layout, layoutOf, type PointContact, turnWeightsOf, weightsOf } from "./fixture/layout.ts";
 export { axisLift, lobingFactor } from "./fixture/vBlock.ts";
