@@ -82,9 +82,10 @@ function workbook(sheets: readonly Worksheet[]): XmlElement {
   ]);
 }
 
+const size = element("sz", { val: "11" });
 /** Plain and bold. */
 const styles = element("styleSheet", { xmlns: main }, [
-  element("fonts", { count: "2" }, [element("font"), element("font", {}, [element("b")])]),
+  element("fonts", { count: "2" }, [element("font", {}, [size]), element("font", {}, [element("b"), size])]),
   element("fills", { count: "2" }, [
     element("fill", {}, [element("patternFill", { patternType: "none" })]),
     element("fill", {}, [element("patternFill", { patternType: "gray125" })]),
