@@ -74,7 +74,8 @@ describe("lines as a display shows them", () => {
   });
 
   it("are left out with the reason where they are not understood as a whole", () => {
-    const text = "hello\nX 1.2.3\nX 1.0 X 2.0\nX 1.0 oops\nlift X 1.0\nleft Y 1.0\nleft X 1.0 A 90.0 F1000\nX 12,500\n-1.0 2.0 3.0";
+    const text =
+      "hello\nX 1.2.3\nX 1.0 X 2.0\nX 1.0 oops\nlift X 1.0\nleft Y 1.0\nleft X 1.0 A 90.0 F1000\nX 12,500\n-1.0 2.0 3.0\nG54 X-412.607";
     const proposal = understood(text);
     expect(whys(proposal)).toEqual([
       expect.stringMatching(/^line 1: "hello": no axis letter/),
@@ -87,6 +88,7 @@ describe("lines as a display shows them", () => {
       expect.stringMatching(/^line 9: .*no axis letter/),
       expect.stringMatching(/^line 5: .*no touch called "lift"; perhaps "left" was meant/),
       expect.stringMatching(/^line 6: .*travels \+X and wants X/),
+      expect.stringMatching(/^line 10: G54 .*a work offset, which is read back where the offsets stand/),
     ]);
     expect(taken(proposal).touches[0]?.readings).toBe("1.0");
   });
