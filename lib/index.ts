@@ -37,3 +37,4 @@ export * from "./slips/index.ts";
 // What leaves the notebook.
 
 export * from "./record/index.ts";
+export * from "./exchange/index.ts";

@@ -83,12 +83,12 @@ function ofXml(root: XmlNode, document: SetupDocument, kind: "mtconnect" | "qif"
     case "mtconnect": {
       const read = readMtconnect(root);
       if (!read.ok) return read;
-      const { positions, registers, when, leftOut } = read.value;
+      const { positions, registers, when, leftOut, leftOutOfRegisters } = read.value;
       const touches = proposePositions(positions, document);
       return success({
         is: exchangeKinds.mtconnect,
         lines: [...touches.lines, ...proposeOffsets(registers, when, document)],
-        leftOut: [...leftOut, ...touches.leftOut],
+        leftOut: [...leftOutOfRegisters, ...leftOut, ...touches.leftOut],
         notes: [
           "Values are in millimetres, as the standard has them.",
           "A stream does not say whether positions are of the machine or of a work frame: the touches must name the frame.",
@@ -96,7 +96,7 @@ function ofXml(root: XmlNode, document: SetupDocument, kind: "mtconnect" | "qif"
       });
     }
     case "qif": {
-      const read = readQif(root, document.unit);
+      const read = readQif(root);
       return read.ok ? success(ofCharacteristics(read.value, document, kind)) : read;
     }
     case "dsi": {

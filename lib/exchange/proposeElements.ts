@@ -95,7 +95,7 @@ function proposeSides(
   const isThere = document.part.elements.some(({ id }) => id === low || id === high);
   return [
     {
-      at: `${lowest.at} and ${highest.at}`,
+      at: `lines ${[lowest, highest].map((side) => side.at.replace(/^line /, "")).join(" and ")}`,
       read: `outermost lines at ${axis} ${from} and ${axis} ${to} ${unitText(unit)}`,
       becomes: `faces "${low}" and "${high}" and the dimension between them, ${nominal} ${unitText(unit)}`,
       ...(isThere && { doubt: `there is a face of such a name already` }),

@@ -1,6 +1,7 @@
 import { suggestName } from "../base/nearestName.ts";
 import { type Axis, type AxisDirection, axes, axisOf } from "../base/vector.ts";
 import type { SetupDocument, TouchEntry } from "../document/setupDocument.ts";
+import { readRegister } from "../offsets/offsetRegister.ts";
 import { lengthEntry } from "./lengthText.ts";
 import type { LeftOut, ProposedLine } from "./proposal.ts";
 import { positionWords, type ReadPosition } from "./readScreenLines.ts";
@@ -21,6 +22,10 @@ export function proposePositions(
   const byTouch = new Map<TouchEntry, ReadPosition[]>();
   for (const position of positions) {
     const { at, label } = position;
+    if (readRegister(label) !== undefined) {
+      leftOut.push({ at, what: `${label} ${positionWords(position)}: a work offset, which is read back where the offsets stand` });
+      continue;
+    }
     const isName = label !== "" && (names.has(label) || !/^[\p{N}\p{P}\s]*$/u.test(label));
     const touch = isName ? touches.find(({ id }) => id === label) : free.shift();
     if (touch === undefined) {

@@ -53,10 +53,20 @@ export function readDsi(root: XmlNode): Outcome<ReadCertificate> {
 function gather(node: XmlNode, around: string, reals: (readonly [XmlNode, string])[], leftOut: LeftOut[]): void {
   if (/^https:\/\/(?:www\.)?ptb\.de\/si\b/.test(node.namespace)) {
     if (node.name === "real") {
-      reals.push([node, [childText(node, "label") || around].join("")]);
+      reals.push([node, childText(node, "label") || around]);
       return;
     }
-    if (!["list", "hybrid", "label", "dateTime"].includes(node.name)) {
+    if (node.name === "hybrid") {
+      // One quantity in several units: it counts once.
+      const same = node.children.filter(({ name }) => name === "real");
+      const taken = same.find((real) => Object.hasOwn(millimetres, childText(real, "unit"))) ?? same[0];
+      if (taken !== undefined) gather(taken, childText(node, "label") || around, reals, leftOut);
+      for (const other of node.children)
+        if (other !== taken && other.name !== "label")
+          leftOut.push({ at: `line ${other.line}`, what: `si:${other.name} ${childText(other, "unit")}: the same quantity again` });
+      return;
+    }
+    if (!["list", "label", "dateTime"].includes(node.name)) {
       leftOut.push({ at: `line ${node.line}`, what: `si:${node.name}: only single real quantities are read` });
       return;
     }

@@ -16,6 +16,8 @@ export interface ReadRegister {
 export interface ReadStreams {
   readonly positions: readonly ReadPosition[];
   readonly registers: readonly ReadRegister[];
+  /** Of the tables of work offsets; everything else that is left out stands in `leftOut`. */
+  readonly leftOutOfRegisters: readonly LeftOut[];
   /** When the document was made, as its header says; empty where it does not. */
   readonly when: string;
   readonly leftOut: readonly LeftOut[];
@@ -54,6 +56,7 @@ class StreamsReader {
   private readonly gathered = new Map<string, { at: string; values: Map<Axis, TypedLength> }>();
   private readonly registers: ReadRegister[] = [];
   private readonly leftOut: LeftOut[] = [];
+  private readonly leftOutOfRegisters: LeftOut[] = [];
   private readonly others = new Map<string, { line: number; count: number }>();
 
   read(observation: XmlNode, component: XmlNode, device: string): void {
@@ -69,6 +72,7 @@ class StreamsReader {
     return {
       positions: positions.slice(0, mostPositions),
       registers: this.registers,
+      leftOutOfRegisters: this.leftOutOfRegisters,
       leftOut: [
         ...this.leftOut,
         ...(surplus > 0 ? [{ at: "", what: `${surplus} positions beyond ${mostPositions}: a stream of a movement, not of touches` }] : []),
@@ -110,16 +114,20 @@ class StreamsReader {
 
   /** `<Entry key="G54"><Cell key="X">-412.607</Cell> ...`. */
   private readEntry(entry: XmlNode): undefined {
+    const leave = ({ line }: XmlNode, what: string): undefined => {
+      this.leftOutOfRegisters.push({ at: `line ${line}`, what });
+      return undefined;
+    };
     const key = entry.attributes.get("key") ?? "";
     const register = readRegister(key) ?? readRegister(`P${key}`);
-    if (entry.name !== "Entry" || register === undefined) return this.leave(entry, `"${key}": no register of work offsets`);
+    if (entry.name !== "Entry" || register === undefined) return leave(entry, `"${key}": no register of work offsets`);
     const values = new Map<Axis, TypedLength>();
     for (const cell of entry.children) {
       const letter = cell.attributes.get("key") ?? "";
       const axis = axes.find((each) => each === letter.toUpperCase());
       const digits = digitsOf(cell.text);
       if (axis === undefined || digits === undefined || values.has(axis))
-        this.leave(cell, `${letter} ${cell.text} of ${register.name}: no coordinate of a setup`);
+        leave(cell, `${letter} ${cell.text} of ${register.name}: no coordinate of a setup`);
       else values.set(axis, { digits, unit: "mm" });
     }
     if (values.size > 0) this.registers.push({ at: `line ${entry.line}`, register: register.name, values });

@@ -1,19 +1,26 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type ReadOffsets, readOffsetText } from "../offsets/readOffsetText.ts";
+import type { LeftOut } from "./proposal.ts";
 import { readMtconnect } from "./readMtconnect.ts";
 import { readXml } from "./readXml.ts";
 
 /**
  * Offsets that were read back from a machine, whatever they come in: text (`readOffsetText`), or an MTConnect streams document with a table of work offsets, whose
- * values are in millimetres.
+ * values are in millimetres and whose other columns and rows are told. Nothing is left out of a text: it is refused where it is not understood.
  */
-export function readOffsetsBack(text: string, controllerUnit: "mm" | "inch"): Outcome<ReadOffsets> {
-  if (!text.trimStart().startsWith("<")) return readOffsetText(text, controllerUnit);
+export function readOffsetsBack(
+  text: string,
+  controllerUnit: "mm" | "inch",
+): Outcome<ReadOffsets & { readonly leftOut: readonly LeftOut[] }> {
+  if (!text.trimStart().startsWith("<")) {
+    const read = readOffsetText(text, controllerUnit);
+    return read.ok ? success({ ...read.value, leftOut: [] }) : read;
+  }
   const root = readXml(text);
   if (!root.ok) return root;
   const streams = readMtconnect(root.value);
   if (!streams.ok) return streams;
-  const { registers } = streams.value;
+  const { registers, leftOutOfRegisters: leftOut } = streams.value;
   const twice = registers.find(({ register }, i) => registers.findIndex((each) => each.register === register) < i);
   if (twice !== undefined)
     return failure({
@@ -30,6 +37,7 @@ export function readOffsetsBack(text: string, controllerUnit: "mm" | "inch"): Ou
     });
   return success({
     form: "cells",
+    leftOut,
     unit: "mm",
     unitStated: true,
     offsets: registers.flatMap(({ at, register, values }) =>

@@ -13,15 +13,18 @@ import { childNamed, childText, nodesNamed, type XmlNode } from "./readXml.ts";
 /**
  * Characteristics and measured values of a QIF document (ISO 23952, QIF 3.0; element names from memory): items point to nominals, nominals to definitions, measured
  * values to items, each by an id, and each is followed one step at a time, so that ids that point in a circle lead nowhere. Kinds that a setup does
- * not judge are told and left out.
- *
- * @param unit where the document does not state its unit of length
+ * not judge are told and left out. A document that does not state its unit of length is refused.
  */
-export function readQif(root: XmlNode, unit: LengthUnit): Outcome<ReadCharacteristics> {
+export function readQif(root: XmlNode): Outcome<ReadCharacteristics> {
   if (root.name !== "QIFDocument")
     return failure({ at: `line ${root.line}`, what: `the document is ${root.name}`, expected: "QIFDocument" });
-  const stated = unitOf(root);
-  if (stated === "other") return failure({ at: "FileUnits", what: "the unit of length is not one that is read", expected: "mm or inch" });
+  const unit = unitOf(root);
+  if (unit === undefined)
+    return failure({
+      at: "FileUnits",
+      what: "the unit of length is not stated, or is none that is read",
+      expected: "mm or inch as the name of the primary unit of length",
+    });
   const leftOut: LeftOut[] = [];
   const byId = (group: string) => {
     const nodes = nodesNamed(root, group).flatMap(({ children }) => children);
@@ -52,15 +55,14 @@ export function readQif(root: XmlNode, unit: LengthUnit): Outcome<ReadCharacteri
       else measured.push({ at, part, name: nameOfItem(item), value, nominal: digitsOf(childText(of(item).nominal, "TargetValue")) });
     }
   });
-  return success({ unit: stated ?? unit, characteristics, measured, leftOut });
+  return success({ unit, characteristics, measured, leftOut });
 }
 
-function unitOf(root: XmlNode): LengthUnit | "other" | undefined {
+function unitOf(root: XmlNode): LengthUnit | undefined {
   const units = childNamed(root, "FileUnits");
   const linear = childNamed(childNamed(units, "PrimaryUnits"), "LinearUnit");
-  if (linear === undefined) return undefined;
-  const name = (childText(linear, "UnitName") || linear.text).toLowerCase();
-  return ["mm", "millimeter", "millimetre"].includes(name) ? "mm" : ["in", "inch"].includes(name) ? "inch" : "other";
+  const name = (childText(linear, "UnitName") || (linear?.text ?? "")).toLowerCase();
+  return ["mm", "millimeter", "millimetre"].includes(name) ? "mm" : ["in", "inch"].includes(name) ? "inch" : undefined;
 }
 
 /** The characteristic, or why a setup has no place for it. */

@@ -16,9 +16,20 @@ export interface Worksheet {
   readonly rows: readonly (readonly WorkbookCell[])[];
   /** Rows in bold, counted from 0. */
   readonly headings: ReadonlySet<number>;
-  /** Of the columns, in characters. */
-  readonly widths: readonly number[];
+  readonly columns: readonly WorkbookColumn[];
 }
+
+export interface WorkbookColumn {
+  /** In characters. */
+  readonly width: number;
+  /** How its numbers are shown; as they are unless given. What is not shown is there all the same. */
+  readonly format?: keyof typeof formats;
+}
+
+/** By what is shown: seven decimals tell tenths of a nanometre, and keep rounding of the last bits out of sight. */
+const formats = { general: "General", lengths: "0.0000000", factors: "0.000", shares: "0.0000", freedoms: "0.0" } as const;
+/** Formats of a file's own are numbered from here. */
+const firstFormat = 164;
 
 /**
  * A workbook of worksheets with formulas (ECMA-376, Office Open XML, the parts that are necessary and no others; part names and content types from memory).
@@ -73,6 +84,7 @@ function relationships(targets: readonly (readonly [kind: string, target: string
 
 function workbook(sheets: readonly Worksheet[]): XmlElement {
   return element("workbook", { xmlns: main, "xmlns:r": linked }, [
+    element("bookViews", {}, [element("workbookView")]),
     element(
       "sheets",
       {},
@@ -82,27 +94,51 @@ function workbook(sheets: readonly Worksheet[]): XmlElement {
   ]);
 }
 
-/** Plain and bold. */
+const typeface = [element("sz", { val: "10" }), element("name", { val: "Liberation Sans" })];
+/** Every format, plain and bold. */
 const styles = element("styleSheet", { xmlns: main }, [
-  element("fonts", { count: "2" }, [element("font"), element("font", {}, [element("b")])]),
+  element(
+    "numFmts",
+    { count: String(Object.keys(formats).length) },
+    Object.values(formats).map((formatCode, i) => element("numFmt", { numFmtId: String(firstFormat + i), formatCode })),
+  ),
+  element("fonts", { count: "2" }, [element("font", {}, typeface), element("font", {}, [element("b"), ...typeface])]),
   element("fills", { count: "2" }, [
     element("fill", {}, [element("patternFill", { patternType: "none" })]),
     element("fill", {}, [element("patternFill", { patternType: "gray125" })]),
   ]),
   element("borders", { count: "1" }, [element("border")]),
   element("cellStyleXfs", { count: "1" }, [element("xf", { numFmtId: "0", fontId: "0", fillId: "0", borderId: "0" })]),
-  element("cellXfs", { count: "2" }, [
-    element("xf", { numFmtId: "0", fontId: "0", fillId: "0", borderId: "0", xfId: "0" }),
-    element("xf", { numFmtId: "0", fontId: "1", fillId: "0", borderId: "0", xfId: "0", applyFont: "1" }),
-  ]),
+  element(
+    "cellXfs",
+    { count: String(2 * Object.keys(formats).length) },
+    Object.keys(formats).flatMap((_, i) =>
+      ["0", "1"].map((fontId) =>
+        element("xf", {
+          numFmtId: String(firstFormat + i),
+          fontId,
+          fillId: "0",
+          borderId: "0",
+          xfId: "0",
+          applyFont: "1",
+          applyNumberFormat: "1",
+        }),
+      ),
+    ),
+  ),
 ]);
 
-function worksheet({ rows, headings, widths }: Worksheet): XmlElement {
+function worksheet({ rows, headings, columns }: Worksheet): XmlElement {
+  const pane = { ySplit: "1", topLeftCell: "A2", activePane: "bottomLeft", state: "frozen" };
   return element("worksheet", { xmlns: main }, [
+    element("sheetPr", {}, [element("pageSetUpPr", { fitToPage: "1" })]),
+    element("sheetViews", {}, [
+      element("sheetView", { workbookViewId: "0" }, headings.has(0) && !headings.has(1) ? [element("pane", pane)] : ""),
+    ]),
     element(
       "cols",
       {},
-      widths.map((width, i) => element("col", { min: String(i + 1), max: String(i + 1), width: String(width), customWidth: "1" })),
+      columns.map(({ width }, i) => element("col", { min: String(i + 1), max: String(i + 1), width: String(width), customWidth: "1" })),
     ),
     element(
       "sheetData",
@@ -111,15 +147,21 @@ function worksheet({ rows, headings, widths }: Worksheet): XmlElement {
         element(
           "row",
           { r: String(r + 1) },
-          row.flatMap((cell, c) => (cell === undefined ? [] : [cellElement(cell, cellName(r, c), headings.has(r))])),
+          row.flatMap((cell, c) => (cell === undefined ? [] : [cellElement(cell, cellName(r, c), styleOf(columns[c], headings.has(r)))])),
         ),
       ),
     ),
+    // As wide as a sheet of paper, as high as it gets.
+    element("pageSetup", { orientation: "landscape", fitToWidth: "1", fitToHeight: "0" }),
   ]);
 }
 
-function cellElement(cell: Exclude<WorkbookCell, undefined>, name: string, isBold: boolean): XmlElement {
-  const attributes = { r: name, ...(isBold && { s: "1" }) };
+function styleOf(column: WorkbookColumn | undefined, isBold: boolean): string {
+  return String(2 * Object.keys(formats).indexOf(column?.format ?? "general") + (isBold ? 1 : 0));
+}
+
+function cellElement(cell: Exclude<WorkbookCell, undefined>, name: string, style: string): XmlElement {
+  const attributes = { r: name, s: style };
   if (typeof cell === "string")
     return element("c", { ...attributes, t: "inlineStr" }, [
       element("is", {}, [element("t", { "xml:space": "preserve" }, sharedText(cell))]),

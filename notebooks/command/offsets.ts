@@ -1,3 +1,4 @@
+import { oneLine } from "../../lib/base/oneLine.ts";
 import { describeProblem, failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
 import { axes } from "../../lib/base/vector.ts";
 import type { StrategyEvaluation } from "../../lib/decision/setupEvaluation.ts";
@@ -129,6 +130,7 @@ async function compare({ setup }: DocumentEvaluation, table: OffsetsInForce, fil
   const digits = registerDigits(table, { controller: setup.machine, written: writtenAs(sum) });
   const comparison = compareOffsets(digits, read.value, setup.machine);
   const unit = { unit: setup.unit === "inch" ? "in" : "mm" } as const;
+  for (const { at, what } of read.value.leftOut) process.stderr.write(`${oneLine(`${file}, ${at}: left out: ${what}`)}\n`);
   const told = [agreementText(comparison), ...comparison.differences.map((difference) => offsetDifferenceText(difference, unit))];
   process.stdout.write(`${told.join("\n")}\n`);
   return comparison.differences.length > 0 ? differs : exitCodes.done;

@@ -54,10 +54,15 @@ function lineTable(lines: readonly ProposedLine[], choices: ReadonlyMap<Proposed
     html(
       "tr",
       {},
-      html("td", {}, choice),
+      html("td", { class: "choice" }, choice),
       html("th", { scope: "row" }, at),
       html("td", {}, read),
-      html("td", { "data-doubt": doubt !== undefined }, becomes, ...(doubt === undefined ? [] : [html("small", {}, doubt)])),
+      html(
+        "td",
+        { class: "becomes", "data-doubt": doubt !== undefined },
+        becomes,
+        ...(doubt === undefined ? [] : [html("small", {}, doubt)]),
+      ),
     ),
   );
   const more = lines.length - rows.length;

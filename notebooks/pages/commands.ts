@@ -26,7 +26,7 @@ export interface CommandActs {
   forget(id: string): Promise<void>;
   takeOut(format: ExchangeFormat, options?: TakeOutOptions): void;
   /** Shows how a text was understood; the reason why it cannot be used at all, empty for none. */
-  bringIn(text: string, kind: ExchangeKind | undefined): string;
+  bringIn(text: string, kind: ExchangeKind | undefined, onTaken: () => void): string;
   readText(file: File): Promise<Outcome<string>>;
   guide(from: HTMLElement): void;
   /** What the entry is that a person stands on. */
@@ -67,11 +67,14 @@ export function createCommands(acts: CommandActs): HTMLElement {
     openers.push(button);
     return button;
   };
-  panel.addEventListener("keydown", (event) => {
-    if (event.key !== "Escape") return;
+  /** Closed, and the focus back on what has opened it. */
+  const leave = () => {
     const from = openers.find((each) => each.getAttribute("aria-expanded") === "true");
     close();
     from?.focus();
+  };
+  panel.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") leave();
   });
   const opening = (name: string, what: string, make: () => SetupDocument) =>
     act(name, () => {
@@ -104,8 +107,8 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("save", acts.save, "Control+S"),
     command("save as", acts.saveAs),
     opener("kept", () => keptList(acts, close)),
-    opener("bring in", () => bringInForm(acts, close)),
-    opener("take out", () => takeOutList(acts, close)),
+    opener("bring in", () => bringInForm(acts, leave)),
+    opener("take out", () => takeOutList(acts, leave)),
     command("undo", acts.undo, "Control+Z"),
     command("redo", acts.redo, "Control+Y"),
     command("print", () => window.print()),
@@ -155,7 +158,7 @@ async function keptList(acts: CommandActs, close: () => void): Promise<HTMLEleme
 }
 
 /** What other programs have written: pasted, or from a file. */
-function bringInForm(acts: CommandActs, close: () => void): HTMLElement[] {
+function bringInForm(acts: CommandActs, leave: () => void): HTMLElement[] {
   const text = html("textarea", {
     id: "bring-in-text",
     class: "read-back",
@@ -169,7 +172,7 @@ function bringInForm(acts: CommandActs, close: () => void): HTMLElement[] {
   const file = html("input", { type: "file", class: "unseen", tabindex: -1, "aria-label": "File to bring in" });
   const reason = html("p", { class: "wrong", role: "alert" });
   const look = (brought: string) => {
-    setText(reason, acts.bringIn(brought, kind.value === "" ? undefined : (kind.value as ExchangeKind)));
+    setText(reason, acts.bringIn(brought, kind.value === "" ? undefined : (kind.value as ExchangeKind), leave));
   };
   file.addEventListener("change", async () => {
     const [chosen] = file.files ?? [];
@@ -186,17 +189,17 @@ function bringInForm(acts: CommandActs, close: () => void): HTMLElement[] {
       "Paste what another program has written, or choose its file. You see how it is understood before anything is taken.",
     ),
     text,
-    html("p", {}, kind),
+    html("p", { class: "kind-of-text" }, kind),
     reason,
     act("see how it is understood", () => look(text.value)),
     act("choose a file", () => file.click()),
     file,
-    act("close", close),
+    act("close", leave),
   ];
 }
 
 /** The results as files in open formats. */
-function takeOutList(acts: CommandActs, close: () => void): HTMLElement[] {
+function takeOutList(acts: CommandActs, leave: () => void): HTMLElement[] {
   const comma = html("input", { type: "checkbox" });
   const line = (words: string, hint: string, format: ExchangeFormat, table?: ExchangedTable) =>
     html(
@@ -220,8 +223,8 @@ function takeOutList(acts: CommandActs, close: () => void): HTMLElement[] {
       line("all tables, Markdown", "rounded, to read", "markdown"),
       line("results, D-SI", "values with expanded uncertainties for programs, XML", "dsi"),
     ),
-    html("label", { class: "hint" }, comma, " CSV with decimal commas, semicolons between cells"),
-    act("close", close),
+    html("label", { class: "hint line" }, comma, " CSV with decimal commas, semicolons between cells"),
+    act("close", leave),
   ];
 }
 

@@ -40,6 +40,7 @@ export function figureFile(figure: SVGSVGElement): FigureFile {
   for (const moved of copy.querySelectorAll<SVGElement>("[style]")) moved.removeAttribute("style");
   const [width, height] = ["width", "height"].map((name) => Number(copy.getAttribute(name))) as [number, number];
   for (const [name, value] of lightColours()) copy.style.setProperty(name, value);
+  copy.style.color = "var(--ink)";
   const aside = document.createElement("div");
   aside.className = "unseen";
   aside.setAttribute("aria-hidden", "true");
@@ -97,11 +98,20 @@ function attributesOf(element: SVGElement): [name: string, value: string][] {
   });
 }
 
+/** A page that this one is part of may have style sheets from elsewhere, which no script may read. */
+function rulesOf(sheet: CSSStyleSheet): Iterable<CSSRule> {
+  try {
+    return sheet.cssRules;
+  } catch {
+    return [];
+  }
+}
+
 /** The custom properties of the page as its style sheet has them for a light sheet, on white. */
 function lightColours(): Map<string, string> {
   const found = new Map<string, string>();
   for (const sheet of document.styleSheets)
-    for (const rule of sheet.cssRules)
+    for (const rule of rulesOf(sheet))
       if (rule instanceof CSSStyleRule && rule.selectorText === ":root")
         for (const name of rule.style) if (name.startsWith("--")) found.set(name, rule.style.getPropertyValue(name));
   return found.set("--sheet", "#fff").set("--paper", "#fff");

@@ -38,6 +38,7 @@ export class FigureSlot {
   private readonly pieces = html("div", { class: "pieces" });
   private readonly numbers: HTMLDetailsElement;
   private readonly numbersBox = html("div");
+  private readonly notTaken = html("span", { class: "wrong", role: "alert" });
   private readonly takeOut: HTMLElement;
   private figure: DrawnFigure | undefined;
   private shownKey = "";
@@ -50,7 +51,12 @@ export class FigureSlot {
   constructor({ title, controls = [] }: FigureSlotOptions) {
     this.numbers = html("details", { class: "numbers" }, html("summary", {}, "the numbers"), this.numbersBox);
     this.numbers.addEventListener("toggle", () => this.showNumbers());
-    this.takeOut = html("p", { class: "take-out" }, ...(["SVG", "PNG"] as const).map((kind) => this.takeOutAct(kind, title)));
+    this.takeOut = html(
+      "p",
+      { class: "take-out" },
+      this.notTaken,
+      ...(["SVG", "PNG"] as const).map((kind) => this.takeOutAct(kind, title)),
+    );
     this.element = html(
       "figure",
       {},
@@ -96,10 +102,15 @@ export class FigureSlot {
   private async take(kind: "SVG" | "PNG"): Promise<void> {
     const drawn = this.view.querySelector<SVGSVGElement>("svg");
     if (drawn === null) return;
+    setText(this.notTaken, "");
     const name = fileNameOf(drawn.querySelector(":scope > title")?.textContent ?? this.title);
-    const file = figureFile(drawn);
-    if (kind === "SVG") download(`${name}.svg`, new Blob([file.svg], { type: "image/svg+xml" }));
-    else download(`${name}.png`, await figurePicture(file));
+    try {
+      const file = figureFile(drawn);
+      const content = kind === "SVG" ? new Blob([file.svg], { type: "image/svg+xml" }) : await figurePicture(file);
+      download(`${name}.${kind.toLowerCase()}`, content);
+    } catch (error) {
+      setText(this.notTaken, `Not taken out: ${error instanceof Error ? error.message : String(error)}. `);
+    }
   }
 
   private draw(): void {

@@ -205,7 +205,10 @@ export class OffsetsSection {
       : ` Read in ${read.value.unit === "mm" ? "millimetres" : "inches"}, as the controller shows.`;
     this.tell(
       `${agreementText(comparison)}${unitWords}`,
-      comparison.differences.map((difference) => offsetDifferenceText(difference, { unit: unit === "inch" ? "in" : "mm" })),
+      [
+        ...comparison.differences.map((difference) => offsetDifferenceText(difference, { unit: unit === "inch" ? "in" : "mm" })),
+        ...read.value.leftOut.map(({ at, what }) => `Left out, ${at}: ${what}.`),
+      ],
       comparison.differences.length > 0,
     );
   }

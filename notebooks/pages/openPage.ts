@@ -183,7 +183,7 @@ class Desk {
       goTo: (id) => void this.goTo(id),
       forget: (id) => this.keeper.forget(id),
       takeOut: (format, options) => this.takeOut(format, options),
-      bringIn: (text, kind) => this.bringIn(text, kind),
+      bringIn: (text, kind, onTaken) => this.bringIn(text, kind, onTaken),
       readText: readExchangeFile,
       guide: (from) => void this.guide.toggle(from),
       aboutEntry: () => void this.opened.tellOfEntry(),
@@ -255,14 +255,14 @@ class Desk {
     }
   }
 
-  private bringIn(text: string, kind: ExchangeKind | undefined): string {
+  private bringIn(text: string, kind: ExchangeKind | undefined, onTaken: () => void): string {
     const proposal = bringIn(text, this.opened.document, kind);
     if (!proposal.ok) return proposal.problems.map(describeProblem).map(capitalise).join(" ");
     previewProposal(proposal.value, (lines) => {
-      this.opened.open(takeLines(this.opened.document, lines), `bringing in of ${lines.length} ${lines.length === 1 ? "line" : "lines"}`);
-      this.opened.say(
-        `${lines.length === 1 ? "One thing was" : `${lines.length} things were`} brought in; undo takes ${lines.length === 1 ? "it" : "them"} out again.`,
-      );
+      const what = lines.length === 1 ? "one thing" : `${lines.length} things`;
+      onTaken();
+      this.opened.open(takeLines(this.opened.document, lines), `bringing in of ${what}`);
+      this.opened.say(`${capitalise(what)} brought in; undo takes ${lines.length === 1 ? "it" : "them"} out again.`);
     });
     return "";
   }

@@ -13,6 +13,7 @@ import { dsiText } from "../../lib/exchange/dsiText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
 import { type Proposal, takeLines } from "../../lib/exchange/proposal.ts";
 import { readDsi } from "../../lib/exchange/readDsi.ts";
+import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { readScreenLines } from "../../lib/exchange/readScreenLines.ts";
 import { readXml } from "../../lib/exchange/readXml.ts";
 import { demoOf, documentOf, fewRepeats } from "./demoEvaluations.ts";
@@ -73,7 +74,8 @@ describe("lines as a display shows them", () => {
   });
 
   it("are left out with the reason where they are not understood as a whole", () => {
-    const text = "hello\nX 1.2.3\nX 1.0 X 2.0\nX 1.0 oops\nlift X 1.0\nleft Y 1.0\nleft X 1.0 A 90.0 F1000\nX 12,500\n-1.0 2.0 3.0";
+    const text =
+      "hello\nX 1.2.3\nX 1.0 X 2.0\nX 1.0 oops\nlift X 1.0\nleft Y 1.0\nleft X 1.0 A 90.0 F1000\nX 12,500\n-1.0 2.0 3.0\nG54 X-412.607";
     const proposal = understood(text);
     expect(whys(proposal)).toEqual([
       expect.stringMatching(/^line 1: "hello": no axis letter/),
@@ -86,6 +88,7 @@ describe("lines as a display shows them", () => {
       expect.stringMatching(/^line 9: .*no axis letter/),
       expect.stringMatching(/^line 5: .*no touch called "lift"; perhaps "left" was meant/),
       expect.stringMatching(/^line 6: .*travels \+X and wants X/),
+      expect.stringMatching(/^line 10: G54 .*a work offset, which is read back where the offsets stand/),
     ]);
     expect(taken(proposal).touches[0]?.readings).toBe("1.0");
   });
@@ -134,13 +137,26 @@ describe("an MTConnect streams document", () => {
   });
   it("lists what it leaves out: commanded positions, what is not available, turning axes, registers that are none", () => {
     expect(whys(proposal)).toEqual([
-      expect.stringContaining("COMMANDED -401.500: where the machine is told to be"),
-      expect.stringContaining("UNAVAILABLE: no number"),
       expect.stringContaining("C 0 of G54"),
       expect.stringContaining('"spare": no register'),
+      expect.stringContaining("COMMANDED -401.500: where the machine is told to be"),
+      expect.stringContaining("UNAVAILABLE: no number"),
       expect.stringContaining("Angle: no place in a setup"),
       expect.stringContaining("Execution: no place in a setup"),
     ]);
+  });
+  it("is compared with the log of offsets where it is read back, and what is no coordinate is told", () => {
+    const read = readOffsetsBack(sample("streams.xml"), "inch");
+    expect(read).toMatchObject({ ok: true, value: { unit: "mm", unitStated: true } });
+    expect(read.ok && read.value.offsets.map(({ register, axis, value, decimals }) => [register, axis, value, decimals])).toEqual([
+      ["G54", "X", -412.607, 3],
+      ["G54", "Y", -203.112, 3],
+    ]);
+    expect(read.ok && read.value.leftOut.map(({ what }) => what)).toEqual([
+      "C 0 of G54: no coordinate of a setup",
+      '"spare": no register of work offsets',
+    ]);
+    expect(readOffsetsBack("<a/>", "mm")).toMatchObject({ ok: false });
   });
   it("is in millimetres in a setup in inches too, and says so in the entry", () => {
     const inches = { ...touching, unit: "inch" as const };
@@ -156,6 +172,10 @@ describe("a QIF document", () => {
     // By hand: 30.05 - 30.00 and 29.98 - 30.00; 30.013 - 30.00.
     expect(part.characteristics.at(-1)).toMatchObject({ id: "slot x 2", kind: "coordinate", tolerance: "+0.05 -0.02" });
     expect(madeParts.measured).toEqual([expect.objectContaining({ part: "17", element: "slot", x: "0.013", y: "", z: "" })]);
+  });
+  it("without a unit of length is refused: nobody would see a wrong one", () => {
+    const proposal = bringIn(sample("characteristics.qif").replace("<UnitName>mm</UnitName>", ""), touching);
+    expect(proposal).toMatchObject({ ok: false, problems: [{ at: "FileUnits" }] });
   });
   it("lists sizes, which a setup does not judge, and ids that lead nowhere or in a circle", () => {
     expect(whys(understood(sample("characteristics.qif")))).toEqual([
@@ -247,6 +267,14 @@ describe("a certificate with D-SI quantities", () => {
       "Roundness: it has no expanded uncertainty",
     ]);
   });
+  it("takes a quantity that is told in two units once", () => {
+    const real = (value: string, unit: string, u: string) =>
+      `<si:real><si:value>${value}</si:value><si:unit>${unit}</si:unit><si:expandedUnc><si:uncertainty>${u}</si:uncertainty><si:coverageFactor>2</si:coverageFactor></si:expandedUnc></si:real>`;
+    const text = `<si:hybrid xmlns:si="https://ptb.de/si"><si:label>block 10</si:label>${real("0.3937", "\\inch", "1e-5")}${real("10.0001", "\\milli\\metre", "0.0002")}</si:hybrid>`;
+    const proposal = understood(text);
+    expect(taken(proposal).spacers[0]).toMatchObject({ thickness: "10.0001", uncertainty: "0.0001" });
+    expect(whys(proposal)).toEqual([expect.stringContaining("the same quantity again")]);
+  });
   it("written by ourselves is read back with the same digits", () => {
     const evaluation = evaluateSetup(fewRepeats);
     const root = readXml(dsiText(evaluation));
@@ -299,7 +327,8 @@ describe("a hostile text does no harm:", () => {
     expect(refusal(text, "qif")).toMatch(/^line 1 the document is not well-formed/);
   });
   it("names like those of objects' own properties are names", () => {
-    const text = '<QIFDocument __proto__="x" constructor="y"><FileUnits/><__proto__ id="__proto__"/></QIFDocument>';
+    const text =
+      '<QIFDocument __proto__="x" constructor="y"><FileUnits><PrimaryUnits><LinearUnit><UnitName>mm</UnitName></LinearUnit></PrimaryUnits></FileUnits><__proto__ id="__proto__"/></QIFDocument>';
     expect(refusal(text)).toBe("");
     expect(refusal("characteristic,kind\n__proto__,constructor\n")).toContain('no characteristic of kind "constructor"');
   });

@@ -6,6 +6,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { budgetWorkbook } from "../../lib/exchange/budgetWorkbook.ts";
+import { csvText } from "../../lib/exchange/csvText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import { scaledBudget } from "../../lib/uncertainty/budget.ts";
@@ -103,7 +104,13 @@ describe("the workbook of budgets", () => {
         writeFileSync(join(folder, `${name}.xlsx`), blank);
         return { name, wanted: formulasOf(bytes) };
       });
-      const paths = files.map(({ name }) => join(folder, `${name}.xlsx`));
+      // Beside it the same formula in cells, defused and not: the second shows that the first could have been worked out.
+      writeFileSync(join(folder, "defused.csv"), csvText({ title: "", columns: ["name"], rows: [["=1+1"], ["+1+1"], ["@SUM(1;1)"]] }));
+      writeFileSync(join(folder, "raw.csv"), "name\r\n=1+1\r\n");
+      const paths = [
+        ...["defused.csv", "raw.csv"].map((name) => join(folder, name)),
+        ...files.map(({ name }) => join(folder, `${name}.xlsx`)),
+      ];
       const profile = `-env:UserInstallation=file://${join(folder, "profile")}`;
       execFileSync(
         office,
@@ -112,6 +119,13 @@ describe("the workbook of budgets", () => {
           stdio: "ignore",
         },
       );
+      const cellsOf = (name: string) => [
+        ...(readWorkbook(new Uint8Array(readFileSync(join(folder, "out", `${name}.xlsx`))))
+          .get(name)
+          ?.values() ?? []),
+      ];
+      expect(cellsOf("raw").map(({ value }) => value)).toEqual(["name", 2]);
+      expect(cellsOf("defused")).toEqual(["name", "'=1+1", "'+1+1", "'@SUM(1;1)"].map((value) => ({ formula: undefined, value })));
       for (const { name, wanted } of files) {
         const got = readWorkbook(new Uint8Array(readFileSync(join(folder, "out", `${name}.xlsx`))));
         expect(wanted.length).toBeGreaterThan(20);
