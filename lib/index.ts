@@ -16,6 +16,7 @@ export { type Verdict, verdict } from "./decision/verdict.ts";
 export { type DocumentDifference, differenceOfDocuments, type PlacedSentence } from "./differenceOfDocuments.ts";
 // Start here: a setup document in, every result out; its text, and the states that it remembers.
 export { documentText } from "./document/documentText.ts";
+export { inputsChecksum } from "./document/inputsChecksum.ts";
 export { parseDocument } from "./document/parseDocument.ts";
 export { documentAtRevision, noteRevision } from "./document/revisions.ts";
 export type { SetupDocument } from "./document/setupDocument.ts";
@@ -48,11 +49,20 @@ export { generalTolerance, generalToleranceOfAngle, generalToleranceOfEdge } fro
 export { limitsOfClass } from "./part/iso286/limitsOfClass.ts";
 export { standardTolerance } from "./part/iso286/standardTolerance.ts";
 export { parseToleranceClass, type ToleranceClass } from "./part/iso286/toleranceClass.ts";
-// What leaves the notebook: plain data, a readable sheet, judgement in sentences, cautions.
+export { rationaleOf, type SetupRationale } from "./rationaleOf.ts";
+// What leaves the notebook: plain data, a readable sheet, judgement in sentences, cautions; the record and the rationale, and a record that comes back.
 export { cautions } from "./record/cautions.ts";
 export { judgementSentences } from "./record/judgementSentences.ts";
+export type { Paper } from "./record/paper/paper.ts";
+export { paperCsv } from "./record/paper/paperCsv.ts";
+export { paperText } from "./record/paper/paperText.ts";
 export { plainResults } from "./record/plainResults.ts";
+export { rationalePaper } from "./record/rationalePaper.ts";
+export { recordChecks } from "./record/recordChecks.ts";
+export { recordPaper } from "./record/recordPaper.ts";
+export { type Replay, replaySetup } from "./record/replaySetup.ts";
 export { summaryText } from "./record/summaryText.ts";
+export { recordOf, type SetupRecord } from "./recordOf.ts";
 export { leastSquaresZero, type MeasuredDemand, sharesAfter, smallestLargestShare } from "./run/bestZero.ts";
 export { type ChartConstants, chartConstants } from "./run/chartConstants.ts";
 export { type Correction, proposeCorrection } from "./run/proposeCorrection.ts";
