@@ -6,6 +6,8 @@ export { type DocumentDifference, differenceOfDocuments, type PlacedSentence } f
 export * from "./document/index.ts";
 export { evaluateOperations, type OperationsEvaluation } from "./evaluateOperations.ts";
 export { evaluateSetup, type SetupEvaluation, type StrategyEvaluation } from "./evaluateSetup.ts";
+export { rationaleOf, type SetupRationale } from "./rationaleOf.ts";
+export { recordOf, type SetupRecord } from "./recordOf.ts";
 
 // What results are made of: outcomes with reasons, sources of doubt, values that remember them.
 
@@ -36,5 +38,5 @@ export * from "./slips/index.ts";
 
 // What leaves the notebook.
 
-export * from "./record/index.ts";
 export * from "./exchange/index.ts";
+export * from "./record/index.ts";

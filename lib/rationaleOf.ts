@@ -8,6 +8,8 @@ import { strategyInUse } from "./record/strategyInUse.ts";
 import { studyResults } from "./record/studyResults.ts";
 import { recordHead } from "./recordOf.ts";
 
+export type { SetupRationale };
+
 /** The chance that every characteristic is to keep where nothing else is asked for: three standard deviations to either side of a normal one. */
 const usuallyWanted = 0.9973;
 

@@ -4,6 +4,8 @@ import type { SetupDocument } from "./document/setupDocument.ts";
 import { setupInputs, usualEntries } from "./document/setupInputs.ts";
 import { type RecordHead, type SetupRecord, setupRecord } from "./record/setupRecord.ts";
 
+export type { SetupRecord };
+
 /**
  * The record of a setup: of the operation that is looked at, where the part has several.
  *

@@ -34,12 +34,11 @@ export class RecordSection {
     { id: "record-paper" },
     ...(["a4", "letter"] as const).map((size) => new Option(size === "a4" ? "A4" : "Letter", size)),
   );
-  /** No script runs in it; it may be printed. */
+  /** Only there while a sheet is shown. No script runs in it; it may be printed. */
   private readonly frame = html("iframe", {
     class: "paper-frame",
     title: "The sheet as it is printed",
     sandbox: "allow-same-origin allow-modals",
-    hidden: true,
   });
   private readonly shownActs = html("div", { class: "trials", hidden: true });
   private readonly told = html("p", { class: "hint", role: "status" });
@@ -83,7 +82,6 @@ export class RecordSection {
       ),
       this.told,
       this.shownActs,
-      this.frame,
       html("h3", {}, "Replay"),
       this.checksum,
       html("div", { class: "trials" }, html("label", { for: "replay-checksum" }, "checksum on the record"), this.typedChecksum),
@@ -134,13 +132,14 @@ export class RecordSection {
   private unfold(sheet: string): void {
     setText(this.told, "");
     this.frame.srcdoc = sheet;
-    this.frame.hidden = this.shownActs.hidden = false;
+    this.shownActs.hidden = false;
+    this.shownActs.after(this.frame);
   }
 
   private fold(why: string): void {
     setText(this.told, why);
-    this.frame.hidden = this.shownActs.hidden = true;
-    this.frame.removeAttribute("srcdoc");
+    this.shownActs.hidden = true;
+    this.frame.remove();
   }
 
   private putAway(why: string): void {

@@ -152,7 +152,7 @@ function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions
 }
 
 /** A table of so many rows is not divided between two sides. */
-const mostKeptTogether = 9;
+const mostKeptTogether = 4;
 
 function cellElement(cell: Cell, column: PaperColumn | undefined): SVGElement {
   return typeof cell === "string"

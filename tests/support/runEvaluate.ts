@@ -27,7 +27,7 @@ export function runEvaluate(args: readonly string[], input: string | Buffer = ""
   return runCommand("evaluate", args, input);
 }
 
-type CommandName = "evaluate" | "study" | "compare" | "improve" | "offsets" | "schema" | "export" | "import";
+type CommandName = "evaluate" | "study" | "compare" | "improve" | "offsets" | "export" | "import" | "record" | "rationale" | "schema";
 
 /** Runs a built command in a process of its own. */
 export function runCommand(name: CommandName, args: readonly string[], input: string | Buffer = ""): CommandResult {

@@ -1,0 +1,101 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+
+let browser: OpenBrowser;
+const folder = mkdtempSync(join(tmpdir(), "record-"));
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  rmSync(folder, { recursive: true });
+});
+
+/** The text of a PDF where Debian's poppler-utils are there; undefined otherwise. */
+function textOfPdf(pdf: Buffer): string | undefined {
+  const file = join(folder, "sheet.pdf");
+  writeFileSync(file, pdf);
+  const { error, status, stdout } = spawnSync("pdftotext", [file, "-"], { encoding: "utf8" });
+  return error === undefined && status === 0 ? stdout.replace(/\s+/g, " ") : undefined;
+}
+
+/** Pages in a PDF as Chromium writes it: one object of that type for each. */
+function sidesOf(pdf: Buffer): number {
+  return pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+}
+
+it("the record is shown, prints by itself on one to three sides of A4 and Letter with text that can be copied, and is put away when an entry changes", async () => {
+  const { page, errors } = await browser.openSheet();
+  const section = page.locator("#record");
+  await section.getByLabel("prepared by").fill('M. "Kim" <b>of</b> the day shift');
+  await page.keyboard.press("Enter");
+  for (const [paper, size] of [
+    ["A4", "a4"],
+    ["Letter", "letter"],
+  ] as const) {
+    await section.getByLabel("for paper of size").selectOption(size);
+    await section.getByRole("button", { name: "show the record" }).click();
+    const frame = section.frameLocator("iframe");
+    await frame.locator("h1").waitFor();
+    const shown = ((await frame.locator("body").textContent()) ?? "").replace(/\s+/g, " ");
+    expect(shown).toContain('M. "Kim" <b>of</b> the day shift');
+    const html = await section.locator("iframe").getAttribute("srcdoc");
+    const sheet = await page.context().newPage();
+    await sheet.setContent(html ?? "");
+    // Nothing is wider than the side: what is cut on paper is lost.
+    await sheet.emulateMedia({ media: "print" });
+    await sheet.setViewportSize({ width: size === "a4" ? 703 : 725, height: 900 });
+    const wide = await sheet.evaluate(() =>
+      [...document.querySelectorAll("body *")]
+        .filter((each) => each.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+        .map((each) => each.textContent),
+    );
+    expect([paper, wide]).toEqual([paper, []]);
+    const pdf = await sheet.pdf({ preferCSSPageSize: true });
+    await sheet.close();
+    expect(sidesOf(pdf)).toBeGreaterThanOrEqual(1);
+    expect(sidesOf(pdf)).toBeLessThanOrEqual(3);
+    const text = textOfPdf(pdf) ?? shown;
+    // The readings and the offset of the demo job, and its inputs as typed.
+    for (const wanted of [
+      "G10 L2 P1 X-318.399 Y-176.901 Z-284.600",
+      "-401.457 -401.467 -401.460 -401.464",
+      'tolerance = "±0.15"',
+      "Checksum of inputs",
+    ])
+      expect([paper, wanted, text.includes(wanted)]).toEqual([paper, wanted, true]);
+  }
+  await section.getByLabel("date of the record").fill("2026-03-14");
+  await page.keyboard.press("Enter");
+  await section.getByText("An entry has changed: show it again.").waitFor();
+  expect(await section.locator("iframe").count()).toBe(0);
+  expect(await accessibilityViolations(page, "#record")).toEqual([]);
+  expect(errors).toEqual([]);
+});
+
+it("the rationale is worked out beside the page, and a record is replayed by its checksum and three readings", async () => {
+  const { page, errors } = await browser.openSheet();
+  const section = page.locator("#record");
+  await section.getByLabel("why this strategy, in your words").fill("The bore is what the mating part sees.");
+  await page.keyboard.press("Enter");
+  await section.getByRole("button", { name: "show the rationale" }).click();
+  const frame = section.frameLocator("iframe");
+  await frame.getByRole("heading", { name: "The alternatives" }).waitFor({ timeout: 60_000 });
+  expect(await frame.locator("blockquote").textContent()).toContain("The bore is what the mating part sees.");
+
+  const [, short] = /inputs is ([0-9a-f]{4} [0-9a-f]{4})/.exec((await section.textContent()) ?? "") ?? [];
+  await section.getByLabel("checksum on the record").fill(short ?? "");
+  // As the demo job's own readings were.
+  await section.getByLabel("left, X shows").fill("-401.462");
+  await section.getByLabel("front 1, Y shows").fill("-234.912");
+  await section.getByLabel("top, Z shows").fill("-122.254");
+  await section.getByText(/^Verified: the same inputs, and 3 readings/).waitFor();
+  await page.getByLabel("b1, readings", { exact: true }).fill("-290.388 -290.389");
+  await page.keyboard.press("Enter");
+  await section.getByText("Not verified: this is another setup than the recorded one.").waitFor();
+  expect(errors).toEqual([]);
+});
