@@ -1,12 +1,13 @@
 // `npm run build:package`: the package as it is published, in `.cache/package`. Every module of the library and of the notebook as an ES module with
 // its declarations, the custom element as one module that needs nothing else, and the package.json that follows from the one of the project:
-// its `exports` name the sources, and here what was made of them. What no export leads to is left out.
+// its `exports` name the sources, and here what was made of them. What no export leads to is left out. The reference is written from the doc-comments.
 import { spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { publint } from "publint";
 import { formatMessage } from "publint/utils";
+import { writeReference } from "./reference.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const parts = join(root, ".cache/package-parts");
@@ -28,10 +29,14 @@ for (const [entry, source] of Object.entries(project.exports)) published.exports
 published.dependencies = Object.fromEntries(Object.entries(project.dependencies).filter(([name]) => named.has(name)));
 writeFileSync(join(built, "package.json"), `${JSON.stringify(published, undefined, 2)}\n`);
 for (const file of ["README.md", "LICENSE"]) cpSync(join(root, file), join(built, file));
+for (const file of readdirSync(join(root, "notebooks/guide")))
+  if (file.endsWith(".md")) copy(join(root, "notebooks/guide", file), `guide/${file}`);
 
+const bare = writeReference(built);
+for (const name of bare) console.error(`${name}: a public name without a doc-comment`);
 const { messages, pkg } = await publint({ pkgDir: built, strict: true, pack: false });
 for (const message of messages) console.error(formatMessage(message, pkg));
-if (messages.length > 0) process.exitCode = 1;
+if (messages.length > 0 || bare.length > 0) process.exitCode = 1;
 
 /** Copies what an export needs, and says where it is. */
 function exported(source) {

@@ -12,6 +12,7 @@ export interface DocumentDifference {
   readonly results: readonly PlacedSentence[];
 }
 
+/** A sentence about a change, with the place in the document that it is about. */
 export interface PlacedSentence {
   readonly at: string;
   readonly sentence: string;

@@ -10,17 +10,18 @@ import type { DocumentHistory } from "./pages/documentHistory.ts";
 import { isSectionName, type SectionName } from "./pages/layout.ts";
 import sheetCss from "./pages/sheet.css?inline";
 import { Sheet } from "./pages/sheet.ts";
-import type { SheetResults } from "./pages/sheetResults.ts";
 
 /** What a `<datum-book>` tells its page; every event bubbles, out of shadow roots as well. */
 export interface DatumBookEvents {
-  /** Everything has been worked out: what `plainResults` gives. Edits in quick succession are told of once. */
+  /** Everything has been worked out: what `plainResults` gives, of several operations that of the one looked at. Edits in quick succession are told of once. */
   readonly "datumbook-results": CustomEvent<PlainResults>;
   /** What keeps results from being known has changed: problems with their places; none any more where it is empty. */
   readonly "datumbook-problem": CustomEvent<readonly Problem[]>;
   /** A person has edited the document: it is the new one, unfinished entries and all. */
   readonly "datumbook-document": CustomEvent<SetupDocument>;
 }
+
+type Evaluation = Parameters<typeof plainResults>[0];
 
 // Node has no elements, and may import this module for its types and its name.
 const HostElement: typeof HTMLElement = globalThis.HTMLElement ?? (class {} as typeof HTMLElement);
@@ -41,7 +42,7 @@ export class DatumBookElement extends HostElement {
 
   #sheet: Sheet | undefined;
   #history: DocumentHistory<SetupDocument> | undefined;
-  #results: SheetResults | undefined;
+  #evaluation: Evaluation | undefined;
   #told = "[]";
   #telling: ReturnType<typeof setTimeout> | undefined;
   #watcher: MutationObserver | undefined;
@@ -58,7 +59,7 @@ export class DatumBookElement extends HostElement {
 
   /** What `plainResults` gives of the setup; undefined while nothing has been worked out. */
   get results(): PlainResults | undefined {
-    return this.#results === undefined ? undefined : plainResults(this.#results.evaluation);
+    return this.#evaluation && plainResults(this.#evaluation);
   }
 
   /** Brings a section into view and puts the focus there. @throws RangeError if no section has this name */
@@ -120,7 +121,7 @@ export class DatumBookElement extends HostElement {
     this.#watcher?.disconnect();
     this.#end();
     this.#history = history;
-    this.#results = undefined;
+    this.#evaluation = undefined;
     if (this.isConnected && history !== undefined) this.#mount();
   }
 
@@ -141,7 +142,7 @@ export class DatumBookElement extends HostElement {
         this.#history = edited;
         this.#tell("datumbook-document", document);
       },
-      onResults: (results) => this.#worked(results),
+      onResults: (evaluation, problems) => this.#worked(evaluation, problems),
     });
     this.#sheet = sheet;
     root.replaceChildren(html("div", { class: "book" }, sheet.element));
@@ -162,12 +163,12 @@ export class DatumBookElement extends HostElement {
   }
 
   /** What a person sees comes first; the page is told when that is done. */
-  #worked(results: SheetResults | undefined): void {
-    this.#results = results;
+  #worked(evaluation: Evaluation | undefined, problems: readonly Problem[]): void {
+    this.#evaluation = evaluation;
     clearTimeout(this.#telling);
     this.#telling = setTimeout(() => {
-      this.#tellProblems(results?.problems ?? [{ at: "", what: "the results could not be worked out" }]);
-      if (results !== undefined) this.#tell("datumbook-results", plainResults(results.evaluation));
+      this.#tellProblems(problems);
+      if (evaluation !== undefined) this.#tell("datumbook-results", plainResults(evaluation));
     });
   }
 

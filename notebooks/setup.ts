@@ -88,6 +88,7 @@ const setupSections = [
 /** All sections of a document: the entries of the notebook. */
 export const sections = [...setupSections, "ledger"] as const satisfies readonly (keyof DocumentSections)[];
 
+/** The notebook of a setup: `define(runtime, observer)`, for any copy of the runtime. */
 export default defineNotebook<SetupCells>((cells) => {
   const blank = newDocument();
   for (const section of sections) cells.entry(section, blank[section]);

@@ -28,6 +28,7 @@ export default defineConfig({
           name: "node",
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/**/*.dom.test.ts", "tests/browser/**"],
+          setupFiles: ["./tests/support/recordChecks.ts"],
           // No test here puts anything in the place of a module: what is loaded once serves all files.
           isolate: false,
           maxWorkers: computing,

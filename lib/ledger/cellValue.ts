@@ -16,6 +16,7 @@ export interface ColumnValues {
   readonly dimension: Dimension;
 }
 
+/** What a cell of a person's own holds: one value with its dimension, or a column of a table. */
 export type CellValue = Quantity | ColumnValues;
 
 /** What the names of formulas stand for; undefined for a name that nothing has. */

@@ -18,6 +18,7 @@ export interface OffsetDifference {
   readonly looksLike: string;
 }
 
+/** What a text read back has in the registers, against what should be there. */
 export interface OffsetComparison {
   readonly differences: readonly OffsetDifference[];
   /** How many values are the same to the last digit that both have. */

@@ -27,6 +27,7 @@ export interface MovedAxis {
   readonly way: Budget;
 }
 
+/** A zero at another point of the part, without touching again, with what that costs in doubt. */
 export interface MovedZero {
   readonly axes: readonly [Outcome<MovedAxis>, Outcome<MovedAxis>, Outcome<MovedAxis>];
   /** Where the turn comes from: the strategy's own touches, all touches of this part, or nothing: the part is then taken as square to the machine. */

@@ -19,6 +19,7 @@ export interface ReadOffset {
   readonly line: number;
 }
 
+/** What a text of offsets says, register by register. */
 export interface ReadOffsets {
   /** `G10 L2` blocks, lines such as `G54 X-412.607`, or cells under a row of names. */
   readonly form: "blocks" | "lines" | "cells";

@@ -48,6 +48,7 @@ export function budgetsTogether(results: readonly Uncertain[]): (result: Uncerta
   };
 }
 
+/** The budget of one result; several of one computation cost less by `budgetsOf`. */
 export function budgetOf(result: Uncertain): Budget {
   return budgetsOf([result])[0] as Budget;
 }

@@ -18,6 +18,7 @@ export interface GroupedMean {
   readonly degreesOfFreedom: number;
 }
 
+/** What readings in groups tell of the scatter within a group and between them (JCGM 100, H.5). */
 export interface OneWayAnalysis {
   readonly groups: number;
   /** Of all groups together. */

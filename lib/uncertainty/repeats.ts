@@ -1,6 +1,7 @@
 import { compensatedSum } from "../base/compensatedSum.ts";
 import { centredValues } from "./internals/centredValues.ts";
 
+/** Several readings of one quantity, in short (JCGM 100, 4.2). */
 export interface RepeatSummary {
   readonly count: number;
   readonly mean: number;

@@ -2,6 +2,7 @@ import type { SourceDistribution } from "./sourceDistribution.ts";
 
 /** Where a doubt comes from; figures and budgets group by it, always in this order. */
 export const families = ["contact tool", "machine", "part", "fixture", "heat", "process"] as const;
+/** What kind of thing a source belongs to. */
 export type Family = (typeof families)[number];
 
 /** What a source's numbers rest on. */

@@ -1,7 +1,9 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { OwnEvaluation, SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { ownProblems } from "../../lib/ledger/ownProblems.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import type { CellContext } from "../inputs/column.ts";
@@ -63,8 +65,8 @@ export interface SheetOptions {
   readonly onDocument: (document: SetupDocument, history: DocumentHistory<SetupDocument>) => void;
   /** What can be undone and done again from the start; nothing unless given. */
   readonly history?: DocumentHistory<SetupDocument>;
-  /** Called with everything that is shown, each time that it has been worked out; undefined, with the reason, where that failed. */
-  readonly onResults?: (results: SheetResults | undefined, failure: string) => void;
+  /** Called each time that the document has been worked out, with what `evaluateSetup` gives of it; undefined where that failed. */
+  readonly onResults?: (evaluation: (SetupEvaluation & OwnEvaluation) | undefined, problems: readonly Problem[]) => void;
   readonly commands: HTMLElement;
   readonly guide?: HTMLElement;
   /** Whether the sheet is a part of another page. */
@@ -477,7 +479,19 @@ export class Sheet {
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
     this.element.dispatchEvent(new Event("settled"));
-    this.options.onResults?.(results, failure);
+    if (results === undefined) this.options.onResults?.(undefined, [{ at: "", what: `the results could not be worked out: ${failure}` }]);
+    else this.options.onResults?.(this.wholeOf(results), problems);
+  }
+
+  /** In the document's own unit, whichever is shown. */
+  private wholeOf({ evaluation, own, related }: SheetResults): SetupEvaluation & OwnEvaluation {
+    return {
+      ...shownIn(evaluation, this.document.unit),
+      problems: [...evaluation.problems, ...ownProblems(own)],
+      cells: this.setup.own?.ledger.cells ?? new Map(),
+      own,
+      related,
+    };
   }
 
   private relatedIn({ location }: SheetResults["evaluation"]): SheetResults["related"] {

@@ -49,6 +49,7 @@ export interface NotebookDefine<S extends object> {
 }
 declare const cellTypes: unique symbol;
 
+/** What a notebook is described with: its cells, in dataflow order. */
 export interface Cells<S extends object> {
   /** A cell that a person, a file or a host fills; it holds `value` until somebody does. */
   entry<K extends CellName<S>>(name: K, value: S[K]): void;

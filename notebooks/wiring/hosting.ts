@@ -13,6 +13,7 @@ export interface RuntimeLike {
 /** Puts a notebook's cells into a new module of `runtime`. */
 export type Define = (runtime: RuntimeLike, observer: ObserverFactory) => ModuleLike;
 
+/** The cells of one notebook in a runtime. */
 export interface ModuleLike {
   variable(observer?: ObserverLike | true | null): VariableLike;
   /** Replaces a cell; how a host without this project's own handle overrides one. */
@@ -21,6 +22,7 @@ export interface ModuleLike {
   value(name: string): Promise<unknown>;
 }
 
+/** One cell. */
 export interface VariableLike {
   define(name: string | null, inputs: readonly string[], definition: Definition): VariableLike;
   import(name: string, module: ModuleLike): VariableLike;
@@ -30,6 +32,7 @@ export interface VariableLike {
 /** Called with the values of the named inputs, in order. */
 export type Definition = (...values: never[]) => unknown;
 
+/** Who is told of a cell. */
 export interface ObserverLike {
   pending?(): void;
   fulfilled?(value: unknown, name: string | null): void;

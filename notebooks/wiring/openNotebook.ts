@@ -29,6 +29,7 @@ export function openNotebook<S extends object>(notebook: NotebookDefine<S>, runt
   };
 }
 
+/** A notebook that runs. */
 export interface OpenNotebook<S extends object> {
   /** Disposing of it stops every notebook in it. */
   readonly runtime: RuntimeLike;
@@ -61,6 +62,7 @@ export interface FreeCells {
   watch(name: string, watcher: CellWatcher<unknown>): () => void;
 }
 
+/** Who watches a cell that may come and go. */
 export interface CellWatcher<T> {
   /** The value shown so far is out of date. */
   readonly pending?: () => void;

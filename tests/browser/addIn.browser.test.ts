@@ -5,6 +5,8 @@ import type { Page } from "playwright-core";
 import { build } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
 import { corner } from "../package/corner.ts";
 import { buildFile } from "../support/buildPage.ts";
@@ -98,6 +100,10 @@ describe("in a page of somebody else's", () => {
     }, demoDocument());
     await settled("two");
     await page.waitForFunction(() => "two" in (globalThis as unknown as Told).results);
+
+    // What is told is what the library gives without a page.
+    const told = await page.evaluate(() => JSON.stringify((globalThis as unknown as Told).results["two"]));
+    expect(JSON.parse(told)).toEqual(JSON.parse(JSON.stringify(plainResults(evaluateSetup(demoDocument())))));
 
     // An edit within one is told by it alone.
     const first = await page.evaluate(() => JSON.stringify((globalThis as unknown as Told).results["two"]));

@@ -29,6 +29,28 @@ describe("the packed package", () => {
     expect(consumer.node(script).trim()).toBe("");
   });
 
+  it("brings a reference with everything that its entries export, each with what it is", () => {
+    const script = consumer.write(
+      "names.mjs",
+      `const told = {};
+       for (const entry of ["", "/base", "/uncertainty", "/run", "/formula", "/part", "/offsets", "/document", "/notebook", "/element"])
+         told[entry] = Object.keys(await import("datumbook" + entry)).filter((name) => name !== "default");
+       console.log(JSON.stringify(told));`,
+    );
+    const names = JSON.parse(consumer.node(script)) as Readonly<Record<string, readonly string[]>>;
+    const page = (name: string) => readFileSync(join(consumer.folder, `node_modules/datumbook/reference/${name}.md`), "utf8");
+    const list = page("README");
+    expect(names[""]?.length).toBeGreaterThan(80);
+    expect(names[""]?.filter((name) => !list.includes(name))).toEqual([]);
+    for (const [entry, own] of Object.entries(names)) {
+      if (entry === "") continue;
+      const text = page(entry.slice(1));
+      for (const name of own) expect(text, name).toMatch(new RegExp(`^## ${name}\\n\\n\\S[^\\n]{8,}`, "m"));
+    }
+    // Ranges and errors come along.
+    expect(page("notebook")).toContain("runtime one of this project's own unless given".replace("runtime ", "`runtime`: "));
+  });
+
   const strict = { strict: true, skipLibCheck: false, noEmit: true, exactOptionalPropertyTypes: true };
 
   it.each([

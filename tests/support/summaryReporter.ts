@@ -1,5 +1,7 @@
-import { writeFileSync } from "node:fs";
+import { mkdirSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import type { Reporter, TestModule } from "vitest/node";
+import { publishedReport } from "./publishedReport.ts";
 
 /**
  * Counts the tests for the closing line `N passed, N failed`. The whole run (`.ci/test.mjs`) names a file
@@ -9,11 +11,31 @@ export default class SummaryReporter implements Reporter {
   onTestRunEnd(modules: readonly TestModule[], unhandledErrors: readonly unknown[]): void {
     const counts = countTests(modules);
     counts.failed += unhandledErrors.length;
+    writePublished(modules);
     const file = process.env["DATUMBOOK_TEST_COUNTS"];
     if (file) writeFileSync(file, JSON.stringify(counts));
     else console.log(`${counts.passed} passed, ${counts.failed} failed`);
   }
 }
+
+/** What was checked against published documents, as this run found it: in `.cache/published-checks.md`. */
+function writePublished(modules: readonly TestModule[]): void {
+  const tests = modules.flatMap((module) => {
+    const document = /\/tests\/published\/(.+)\.test\.ts$/.exec(module.moduleId)?.[1];
+    if (document === undefined) return [];
+    return Array.from(module.children.allTests(), (test) => ({
+      document,
+      name: test.fullName,
+      passed: test.result().state === "passed",
+      checks: test.meta().published,
+    }));
+  });
+  if (tests.length === 0) return;
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(`${folder}published-checks.md`, publishedReport(tests));
+}
+
+const folder = fileURLToPath(new URL("../../.cache/", import.meta.url));
 
 function countTests(modules: readonly TestModule[]): { passed: number; failed: number } {
   let passed = 0;
