@@ -22,6 +22,7 @@ export function recordPaper(record: SetupRecord): Paper {
         blocks: known ? zeroBlocks(record, unit) : paragraph(record.noStrategy ?? "No axis of part zero is known."),
       },
       { title: "To type", set: "beside", blocks: offsetBlocks(record) },
+      { title: "Offsets in force, by the log", blocks: loggedBlocks(record) },
       { title: "Readings that must come again", blocks: checkBlocks(record) },
       { title: "Strategy", blocks: strategyBlocks(record) },
       { title: "Readings, as typed", blocks: readingBlocks(record) },
@@ -106,6 +107,21 @@ function offsetBlocks({ strategy }: SetupRecord): Block[] {
         : "",
     ),
     ...paragraph("Dialects differ: compare with the machine builder's manual, and read the register back before anything runs."),
+  ];
+}
+
+function loggedBlocks({ offsets }: SetupRecord): Block[] {
+  if (offsets === null) return [];
+  const { written, lines } = offsets;
+  return [
+    ...tableOf(["offset", "in force:", "u:", "rows of the log"], written.rows),
+    ...list(written.sentences),
+    ...(lines.known === null
+      ? list(lines.problems.map((problem) => `No block text: ${problem}`))
+      : [
+          ...paragraph("What the registers hold, as block text (RS274/NGC): compare with the machine builder's manual, and read it back."),
+          { kind: "lines" as const, lines: lines.known },
+        ]),
   ];
 }
 

@@ -11,13 +11,16 @@ import { type InputSection, type InputValue, listInputs } from "./inputListing.t
 import { sampledChanceText } from "./internals/chanceText.ts";
 import { figuresIn, resultFigures } from "./internals/figures.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
+import { plainOffsets } from "./internals/plainOffsets.ts";
 import { recordStack } from "./internals/recordStack.ts";
+import { offsetsInWords } from "./internals/summariseOffsets.ts";
 import { supposedText } from "./internals/supposedText.ts";
 import { type JudgementSentence, judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { recordChecks } from "./recordChecks.ts";
 import { shortChecksum } from "./shortChecksum.ts";
 import { strategyInUse } from "./strategyInUse.ts";
+import { writtenOffsets } from "./writtenOffsets.ts";
 import { zeroFormula } from "./zeroFormula.ts";
 
 /** What a record says of a setup that no number follows from, and what its numbers follow from. */
@@ -93,6 +96,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     readings: readingsOf(shown, head, strategy),
     strategy: strategy === undefined ? null : strategyOf(strategy, inUse?.chosen === true, shown, head),
     noStrategy: strategy === undefined ? `"${setup.chosen}" could not be solved, and no other is put in its place.` : null,
+    offsets: offsetsOf(shown),
     checks: recordChecks(shown, strategy),
     findings: judgementSentences(shown).flatMap(({ kind, text }) => (findings.has(kind) ? [text] : [])),
     cautions: cautions(evaluation).map(({ text }) => text),
@@ -255,4 +259,16 @@ function strategyOf(strategy: StrategyEvaluation, chosen: boolean, shown: SetupE
 
 function orProblem<T, P>(outcome: Outcome<T>, plain: (value: T) => P): { readonly known: P | null; readonly problems: readonly string[] } {
   return outcome.ok ? { known: plain(outcome.value), problems: [] } : { known: null, problems: outcome.problems.map(describeProblem) };
+}
+
+/** What the log says is in force in the controller, with the block text for it; null where nothing is logged. */
+function offsetsOf(shown: SetupEvaluation) {
+  const { offsets, setup } = shown;
+  if (offsets === undefined) return null;
+  const { rows, sentences } = offsetsInWords(offsets, figuresIn(setup.unit));
+  return {
+    inForce: plainOffsets(shown, offsets),
+    written: { rows, sentences: [...sentences, ...offsets.history.notes.map(({ row, text }) => `${row}: ${text}`)] },
+    lines: orProblem(writtenOffsets(shown, offsets), (lines) => [...lines]),
+  };
 }

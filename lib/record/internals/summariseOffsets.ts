@@ -29,11 +29,23 @@ export function summariseOffsets(evaluation: SetupEvaluation, figures: Figures):
 }
 
 /** Every register and coordinate with its sum and the rows that it comes from; turns are in degrees, as the header says. */
-export function offsetTableText({ registers }: OffsetsInForce, figures: Figures): string[] {
+export function offsetTableText(offsets: OffsetsInForce, figures: Figures): string[] {
+  const { rows, sentences } = offsetsInWords(offsets, figures);
+  return [...textTable(columns, rows), ...sentences.flatMap((line) => wrapText(line, "  - "))];
+}
+
+/** The same as cells, and in sentences what sums are made of and why some are not known. */
+export function offsetsInWords(
+  { registers }: OffsetsInForce,
+  figures: Figures,
+): {
+  readonly rows: readonly (readonly [offset: string, inForce: string, uncertainty: string, from: string])[];
+  readonly sentences: readonly string[];
+} {
   const unknown: Problem[] = [];
   const sums: string[] = [];
   const rows = registers.flatMap(({ register, coordinates }) =>
-    coordinates.filter(isToldOf).map((each) => {
+    coordinates.filter(isToldOf).map((each): [string, string, string, string] => {
       const { coordinate, sum } = each;
       if (!sum.ok) unknown.push(...sum.problems);
       const isTurn = coordinate === "turn";
@@ -48,7 +60,7 @@ export function offsetTableText({ registers }: OffsetsInForce, figures: Figures)
     }),
   );
   const reasons = [...new Set(unknown.map(describeProblem))];
-  return [...textTable(columns, rows), ...[...sums, ...reasons].flatMap((line) => wrapText(line, "  - "))];
+  return { rows, sentences: [...sums, ...reasons] };
 }
 
 /** A turn that no row states is not worth a line. */
