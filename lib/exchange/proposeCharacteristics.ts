@@ -56,7 +56,7 @@ function toleranceEntry({ tolerance }: ReadCharacteristic, unit: LengthUnit, bar
   const behind = unit === bare ? "" : ` ${unitText(unit)}`;
   if (Number(upper) === -Number(lower) && Number(upper) > 0) return `±${upper}${behind}`;
   const signed = (digits: string) => (Number(digits) > 0 ? `+${digits}` : digits);
-  return `${signed(upper)} ${signed(lower)}${behind}`;
+  return `${signed(upper)}${behind} ${signed(lower)}${behind}`;
 }
 
 interface MadeValue {

@@ -16,7 +16,7 @@ export function proposeOffsets(registers: readonly ReadRegister[], when: string,
     return {
       at,
       read: `${register}: ${places.map(({ axis, digits }) => `${axis} ${digits} mm`).join(", ")}`,
-      becomes: `a row of the log of offsets: ${register} as read from the control`,
+      becomes: `a measured zero of ${register} in the log of offsets, as read from the control`,
       ...(isLogged && { doubt: `the log has ${register}: compare first, since this row would take the place of its zero` }),
       change: (changed) => {
         const row = blankEntries.offset(freeName(`${register} as read`, changed.offsets));

@@ -2,7 +2,7 @@ import { suggestName } from "../base/nearestName.ts";
 import { type Axis, type AxisDirection, axes, axisOf } from "../base/vector.ts";
 import type { SetupDocument, TouchEntry } from "../document/setupDocument.ts";
 import { readRegister } from "../offsets/offsetRegister.ts";
-import { lengthEntry } from "./lengthText.ts";
+import { lengthEntry, type TypedLength, unitText } from "./lengthText.ts";
 import type { LeftOut, ProposedLine } from "./proposal.ts";
 import { positionWords, type ReadPosition } from "./readScreenLines.ts";
 
@@ -76,20 +76,22 @@ function wantedAxes({ travelling }: TouchEntry): readonly Axis[] {
 
 function filled(touch: TouchEntry, positions: readonly ReadPosition[], bare: SetupDocument["unit"]): TouchEntry {
   const wanted = wantedAxes(touch);
-  const entryOf = ({ values }: ReadPosition, axis: Axis) => {
-    const value = values.get(axis);
-    return value === undefined ? "" : lengthEntry(value, bare);
+  // A unit behind the last reading alone would go for all of them: each has its own as soon as one needs it.
+  const isBare = positions.every(({ values }) => wanted.every((axis) => values.get(axis)?.unit === bare));
+  const readingOf = ({ values }: ReadPosition, axis: Axis) => {
+    const { digits, unit } = values.get(axis) as TypedLength;
+    return isBare ? digits : `${digits} ${unitText(unit)}`;
   };
   const [first] = positions;
   const readings =
     wanted.length > 1
-      ? positions.map((each) => wanted.map((axis) => `${axis}${entryOf(each, axis)}`).join(" ")).join("\n")
-      : positions.map((each) => entryOf(each, wanted[0] as Axis)).join(" ");
+      ? positions.map((each) => wanted.map((axis) => `${axis}${readingOf(each, axis)}`).join(" ")).join("\n")
+      : positions.map((each) => readingOf(each, wanted[0] as Axis)).join(" ");
   const places = axes
     .filter((axis) => !wanted.includes(axis))
     .flatMap((axis) => {
-      const place = first === undefined ? "" : entryOf(first, axis);
-      return place === "" ? [] : [[axis.toLowerCase(), place] as const];
+      const place = first?.values.get(axis);
+      return place === undefined ? [] : [[axis.toLowerCase(), lengthEntry(place, bare)] as const];
     });
   return { ...touch, readings, ...Object.fromEntries(places) };
 }

@@ -66,9 +66,21 @@ describe("lines as a display shows them", () => {
 
   it("without a name go to the touches that have no readings yet, in their order; a round wall gets its points", () => {
     const { touches } = taken(understood("X -401.46 Y -170\n12) x 1.5 in, y -2\n"));
-    expect(touches.map(({ readings }) => readings)).toEqual(["-401.46", "X1.5 in Y-2", "-401.4"]);
+    expect(touches.map(({ readings }) => readings)).toEqual(["-401.46", "X1.5 in Y-2 mm", "-401.4"]);
   });
 
+  it("with several units are read by the setup as the lengths that they were", () => {
+    const proposal = understood("left X -2.0\nleft X 0.5 in\nround X -2.0 Y 1.5 in\nround X 1.0in Y 3.25");
+    const { touches } = evaluateSetup(taken(proposal)).setup;
+    const numbers = (id: string) =>
+      touches.find((touch) => touch.id === id)?.positions.map((each) => each.map((value) => value && Number(value.toFixed(9))));
+    // By hand: 0.5 in = 12.7 mm, 1.5 in = 38.1 mm, 1 in = 25.4 mm.
+    expect(numbers("left")?.map(([x]) => x)).toEqual([-2, 12.7]);
+    expect(numbers("round")?.map(([x, y]) => [x, y])).toEqual([
+      [-2, 38.1],
+      [25.4, 3.25],
+    ]);
+  });
   it("say before they take the place of readings", () => {
     expect(understood("known X 5.0").lines[0]).toMatchObject({ doubt: "the touch has readings: -401.4" });
   });
@@ -197,6 +209,14 @@ describe("characteristics as cells", () => {
       expect.objectContaining({ id: "c", kind: "distance", tolerance: "±0.1" }),
     ]);
   });
+  it("in another unit than the setup's are read by it as what they were", () => {
+    const text =
+      "characteristic,kind,element,axis,upper deviation,lower deviation,unit\na,coordinate,slot,X,0.002,-0.001,in\nb,coordinate,slot,X,0.002,-0.002,in\n";
+    const { characteristics } = evaluateSetup(taken(understood(text))).setup.part;
+    // By hand: 0.002 in = 0.0508 mm, 0.001 in = 0.0254 mm.
+    const limits = characteristics.slice(1).map((each) => ("limits" in each ? [each.limits.lower, each.limits.upper] : []));
+    expect(limits.flat().map((limit) => Number(limit.toFixed(9)))).toEqual([-0.0254, 0.0508, -0.0508, 0.0508]);
+  });
   it("as measured values become deviations of made parts", () => {
     const { madeParts } = taken(understood("part,characteristic,measured,nominal\n3,slot x,29.991,30\n3,other,1,1\n"));
     expect(madeParts.measured).toEqual([expect.objectContaining({ part: "3", element: "slot", x: "-0.009" })]);
@@ -240,6 +260,13 @@ describe("a DXF drawing", () => {
       "a line at X 40.0: on which side of it the metal is, the drawing does not say",
       "a line from 0.0, 0.0 to 10.0, 10.0: it runs neither along X nor along Y",
     ]);
+  });
+  it("in inches keeps its unit in a setup in millimetres; without a unit the setup's is taken, and it says so", () => {
+    const inches = understood(sample("plate.dxf").replace("     4", "     1"), newDocument());
+    const { elements, dimensions } = taken(inches, newDocument()).part;
+    expect([elements[0]?.x, elements[0]?.diameter, dimensions[0]?.nominal]).toEqual(["25.40 in", "8 in", "160.0 in"]);
+    const unsaid = understood(sample("plate.dxf").replace("$INSUNITS", "$LUNITS"), newDocument("inch"));
+    expect(unsaid.notes[0]).toBe("The file does not say its unit: inches are taken.");
   });
   it("brought in again is there already", () => {
     expect(understood(sample("plate.dxf"), document).lines.every(({ doubt }) => doubt !== undefined)).toBe(true);
