@@ -1,4 +1,4 @@
-import type { Problem } from "../lib/base/outcome.ts";
+import { describeProblem, type Problem } from "../lib/base/outcome.ts";
 import { checkDocument, parseDocument } from "../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../lib/document/setupDocument.ts";
 import { type PlainResults, plainResults } from "../lib/record/plainResults.ts";
@@ -43,6 +43,7 @@ export class DatumBookElement extends HostElement {
   #sheet: Sheet | undefined;
   #history: DocumentHistory<SetupDocument> | undefined;
   #evaluation: Evaluation | undefined;
+  #unread: readonly Problem[] = [];
   #told = "[]";
   #telling: ReturnType<typeof setTimeout> | undefined;
   #watcher: MutationObserver | undefined;
@@ -74,6 +75,7 @@ export class DatumBookElement extends HostElement {
     root.adoptedStyleSheets = [stylesOnce()];
     if (this.#history !== undefined) this.#mount();
     else {
+      this.#showUnread();
       this.#readContent();
       if (this.#history === undefined) this.#awaitContent();
     }
@@ -107,20 +109,28 @@ export class DatumBookElement extends HostElement {
   }
 
   #take(read: ReturnType<typeof parseDocument>): void {
-    if (read.ok) this.#begin({ past: [], present: read.value, future: [] });
-    else {
-      this.#begin(undefined);
-      this.#tellProblems(read.problems);
-      this.shadowRoot?.replaceChildren(
-        html("div", { class: "book" }, html("p", { role: "alert" }, `The setup cannot be read: ${read.problems[0]?.what ?? ""}.`)),
-      );
+    if (read.ok) {
+      this.#begin({ past: [], present: read.value, future: [] });
+      return;
     }
+    this.#begin(undefined);
+    this.#unread = read.problems;
+    this.#showUnread();
+    this.#tellProblems(read.problems);
+  }
+
+  /** In the place of the sheet, why there is none. */
+  #showUnread(): void {
+    if (this.#unread.length === 0) return;
+    const words = this.#unread.slice(0, mostTold).map((problem) => html("p", {}, describeProblem(problem)));
+    this.shadowRoot?.replaceChildren(html("div", { class: "book", role: "alert" }, html("p", {}, "The setup cannot be read."), ...words));
   }
 
   #begin(history: DocumentHistory<SetupDocument> | undefined): void {
     this.#watcher?.disconnect();
     this.#end();
     this.#history = history;
+    this.#unread = [];
     this.#evaluation = undefined;
     if (this.isConnected && history !== undefined) this.#mount();
   }
@@ -183,6 +193,9 @@ export class DatumBookElement extends HostElement {
     this.dispatchEvent(new CustomEvent(kind, { detail, bubbles: true, composed: true }));
   }
 }
+
+/** Of what keeps a setup from being read. */
+const mostTold = 5;
 
 let styles: CSSStyleSheet | undefined;
 
