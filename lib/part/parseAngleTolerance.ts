@@ -1,8 +1,9 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Radian, radian } from "../base/quantity.ts";
 import type { Names } from "../formula/names.ts";
-import { parseAngle } from "../formula/parseQuantity.ts";
+import { type ParsedQuantity, parseAngle } from "../formula/parseQuantity.ts";
 import type { AngleLimits } from "./part.ts";
+import { unitForOneLimit } from "./unitForOneLimit.ts";
 
 /** Beyond it an angle is no small turn any more, radians (5°): deviations are told to first order. */
 export const largestTurn = radian((5 * Math.PI) / 180);
@@ -19,7 +20,8 @@ export function parseAngleTolerance(text: string, names?: Names): Outcome<AngleL
     const [first, second] = [two[1] as string, two[2] as string].map((part) => angleOf(part, names));
     if (first?.ok === false) return told(first.problems, text);
     if (second?.ok === false) return told(second.problems, text);
-    return ordered(first?.value as Radian, second?.value as Radian, text);
+    const [one, other] = [first?.value, second?.value] as [ParsedQuantity<Radian>, ParsedQuantity<Radian>];
+    return unitForOneLimit([one, other], "deg", { text, expected: wanted }) ?? ordered(one.value, other.value, text);
   }
   if (!both && /^[-+−]/u.test(trimmed))
     return failure({
@@ -31,16 +33,16 @@ export function parseAngleTolerance(text: string, names?: Names): Outcome<AngleL
     });
   const half = angleOf(both?.[1] ?? trimmed, names);
   if (!half.ok) return told(half.problems, text);
-  if (!(half.value > 0)) return failure({ at: "", what: "a tolerance of no size can never be met", expected: wanted, got: text });
-  return ordered(radian(-half.value), half.value, text);
+  if (!(half.value.value > 0)) return failure({ at: "", what: "a tolerance of no size can never be met", expected: wanted, got: text });
+  return ordered(radian(-half.value.value), half.value.value, text);
 }
 
-function angleOf(text: string, names: Names | undefined): Outcome<Radian> {
+function angleOf(text: string, names: Names | undefined): Outcome<ParsedQuantity<Radian>> {
   const parsed = parseAngle(text, { unit: "deg", names });
   if (!parsed.ok) return parsed;
   if (parsed.value.doubtful !== undefined)
     return failure({ at: "", what: "what is named here is in doubt, and a tolerance is sure", got: text });
-  return success(parsed.value.value);
+  return parsed;
 }
 
 function ordered(a: Radian, b: Radian, text: string): Outcome<AngleLimits> {

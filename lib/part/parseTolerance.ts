@@ -5,6 +5,7 @@ import { parseLength, type QuantityOptions } from "../formula/parseQuantity.ts";
 import { limitsOfClass } from "./iso286/limitsOfClass.ts";
 import { classText, isClassText, parseToleranceClass } from "./iso286/toleranceClass.ts";
 import type { Limits } from "./part.ts";
+import { unitForOneLimit } from "./unitForOneLimit.ts";
 
 /** What a tolerance is of, as far as its class needs it. */
 export interface TolerancedSize {
@@ -38,7 +39,10 @@ export function parseTolerance(text: string, unit: "mm" | "inch", names?: Names,
   ) {
     const first = parseLength(two[1] as string, { unit, names });
     const second = parseLength(two[2] as string, { unit, names });
-    if (first.ok && second.ok) return ordered(first.value.value, second.value.value, text);
+    if (first.ok && second.ok) {
+      const doubt = unitForOneLimit([first.value, second.value], unit === "inch" ? "in" : "mm", { text, expected: wanted });
+      return doubt ?? ordered(first.value.value, second.value.value, text);
+    }
   }
   if (/^[+−-]/u.test(trimmed)) {
     return failure({

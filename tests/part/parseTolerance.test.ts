@@ -26,6 +26,23 @@ describe("parseTolerance", () => {
     expect(limits(text)).toEqual(near(lower, upper));
   });
 
+  // Read number by number the first would be in the document's unit and the second in the one behind it, which no drawing means.
+  it.each([
+    ["+0.002 -0.001 in", "mm"],
+    ["+0.1 / -0.05 mm", "inch"],
+    ["+20 -10 um", "mm"],
+    ["+20 um -0.01", "mm"],
+  ] as const)("parseTolerance(%j) in a document in %s asks for which limits the unit is", (text, unit) => {
+    const parsed = parseTolerance(text, unit);
+    expect(parsed.ok ? "" : parsed.problems[0]?.what).toMatch(/stands behind one of the two limits/);
+  });
+
+  it("parseTolerance(a unit behind both, behind a zero's other, or the document's own) asks nothing", () => {
+    expect(limits("+20 um / -10 um")).toEqual(near(-0.01, 0.02));
+    expect(limits("+20 um / 0")).toEqual(near(0, 0.02));
+    expect(limits("+0.1 / -0.02 mm")).toEqual(near(-0.02, 0.1));
+  });
+
   // An inch drawing's fraction is one number: 1/64 in = 0.396 875 mm (NIST SP 811: 25.4 mm to the inch).
   it.each(["1/64 in", "1/64", "±1/64 in", "1 / 64"])("parseTolerance(%j, inch) is one fraction, meant both ways", (text) => {
     expect(limits(text, "inch")).toEqual(near(-0.396875, 0.396875));
