@@ -6,6 +6,7 @@ import type { Improvement } from "../decision/improvement.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { View } from "../tolerance/deviations.ts";
 import type { Budget } from "../uncertainty/budget.ts";
+import type { Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { assumptionSentences } from "./assumptionSentences.ts";
 import { allowanceCells, allowanceSentences, isNear, moveSentences } from "./improvementText.ts";
@@ -163,7 +164,10 @@ function sourceRows(shown: SetupEvaluation, strategy: StrategyEvaluation | undef
   const stack = strategy && (bottleneckStack(strategy.thisPart) ?? bottleneckStack(strategy.batch));
   const variance = stack?.rows.reduce((sum, { amounts }) => sum + amounts.reduce((own, amount) => own + amount * amount, 0), 0) ?? 0;
   const amountIn = (budget: Budget | undefined, id: string) => budget?.contributions.find(({ source }) => source.id === id)?.amount ?? 0;
-  return sourcesOf(shown)
+  const sources = sourcesOf(shown);
+  // Of several operations each has its own: their names then tell them apart.
+  const nameOf = ({ id, label }: Source) => (sources.some((other) => other.id !== id && other.label === label) ? id : label);
+  return sources
     .map((source) => {
       const zero = axes.map((_, i) => {
         const budget = strategy?.zero[i as 0 | 1 | 2];
@@ -179,7 +183,7 @@ function sourceRows(shown: SetupEvaluation, strategy: StrategyEvaluation | undef
       };
       return {
         source: source.id,
-        label: source.label,
+        label: nameOf(source),
         family: source.family,
         evidence: source.evidence,
         standardUncertainty: standardUncertaintyOf(source.distribution),
@@ -239,6 +243,8 @@ function rivalSentence({ strategies }: SetupEvaluation, strategy: StrategyEvalua
   if (best === undefined) return [];
   const where = view === "thisPart" ? "For this part" : "In the batch";
   const mine = own.value.chance;
+  if (chanceText(mine) === chanceText(best.chance))
+    return [`${where} "${best.id}" cannot be told from it by chance (${chanceText(mine)}): little would put the other in its place.`];
   return mine >= best.chance
     ? [
         `${where} the next best is "${best.id}" with ${chanceText(best.chance)} against ${chanceText(mine)}: it would be chosen if what it rests on became so much better known, or this one so much worse.`,
