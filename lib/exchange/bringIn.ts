@@ -25,6 +25,7 @@ export const exchangeKinds = {
   dsi: "a certificate with D-SI quantities: radii, lengths, thicknesses",
 } as const;
 
+/** What another program has written. */
 export type ExchangeKind = keyof typeof exchangeKinds;
 
 /**

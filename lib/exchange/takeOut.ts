@@ -13,8 +13,10 @@ export const exchangeFormats = {
   dsi: { mediaType: "application/xml", ending: "xml" },
 } as const;
 
+/** In what results leave. */
 export type ExchangeFormat = keyof typeof exchangeFormats;
 
+/** How results are written. */
 export interface TakeOutOptions {
   /** Of CSV; a point unless given. */
   readonly decimalMark?: "." | ",";

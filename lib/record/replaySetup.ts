@@ -12,6 +12,7 @@ export interface ReplayEntries {
   readonly readings: ReadonlyMap<string, string>;
 }
 
+/** What a checksum and readings from a record say of a setup: the same inputs or not, and each reading within its limits or not. */
 export interface Replay {
   /** Undefined while nothing usable is typed. */
   readonly sameInputs: boolean | undefined;

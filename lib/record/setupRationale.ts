@@ -46,6 +46,7 @@ export interface RationaleWork {
 /** Raised when an entry changes its meaning or goes away. */
 const rationaleVersion = 1;
 
+/** A rationale as plain data (see `rationaleOf`). */
 export type SetupRationale = ReturnType<typeof setupRationale>;
 
 /** Why a zero is where it is, as plain data: written from the setup's own numbers, with its author's paragraphs beside them. */

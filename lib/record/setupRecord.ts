@@ -50,6 +50,7 @@ export interface RecordHead {
 /** Raised when an entry changes its meaning or goes away. */
 const recordVersion = 1;
 
+/** A record as plain data (see `recordOf`). */
 export type SetupRecord = ReturnType<typeof setupRecord>;
 
 /**
