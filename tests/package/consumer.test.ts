@@ -18,7 +18,14 @@ describe("the packed package", () => {
     ) as Record<string, Record<string, string> | undefined>;
     const entries = Object.keys(exports ?? {});
     expect(entries).toEqual(expect.arrayContaining([".", "./uncertainty", "./notebook", "./element", "./setupDocument.schema.json"]));
-    expect(Object.keys(dependencies ?? {}).sort()).toEqual(["@observablehq/runtime", "mathjs", "valibot"]);
+    expect(Object.keys(dependencies ?? {}).sort()).toEqual([
+      "@noble/hashes",
+      "@observablehq/runtime",
+      "fflate",
+      "mathjs",
+      "saxes",
+      "valibot",
+    ]);
     expect([devDependencies, scripts]).toEqual([undefined, undefined]);
     const asked = entries.map((entry) => `import.meta.resolve(${JSON.stringify(entry.replace(/^\./, "datumbook"))})`);
     const script = consumer.write(
