@@ -31,7 +31,7 @@ it.each([
     });
     const section = page.locator("#offsets");
     await section.scrollIntoViewIfNeeded();
-    const sums = section.locator(".plain tbody");
+    const sums = section.locator(".plain tbody").first();
     await expect.poll(() => sums.textContent(), patience).toContain("−298.3070");
     await section.getByRole("button", { name: "log the zero in use" }).click();
     await expect.poll(() => sums.textContent(), patience).toContain("−204.0990");
