@@ -4,9 +4,9 @@ import { differenceOfDocuments, type PlacedSentence } from "../../lib/difference
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { documentAtRevision } from "../../lib/document/revisions.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { parseOptions, seeHelp } from "./parseOptions.ts";
+import { seeHelp } from "./parseOptions.ts";
 import { readText } from "./readText.ts";
-import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
+import { exitCodes, inFile, refuse, runAsAsked } from "./running.ts";
 
 const usage = `Tells the difference of two saved setups: which entries changed, and what that does to the zero, the chances and the
 ranking.
@@ -22,14 +22,7 @@ Exit status 0, also when nothing differs; 2 when a file or the arguments cannot 
 standard error; 70 for a mistake of the program itself.
 `;
 
-await runToExit(async (args) => {
-  const parsed = parseOptions(args, { help: { type: "boolean" }, json: { type: "boolean" }, revision: { type: "string" } });
-  if (!parsed.ok) return refuse(parsed.problems);
-  const { values, positionals } = parsed.value;
-  if (values.help) {
-    process.stdout.write(usage);
-    return exitCodes.done;
-  }
+await runAsAsked(usage, { json: { type: "boolean" }, revision: { type: "string" } }, async ({ values, positionals }) => {
   const pair = await documentsToCompare(positionals, values.revision);
   if (!pair.ok) return refuse(pair.problems);
   const { entries, results } = differenceOfDocuments(...pair.value);

@@ -4,9 +4,8 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { type ExchangedTable, exchangedTables } from "../../lib/exchange/resultTables.ts";
 import { type ExchangeFormat, exchangeFormats, takeOut } from "../../lib/exchange/takeOut.ts";
 import { obstacles } from "../../lib/record/obstacles.ts";
-import { parseOptions } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
-import { exitCodes, refuse, runToExit } from "./running.ts";
+import { exitCodes, refuse, runAsAsked } from "./running.ts";
 
 const formats = Object.keys(exchangeFormats).join("|");
 const tables = Object.keys(exchangedTables).join("|");
@@ -34,7 +33,6 @@ Exit status 0; 2 when the file, an entry or the arguments cannot be used, with o
 `;
 
 const options = {
-  help: { type: "boolean" },
   format: { type: "string" },
   table: { type: "string" },
   decimal: { type: "string" },
@@ -43,14 +41,7 @@ const options = {
   "keep-going": { type: "boolean" },
 } as const;
 
-await runToExit(async (args) => {
-  const parsed = parseOptions(args, options);
-  if (!parsed.ok) return refuse(parsed.problems);
-  const { values, positionals } = parsed.value;
-  if (values.help) {
-    process.stdout.write(usage);
-    return exitCodes.done;
-  }
+await runAsAsked(usage, options, async ({ values, positionals }) => {
   const format = oneOf<ExchangeFormat>("--format", values.format, exchangeFormats);
   const table = values.table === undefined ? success(undefined) : oneOf<ExchangedTable>("--table", values.table, exchangedTables);
   const decimal = oneOf<"point" | "comma">("--decimal", values.decimal ?? "point", { point: ".", comma: "," });

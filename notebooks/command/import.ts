@@ -6,10 +6,10 @@ import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { bringIn, exchangeKindNamed, exchangeKinds } from "../../lib/exchange/bringIn.ts";
 import { documentFragment } from "../../lib/exchange/documentFragment.ts";
 import { type Proposal, takeLines } from "../../lib/exchange/proposal.ts";
-import { parseOptions, seeHelp } from "./parseOptions.ts";
+import { seeHelp } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
 import { readText } from "./readText.ts";
-import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
+import { exitCodes, inFile, refuse, runAsAsked } from "./running.ts";
 
 const usage = `Brings what other programs have written into a setup: tells how it was understood, line by line, and what was left out.
 
@@ -35,7 +35,6 @@ program itself.
 `;
 
 const options = {
-  help: { type: "boolean" },
   kind: { type: "string" },
   into: { type: "string" },
   unit: { type: "string" },
@@ -48,14 +47,7 @@ const incomplete = 1;
 /** A file can leave out as many things as it has lines. */
 const mostTold = 200;
 
-await runToExit(async (args) => {
-  const parsed = parseOptions(args, options);
-  if (!parsed.ok) return refuse(parsed.problems);
-  const { values, positionals } = parsed.value;
-  if (values.help) {
-    process.stdout.write(usage);
-    return exitCodes.done;
-  }
+await runAsAsked(usage, options, async ({ values, positionals }) => {
   const [file] = positionals;
   if (file === undefined || positionals.length > 1)
     return refuse([

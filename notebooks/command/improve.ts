@@ -5,9 +5,8 @@ import { improveSetup } from "../../lib/improveSetup.ts";
 import { improvementText } from "../../lib/record/improvementText.ts";
 import { obstacles } from "../../lib/record/obstacles.ts";
 import { plainImprovement } from "../../lib/record/plainImprovement.ts";
-import { parseOptions } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
-import { exitCodes, refuse, runToExit } from "./running.ts";
+import { exitCodes, refuse, runAsAsked } from "./running.ts";
 
 const usage = `Turns the question round: what would help a saved setup most, how large each doubt may be, and which strategies
 from the same touches are best for their number of touches.
@@ -27,21 +26,13 @@ error; 70 for a mistake of the program itself.
 `;
 
 const options = {
-  help: { type: "boolean" },
   json: { type: "boolean" },
   strategy: { type: "string" },
   view: { type: "string" },
   chance: { type: "string" },
 } as const;
 
-await runToExit(async (args) => {
-  const parsed = parseOptions(args, options);
-  if (!parsed.ok) return refuse(parsed.problems);
-  const { values, positionals } = parsed.value;
-  if (values.help) {
-    process.stdout.write(usage);
-    return exitCodes.done;
-  }
+await runAsAsked(usage, options, async ({ values, positionals }) => {
   const request = requestOf(values);
   if (!request.ok) return refuse(request.problems);
   const document = await readOneSetup(positionals);

@@ -21,10 +21,9 @@ import { offsetsText } from "../../lib/record/offsetsText.ts";
 import { strategyInUse } from "../../lib/record/strategyInUse.ts";
 import { turnedFeaturesText } from "../../lib/record/turnedFeaturesText.ts";
 import { writtenOffsets } from "../../lib/record/writtenOffsets.ts";
-import { parseOptions } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
 import { readText } from "./readText.ts";
-import { exitCodes, refuse, runToExit } from "./running.ts";
+import { exitCodes, refuse, runAsAsked } from "./running.ts";
 
 const usage = `The offsets of a saved setup: what is in force in every register by the log, as it is or as it was, and as block text.
 
@@ -56,7 +55,6 @@ What differs between controllers, in general; the machine builder's manual says 
 ${dialectNotes.map((note) => `  - ${note}\n`).join("")}`;
 
 const options = {
-  help: { type: "boolean" },
   after: { type: "string" },
   lines: { type: "boolean" },
   sum: { type: "boolean" },
@@ -82,14 +80,7 @@ interface Wanted {
 /** What `diff` ends with too. */
 const differs = 1;
 
-await runToExit(async (args) => {
-  const parsed = parseOptions(args, options);
-  if (!parsed.ok) return refuse(parsed.problems);
-  const { values, positionals } = parsed.value;
-  if (values.help) {
-    process.stdout.write(usage);
-    return exitCodes.done;
-  }
+await runAsAsked(usage, options, async ({ values, positionals }) => {
   const document = await readOneSetup(positionals);
   if (!document.ok) return refuse(document.problems);
   const evaluation = evaluateSetup(document.value);

@@ -10,9 +10,9 @@ import { paperText } from "../../lib/record/paper/paperText.ts";
 import { figureFile } from "../record/figureFile.ts";
 import type { PaperSize } from "../record/paperHtml.ts";
 import { setupFigures } from "../record/setupFigures.ts";
-import { parseOptions, seeHelp } from "./parseOptions.ts";
+import { seeHelp } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
-import { exitCodes, refuse } from "./running.ts";
+import { exitCodes, refuse, runAsAsked } from "./running.ts";
 
 const forms = ["text", "html", "json", "csv"] as const;
 type Form = (typeof forms)[number];
@@ -42,7 +42,6 @@ mistake of the program itself.
 `;
 
 const options = {
-  help: { type: "boolean" },
   text: { type: "boolean" },
   html: { type: "boolean" },
   json: { type: "boolean" },
@@ -55,45 +54,39 @@ const options = {
 } as const;
 
 /** Prints one sheet of a saved setup, as the arguments ask. */
-export async function printSheet(
-  args: readonly string[],
+export function printSheet(
   usage: string,
   make: (document: SetupDocument, evaluation: SetupEvaluation, unit: "mm" | "inch") => SheetOfSetup,
-): Promise<number> {
-  const parsed = parseOptions(args, options);
-  if (!parsed.ok) return refuse(parsed.problems);
-  const { values, positionals } = parsed.value;
-  if (values.help) {
-    process.stdout.write(usage);
-    return exitCodes.done;
-  }
-  const form = formOf(forms.filter((each) => values[each] === true));
-  const size = paperSizeOf(values.paper, values.html === true);
-  const unit = unitOf(values.unit);
-  if (!form.ok || !size.ok || !unit.ok) return refuse([form, size, unit].flatMap((each) => (each.ok ? [] : each.problems)));
-  const saved = await readOneSetup(positionals);
-  if (!saved.ok) return refuse(saved.problems);
-  const document = inOperation(saved.value, values.operation);
-  if (!document.ok) return refuse(document.problems);
-  const evaluation = evaluateSetup(document.value);
-  const problems = obstacles(evaluation);
-  if (problems.length > 0) refuse(problems);
-  if (problems.length > 0 && values["keep-going"] !== true) return exitCodes.unusable;
-  const shownIn = unit.value ?? document.value.unit;
-  const sheet = make(document.value, evaluation, shownIn);
-  if (values.figures !== undefined) {
-    const figures = setupFigures({ ...evaluation, setup: { ...evaluation.setup, unit: shownIn } });
-    const written = await writeFigures(values.figures, figures);
-    if (!written.ok) return refuse(written.problems);
-  }
-  const write: Readonly<Record<Form, () => string>> = {
-    text: () => paperText(sheet.paper),
-    html: () => sheet.html(size.value),
-    json: () => `${JSON.stringify(sheet.data, undefined, 2)}\n`,
-    csv: () => paperCsv(sheet.paper),
-  };
-  process.stdout.write(write[form.value]());
-  return problems.length > 0 ? exitCodes.unusable : exitCodes.done;
+): Promise<void> {
+  return runAsAsked(usage, options, async ({ values, positionals }) => {
+    const form = formOf(forms.filter((each) => values[each] === true));
+    const size = paperSizeOf(values.paper, values.html === true);
+    const unit = unitOf(values.unit);
+    if (!form.ok || !size.ok || !unit.ok) return refuse([form, size, unit].flatMap((each) => (each.ok ? [] : each.problems)));
+    const saved = await readOneSetup(positionals);
+    if (!saved.ok) return refuse(saved.problems);
+    const document = inOperation(saved.value, values.operation);
+    if (!document.ok) return refuse(document.problems);
+    const evaluation = evaluateSetup(document.value);
+    const problems = obstacles(evaluation);
+    if (problems.length > 0) refuse(problems);
+    if (problems.length > 0 && values["keep-going"] !== true) return exitCodes.unusable;
+    const shownIn = unit.value ?? document.value.unit;
+    const sheet = make(document.value, evaluation, shownIn);
+    if (values.figures !== undefined) {
+      const figures = setupFigures({ ...evaluation, setup: { ...evaluation.setup, unit: shownIn } });
+      const written = await writeFigures(values.figures, figures);
+      if (!written.ok) return refuse(written.problems);
+    }
+    const write: Readonly<Record<Form, () => string>> = {
+      text: () => paperText(sheet.paper),
+      html: () => sheet.html(size.value),
+      json: () => `${JSON.stringify(sheet.data, undefined, 2)}\n`,
+      csv: () => paperCsv(sheet.paper),
+    };
+    process.stdout.write(write[form.value]());
+    return problems.length > 0 ? exitCodes.unusable : exitCodes.done;
+  });
 }
 
 /** The one form that is asked for; text where none is. */

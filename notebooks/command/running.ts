@@ -1,4 +1,6 @@
-import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import type { ParseArgsConfig } from "node:util";
+import { describeProblem, type Outcome, type Problem } from "../../lib/base/outcome.ts";
+import { parseOptions } from "./parseOptions.ts";
 
 /** What the process ends with; 70 is "internal software error" in the BSD list of exit codes (sysexits). */
 export const exitCodes = { done: 0, unusable: 2, internalError: 70 } as const;
@@ -15,6 +17,22 @@ export async function runToExit(run: (args: readonly string[]) => Promise<number
     const message = error instanceof Error ? error.message : String(error);
     tell({ at: "", what: `internal error: ${message}`, remedy: "this is a mistake of Datumbook, not of the file; nothing was evaluated" });
   }
+}
+
+type Options = NonNullable<ParseArgsConfig["options"]>;
+type Asked<O extends Options> = Extract<ReturnType<typeof parseOptions<O & typeof help>>, { readonly ok: true }>["value"];
+
+const help = { help: { type: "boolean" } } as const;
+
+/** The same for a command with options: `--help` prints its usage, and arguments that cannot be used are refused. */
+export function runAsAsked<const O extends Options>(usage: string, options: O, run: (asked: Asked<O>) => Promise<number>): Promise<void> {
+  return runToExit(async (args) => {
+    const parsed: Outcome<Asked<O>> = parseOptions(args, { ...options, ...help });
+    if (!parsed.ok) return refuse(parsed.problems);
+    if (!(parsed.value.values as { readonly help?: boolean }).help) return run(parsed.value);
+    process.stdout.write(usage);
+    return exitCodes.done;
+  });
 }
 
 /** One line per problem on standard error. */
