@@ -1,7 +1,7 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { digitsOf } from "./lengthText.ts";
 import type { LeftOut } from "./proposal.ts";
-import { usableText } from "./sizeLimits.ts";
+import { atMost, usableText } from "./sizeLimits.ts";
 
 export interface ReadCircle {
   readonly at: string;
@@ -53,13 +53,8 @@ export function readDxf(text: string): Outcome<ReadDrawing> {
   const entities = sections.value.get("ENTITIES");
   if (entities === undefined) return failure({ at: "", what: "the file has no section ENTITIES", expected: "a DXF file of a drawing" });
   const starts = entities.flatMap(({ code }, i) => (code === 0 ? [i] : []));
-  if (starts.length > mostEntities)
-    return failure({
-      at: "",
-      what: `the drawing has ${starts.length} entities`,
-      expected: `at most ${mostEntities}`,
-      remedy: "export the part alone",
-    });
+  const few = atMost(mostEntities, starts.length, "the drawing has", "entities", "export the part alone");
+  if (!few.ok) return few;
   const drawing = { circles: [] as ReadCircle[], lines: [] as ReadLine[], leftOut: [] as LeftOut[] };
   const others = new Map<string, { line: number; count: number }>();
   for (const [i, start] of starts.entries()) readEntity(entities.slice(start, starts[i + 1] ?? entities.length), drawing, others);

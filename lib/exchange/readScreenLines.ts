@@ -1,9 +1,9 @@
-import { failure, type Outcome, success } from "../base/outcome.ts";
+import { type Outcome, success } from "../base/outcome.ts";
 import { type Axis, axes } from "../base/vector.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import type { LengthUnit, TypedLength } from "./lengthText.ts";
 import type { LeftOut } from "./proposal.ts";
-import { usableText } from "./sizeLimits.ts";
+import { atMost, usableText } from "./sizeLimits.ts";
 
 /** Where a display has shown the tool. */
 export interface ReadPosition {
@@ -39,13 +39,8 @@ export function readScreenLines(text: string, unit: LengthUnit): Outcome<ReadPos
   const usable = usableText(text, "lines such as X -123.456 Y 12.3");
   if (!usable.ok) return usable;
   const lines = usable.value.split(/\r\n|\r|\n/);
-  if (lines.length > mostLines)
-    return failure({
-      at: "",
-      what: `the text has ${lines.length} lines`,
-      expected: `at most ${mostLines}`,
-      remedy: "bring in a part of it",
-    });
+  const few = atMost(mostLines, lines.length, "the text has", "lines");
+  if (!few.ok) return few;
   const positions: ReadPosition[] = [];
   const leftOut: LeftOut[] = [];
   lines.forEach((line, i) => {

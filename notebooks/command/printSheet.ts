@@ -7,8 +7,8 @@ import { obstacles } from "../../lib/record/obstacles.ts";
 import type { Paper } from "../../lib/record/paper/paper.ts";
 import { paperCsv } from "../../lib/record/paper/paperCsv.ts";
 import { paperText } from "../../lib/record/paper/paperText.ts";
-import { figureFile } from "../record/figureFile.ts";
 import type { PaperSize } from "../record/paperHtml.ts";
+import { printedFigure } from "../record/printedFigure.ts";
 import { setupFigures } from "../record/setupFigures.ts";
 import { seeHelp } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
@@ -127,7 +127,7 @@ function inOperation(document: SetupDocument, name: string | undefined): Outcome
 async function writeFigures(folder: string, figures: ReturnType<typeof setupFigures>): Promise<Outcome<undefined>> {
   try {
     await mkdir(folder, { recursive: true });
-    for (const figure of figures) await writeFile(join(folder, `${figure.name}.svg`), figureFile(figure));
+    for (const figure of figures) await writeFile(join(folder, `${figure.name}.svg`), printedFigure(figure));
     return success(undefined);
   } catch (error) {
     const reason = error instanceof Error ? ((error as NodeJS.ErrnoException).code ?? error.message) : String(error);

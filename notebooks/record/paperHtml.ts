@@ -1,9 +1,9 @@
 import { oneLine } from "../../lib/base/oneLine.ts";
 import type { Block, Cell, Paper, PaperColumn, PaperSection } from "../../lib/record/paper/paper.ts";
-import figureStyle from "../figures/figures.css?raw";
 import { miniDocument } from "../figures/miniDocument.ts";
 import { type Attributes, svgBuilder } from "../figures/svgBuilder.ts";
 import paperStyle from "./paper.css?raw";
+import { printedFigureStyle } from "./printedFigureStyle.ts";
 
 export type PaperSize = "a4" | "letter";
 
@@ -39,7 +39,7 @@ export function paperHtml(paper: Paper, { size, figures, mark }: PaperHtmlOption
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 ${make("title", {}, title).outerHTML}
 <style>
-${figureStyle}
+${printedFigureStyle}
 ${paperStyle}
 ${pageStyle(size, mark)}
 </style>

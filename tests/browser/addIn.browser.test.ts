@@ -8,8 +8,8 @@ import { checkDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
-import { corner } from "../package/corner.ts";
 import { buildFile } from "../support/buildPage.ts";
+import { corner } from "../support/corner.ts";
 import { type Consumer, installPackage } from "../support/installPackage.ts";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 

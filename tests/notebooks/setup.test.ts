@@ -15,31 +15,9 @@ import setup, { type SetupCells } from "../../notebooks/setup.ts";
 import { createRuntime } from "../../notebooks/wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../../notebooks/wiring/openNotebook.ts";
 import { cell } from "../ledger/blocks.ts";
+import { corner as plainCorner } from "../support/corner.ts";
 
-/** A corner: the left face at X 0 and the front face at Y 0, each touched once with a radius of 3 mm. */
-const corner = documentFrom({
-  format: "datumbook",
-  version: 1,
-  unit: "mm",
-  part: {
-    elements: [
-      { id: "left", kind: "face", outward: "-X", datum: "B", x: "0" },
-      { id: "front", kind: "face", outward: "-Y", datum: "C", y: "0" },
-      { id: "hole", kind: "bore", made: "here", x: "20", y: "15", diameter: "8", process: "0.01" },
-    ],
-    characteristics: [{ id: "hole", kind: "position", of: "hole", tolerance: "0.1" }],
-  },
-  tools: [{ id: "probe", kind: "touch probe", radius: "6 mm / 2", scatter: "0.002" }],
-  touches: [
-    { id: "left", element: "left", travelling: "+X", tool: "probe", readings: "-50" },
-    { id: "front", element: "front", travelling: "+Y", tool: "probe", readings: "-70" },
-  ],
-  strategies: [
-    { id: "corner", touches: ["left", "front"] },
-    { id: "left alone", touches: ["left"] },
-  ],
-  chosen: "corner",
-});
+const corner = documentFrom({ ...plainCorner, strategies: [...plainCorner.strategies, { id: "left alone", touches: ["left"] }] });
 
 function documentFrom(data: unknown): SetupDocument {
   const checked = checkDocument(data);

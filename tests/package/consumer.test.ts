@@ -2,8 +2,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { build, type Rolldown } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { corner } from "../support/corner.ts";
 import { type Consumer, installPackage, typescript } from "../support/installPackage.ts";
-import { corner } from "./corner.ts";
 
 let consumer: Consumer;
 beforeAll(() => {
