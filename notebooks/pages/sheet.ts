@@ -211,7 +211,6 @@ export class Sheet {
           html("h3", {}, "The log"),
           this.tables.offsets.element,
           this.offsets.element,
-          html("h3", {}, "The part turned over"),
           this.turnedPart.element,
           html("h3", {}, "Nests"),
           this.tables.nests.element,

@@ -46,7 +46,8 @@ export class TurnedPartQuestion {
     for (const entry of [this.about, this.across]) entry.addEventListener("input", () => this.answer());
     this.element = html(
       "div",
-      { class: "offsets" },
+      { class: "offsets turned-part" },
+      html("h3", {}, "The part turned over"),
       html(
         "div",
         { class: "trials" },

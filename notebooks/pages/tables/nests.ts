@@ -18,7 +18,6 @@ const nest = columnsOf<NestEntry>();
 const found = {
   figures: true,
   formula: setupFormula,
-  usual: "",
   understand: (text: string) => {
     const parsed = parseStatement(text);
     return parsed.ok ? success("") : parsed;
