@@ -24,7 +24,8 @@ export function proposeCertificates(lengths: readonly CertifiedLength[], documen
 function targetOf(length: CertifiedLength, document: SetupDocument): Pick<ProposedLine, "becomes" | "change"> & { doubt?: string } {
   const { label, value, expandedUncertainty, coverageFactor, standardUncertainty } = length;
   const entry = (digits: string) => lengthEntry({ digits, unit: "mm" }, document.unit);
-  const tool = longestNamed(label, document.tools);
+  // "Ring for the probe, diameter" is the ring's diameter, whatever touches it.
+  const tool = /\b(?:rings?|bores?|plugs?)\b/i.test(label) ? undefined : longestNamed(label, document.tools);
   const isDiameter = /diameter/i.test(label);
   if (tool !== undefined && (isDiameter || /radius/i.test(label))) {
     const share = isDiameter ? 0.5 : 1;

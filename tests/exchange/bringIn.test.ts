@@ -287,6 +287,12 @@ describe("a certificate with D-SI quantities", () => {
     const found = evaluateSetup(taken(proposal)).own.get("ring_20_diameter");
     expect(found?.ok).toBe(true);
   });
+  it("never takes the diameter of a ring for that of the tool that its label names as well", () => {
+    const text = sample("certificate.xml").replace("ring 20, diameter", "ring 20 for probe, diameter");
+    const { tools, ledger } = taken(understood(text));
+    expect(tools[0]).toMatchObject({ radius: "2.9985" });
+    expect(ledger).toEqual([expect.objectContaining({ id: "ring_20_for_probe_diameter", entry: "20.0003 mm ± 0.0005 mm (k = 2)" })]);
+  });
   it("lists lists, other units and values without an uncertainty", () => {
     expect(whys(proposal).map((why) => why.replace(/^line \d+: /, ""))).toEqual([
       "si:realListXMLList: only single real quantities are read",
