@@ -39,13 +39,15 @@ export function figureFile(figure: SVGSVGElement): FigureFile {
   // Names that stay in sight while a figure is scrolled go back to their places.
   for (const moved of copy.querySelectorAll<SVGElement>("[style]")) moved.removeAttribute("style");
   const [width, height] = ["width", "height"].map((name) => Number(copy.getAttribute(name))) as [number, number];
-  for (const [name, value] of lightColours()) copy.style.setProperty(name, value);
+  const root = figure.getRootNode() as Document | ShadowRoot;
+  for (const [name, value] of lightColours(root)) copy.style.setProperty(name, value);
   copy.style.color = "var(--ink)";
   const aside = document.createElement("div");
   aside.className = "unseen";
   aside.setAttribute("aria-hidden", "true");
   aside.append(copy);
-  document.body.append(aside);
+  // Beside the figure, where the same styles hold: those of a shadow root hold nowhere else.
+  (root === document ? document.body : root).append(aside);
   const written = [copy, ...copy.querySelectorAll<SVGElement>("*")].map((element) => [element, attributesOf(element)] as const);
   aside.remove();
   for (const [element, attributes] of written) {
@@ -107,12 +109,12 @@ function rulesOf(sheet: CSSStyleSheet): Iterable<CSSRule> {
   }
 }
 
-/** The custom properties of the page as its style sheet has them for a light sheet, on white. */
-function lightColours(): Map<string, string> {
+/** The custom properties of the page, or of an element's root, as its style sheets have them for a light sheet, on white. */
+function lightColours({ styleSheets, adoptedStyleSheets }: DocumentOrShadowRoot): Map<string, string> {
   const found = new Map<string, string>();
-  for (const sheet of document.styleSheets)
+  for (const sheet of [...styleSheets, ...adoptedStyleSheets])
     for (const rule of rulesOf(sheet))
-      if (rule instanceof CSSStyleRule && rule.selectorText === ":root")
+      if (rule instanceof CSSStyleRule && (rule.selectorText === ":root" || rule.selectorText === ".book"))
         for (const name of rule.style) if (name.startsWith("--")) found.set(name, rule.style.getPropertyValue(name));
   return found.set("--sheet", "#fff").set("--paper", "#fff");
 }

@@ -130,6 +130,12 @@ describe("in a page of somebody else's", () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
     expect(await accessibilityViolations(page, "#one")).toEqual([]);
 
+    // A figure that leaves has the colours of a white sheet, whatever the element shows.
+    const [download] = await Promise.all([page.waitForEvent("download"), two.getByRole("button", { name: /SVG/ }).first().click()]);
+    const svg = readFileSync(await download.path(), "utf8");
+    expect(svg).toContain("rgb(157, 67, 14)");
+    expect(svg).not.toContain("rgb(255, 180, 112)");
+
     // Taken out, an element is as if it had never been there; put back, it goes on where it was.
     await one.getByLabel("left, readings", { exact: true }).fill("-45");
     await toldOf(page, "one", -42);
