@@ -4,6 +4,12 @@ import { html } from "../inputs/html.ts";
 import { placeBeneath } from "../inputs/placeBeneath.ts";
 
 /**
+ * Frames for which an entry that was just asked about is brought back in sight: sections between here and there take their height only once they
+ * have been drawn, and push it away again.
+ */
+const settlingFrames = 20;
+
+/**
  * A slip beside the entry that a person stands on: what it is, usual values with what they rest on, the formula with its source. F1 lays it there and
  * takes it away; so do Escape and going on.
  */
@@ -36,8 +42,9 @@ export class EntrySlip {
     const section = control.closest("section") ?? this.root;
     if (this.box.parentElement !== section) section.append(this.box);
     this.box.hidden = false;
+    cancelAnimationFrame(this.frame);
     this.control = control;
-    this.follow();
+    this.follow(settlingFrames);
     return true;
   }
 
@@ -53,10 +60,16 @@ export class EntrySlip {
     }
   }
 
-  private follow(): void {
-    if (this.control === undefined) return;
-    if (placeBeneath(this.box, this.control)) this.frame = requestAnimationFrame(() => this.follow());
-    else this.close();
+  /** Stays with the entry; out of sight with it, and there again when it is. */
+  private follow(settling = 0): void {
+    if (this.control?.isConnected !== true) return this.close();
+    let isInSight = placeBeneath(this.box, this.control);
+    if (!isInSight && settling > 0) {
+      this.control.scrollIntoView({ block: "center" });
+      isInSight = placeBeneath(this.box, this.control);
+    }
+    this.box.style.visibility = isInSight ? "" : "hidden";
+    this.frame = requestAnimationFrame(() => this.follow(Math.max(0, settling - 1)));
   }
 
   private close(): void {
