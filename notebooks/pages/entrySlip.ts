@@ -62,7 +62,10 @@ export class EntrySlip {
 
   /** Stays with the entry; out of sight with it, and there again when it is. */
   private follow(settling = 0): void {
-    if (this.control?.isConnected !== true) return this.close();
+    if (this.control?.isConnected !== true) {
+      this.close();
+      return;
+    }
     let isInSight = placeBeneath(this.box, this.control);
     if (!isInSight && settling > 0) {
       this.control.scrollIntoView({ block: "center" });

@@ -12,9 +12,21 @@ export default class SummaryReporter implements Reporter {
     const counts = countTests(modules);
     counts.failed += unhandledErrors.length;
     writePublished(modules);
+    tellSecondGoes(modules);
     const file = process.env["DATUMBOOK_TEST_COUNTS"];
     if (file) writeFileSync(file, JSON.stringify(counts));
     else console.log(`${counts.passed} passed, ${counts.failed} failed`);
+  }
+}
+
+/** Names the tests that passed only at their second go, with what the first one said: each is a fault of the test or of the page. */
+function tellSecondGoes(modules: readonly TestModule[]): void {
+  for (const module of modules) {
+    for (const test of module.children.allTests()) {
+      if (test.diagnostic()?.flaky !== true) continue;
+      const reasons = test.result().errors?.map(({ message }) => message) ?? [];
+      console.log(`At its second go only: ${module.relativeModuleId}, ${test.fullName}\n  ${reasons.join("\n  ")}`);
+    }
   }
 }
 
