@@ -1,3 +1,4 @@
+import { once } from "../base/once.ts";
 import { disagreeBelow } from "../frame/agreement.ts";
 import { budgetOf } from "../uncertainty/budget.ts";
 import { conditioned } from "../uncertainty/conditioned.ts";
@@ -16,6 +17,7 @@ export interface MeasuredSize {
   /**
    * By touches and other measurements together, mm. A size measured otherwise tells of other sizes too: a known width says how large the probe is,
    * and with that how wide the slot is. Undefined where nothing else tells anything worth a digit, or where the findings do not fit each other.
+   * Worked out when it is first asked for.
    */
   readonly combined: Uncertain | undefined;
 }
@@ -36,11 +38,18 @@ export function measureSizes({ thisPart, sizes }: PartLocation): MeasuredSize[] 
     return [{ id, nominal, size: deviation.plus(nominal), difference: measured && deviation.minus(measured) }];
   });
   const differences = found.flatMap(({ difference }) => difference ?? []);
-  const combined = combinedSizes(
-    found.map(({ size }) => size),
-    differences,
+  const combined = once(() =>
+    combinedSizes(
+      found.map(({ size }) => size),
+      differences,
+    ),
   );
-  return found.map((each, i) => ({ ...each, combined: combined[i] }));
+  return found.map((each, i) => ({
+    ...each,
+    get combined() {
+      return combined()[i];
+    },
+  }));
 }
 
 /** In the order of the sizes; undefined where the differences say nothing of one. */

@@ -15,8 +15,7 @@ export function entriesNaming(
 ): ReadonlyMap<string, readonly string[]> {
   const places = new Map<string, string[]>();
   mapFormulas({ ...document, ledger: [] }, (text, place) => {
-    const words = new Set(text.normalize("NFKC").match(/[\p{L}_][\p{L}\p{M}\d_]*/gu) ?? []);
-    for (const name of words) {
+    for (const name of wordsIn(text)) {
       // A word is not yet a name: it may be a unit, or in a text that is no formula.
       if (!cells.has(name) || renameInText(text, name, another) === text) continue;
       places.set(name, [...(places.get(name) ?? []), place]);
@@ -25,3 +24,11 @@ export function entriesNaming(
   });
   return places;
 }
+
+/** Most entries are readings: digits, and not a word. */
+function wordsIn(text: string): ReadonlySet<string> {
+  return digitsOnly.test(text) ? noWords : new Set(text.normalize("NFKC").match(/[\p{L}_][\p{L}\p{M}\d_]*/gu) ?? []);
+}
+
+const digitsOnly = /^[-+\d., ]*$/;
+const noWords: ReadonlySet<string> = new Set();

@@ -1,5 +1,5 @@
 import type { Draws } from "../uncertainty/draws.ts";
-import { columnsFor, countFailures } from "./sampleStack.ts";
+import { type Columns, columnsFor, countFailures } from "./sampleStack.ts";
 import type { Stack } from "./stack.ts";
 
 /** A chance found with the help of trials. */
@@ -36,8 +36,8 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
 
   // One that hardly ever fails cannot coincide with others often enough to be seen in the trials.
   const failing = stacks.filter(({ chance }) => 1 - chance > neverSeen);
-  const failures = new Uint16Array(trials);
-  const columns = columnsFor(draws);
+  const { failures, columns } = roomFor(draws);
+  failures.fill(0);
   for (const stack of failing) countFailures(stack, draws, columns, failures);
   let passed = 0;
   let coinciding = 0;
@@ -65,4 +65,19 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
     trials,
     seed,
   };
+}
+
+interface Room {
+  /** Of every trial. */
+  readonly failures: Uint16Array;
+  readonly columns: Columns;
+}
+
+/** Room to count in, used again: one judgement is counted at a time, and after every edit all of them are. */
+const rooms = new WeakMap<Draws, Room>();
+
+function roomFor(draws: Draws): Room {
+  const room = rooms.get(draws) ?? { failures: new Uint16Array(draws.trials), columns: columnsFor(draws) };
+  rooms.set(draws, room);
+  return room;
 }

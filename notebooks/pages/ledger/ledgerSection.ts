@@ -282,7 +282,8 @@ export class LedgerSection {
 
   private stood(): Stood | undefined {
     const { results, entry } = this;
-    const [block, graph] = [this.standingBlock(), this.currentGraph()];
+    const block = this.standingBlock();
+    const graph = block && this.currentGraph();
     if (graph === undefined || results === undefined) return undefined;
     if (block?.kind === "cell") return stoodOnCell(block, graph, results);
     return block?.kind === "table" && entry !== undefined ? stoodOnEntry(block, entry, graph, results) : undefined;
