@@ -54,7 +54,9 @@ export function matrixOf(rows: number, columns: number, entry: (row: number, col
 }
 
 export function identity(size: number): Matrix {
-  return matrixOf(size, size, (i, j) => (i === j ? 1 : 0));
+  const result = matrix(size, size);
+  for (let i = 0; i < size; i++) result.entries[i * size + i] = 1;
+  return result;
 }
 
 export function entryOf(a: Matrix, row: number, column: number): number {
@@ -62,7 +64,9 @@ export function entryOf(a: Matrix, row: number, column: number): number {
 }
 
 export function transpose(a: Matrix): Matrix {
-  return matrixOf(a.columns, a.rows, (i, j) => entryOf(a, j, i));
+  const result = matrix(a.columns, a.rows);
+  for (let i = 0; i < a.rows; i++) for (let j = 0; j < a.columns; j++) result.entries[j * a.rows + i] = entryOf(a, i, j);
+  return result;
 }
 
 /**
@@ -83,16 +87,23 @@ export function singularValues(a: Matrix): SingularValues {
     }
     if (!turned) break;
   }
-  const lengths = Array.from({ length: columns }, (_, j) => columnLength(work, rows, columns, j));
-  const order = lengths.map((_, j) => j).sort((i, j) => (lengths[j] as number) - (lengths[i] as number));
-  const values = Float64Array.from(order, (j) => lengths[j] as number);
+  const lengths: number[] = [];
+  const order: number[] = [];
+  for (let j = 0; j < columns; j++) {
+    lengths.push(columnLength(work, rows, columns, j));
+    order.push(j);
+  }
+  if (columns > 1) order.sort((i, j) => (lengths[j] as number) - (lengths[i] as number));
+  const values = new Float64Array(columns);
   const left = matrix(rows, columns);
   const sorted = matrix(columns, columns);
-  order.forEach((from, to) => {
+  for (let to = 0; to < columns; to++) {
+    const from = order[to] as number;
     const length = lengths[from] as number;
+    values[to] = length;
     for (let i = 0; i < rows; i++) left.entries[i * columns + to] = length > 0 ? (work[i * columns + from] as number) / length : 0;
     for (let i = 0; i < columns; i++) sorted.entries[i * columns + to] = right.entries[i * columns + from] as number;
-  });
+  }
   return { values, left, right: sorted };
 }
 

@@ -1,6 +1,6 @@
 import { once } from "../base/once.ts";
 import { disagreeBelow } from "../frame/agreement.ts";
-import { budgetOf } from "../uncertainty/budget.ts";
+import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 import { conditioned } from "../uncertainty/conditioned.ts";
 import { chiSquareUpperTail } from "../uncertainty/special/chiSquare.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
@@ -54,20 +54,19 @@ export function measureSizes({ thisPart, sizes }: PartLocation): MeasuredSize[] 
 
 /** In the order of the sizes; undefined where the differences say nothing of one. */
 function combinedSizes(sizes: readonly Uncertain[], differences: readonly Uncertain[]): readonly (Uncertain | undefined)[] {
-  if (differences.length === 0 || differences.some(isTooLarge)) return [];
+  if (differences.length === 0 || budgetsOf(differences).some(isTooLarge)) return [];
   const best = conditioned(sizes, differences);
   if (best === undefined || best.rank === 0 || chiSquareUpperTail(best.statistic, best.rank) < disagreeBelow) return [];
-  return best.values.map((value, i) => (value === sizes[i] || !isBetter(value, sizes[i] as Uncertain) ? undefined : value));
+  const uncertainties = budgetsOf([...sizes, ...best.values]).map(({ standardUncertainty }) => standardUncertainty);
+  return best.values.map((value, i) => {
+    const [before, after] = [uncertainties[i] as number, uncertainties[sizes.length + i] as number];
+    return value !== sizes[i] && after < (1 - worthTelling) * before ? value : undefined;
+  });
 }
 
-function isTooLarge(difference: Uncertain): boolean {
-  const { value, standardUncertainty } = budgetOf(difference);
+function isTooLarge({ value, standardUncertainty }: Budget): boolean {
   return Math.abs(value) > disagreesAbove * standardUncertainty;
 }
 
 /** What makes a size better known by less than this share tells nothing of it. */
 const worthTelling = 0.01;
-
-function isBetter(value: Uncertain, before: Uncertain): boolean {
-  return budgetOf(value).standardUncertainty < (1 - worthTelling) * budgetOf(before).standardUncertainty;
-}

@@ -17,6 +17,8 @@ export interface Placeable {
 const mistakable = 0.7;
 /** So near to a thing, pixels, a label seems to name it. */
 const besideIt = 3;
+/** What costs no more than this is free, square pixels. */
+const free = 1e-6;
 
 /**
  * Places labels one after another where they overlap least with what is drawn
@@ -35,7 +37,6 @@ export function placeLabels(
   lines: readonly Box[] = [],
 ): { readonly box: Box; readonly covered: number }[] {
   const taken: Box[] = [...obstacles];
-  const overlaps = (box: Box, others: readonly Box[]) => others.reduce((sum, other) => sum + overlap(box, other), 0);
   const seemsToName = (box: Box, self: Placeable) =>
     labels.some((other) => other !== self && other.names !== undefined && distance(box, other.names.spot) < other.names.gap + besideIt);
   return labels.map((label) => {
@@ -43,12 +44,13 @@ export function placeLabels(
     let best: Box | undefined;
     let least = Number.POSITIVE_INFINITY;
     for (const candidate of candidates) {
+      if (least <= free) break;
       const inside = kept(candidate, sheet);
       // Being pushed back onto the sheet costs as much as covering something of that size.
       const pushed = (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
       const misleading = seemsToName(inside, label) ? mistakable * inside.width * inside.height : 0;
       const cost = overlaps(inside, taken) + overlaps(inside, lines) + pushed + misleading;
-      if (cost < least - 1e-6) {
+      if (cost < least - free) {
         least = cost;
         best = inside;
       }
@@ -62,6 +64,12 @@ export function placeLabels(
 
 function distance({ x, y, width, height }: Box, [px, py]: readonly [number, number]): number {
   return Math.hypot(Math.max(x - px, 0, px - x - width), Math.max(y - py, 0, py - y - height));
+}
+
+function overlaps(box: Box, others: readonly Box[]): number {
+  let sum = 0;
+  for (let i = 0; i < others.length; i++) sum += overlap(box, others[i] as Box);
+  return sum;
 }
 
 function overlap(a: Box, b: Box): number {

@@ -2,6 +2,7 @@ import { describeProblem, type Problem } from "../../../lib/base/outcome.ts";
 import type { CellContext, Column, EntryColumn, ResultColumn, ShownResult } from "../column.ts";
 import { EntryCell } from "../entryCell.ts";
 import { html, setAttribute, setText } from "../html.ts";
+import { ResultBox } from "./resultBox.ts";
 
 export interface RowViewOptions<Row extends object, Results> {
   readonly key: string;
@@ -32,6 +33,7 @@ export class RowView<Row extends object, Results> {
   private readonly options: RowViewOptions<Row, Results>;
   private readonly cells = new Map<string, EntryCell>();
   private readonly boxes = new Map<string, HTMLTableCellElement>();
+  private readonly resultBoxes = new Map<string, ResultBox>();
   private readonly line: HTMLTableRowElement;
   private readonly wordsBox: HTMLTableCellElement;
   private readonly wordsLine: HTMLTableRowElement;
@@ -126,25 +128,7 @@ export class RowView<Row extends object, Results> {
   }
 
   showResult({ key }: ResultColumn<Row, Results>, shown: ShownResult | undefined, pad: string): void {
-    const box = this.boxes.get(key) as HTMLElement;
-    const state = JSON.stringify([shown ?? null, pad]);
-    const before = shownStates.get(box);
-    if (before === state) return;
-    shownStates.set(box, state);
-    setAttribute(box, "data-tone", shown === undefined ? "nothing" : shown.tone);
-    setAttribute(box, "title", shown?.title);
-    // A result that is gone leaves its second line empty: the rows beneath stay where they are.
-    const below = shown === undefined && box.querySelector("small") !== null ? "\u00a0" : shown?.below;
-    const value = html("span", { class: before === undefined ? "value" : "value fresh" }, shown?.text ?? "–");
-    const parts: Node[] = pad === "" ? [value] : [value, html("span", { class: "pad", "aria-hidden": "true" }, pad)];
-    if (below !== undefined) {
-      const whisker =
-        shown?.whisker === undefined
-          ? []
-          : [html("i", { class: "whisker", "aria-hidden": "true", style: `--share: ${Math.min(1, shown.whisker).toFixed(3)}` })];
-      parts.push(html("small", {}, ...whisker, below));
-    }
-    box.replaceChildren(...parts);
+    this.resultBoxes.get(key)?.show(shown, pad);
   }
 
   showProblems(problems: readonly Problem[]): void {
@@ -212,6 +196,7 @@ export class RowView<Row extends object, Results> {
     });
     if (column.kind !== "result") box.append(this.createCell(column).control);
     this.boxes.set(column.key, box);
+    if (column.kind === "result") this.resultBoxes.set(column.key, new ResultBox(box));
     return box;
   }
 
@@ -254,9 +239,6 @@ export class RowView<Row extends object, Results> {
 function edgesOf({ isTop, isBottom }: SelectedPart, index: number, length: number): string {
   return [isTop && "top", isBottom && "bottom", index === 0 && "left", index === length - 1 && "right"].filter(Boolean).join(" ");
 }
-
-/** What each box shows: what is the same is not drawn again. */
-const shownStates = new WeakMap<Element, string>();
 
 export function classOf<Row extends object, Results>(column: Column<Row, Results>): string {
   if (column.kind === "result") return "result number";
