@@ -10,11 +10,15 @@ import { binary, type Uncertain } from "../uncertainty/uncertain.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
 import { strategyNamed } from "./strategyNamed.ts";
 
-/** A result that can be studied beyond first order: by trials of the whole model, or corrected by a few of them. */
-export interface StudyTarget {
+/** A result of a strategy that can be studied. */
+export interface StudyTarget extends Studied {
   /** `zero X`, `rotation`, or the name of a characteristic. */
   readonly name: string;
   readonly unit: "mm" | "rad";
+}
+
+/** What can be looked at beyond first order: by trials of the whole model, or corrected by a few of them. */
+export interface Studied {
   /** The result itself; in a round zone the diameter used, 2·√(x² + y²). */
   readonly value: Uncertain;
   /** What it is made of: itself, or the deviations along X and Y. */

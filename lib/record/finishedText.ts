@@ -4,7 +4,7 @@ import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { chanceCell, chanceText, shareText } from "./internals/chanceText.ts";
 import { figuresIn, figuresOf } from "./internals/figures.ts";
 import { textTable } from "./internals/textTable.ts";
-import { wrapText } from "./internals/wrapText.ts";
+import { bullet, wrapText } from "./internals/wrapText.ts";
 
 /**
  * The finished part as plain text: every characteristic with the operation that it is judged in, in both views.
@@ -25,7 +25,7 @@ export function finishedText(
       `The finished part: operation ${names}. What operations share (tools, machine, sizes of the part) cancels or adds by its sources.`,
     ),
     ...(problems.length > 0 ? ["", "Not read, or not known", "----------------------"] : []),
-    ...problems.flatMap((problem) => wrapText(describeProblem(problem), "  - ")),
+    ...problems.flatMap((problem) => wrapText(describeProblem(problem), bullet)),
     "",
     "In the batch",
     "------------",

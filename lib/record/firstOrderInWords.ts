@@ -1,5 +1,5 @@
 import { formatFixed } from "../uncertainty/roundForReport.ts";
-import type { StudyResult } from "./studyResults.ts";
+import type { BeyondFirstOrder } from "./studyResults.ts";
 
 /** Writes values of one unit, to the decimals of an uncertainty or to stated ones. */
 export interface ResultWriter {
@@ -15,7 +15,7 @@ export interface ResultWriter {
  * diameter used, which has no first-order interval.
  */
 export function firstOrderInWords(
-  { check, isTooCurved }: Pick<StudyResult, "check" | "isTooCurved">,
+  { check, isTooCurved }: Pick<BeyondFirstOrder, "check" | "isTooCurved">,
   writer: ResultWriter,
 ): string | undefined {
   if (isTooCurved) return "not known: the model bends too much for a correction, only trials with a value tell";
@@ -46,7 +46,7 @@ export function firstOrderInWords(
 }
 
 /** The share of trials, or of points of the correction, without a value, to be said behind other words; empty for none. */
-export function failedInWords({ failedShare, trials }: Pick<StudyResult, "failedShare" | "trials">): string {
+export function failedInWords({ failedShare, trials }: Pick<BeyondFirstOrder, "failedShare" | "trials">): string {
   if (failedShare === 0) return "";
   const share = failedShare < smallestShare ? "below 0.001" : formatFixed(100 * failedShare, 3);
   return `; in ${share} % of the ${trials === undefined ? "points of the correction" : "trials"} the model had no value, and they are not in these numbers`;

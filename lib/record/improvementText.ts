@@ -7,7 +7,7 @@ import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { chanceCell, chanceText, sampledChanceText } from "./internals/chanceText.ts";
 import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
-import { wrapText } from "./internals/wrapText.ts";
+import { bullet, wrapText } from "./internals/wrapText.ts";
 
 /** What would make a setup better, as a sheet of plain text. */
 export function improvementText(improvement: Improvement): string {
@@ -16,11 +16,11 @@ export function improvementText(improvement: Improvement): string {
   const lines = [
     ...(supposed.length > 0 ? wrapText(supposedText(supposed)) : []),
     ...wrapText(`What would help "${oneLine(strategy)}" for ${whole}`),
-    ...moveSentences(moves).flatMap((sentence) => wrapText(sentence, "  - ")),
+    ...moveSentences(moves).flatMap((sentence) => wrapText(sentence, bullet)),
     "",
     ...wrapText(`How large each doubt may be, one at a time, so that all that follows it keeps a chance of ${chanceText(wanted)}`),
     ...nearTable(allowances.filter(isNear)),
-    ...allowanceSentences(allowances).flatMap((sentence) => wrapText(sentence, "  - ")),
+    ...allowanceSentences(allowances).flatMap((sentence) => wrapText(sentence, bullet)),
     "",
     ...wrapText("The same part zero from the touches of this setup: the best strategies for their number of touches"),
     ...searchLines(search),
@@ -112,7 +112,7 @@ function searchLines(search: StrategySearch): string[] {
     chanceCell(batch.chance),
     strategy.id,
   ]);
-  return [...(rows.length > 0 ? textTable(searchColumns, rows) : []), ...wrapText(searchSentence(search), "  - ")];
+  return [...(rows.length > 0 ? textTable(searchColumns, rows) : []), ...wrapText(searchSentence(search), bullet)];
 }
 
 /** How far the search went. */

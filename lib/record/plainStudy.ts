@@ -1,4 +1,5 @@
 import { coverageProbability } from "./expandedUncertainty.ts";
+import { plainFirstOrder } from "./internals/plainFirstOrder.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
 import { plainSecondOrder } from "./internals/plainSecondOrder.ts";
 import type { StudyResult } from "./studyResults.ts";
@@ -34,16 +35,7 @@ export function plainStudy(head: StudyHead, results: readonly StudyResult[]) {
         symmetricInterval: isTooCurved ? null : symmetric,
         shortestInterval: isTooCurved ? null : shortest,
         within: isTooCurved ? null : (within ?? null),
-        firstOrder:
-          check === undefined || isTooCurved
-            ? null
-            : {
-                verdict: check.verdict,
-                interval: check.firstOrder,
-                differences: check.differences,
-                tolerance: check.tolerance,
-                doubt: plainNumber(check.doubt),
-              },
+        firstOrder: plainFirstOrder({ check, isTooCurved }),
         secondOrder: secondOrder.map(plainSecondOrder),
         nonlinearity: { size: plainNumber(nonlinearity.size), doubt: plainNumber(nonlinearity.doubt) },
         trials: trials ?? null,

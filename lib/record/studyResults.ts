@@ -1,8 +1,9 @@
 import type { Outcome } from "../base/outcome.ts";
-import type { StudyTarget } from "../decision/studyTargets.ts";
+import type { Studied, StudyTarget } from "../decision/studyTargets.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
 import { type SecondOrder, secondOrder } from "../uncertainty/secondOrder.ts";
 import { type Linearised, type Refined, refineLinear } from "../uncertainty/trials/refineLinear.ts";
+import { runBlocks } from "../uncertainty/trials/runTrials.ts";
 import { tallyDistribution } from "../uncertainty/trials/tallyDistribution.ts";
 import { TrialModel } from "../uncertainty/trials/trialModel.ts";
 import { momentsOf, type OutputTally, type TrialTally } from "../uncertainty/trials/trialTally.ts";
@@ -13,10 +14,14 @@ import { significantDigits } from "./significantDigits.ts";
 /** Ends of an interval found by trials are doubted by so many of their standard errors: with some dozens of ends side by side, two are passed by chance. */
 const doubtfulErrors = 4;
 
-/** What a study says of one result. */
-export interface StudyResult {
+/** What a study says of one result of a strategy. */
+export interface StudyResult extends BeyondFirstOrder {
   readonly name: string;
   readonly unit: "mm" | "rad";
+}
+
+/** What is known of a result with the bend of its model, in its unit. */
+export interface BeyondFirstOrder {
   /** The best answer that there is: from trials where they were run, else the corrected one. */
   readonly distribution: Distribution;
   readonly symmetric: readonly [lower: number, upper: number];
@@ -37,7 +42,7 @@ export interface StudyResult {
 }
 
 /** The results of a study as a model for trials; those that do not vary are left out. */
-export function studyModel(targets: readonly StudyTarget[], seed: number): TrialModel {
+export function studyModel(targets: readonly (Studied & Pick<StudyTarget, "name">)[], seed: number): TrialModel {
   return new TrialModel(
     varying(targets).map(({ name, value, linear }) => {
       // Round numbers: the last digits of a computed one are not the same in every engine, and tallies of all of them are to go together.
@@ -56,27 +61,64 @@ export function studyModel(targets: readonly StudyTarget[], seed: number): Trial
  */
 export function studyResults(targets: readonly StudyTarget[], seed: number, tally?: TrialTally): StudyResult[] {
   const studied = varying(targets);
+  const bent = bendOf(studied, seed);
+  return studied.map((target, k) => {
+    const { name, unit } = target;
+    const counted = tally?.outputs.find((output) => output.name === name);
+    return { name, unit, ...found(target, bent[k] as Bent, counted) };
+  });
+}
+
+/**
+ * The same of any results, such as those of a person's own formulas: with the bend of the model taken in, and by trials where that is too much for a
+ * correction. Those that do not vary have none.
+ */
+export function beyondFirstOrder(results: readonly Studied[], seed: number): (BeyondFirstOrder | undefined)[] {
+  const named = results.map((result, k) => ({ ...result, name: String(k) }));
+  const studied = varying(named);
+  const bent = bendOf(studied, seed);
+  const tooCurved = studied.filter((_, k) => bent[k]?.isTooCurved);
+  const tally = tooCurved.length > 0 ? lastOf(runBlocks(studyModel(tooCurved, seed), 0, blocksWhenTooCurved)) : undefined;
+  const known = new Map(
+    studied.map((each, k) => {
+      const counted = tally?.outputs.find(({ name }) => name === each.name);
+      return [each.name, found(each, bent[k] as Bent, counted)];
+    }),
+  );
+  return named.map(({ name }) => known.get(name));
+}
+
+/** About 100 000 trials: the ends of a 95 % interval to about a hundredth of a standard deviation. */
+const blocksWhenTooCurved = 98;
+
+function lastOf(tallies: Iterable<TrialTally>): TrialTally | undefined {
+  let last: TrialTally | undefined;
+  for (const tally of tallies) last = tally;
+  return last;
+}
+
+function bendOf(studied: readonly Studied[], seed: number): Bent[] {
   const corrected = refineLinear(
     studied.map(({ components, linear }): Linearised => ({ components, linear })),
     seed,
   );
   const terms = secondOrder(studied.flatMap(({ components }) => components));
-  return studied.map((target, k) => {
-    const counted = tally?.outputs.find(({ name }) => name === target.name);
-    const refined: Bent = { ...(corrected[k] as Refined), secondOrder: terms.splice(0, target.components.length) };
-    if (counted === undefined) return byCorrection(target, refined);
-    return momentsOf(counted).count > 0 ? byTrials(target, refined, counted) : withoutValue(byCorrection(target, refined), counted);
-  });
+  return studied.map(({ components }, k) => ({ ...(corrected[k] as Refined), secondOrder: terms.splice(0, components.length) }));
 }
 
-function varying(targets: readonly StudyTarget[]): readonly StudyTarget[] {
+function found(target: Studied, bent: Bent, counted: OutputTally | undefined): BeyondFirstOrder {
+  if (counted === undefined) return byCorrection(target, bent);
+  return momentsOf(counted).count > 0 ? byTrials(target, bent, counted) : withoutValue(byCorrection(target, bent), counted);
+}
+
+function varying<Target extends Studied>(targets: readonly Target[]): readonly Target[] {
   return targets.filter(({ linear: { standardDeviation } }) => standardDeviation > 0 && Number.isFinite(standardDeviation));
 }
 
 /** A result with the bend of its model taken in, in both ways. */
-interface Bent extends Refined, Pick<StudyResult, "secondOrder"> {}
+interface Bent extends Refined, Pick<BeyondFirstOrder, "secondOrder"> {}
 
-function byCorrection(target: StudyTarget, refined: Bent): StudyResult {
+function byCorrection(target: Studied, refined: Bent): BeyondFirstOrder {
   const { distribution, scatter } = refined;
   const symmetric = distribution.interval(coverageProbability, "symmetric");
   const doubt = 2 * scatter * target.linear.standardDeviation;
@@ -93,16 +135,18 @@ function byCorrection(target: StudyTarget, refined: Bent): StudyResult {
 }
 
 /** Where no trial had a value, a correction that had some would only look like an answer. */
-function withoutValue(result: StudyResult, { failed }: OutputTally): StudyResult {
+function withoutValue(result: BeyondFirstOrder, { failed }: OutputTally): BeyondFirstOrder {
   return { ...result, isTooCurved: true, trials: { count: 0, failed }, failedShare: 1 };
 }
 
-function byTrials(target: StudyTarget, refined: Bent, tally: OutputTally): StudyResult {
+function byTrials(target: Studied, refined: Bent, tally: OutputTally): BeyondFirstOrder {
   const { count } = momentsOf(tally);
   const distribution = tallyDistribution(tally);
   const symmetric = distribution.interval(coverageProbability, "symmetric");
   const tail = (1 - coverageProbability) / 2;
-  const density = Math.min(...symmetric.map((end) => target.linear.density(end)));
+  // What bends too much is nowhere near its linear form; elsewhere that is smoother than trials are.
+  const { density: densityAt } = refined.isTooCurved ? distribution : target.linear;
+  const density = Math.min(...symmetric.map(densityAt));
   const doubt = density > 0 ? (doubtfulErrors * Math.sqrt((tail * (1 - tail)) / count)) / density : Number.POSITIVE_INFINITY;
   const chance = target.limits && distribution.chanceWithin(target.limits.lower, target.limits.upper);
   return {
@@ -116,7 +160,7 @@ function byTrials(target: StudyTarget, refined: Bent, tally: OutputTally): Study
 }
 
 function common(
-  { name, unit, budgets }: StudyTarget,
+  { budgets }: Studied,
   { nonlinearity, scatter, secondOrder: terms }: Bent,
   distribution: Distribution,
   symmetric: readonly [number, number],
@@ -124,8 +168,6 @@ function common(
 ) {
   const [budget, second] = budgets;
   return {
-    name,
-    unit,
     distribution,
     symmetric,
     shortest: distribution.interval(coverageProbability, "shortest"),

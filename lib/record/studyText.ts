@@ -6,7 +6,7 @@ import { chanceCell } from "./internals/chanceText.ts";
 import { resultWriter } from "./internals/resultWriter.ts";
 import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
-import { wrapText } from "./internals/wrapText.ts";
+import { bullet, wrapText } from "./internals/wrapText.ts";
 import type { StudyHead } from "./plainStudy.ts";
 import { secondOrderInWords, secondOrderOfAll } from "./secondOrderInWords.ts";
 import type { StudyResult } from "./studyResults.ts";
@@ -31,7 +31,7 @@ export function studyText(head: StudyHead, results: readonly StudyResult[], unit
       results.map((result) => row(result, unit)),
     ),
     "",
-    ...studySentences(results, unit).flatMap((sentence) => wrapText(sentence, "  - ")),
+    ...studySentences(results, unit).flatMap((sentence) => wrapText(sentence, bullet)),
   ];
   return `${lines.join("\n")}\n`;
 }

@@ -19,7 +19,7 @@ import { summariseRanking } from "./internals/summariseRanking.ts";
 import { summariseStrategy } from "./internals/summariseStrategy.ts";
 import { supposedText } from "./internals/supposedText.ts";
 import { textTable } from "./internals/textTable.ts";
-import { wrapText } from "./internals/wrapText.ts";
+import { bullet, wrapText } from "./internals/wrapText.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { runSentences } from "./runSentences.ts";
@@ -101,8 +101,6 @@ function told<T>(outcome: Outcome<T> | undefined, sentences: (value: T) => reado
   const lines = outcome.ok ? sentences(outcome.value) : outcome.problems.map(describeProblem);
   return lines.flatMap((line) => wrapText(line, bullet));
 }
-
-const bullet = "  - ";
 
 function legend({ unit }: Figures): string {
   const coverage = formatFixed(100 * coverageProbability, 2);

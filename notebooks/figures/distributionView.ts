@@ -4,7 +4,7 @@ import type { FirstOrderResult, WholeModelResult } from "../worker/studyMessages
 /** A result as its distribution is drawn: what is known of it so far. */
 export interface DistributionView {
   readonly firstOrder: Omit<FirstOrderResult, "name" | "unit">;
-  readonly wholeModel: WholeModelResult | undefined;
+  readonly wholeModel: Omit<WholeModelResult, "name" | "unit"> | undefined;
   /** Density with the correction; trials leave it standing beside theirs. */
   readonly corrected: WholeModelResult["curve"];
   readonly tally: OutputTally | undefined;

@@ -1,11 +1,23 @@
-import type { OwnEvaluation } from "../../decision/setupEvaluation.ts";
+import type { OwnEvaluation, SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { Dimension } from "../../formula/dimension.ts";
 import { soundBudget } from "../../formula/soundBudget.ts";
+import type { Uncertain } from "../../uncertainty/uncertain.ts";
+import { beyondFirstOrderOfOwn, ownValues } from "../ownBends.ts";
+import type { BeyondFirstOrder } from "../studyResults.ts";
+import { plainFirstOrder } from "./plainFirstOrder.ts";
+import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 import { plainQuantity } from "./plainQuantity.ts";
+import { plainSecondOrder } from "./plainSecondOrder.ts";
 
-/** Cells and columns that a person has added, in document order, in base units. */
-export function plainOwn({ cells = new Map(), own = new Map() }: Partial<OwnEvaluation>) {
+/** Cells and columns that a person has added, in document order, in base units; of formulas that bend, what is known beyond first order. */
+export function plainOwn({ setup, cells = new Map(), own = new Map() }: Pick<SetupEvaluation, "setup"> & Partial<OwnEvaluation>) {
+  const bends = beyondFirstOrderOfOwn(ownValues({ cells, own }), setup.sampling.seed);
+  const plainValue = (value: Uncertain, unit: string) =>
+    plainOutcome(soundBudget(value), (budget) => {
+      const bend = bends.get(value);
+      return { ...plainQuantity(budget, unit), ...(bend && { beyondFirstOrder: plainBend(bend) }) };
+    });
   return [...cells.keys()].flatMap((name) => {
     const outcome = own.get(name);
     if (outcome === undefined) return [];
@@ -14,19 +26,27 @@ export function plainOwn({ cells = new Map(), own = new Map() }: Partial<OwnEval
         name,
         ...plainOutcome(outcome, (value) => {
           const unit = baseUnitText(value.dimension);
-          if (value.kind === "quantity") return plainOutcome(soundBudget(value.value), (budget) => plainQuantity(budget, unit));
+          if (value.kind === "quantity") return plainValue(value.value, unit);
           return {
             unit,
-            rows: value.rows.map((row) =>
-              row === undefined
-                ? null
-                : plainOutcome(row, (each) => plainOutcome(soundBudget(each), (budget) => plainQuantity(budget, unit))),
-            ),
+            rows: value.rows.map((row) => (row === undefined ? null : plainOutcome(row, (each) => plainValue(each, unit)))),
           };
         }),
       },
     ];
   });
+}
+
+function plainBend(bend: BeyondFirstOrder) {
+  const { distribution, isTooCurved, symmetric, nonlinearity } = bend;
+  return {
+    method: distribution.method,
+    isTooCurved,
+    symmetricInterval: isTooCurved ? null : symmetric,
+    firstOrder: plainFirstOrder(bend),
+    secondOrder: bend.secondOrder.map(plainSecondOrder),
+    nonlinearity: { size: plainNumber(nonlinearity.size), doubt: plainNumber(nonlinearity.doubt) },
+  };
 }
 
 /** mm, rad, K, and products of their powers: `mm^2`, `mm/K`; `1` for a number. */

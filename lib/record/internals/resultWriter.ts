@@ -5,6 +5,11 @@ import type { ResultWriter } from "../firstOrderInWords.ts";
 /** Writes lengths (mm inside) in the reader's unit and angles (radians inside) in degrees. */
 export function resultWriter(kind: "mm" | "rad", unit: "mm" | "inch"): ResultWriter {
   const [factor, suffix] = kind === "rad" ? [180 / Math.PI, " degrees"] : unit === "inch" ? [1 / millimetresPerInch, " in"] : [1, " mm"];
+  return scaledWriter(factor, suffix);
+}
+
+/** Writes values of any unit. @param factor from the unit inside; @param suffix follows a number */
+export function scaledWriter(factor: number, suffix: string): ResultWriter {
   return {
     factor,
     suffix,

@@ -6,7 +6,7 @@ import { disagreementSentences, explanationWords, findingSentence, shareText, un
 import { strategyInUse } from "../strategyInUse.ts";
 import type { Figures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
-import { wrapText } from "./wrapText.ts";
+import { bullet, wrapText } from "./wrapText.ts";
 
 const checkColumns = [
   { title: "check", align: "left" },
@@ -52,7 +52,7 @@ export function summariseChecks(evaluation: SetupEvaluation, figures: Figures): 
         );
   });
   const events = eventsSince(evaluation).flatMap(({ name, verifiedSince, voids }) =>
-    wrapText(verifiedSince ? `Since "${name}" a check has agreed.` : `Unverified since "${name}": ${voids}.`, "  - "),
+    wrapText(verifiedSince ? `Since "${name}" a check has agreed.` : `Unverified since "${name}": ${voids}.`, bullet),
   );
   return [
     ...(rows.length === 0
@@ -68,12 +68,12 @@ export function summariseSlips(evaluation: SetupEvaluation, unit: "mm" | "inch")
   const shown = { ...evaluation, setup: { ...evaluation.setup, unit } };
   const { findings, disagreement } = lookForSlips(shown, strategyInUse(evaluation)?.evaluation);
   return [
-    ...untoldFindings(findings).flatMap((finding) => wrapText(findingSentence(finding), "  - ")),
+    ...untoldFindings(findings).flatMap((finding) => wrapText(findingSentence(finding), bullet)),
     ...(disagreement === undefined
       ? []
       : [
-          ...disagreementSentences(disagreement, unit).flatMap((sentence) => wrapText(sentence, "  - ")),
-          ...wrapText("What may have happened, the likeliest first; nothing is corrected:", "  - "),
+          ...disagreementSentences(disagreement, unit).flatMap((sentence) => wrapText(sentence, bullet)),
+          ...wrapText("What may have happened, the likeliest first; nothing is corrected:", bullet),
           ...disagreement.explanations.flatMap((each) => wrapText(`${shareText(each.share)}: ${explanationWords(each)}`, "      ")),
         ]),
   ];

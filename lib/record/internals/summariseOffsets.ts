@@ -6,7 +6,7 @@ import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import { writtenOffsets } from "../writtenOffsets.ts";
 import { type Figures, resultFigures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
-import { wrapText } from "./wrapText.ts";
+import { bullet, wrapText } from "./wrapText.ts";
 
 /** The sums in force, what each is made of and which rows of the log they come from, and the table as block text. */
 export function summariseOffsets(evaluation: SetupEvaluation, figures: Figures): string[] {
@@ -15,7 +15,7 @@ export function summariseOffsets(evaluation: SetupEvaluation, figures: Figures):
   const lines = writtenOffsets(evaluation, offsets);
   return [
     ...offsetTableText(offsets, figures),
-    ...offsets.history.notes.flatMap(({ row, text }) => wrapText(`${row}: ${text}`, "  - ")),
+    ...offsets.history.notes.flatMap(({ row, text }) => wrapText(`${row}: ${text}`, bullet)),
     ...(lines.ok
       ? [
           ...wrapText(
@@ -31,7 +31,7 @@ export function summariseOffsets(evaluation: SetupEvaluation, figures: Figures):
 /** Every register and coordinate with its sum and the rows that it comes from; turns are in degrees, as the header says. */
 export function offsetTableText(offsets: OffsetsInForce, figures: Figures): string[] {
   const { rows, sentences } = offsetsInWords(offsets, figures);
-  return [...textTable(columns, rows), ...sentences.flatMap((line) => wrapText(line, "  - "))];
+  return [...textTable(columns, rows), ...sentences.flatMap((line) => wrapText(line, bullet))];
 }
 
 /** The same as cells, and in sentences what sums are made of and why some are not known. */

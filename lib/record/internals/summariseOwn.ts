@@ -1,26 +1,49 @@
 import type { OwnEvaluation, SetupEvaluation } from "../../decision/setupEvaluation.ts";
-import type { Dimension } from "../../formula/dimension.ts";
 import { fromBaseUnit } from "../../formula/resultUnit.ts";
 import { soundBudget } from "../../formula/soundBudget.ts";
+import type { Unit } from "../../formula/units.ts";
 import type { LedgerCell } from "../../ledger/ledger.ts";
 import type { Uncertain } from "../../uncertainty/uncertain.ts";
+import { bendInWords } from "../bendInWords.ts";
+import { beyondFirstOrderOfOwn } from "../ownBends.ts";
 import { resultFigures } from "./figures.ts";
 import { ownUnit } from "./ownUnit.ts";
+import { scaledWriter } from "./resultWriter.ts";
 import { textTable } from "./textTable.ts";
+import { bullet, wrapText } from "./wrapText.ts";
 
-/** Cells and columns that a person has added, in document order. Those without a value are told among the problems. */
+/** A value of a person's own, as it is told. */
+interface Named {
+  readonly name: string;
+  readonly value: Uncertain;
+  readonly unit: Unit;
+}
+
+/** Cells and columns that a person has added, in document order, and where first order does not tell all of them. Those without a value are told among the problems. */
 export function summariseOwn(
-  { cells = new Map(), own = new Map() }: SetupEvaluation & Partial<OwnEvaluation>,
+  { cells = new Map(), own = new Map(), setup }: SetupEvaluation & Partial<OwnEvaluation>,
   unit: "mm" | "inch",
 ): string[] {
-  const rows = [...cells.values()].flatMap((cell: LedgerCell): string[][] => {
-    const outcome = own.get(cell.name);
+  const values = [...cells.values()].flatMap(({ name, shown }: LedgerCell): Named[] => {
+    const outcome = own.get(name);
     if (!outcome?.ok) return [];
     const { value } = outcome;
-    if (value.kind === "quantity") return [row(cell.name, value.value, value.dimension, cell, unit)];
-    return value.rows.flatMap((each, i) => (each?.ok ? [row(`${cell.name}, row ${i + 1}`, each.value, value.dimension, cell, unit)] : []));
+    const told = ownUnit(value.dimension, shown, unit);
+    if (value.kind === "quantity") return [{ name, value: value.value, unit: told }];
+    return value.rows.flatMap((each, i) => (each?.ok ? [{ name: `${name}, row ${i + 1}`, value: each.value, unit: told }] : []));
   });
-  return rows.length === 0 ? [] : textTable(columns, rows);
+  if (values.length === 0) return [];
+  const bends = beyondFirstOrderOfOwn(
+    values.map(({ value }) => value),
+    setup.sampling.seed,
+  );
+  const sentences = values.flatMap((each) => {
+    const bend = bends.get(each.value);
+    const words =
+      bend && bendInWords(bend, scaledWriter(fromBaseUnit(1, each.unit), each.unit.symbol === "" ? "" : ` ${each.unit.symbol}`));
+    return words === undefined ? [] : wrapText(`${each.name}: ${words}.`, bullet);
+  });
+  return [...textTable(columns, values.map(row)), ...sentences];
 }
 
 const columns = [
@@ -35,8 +58,7 @@ const columns = [
 /** Decimals of a value without doubt, at the most. */
 const decimalsWhenExact = 6;
 
-function row(name: string, value: Uncertain, dimension: Dimension, { shown }: LedgerCell, notebook: "mm" | "inch"): string[] {
-  const unit = ownUnit(dimension, shown, notebook);
+function row({ name, value, unit }: Named): string[] {
   const budget = soundBudget(value);
   if (!budget.ok) return [name, "-", "-", "-", "-", unit.symbol];
   const figures = resultFigures(budget.value, fromBaseUnit(1, unit), decimalsWhenExact);

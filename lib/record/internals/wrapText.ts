@@ -1,6 +1,9 @@
 import { oneLine } from "../../base/oneLine.ts";
 import { sheetWidth } from "./textTable.ts";
 
+/** Before each sentence of a list. */
+export const bullet = "  - ";
+
 /** The text in lines no wider than the sheet, the first after `first`, the others after as many blanks; a longer word stays whole. */
 export function wrapText(text: string, first = ""): string[] {
   const rest = " ".repeat(first.length);

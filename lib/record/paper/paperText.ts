@@ -1,6 +1,6 @@
 import { oneLine } from "../../base/oneLine.ts";
 import { sheetWidth, textTable } from "../internals/textTable.ts";
-import { wrapText } from "../internals/wrapText.ts";
+import { bullet, wrapText } from "../internals/wrapText.ts";
 import type { Block, Cell, Paper } from "./paper.ts";
 
 /** A sheet as plain text, at most 100 columns wide where the words allow. */
@@ -29,7 +29,7 @@ function blockLines(block: Block): string[] {
     case "quote":
       return [...wrapText(block.of, "  "), ...block.text.split(/\r?\n/).flatMap((text) => wrapText(text, "  | "))];
     case "list":
-      return block.items.flatMap((item) => wrapText(item, "  - "));
+      return block.items.flatMap((item) => wrapText(item, bullet));
     case "table":
       return textTable(
         block.columns,

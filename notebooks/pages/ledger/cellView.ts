@@ -3,12 +3,15 @@ import type { CellBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue } from "../../../lib/ledger/cellValue.ts";
 import { families } from "../../../lib/uncertainty/source.ts";
+import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
+import { writerOf } from "../../figures/displayUnit.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setText } from "../../inputs/html.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView, type EntryOptions } from "./blockView.ts";
-import { showQuantity } from "./shownQuantity.ts";
+import { shortBend } from "./shortBend.ts";
+import { type ShownQuantity, showQuantity } from "./shownQuantity.ts";
 
 type Key = "id" | "entry" | "instead" | "note" | "unit" | "decimals" | "evidence" | "family";
 
@@ -54,6 +57,8 @@ export class CellView implements BlockView<CellBlock> {
   private problems: readonly Problem[] = [];
   private shown: { readonly outcome: Outcome<CellValue> | undefined; readonly key: string } | undefined;
   private refusal: string | undefined;
+  /** To be looked at when the page is idle. */
+  private bend: (() => void) | undefined;
   private supposes = false;
 
   constructor(key: string, host: BlockHost) {
@@ -115,6 +120,7 @@ export class CellView implements BlockView<CellBlock> {
     if (this.shown !== undefined && this.shown.outcome === outcome && this.shown.key === key) return;
     this.shown = { outcome, key };
     this.refusal = undefined;
+    this.bend = undefined;
     const value = outcome?.ok && outcome.value.kind === "quantity" ? outcome.value : undefined;
     const budget = value === undefined ? undefined : soundBudget(value.value);
     if (value === undefined || !budget?.ok) {
@@ -128,8 +134,24 @@ export class CellView implements BlockView<CellBlock> {
       setText(this.below, shown.uncertainty === undefined ? "no doubt" : `u ${shown.uncertainty}`);
       setAttribute(this.result, "data-tone", undefined);
       this.refusal = shown.refusal;
+      this.bend = shown.uncertainty === undefined ? undefined : () => this.showBend(value.value, shown);
     }
+    setAttribute(this.below, "title", undefined);
     this.showWords();
+  }
+
+  /** Says so where u to first order is not all there is; undefined where it is, or has been looked at. It takes longer than typing may. */
+  takeBend(): (() => void) | undefined {
+    const { bend } = this;
+    this.bend = undefined;
+    return bend;
+  }
+
+  private showBend(value: Uncertain, { uncertainty, unit }: ShownQuantity): void {
+    const bend = shortBend(value, writerOf(unit));
+    if (bend === undefined) return;
+    setText(this.below, `u ${uncertainty}; ${bend.text}`);
+    setAttribute(this.below, "title", bend.words);
   }
 
   showProblems(problems: readonly Problem[]): void {

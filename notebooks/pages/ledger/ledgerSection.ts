@@ -5,6 +5,7 @@ import { namesOfBlocks } from "../../../lib/document/renameBlock.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { focusedNear } from "../../inputs/focusedNear.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
+import { IdleWork } from "../../inputs/idleWork.ts";
 import { InSight } from "../../inputs/inSight.ts";
 import { keyOf } from "../../inputs/rows.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -59,6 +60,7 @@ export class LedgerSection {
   private readonly acts: Acts;
   private readonly names = new NamesInUse();
   private readonly inSight: InSight;
+  private readonly bends = new IdleWork();
   private document: SetupDocument | undefined;
   private results: SheetResults | undefined;
   private read: ReadLedger | undefined;
@@ -230,9 +232,17 @@ export class LedgerSection {
   private fillResults(results: SheetResults | undefined): void {
     try {
       for (const view of this.views.values()) view.showResults(results);
+      this.bends.begin(this.bendsOf(this.views.values()));
     } catch (error) {
       for (const view of this.views.values()) view.showResults(undefined);
       throw error;
+    }
+  }
+
+  private *bendsOf(views: Iterable<BlockView>): Generator<() => void> {
+    for (const view of views) {
+      const look = view instanceof CellView ? view.takeBend() : undefined;
+      if (look !== undefined) yield look;
     }
   }
 

@@ -1,11 +1,14 @@
+import { once } from "../../../lib/base/once.ts";
 import { describeProblem, type Outcome } from "../../../lib/base/outcome.ts";
 import { formulaWithNumbers } from "../../../lib/formula/formatStatement.ts";
 import { parseStatement } from "../../../lib/formula/parseStatement.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { Quantity } from "../../../lib/ledger/cellValue.ts";
 import { expandedUncertainty } from "../../../lib/record/expandedUncertainty.ts";
+import { beyondFirstOrderOfOwn } from "../../../lib/record/ownBends.ts";
 import { budgetDistribution } from "../../../lib/tolerance/budgetDistribution.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
+import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 import { budgetBars } from "../../figures/budgetBars.ts";
 import { budgetTable } from "../../figures/budgetTable.ts";
 import { distribution } from "../../figures/distribution.ts";
@@ -37,7 +40,7 @@ export class MadeOf {
   private readonly links = html("p", { class: "links" });
   private readonly trace = new FigureSlot({ title: "Its trace" });
   private readonly budget = new FigureSlot({ title: "Where its doubt comes from" });
-  private readonly spread = new FigureSlot({ title: "Its distribution, to first order" });
+  private readonly spread = new FigureSlot({ title: "Its distribution" });
   private readonly beside = html("p", { class: "links" });
   private readonly acts: MadeOfActs;
   private linksShown = "";
@@ -153,11 +156,11 @@ export class MadeOf {
       this.spread.say("No source of doubt enters: it has one value.");
       return;
     }
-    const view = distributionOf(budget);
+    const view = once(() => distributionOf(quantity.value, budget));
     this.spread.show({
       key: `${this.drawings}`,
-      draw: (width, environment) => distribution(view, { title, unit, width, id: "own-distribution" }, environment),
-      table: () => distributionTable(view, { title, unit }),
+      draw: (width, environment) => distribution(view(), { title, unit, width, id: "own-distribution" }, environment),
+      table: () => distributionTable(view(), { title, unit }),
     });
   }
 }
@@ -175,8 +178,11 @@ function knownQuantity(outcome: Outcome<Quantity> | undefined): { readonly quant
     : budget.problems.map((problem) => describeProblem(problem)).join(" ");
 }
 
-function distributionOf(budget: Budget): DistributionView {
+/** With the bend of the formula taken in, where it bends. */
+function distributionOf(value: Uncertain, budget: Budget): DistributionView {
   const linear = budgetDistribution(budget);
+  const beyond = beyondFirstOrderOfOwn([value], pointsSeed).get(value);
+  const curve = beyond === undefined || beyond.isTooCurved ? [] : densityCurve(beyond.distribution, ...drawnRange(linear));
   return {
     firstOrder: {
       value: budget.value,
@@ -186,8 +192,11 @@ function distributionOf(budget: Budget): DistributionView {
       within: undefined,
       curve: densityCurve(linear, ...drawnRange(linear)),
     },
-    wholeModel: undefined,
-    corrected: [],
+    wholeModel: beyond && { ...beyond, curve },
+    corrected: curve,
     tally: undefined,
   };
 }
+
+/** Of the points at which the bend of a formula is looked for. */
+const pointsSeed = 1;

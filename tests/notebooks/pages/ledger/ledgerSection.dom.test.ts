@@ -65,6 +65,24 @@ describe("an empty ledger", () => {
     expect(comesTo("wall")).toEqual(["50.8 mm", "no doubt"]);
   });
 
+  it("says, when the page is idle, where u to first order is not all there is", async () => {
+    await click("add a cell");
+    await type("cell_1, name", "arm");
+    await type("arm, entry", "1.0 mm ± 0.1 mm");
+    await click("add a cell");
+    await type("cell_1, name", "area");
+    // Var(a²) = 4 μ² σ² + 2 σ⁴ for a normal a: u = √(0.04 + 0.0002) = 0.2005, which changes no digit of 0.20.
+    await type("area, entry", "arm * arm");
+    expect(comesTo("area")).toEqual(["1.00 mm^2", "u 0.20"]);
+    await type("arm, entry", "1.0 mm ± 0.4 mm");
+    // u = √(0.64 + 0.0512) = 0.831.
+    await vi.waitFor(() => expect(comesTo("area")[1]).toBe("u 0.80; with its bend 0.83"));
+    await type("arm, entry", "1 mm ± 1 mm");
+    await vi.waitFor(() => expect(comesTo("area")[1]).toBe("u 2.0; bends too much"));
+    await type("arm, entry", "1.0 mm ± 0.1 mm");
+    expect(comesTo("area")[1]).toBe("u 0.20");
+  });
+
   it("takes every edit back and does it again, one step for each entry that was left", async () => {
     await click("add a cell");
     await type("cell_1, name", "wall");
