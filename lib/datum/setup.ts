@@ -39,6 +39,8 @@ export interface Setup extends Touching {
   readonly slipChances: SlipChances;
   /** How this part's characteristics are judged; a problem where what is stated cannot be read. */
   readonly decision: Outcome<DecisionRule>;
+  /** Standard uncertainty with which made parts are measured, mm; of one coordinate in a round zone. */
+  readonly inspection: number | undefined;
   /** The unit in which a person reads and types. */
   readonly unit: "mm" | "inch";
   /** What is stated, or supposed for the moment, about single sources. */

@@ -1,5 +1,7 @@
 import type { Distribution } from "../uncertainty/distribution.ts";
+import { normalDiscChance } from "../uncertainty/normalDiscChance.ts";
 import { integrate } from "../uncertainty/special/integrate.ts";
+import { normalQuantile } from "../uncertainty/special/normalQuantile.ts";
 import { checkLimits, type Interval } from "./conformance.ts";
 
 /** What becomes of items that are measured and judged: four chances that make 1 together (JCGM 106:2012, 9.1). */
@@ -34,17 +36,48 @@ export function globalRisk(process: Distribution, measuring: Distribution, toler
   if (process.standardDeviation === 0) return ofOneValue(process.mean, measuring, tolerance, acceptance);
   if (measuring.standardDeviation === 0) return measuredExactly(process, measuring.mean, tolerance, acceptance);
 
+  const errors = chanceSteps.map((p) => measuring.quantile(p)).filter(Number.isFinite);
+  const turns = [acceptance.lower, acceptance.upper].flatMap((limit) => errors.map((error) => limit - error));
+  const acceptedAt = (value: number) => measuring.chanceWithin(acceptance.lower - value, acceptance.upper - value);
+  return overTheProcess(process, tolerance, acceptedAt, turns, process.error + measuring.error);
+}
+
+/**
+ * The same for the diameter used of a round zone: true points by the process, measured with a normal error that is alike and independent along both
+ * axes, accepted up to a diameter. The measured distance of a point then has Rice's distribution, whichever way it is off.
+ *
+ * @param process of the diameters used
+ * @param standardUncertainty of a measured coordinate, above 0, in the unit of the diameters
+ * @param zone diameter that conforms; @param acceptance measured diameter up to which is accepted, at least 0
+ */
+export function roundGlobalRisk(process: Distribution, standardUncertainty: number, zone: number, acceptance: number): GlobalRisk {
+  const variance = standardUncertainty * standardUncertainty;
+  const acceptedAt = (used: number) => normalDiscChance([used / 2, 0], [variance, 0, variance], acceptance / 2);
+  // Of a distance, a normal error is the most that it can be off.
+  const errors = chanceSteps.flatMap((p) => (p > 0 && p < 1 ? [2 * standardUncertainty * normalQuantile(p)] : []));
+  const turns = errors.map((error) => Math.max(0, acceptance - error));
+  const tolerance = { lower: Number.NEGATIVE_INFINITY, upper: zone };
+  if (process.standardDeviation === 0) return ofOneChance(process.mean <= zone, acceptedAt(process.mean), discError);
+  return overTheProcess(process, tolerance, acceptedAt, turns, process.error + discError);
+}
+
+/** Of normalDiscChance. */
+const discError = 1e-11;
+
+/** @param turns values of the process about which the chance of acceptance turns from all to nothing */
+function overTheProcess(
+  process: Distribution,
+  tolerance: Interval,
+  acceptedAt: (value: number) => number,
+  turns: readonly number[],
+  errorOfChances: number,
+): GlobalRisk {
   const lower = process.cumulative(tolerance.lower);
   const upper = process.cumulative(tolerance.upper);
-  const breaks = breaksOf(process, measuring, acceptance, [lower, upper]);
-  const errorOfChances = process.error + measuring.error;
-  const accepted = (chance: number) => {
-    const value = process.quantile(chance);
-    return measuring.chanceWithin(acceptance.lower - value, acceptance.upper - value);
-  };
+  const breaks = [...chanceSteps, ...turns.map((value) => process.cumulative(value)), lower, upper].sort((a, b) => a - b);
   const acceptedFrom = (from: number, to: number) =>
     integrate(
-      accepted,
+      (chance) => acceptedAt(process.quantile(chance)),
       breaks.filter((chance) => chance >= from && chance <= to),
       panelTolerance + errorOfChances,
     );
@@ -63,11 +96,11 @@ const panelTolerance = 1e-13;
 
 function ofOneValue(value: number, measuring: Distribution, tolerance: Interval, acceptance: Interval): GlobalRisk {
   const accepted = measuring.chanceWithin(acceptance.lower - value, acceptance.upper - value);
-  const conforms = value >= tolerance.lower && value <= tolerance.upper;
-  return {
-    ...(conforms ? fourChances(0, 1 - accepted, accepted, 0) : fourChances(accepted, 0, 0, 1 - accepted)),
-    error: 2 * measuring.error,
-  };
+  return ofOneChance(value >= tolerance.lower && value <= tolerance.upper, accepted, 2 * measuring.error);
+}
+
+function ofOneChance(conforms: boolean, accepted: number, error: number): GlobalRisk {
+  return { ...(conforms ? fourChances(0, 1 - accepted, accepted, 0) : fourChances(accepted, 0, 0, 1 - accepted)), error };
 }
 
 function measuredExactly(process: Distribution, bias: number, tolerance: Interval, acceptance: Interval): GlobalRisk {
@@ -93,13 +126,6 @@ function fourChances(
     conformingAccepted: within(conformingAccepted),
     nonconformingRejected: within(nonconformingRejected),
   };
-}
-
-/** Chances of the process, ascending from 0 to 1, between which the chance of acceptance runs smoothly and not too steeply. */
-function breaksOf(process: Distribution, measuring: Distribution, acceptance: Interval, ends: readonly number[]): number[] {
-  const errors = chanceSteps.map((p) => measuring.quantile(p)).filter(Number.isFinite);
-  const turns = [acceptance.lower, acceptance.upper].flatMap((limit) => errors.map((error) => process.cumulative(limit - error)));
-  return [...chanceSteps, ...turns, ...ends].sort((a, b) => a - b);
 }
 
 /** Dense towards both ends, where a quantile runs away. */

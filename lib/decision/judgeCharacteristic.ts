@@ -1,7 +1,8 @@
-import { failure, type Outcome, type Problem, success, within } from "../base/outcome.ts";
+import { once } from "../base/once.ts";
+import { failure, type Outcome, success, within } from "../base/outcome.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
 import type { Stack } from "../tolerance/stack.ts";
-import { type DecisionLimits, decisionLimits } from "./decisionLimits.ts";
+import { type DecisionLimits, decisionLimits, roundDecisionLimits } from "./decisionLimits.ts";
 import { type Verdict, verdict } from "./verdict.ts";
 
 /** What the decision rule says of one characteristic of this part. */
@@ -9,15 +10,14 @@ export interface CharacteristicVerdict {
   readonly verdict: Verdict;
   /** Chance that it is within its tolerance. */
   readonly conformanceProbability: number;
-  /** Acceptance limits and guard bands, mm, of the deviation; a problem for a round zone under a rule with guard bands. */
+  /** Acceptance limits and guard bands, mm, of the deviation; of a round zone as diameters, off in the direction in which it is. A problem where nothing is left to accept. */
   readonly limits: Outcome<DecisionLimits>;
 }
 
 /**
  * Judges a characteristic of this part by its deviation at the best estimates and by what is known of it.
  *
- * How the diameter that is used of a round zone is distributed depends on how far it is off, so no one guard band holds for it; its verdict
- * rests on its conformance probability alone, which is the same rule (JCGM 106:2012, 8.3.2.1).
+ * In a round zone the guard band holds for the direction in which the point is off (`roundDecisionLimits`).
  *
  * At maximum material, what is accepted by the stated zone is accepted at any size within its limits; nothing else is decided before there is a size.
  *
@@ -38,30 +38,36 @@ export function judgeCharacteristic(stack: Stack, stated: Outcome<DecisionRule>)
 function judgeAsStated(stack: Stack, stated: Outcome<DecisionRule>): Outcome<CharacteristicVerdict> {
   if (!stated.ok) return stated;
   const rule = stated.value;
-  const { row, isRound, chance, deviation, limits } = stack;
+  const { row, along, chance, deviation, distribution } = stack;
   const at = `part.characteristics.${row}`;
-  if (isRound && rule.name !== "simple acceptance") {
-    const reached = verdictInRoundZone(stack, rule);
-    return success({ verdict: reached, conformanceProbability: chance, limits: failure({ ...noGuardBand, at }) });
+  const placed = (found: Outcome<DecisionLimits>) =>
+    found.ok ? found : failure<DecisionLimits>(...found.problems.map((problem) => within(at, problem)));
+  if (along !== undefined && rule.name !== "simple acceptance" && rule.guard.by === "probability") {
+    const reached = verdictByChance(stack, rule.name, rule.guard.probability);
+    const limits = once(() => placed(roundDecisionLimits(rule, along, stack.limits.upper)));
+    return success({
+      verdict: reached,
+      conformanceProbability: chance,
+      get limits() {
+        return limits();
+      },
+    });
   }
-  const found = decisionLimits(rule, stack.distribution, isRound ? { lower: Number.NEGATIVE_INFINITY, upper: limits.upper } : limits);
-  if (!found.ok) return failure(...found.problems.map((problem) => within(at, problem)));
-  return success({ verdict: verdict(deviation, found.value), conformanceProbability: chance, limits: found });
+  const found = placed(
+    along === undefined ? decisionLimits(rule, distribution, stack.limits) : roundDecisionLimits(rule, along, stack.limits.upper),
+  );
+  return found.ok ? success({ verdict: verdict(deviation, found.value), conformanceProbability: chance, limits: found }) : found;
 }
 
-const noGuardBand: Omit<Problem, "at"> = {
-  what: "a round zone has no guard band of its own, because what is known of the diameter depends on how far it is off",
-  remedy: "see its conformance probability",
-};
-
-function verdictInRoundZone(
+/** The same as by the acceptance limits, which take longer to find (JCGM 106:2012, 8.3.2.1). */
+function verdictByChance(
   { chance, deviation, limits }: Stack,
-  { name, guard }: Exclude<DecisionRule, { name: "simple acceptance" }>,
+  name: Exclude<DecisionRule["name"], "simple acceptance">,
+  probability: number,
 ): Verdict {
-  if (guard.by !== "probability") throw new Error("judgeCharacteristic: expected a guard by probability, since a document states no other");
   const inside = deviation <= limits.upper;
-  const proven = inside && chance >= guard.probability;
-  const disproven = !inside && 1 - chance >= guard.probability;
+  const proven = inside && chance >= probability;
+  const disproven = !inside && 1 - chance >= probability;
   switch (name) {
     case "guarded acceptance":
       return proven ? "accepted" : "rejected";

@@ -24,6 +24,7 @@ const formulaEntries = {
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
 const madePartsEntries = ["partScatter"] as const;
 const warmUpEntries = ["start", "allowed"] as const;
+const decisionEntries = ["inspection"] as const;
 const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver", "squarenessOver"] as const;
 
 /**
@@ -45,7 +46,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
   };
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
-  const { part, machine, fixture, madeParts, warmUp } = document;
+  const { part, machine, fixture, madeParts, warmUp, decision } = document;
   return same(document, {
     ...document,
     part: same(part, {
@@ -80,6 +81,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),
     offsets: rows("offsets", document.offsets, formulaEntries.offsets),
+    decision: same(decision, withEntries(decision, decisionEntries, change, "decision")),
     nests: rows("nests", document.nests, formulaEntries.nests),
     machine: same(machine, {
       ...withEntries(machine, machineEntries, change, "machine"),

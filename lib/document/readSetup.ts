@@ -11,7 +11,7 @@ import { namesOf } from "../ledger/namesOf.ts";
 import { type Element, type Part, rowOf } from "../part/part.ts";
 import { planOperations } from "./operationDocument.ts";
 import { readCorrelations } from "./readCorrelations.ts";
-import { readDecision } from "./readDecision.ts";
+import { readDecision, readInspection } from "./readDecision.ts";
 import { readMachine, readSpacers, readTools, readWorkFrames } from "./readEquipment.ts";
 import { readCheckMoves, readEvents, readSlipChances } from "./readEvents.ts";
 import { readFixture } from "./readFixture.ts";
@@ -102,6 +102,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     events: readEvents(document, reading, problems),
     slipChances: readSlipChances(document, reading, problems),
     decision: readDecision(document, problems),
+    inspection: readInspection(document, reading, problems),
     unit: document.unit,
     sources: { given: reading.given, suppositions },
     relations: correlations.ofSetup,

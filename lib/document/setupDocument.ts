@@ -451,6 +451,10 @@ const decisionEntry = v.object({
   rule: v.optional(choice(decisionRuleNames), "simple acceptance"),
   /** With guard bands: the least chance, such as `95 %`, with which what is accepted conforms, or what is rejected does not; 95 % when empty. */
   conformanceProbability: text,
+  /** In place of that: the width of a guard band as a multiple of the expanded uncertainty (k = 2) of what is judged, such as `1`. */
+  guardBand: text,
+  /** Standard uncertainty with which each made part is measured, of one coordinate in a round zone: it tells the risks of inspecting the batch. */
+  inspection: text,
 });
 
 /** Who answers for the setup, and what its author says beside the numbers. No number follows from any of it. */

@@ -14,8 +14,11 @@ export const decisionRuleNames = ["simple acceptance", "guarded acceptance", "gu
 
 /** What a guard band is made from. */
 export type Guard =
-  /** Its width is `multiple` · `expandedUncertainty` (JCGM 106:2012, 8.3.2.3, w = r U); both finite and at least 0. */
-  | { readonly by: "expanded uncertainty"; readonly multiple: number; readonly expandedUncertainty: number }
+  /**
+   * Its width is `multiple` · `expandedUncertainty` (JCGM 106:2012, 8.3.2.3, w = r U); both finite and at least 0. Where none is given, U is twice
+   * the standard uncertainty of what is judged.
+   */
+  | { readonly by: "expanded uncertainty"; readonly multiple: number; readonly expandedUncertainty?: number | undefined }
   /**
    * As narrow as it may be for what is accepted to conform, or what is rejected not to conform, with at least this chance: from 0.5
    * (included) to 1 (excluded). One less it is the largest specific risk.
@@ -41,7 +44,19 @@ export function checkRule(rule: DecisionRule): void {
       throw new RangeError(`guard.probability: expected at least 0.5 and below 1, got ${guard.probability}`);
     return;
   }
-  for (const key of ["multiple", "expandedUncertainty"] as const)
-    if (!(guard[key] >= 0 && guard[key] < Number.POSITIVE_INFINITY))
-      throw new RangeError(`guard.${key}: expected finite and >= 0, got ${guard[key]}`);
+  for (const key of ["multiple", "expandedUncertainty"] as const) {
+    const { [key]: value = 0 } = guard;
+    if (!(value >= 0 && value < Number.POSITIVE_INFINITY)) throw new RangeError(`guard.${key}: expected finite and >= 0, got ${value}`);
+  }
 }
+
+/** Width of a guard band by a multiple of U, in the unit of the standard uncertainty. */
+export function guardWidth(
+  { multiple, expandedUncertainty }: Extract<Guard, { by: "expanded uncertainty" }>,
+  standardUncertainty: number,
+): number {
+  return multiple * (expandedUncertainty ?? usualCoverageFactor * standardUncertainty);
+}
+
+/** Of the expanded uncertainty that guard bands are made from (JCGM 106:2012, 8.3.2.3, note). */
+const usualCoverageFactor = 2;

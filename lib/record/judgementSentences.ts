@@ -3,6 +3,7 @@ import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { suspicions } from "../decision/suspicions.ts";
 import { agreementSentences } from "./internals/agreementSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
+import { inspectionSentences } from "./internals/inspectionSentences.ts";
 import { lobingSentences } from "./internals/lobingSentences.ts";
 import { rankingSentences } from "./internals/rankingSentences.ts";
 import { sizeSentences } from "./internals/sizeSentences.ts";
@@ -16,6 +17,7 @@ export interface JudgementSentence {
     | "evidence"
     | "choice"
     | "bottleneck"
+    | "inspection"
     | "worst case"
     | "smaller uncertainty"
     | "size disagrees"
@@ -48,6 +50,7 @@ export function judgementSentences(
     ...sizeSentences(evaluation, figures),
     ...tiltSentences(evaluation, figures),
     ...lobingSentences(evaluation, figures),
+    ...inspectionSentences(evaluation, figures),
     ...suspicions(evaluation).map((problem) => ({
       kind: "suspicious entry" as const,
       at: problem.at,

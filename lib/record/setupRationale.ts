@@ -94,7 +94,7 @@ export function setupRationale(
     assumptions: strategy === undefined ? [] : assumptionSentences(shown, strategy),
     changes: strategy === undefined ? null : changesOf(shown, strategy, work),
     firstOrder: studySentences(work.study, unit).map(capitalise),
-    decision: strategy === undefined ? [] : decisionSentences(shown, strategy),
+    decision: strategy === undefined ? [] : [...decisionSentences(shown, strategy), ...sentences(new Set(["inspection"]))],
     risks: strategy === undefined ? [] : riskSentences(shown, strategy),
     author: { ...words },
   };

@@ -21,7 +21,7 @@ export function verdictSentence(stack: Stack, decision: Setup["decision"], lengt
     `conformance probability ${chanceText(conformanceProbability)}`,
     ...(limits.ok
       ? [acceptedText(limits.value.accepted, length), bandsText(limits.value, length)]
-      : ["without a guard band, since what is known of a diameter depends on how far it is off"]),
+      : ["guard bands leave nothing that could be accepted"]),
   ].filter((reason) => reason !== "");
   return `${name} would be ${verdict === "neither" ? "neither accepted nor rejected" : verdict}${by}: ${reasons.join(", ")}.`;
 }
@@ -35,6 +35,7 @@ function acceptedText({ lower, upper }: Interval, length: (millimetres: number) 
 function bandsText({ guardBands: { lower, upper }, accepted }: DecisionLimits, length: (millimetres: number) => string): string {
   const [below, above] = [length(lower), length(upper)];
   if (lower === 0 && upper === 0) return "";
+  if (accepted.lower === Number.NEGATIVE_INFINITY) return `a guard band of ${above}`;
   if (accepted.upper === Number.POSITIVE_INFINITY) return `a guard band of ${below}`;
   return below === above ? `guard bands of ${above}` : `guard bands of ${below} below and ${above} above`;
 }

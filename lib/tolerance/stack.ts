@@ -80,6 +80,8 @@ export interface Stack {
   readonly chance: number;
   /** Of a zone at maximum material. */
   readonly bonus: Bonus | undefined;
+  /** In a round zone: what would be known if the point were farther off, or less, in the same direction; diameters. */
+  readonly along: { readonly chanceIfOff: (diameter: number) => number; readonly standardUncertainty: number } | undefined;
   /** Derivatives of the components by every source that has any effect. */
   readonly effects: readonly Effect[];
   /** Of what is compared with the limits. */
@@ -100,6 +102,7 @@ abstract class LazyStack implements Stack {
   readonly kind: Stack["kind"];
   abstract readonly isRound: boolean;
   abstract readonly bonus: Bonus | undefined;
+  abstract readonly along: Stack["along"];
   readonly components: readonly Budget[];
   readonly limits: Range;
   readonly effects: readonly Effect[];
@@ -192,6 +195,29 @@ class RoundStack extends LazyStack {
     return this.madeBonus;
   }
 
+  get along(): NonNullable<Stack["along"]> {
+    const [x, y] = this.direction();
+    return {
+      chanceIfOff: (used) => radialChance([(x * used) / 2, (y * used) / 2], this.terms(1), this.limits.upper / 2).chance,
+      standardUncertainty:
+        2 *
+        Math.hypot(
+          ...this.effects.map(
+            ({ source, sensitivities: [alongX, alongY] }) =>
+              (x * (alongX as number) + y * (alongY as number)) * standardUncertaintyOf(source.distribution),
+          ),
+        ),
+    };
+  }
+
+  /** In which it is off; of a point that is not off, the axis along which less is known. */
+  private direction(): readonly [number, number] {
+    const off = Math.hypot(...this.mean);
+    if (off > 0) return [this.mean[0] / off, this.mean[1] / off];
+    const [x, y] = this.components as readonly [Budget, Budget];
+    return x.standardUncertainty >= y.standardUncertainty ? [1, 0] : [0, 1];
+  }
+
   protected within(): number {
     return radialChance(this.mean, this.terms(1), this.limits.upper / 2).chance;
   }
@@ -243,6 +269,7 @@ const farthestSize = 8;
 class LineStack extends LazyStack {
   readonly isRound = false;
   readonly bonus = undefined;
+  readonly along = undefined;
   readonly deviation: number;
 
   constructor(characteristic: Exclude<Characteristic, RoundCharacteristic>, components: readonly Budget[]) {

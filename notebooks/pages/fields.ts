@@ -298,7 +298,7 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
     ...more,
   });
   const decided = (
-    key: "rule" | "conformanceProbability",
+    key: "rule" | "conformanceProbability" | "guardBand" | "inspection",
     label: string,
     width: number,
     more: Partial<FieldDescription>,
@@ -359,6 +359,12 @@ export function jobFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Field
         }),
         decided("conformanceProbability", "guard bands for (95 % if empty)", 6, {
           hint: "Least chance with which what is accepted conforms, or what is rejected does not; 95 % when empty",
+        }),
+        decided("guardBand", "or as wide as U times", 5, {
+          hint: "In place of a chance: the width of each guard band as a multiple of the expanded uncertainty (k = 2) of what is judged",
+        }),
+        decided("inspection", "made parts measured with u", 9, {
+          hint: "Standard uncertainty with which each made part is measured, of one coordinate in a round zone; tells the risks of inspecting the batch",
         }),
       ],
       [entry("note", "note", 60, { kind: "long" })],

@@ -95,3 +95,28 @@ it("plainResults(evaluation) and summaryText(evaluation) tell the verdict, the c
     '"length" would be accepted by proof either way: conformance probability above 99.99 %, accepted from -0.0836 to 0.0836, guard bands of 0.0164.',
   );
 });
+
+it("a guard band stated by its width, and the risks of inspecting the batch, are told as JSON and in words", () => {
+  const evaluation = evaluateJob(oneCoordinate({ rule: "guarded acceptance", guardBand: "1", inspection: "5 um" }));
+  const results = JSON.parse(JSON.stringify(plainResults(evaluation)));
+  const { thisPart, batch } = results.strategies[0];
+  // w = 2 u: nothing is left of ±0.02 for u = 0.01, the middle alone; of the measuring, u = 0.005, it leaves ±0.01.
+  expect(thisPart.characteristics[0].decision.limits.accepted.upper).toBeCloseTo(0, 9);
+  const { limits, global } = batch.characteristics[0].inspection;
+  expect(limits.accepted.upper).toBeCloseTo(0.01, 12);
+  // Process N(0, 0.01), measured with N(0, 0.005), limits ±0.02, accepted ±0.01: integrals by scipy 1.17.1.
+  expect(global.consumersRisk).toBeCloseTo(0.00033508928406801564, 9);
+  expect(global.producersRisk).toBeCloseTo(0.32592819491040714, 9);
+  expect(summaryText(evaluation).replaceAll(/\s+/g, " ")).toContain("is accepted from -0.0100 to 0.0100 mm");
+});
+
+it.each([
+  [{ guardBand: "1", conformanceProbability: "95 %" }, "decision.guardBand", "a guard band is stated twice"],
+  [{ guardBand: "-1" }, "decision.guardBand", "no guard band is so wide"],
+  [{ guardBand: "wide" }, "decision.guardBand", ""],
+  [{ inspection: "0" }, "decision.inspection", "nothing is measured without any doubt"],
+  [{ inspection: "-1 um" }, "decision.inspection", "this cannot be negative"],
+])("%o is refused at its place", (decision, at, what) => {
+  const { problems } = evaluateJob(oneCoordinate({ rule: "guarded acceptance", ...decision }));
+  expect(problems).toContainEqual(expect.objectContaining({ at, what: expect.stringContaining(what) }));
+});

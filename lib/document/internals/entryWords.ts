@@ -161,6 +161,8 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   "heat.note": { words: "note on heat" },
   "decision.rule": { words: "decision rule" },
   "decision.conformanceProbability": { words: "conformance probability" },
+  "decision.guardBand": { words: "width of guard bands" },
+  "decision.inspection": length("uncertainty of measuring made parts"),
   record: { words: "record" },
   "record.preparedBy": { words: "person who prepared the record" },
   "record.checkedBy": { words: "person who checked the record" },

@@ -1,5 +1,7 @@
 import type { Outcome } from "../../base/outcome.ts";
 import type { Interval } from "../../decision/conformance.ts";
+import type { DecisionLimits } from "../../decision/decisionLimits.ts";
+import { type InspectionRisk, inspectionRisk } from "../../decision/inspectionRisk.ts";
 import { type CharacteristicVerdict, judgeCharacteristic } from "../../decision/judgeCharacteristic.ts";
 import type { DecisionRule } from "../../part/decisionRule.ts";
 import type { Judgement } from "../../tolerance/judgeStrategy.ts";
@@ -15,13 +17,14 @@ import { plainQuantity } from "./plainQuantity.ts";
 /**
  * What a strategy does to the drawing in one view, as plain data.
  *
- * @param rule by which each characteristic is decided; the batch, of which nothing is measured, has none
+ * @param rule by which each characteristic of this part is decided, as it is foreseen
+ * @param inspection of the made parts of the batch, one by one
  */
 export function plainJudgement(
   { stacks, chanceOfAll, bottleneck, rows }: Judgement,
   characteristics: readonly { readonly id: string }[],
   draws: Draws,
-  rule?: Outcome<DecisionRule>,
+  { rule, inspection }: { readonly rule?: Outcome<DecisionRule>; readonly inspection?: Inspection | undefined } = {},
 ) {
   return {
     chanceOfAll: plainOutcome(chanceOfAll, (chance) => ({ ...chance })),
@@ -37,6 +40,10 @@ export function plainJudgement(
       ...plainOutcome(stack, (each) => ({
         ...plainStack(each, draws),
         ...(rule && { decision: plainOutcome(judgeCharacteristic(each, rule), plainVerdict) }),
+        ...(inspection &&
+          each.unit === "mm" && {
+            inspection: plainOutcome(inspectionRisk(each, inspection.rule, inspection.standardUncertainty), plainRisk),
+          }),
       })),
     })),
   };
@@ -72,18 +79,24 @@ export function plainStack(stack: Stack, draws: Draws) {
   };
 }
 
+/** How the made parts of a batch are measured, mm, and judged. */
+export interface Inspection {
+  readonly rule: DecisionRule;
+  readonly standardUncertainty: number;
+}
+
+function plainRisk({ limits, global, largestSpecificConsumersRisk }: InspectionRisk) {
+  return { limits: plainLimits(limits), global: { ...global }, largestSpecificConsumersRisk };
+}
+
 /** Limits of the deviation, mm; null where the tolerance has no limit on that side. */
 function plainVerdict({ verdict, conformanceProbability, limits }: CharacteristicVerdict) {
+  return { verdict, conformanceProbability, limits: plainOutcome(limits, plainLimits) };
+}
+
+function plainLimits({ accepted, notRejected, guardBands }: DecisionLimits) {
   const plainInterval = ({ lower, upper }: Interval) => ({ lower: finiteOrNull(lower), upper: finiteOrNull(upper) });
-  return {
-    verdict,
-    conformanceProbability,
-    limits: plainOutcome(limits, ({ accepted, notRejected, guardBands }) => ({
-      accepted: plainInterval(accepted),
-      notRejected: plainInterval(notRejected),
-      guardBands: { ...guardBands },
-    })),
-  };
+  return { accepted: plainInterval(accepted), notRejected: plainInterval(notRejected), guardBands: { ...guardBands } };
 }
 
 function finiteOrNull(value: number): number | null {

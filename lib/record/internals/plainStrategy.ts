@@ -5,7 +5,7 @@ import type { Draws } from "../../uncertainty/draws.ts";
 import { zeroRegions } from "../zeroRegions.ts";
 import { zeroSecondOrder } from "../zeroSecondOrder.ts";
 import { plainDeterminacy } from "./plainFrame.ts";
-import { plainJudgement } from "./plainJudgement.ts";
+import { type Inspection, plainJudgement } from "./plainJudgement.ts";
 import { plainNumber } from "./plainNumber.ts";
 import { plainOptimal } from "./plainOptimal.ts";
 import { plainOutcome } from "./plainProblem.ts";
@@ -49,10 +49,14 @@ export function plainStrategy(
       ...plainDeterminacy(strategy.solution.frame, strategy.solution.contacts, strategy.solution.strategy.rotation !== "ignored"),
       effort: { ...strategy.effort },
       optimal: plainOptimal(strategy),
-      thisPart: plainJudgement(strategy.thisPart, characteristics, draws, setup.decision),
-      batch: plainJudgement(strategy.batch, characteristics, draws),
+      thisPart: plainJudgement(strategy.thisPart, characteristics, draws, { rule: setup.decision }),
+      batch: plainJudgement(strategy.batch, characteristics, draws, { inspection: inspectionOf(setup) }),
     })),
   };
+}
+
+function inspectionOf({ inspection, decision }: SetupEvaluation["setup"]): Inspection | undefined {
+  return inspection !== undefined && decision.ok ? { rule: decision.value, standardUncertainty: inspection } : undefined;
 }
 
 function plainZero({ zero: [x, y, z], rotation }: StrategyEvaluation) {
