@@ -8,10 +8,13 @@ export interface TypedLength {
   readonly unit: LengthUnit;
 }
 
-/** The number that a file states with a decimal point, as its digits; undefined where it is none. */
+/** As files write numbers: a decimal point, no thousands marks, which could be decimal commas. */
+const fileNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+/** The number that a file states, as its digits; undefined where it is none. */
 export function digitsOf(text: string): string | undefined {
-  const number = parseNumber(text.replace(/^\+/, ""), { decimalMark: "." });
-  return number.ok ? number.value.understoodAs : undefined;
+  const number = fileNumber.test(text.trim()) ? parseNumber(text.trim().replace(/^\+/, "")) : undefined;
+  return number?.ok ? number.value.understoodAs : undefined;
 }
 
 /** The entry of a length in a document whose bare numbers have this unit: other units are written behind. */

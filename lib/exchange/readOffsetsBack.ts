@@ -6,7 +6,8 @@ import { readXml } from "./readXml.ts";
 
 /**
  * Offsets that were read back from a machine, whatever they come in: text (`readOffsetText`), or an MTConnect streams document with a table of work offsets, whose
- * values are in millimetres and whose other columns and rows are told. Nothing is left out of a text: it is refused where it is not understood.
+ * values are plain numbers in millimetres (`-413` is -413.000) and whose other columns and rows are told. Nothing is left out of a text: it is refused where it is
+ * not understood.
  */
 export function readOffsetsBack(
   text: string,
@@ -45,7 +46,7 @@ export function readOffsetsBack(
         register,
         axis,
         text: digits,
-        decimals: digits.split(".")[1]?.length ?? 0,
+        decimals: undefined,
         value: Number(digits),
         line: Number(at.replace(/\D/g, "")),
       })),
