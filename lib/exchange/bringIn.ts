@@ -1,7 +1,7 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { SetupDocument } from "../document/setupDocument.ts";
 import type { LengthUnit } from "./lengthText.ts";
-import type { Proposal } from "./proposal.ts";
+import { type Proposal, withDoubt } from "./proposal.ts";
 import { proposeCertificates } from "./proposeCertificates.ts";
 import { proposeCharacteristics } from "./proposeCharacteristics.ts";
 import { proposeElements } from "./proposeElements.ts";
@@ -70,7 +70,13 @@ function propose(text: string, document: SetupDocument, kind: ExchangeKind): Out
         ...(read.value.unit === undefined ? [`The file does not say its unit: ${unitWords[unit]} are taken.`] : []),
         "Coordinates are those of the drawing file; whether its origin is the corner of your datums, and which circle is a bore, is for you to see.",
       ];
-      return success({ is: exchangeKinds.dxf, lines, leftOut: [...read.value.leftOut, ...leftOut], notes });
+      const doubt = read.value.unit === undefined ? `the file does not say its unit, and ${unitWords[unit]} are only assumed` : undefined;
+      return success({
+        is: exchangeKinds.dxf,
+        lines: lines.map((line) => withDoubt(line, doubt)),
+        leftOut: [...read.value.leftOut, ...leftOut],
+        notes,
+      });
     }
     default: {
       const root = readXml(text);

@@ -37,6 +37,11 @@ export function movedPoint(digits: string, power: number): string {
   return String(Number(`${mantissa}e${Number(exponent) + power}`));
 }
 
+/** The number times a whole one, with its own decimals. */
+export function timesWhole(digits: string, factor: number): string {
+  return factor === 1 ? digits : atDecimals(Number(digits) * factor, decimalsOf(digits));
+}
+
 function decimalsOf(digits: string): number {
   const [mantissa = "", exponent = "0"] = digits.toLowerCase().split("e");
   return Math.max(0, (mantissa.split(".")[1]?.length ?? 0) - Number(exponent));

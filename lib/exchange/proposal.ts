@@ -34,6 +34,12 @@ export function takeLines(document: SetupDocument, lines: readonly ProposedLine[
   return lines.reduce((changed, { change }) => change(changed), document);
 }
 
+/** The line with one more reason to be asked about. */
+export function withDoubt(line: ProposedLine, doubt: string | undefined): ProposedLine {
+  if (doubt === undefined) return line;
+  return { ...line, doubt: line.doubt === undefined ? doubt : `${line.doubt}; ${doubt}` };
+}
+
 /** The name, or with a number behind it where it is taken. */
 export function freeName(wanted: string, taken: readonly { readonly id: string }[]): string {
   const names = new Set(taken.map(({ id }) => id));

@@ -1,5 +1,5 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
-import { digitsOf } from "./lengthText.ts";
+import { digitsOf, type LengthUnit, movedPoint, timesWhole } from "./lengthText.ts";
 import type { LeftOut } from "./proposal.ts";
 import { atMost, usableText } from "./sizeLimits.ts";
 
@@ -18,10 +18,10 @@ export interface ReadLine {
   readonly to: readonly [x: string, y: string];
 }
 
-/** What a drawing shows from above, in its own digits. */
+/** What a drawing shows from above: its own digits, or those of millimetres or inches where it is in another unit. */
 export interface ReadDrawing {
   /** Undefined where the file does not say it. */
-  readonly unit: "mm" | "inch" | undefined;
+  readonly unit: LengthUnit | undefined;
   readonly circles: readonly ReadCircle[];
   readonly lines: readonly ReadLine[];
   readonly leftOut: readonly LeftOut[];
@@ -39,7 +39,7 @@ interface Group {
 
 /**
  * Circles and lines of the section ENTITIES of a DXF file in text form (group codes of the DXF reference, from memory: 0 begins an entity, 8 its layer, 10 to 31
- * its points, 40 a radius, 67 paper, 230 the direction that it is seen from; `$INSUNITS` of the header 1 for inches, 4 for millimetres). A strict reader of our own: the
+ * its points, 40 a radius, 67 paper, 230 the direction that it is seen from; `$INSUNITS` of the header its unit). A strict reader of our own: the
  * rest of the format has no place in a setup, and files that say one thing in two ways are refused. Blocks are not resolved.
  */
 export function readDxf(text: string): Outcome<ReadDrawing> {
@@ -50,6 +50,8 @@ export function readDxf(text: string): Outcome<ReadDrawing> {
   const sections = sectionsOf(groups.value);
   if (!sections.ok) return sections;
   const header = sections.value.get("HEADER") ?? [];
+  const unit = unitOf(header);
+  if (!unit.ok) return unit;
   const entities = sections.value.get("ENTITIES");
   if (entities === undefined) return failure({ at: "", what: "the file has no section ENTITIES", expected: "a DXF file of a drawing" });
   const starts = entities.flatMap(({ code }, i) => (code === 0 ? [i] : []));
@@ -57,13 +59,14 @@ export function readDxf(text: string): Outcome<ReadDrawing> {
   if (!few.ok) return few;
   const drawing = { circles: [] as ReadCircle[], lines: [] as ReadLine[], leftOut: [] as LeftOut[] };
   const others = new Map<string, { line: number; count: number }>();
-  for (const [i, start] of starts.entries()) readEntity(entities.slice(start, starts[i + 1] ?? entities.length), drawing, others);
+  for (const [i, start] of starts.entries())
+    readEntity(entities.slice(start, starts[i + 1] ?? entities.length), unit.value, drawing, others);
   for (const [kind, { line, count }] of others)
     drawing.leftOut.push({ at: `line ${line}`, what: `${kind}${count > 1 ? `, ${count} times` : ""}: only circles and lines are read` });
   const blocks = (sections.value.get("BLOCKS") ?? []).find(({ code, value }) => code === 0 && (value === "CIRCLE" || value === "LINE"));
   if (blocks !== undefined)
     drawing.leftOut.push({ at: `line ${blocks.line}`, what: "what stands in blocks is not looked at: explode them before exporting" });
-  return success({ unit: unitOf(header), ...drawing });
+  return success({ unit: unit.value?.unit, ...drawing });
 }
 
 function groupsOf(text: string): Outcome<Group[]> {
@@ -104,14 +107,74 @@ function sectionsOf(groups: readonly Group[]): Outcome<ReadonlyMap<string, reado
   return success(sections);
 }
 
-function unitOf(header: readonly Group[]): "mm" | "inch" | undefined {
-  const at = header.findIndex(({ code, value }) => code === 9 && value === "$INSUNITS");
-  const value = at < 0 ? undefined : header[at + 1]?.value;
-  return value === "4" ? "mm" : value === "1" ? "inch" : undefined;
+/** What a number of the drawing is in millimetres or inches. */
+interface DrawnUnit {
+  readonly unit: LengthUnit;
+  /** Power of ten, and a whole number besides, of that unit. */
+  readonly power?: number;
+  readonly times?: number;
+}
+
+/** By the codes of `$INSUNITS` (DXF reference, from memory); a word for a unit in which no part of this trade is drawn. */
+const drawnUnits: Readonly<Record<number, DrawnUnit | string>> = {
+  1: { unit: "inch" },
+  2: { unit: "inch", times: 12 },
+  3: "miles",
+  4: { unit: "mm" },
+  5: { unit: "mm", power: 1 },
+  6: { unit: "mm", power: 3 },
+  7: "kilometres",
+  8: { unit: "inch", power: -6 },
+  9: { unit: "inch", power: -3 },
+  10: { unit: "inch", times: 36 },
+  11: "angstroms",
+  12: { unit: "mm", power: -6 },
+  13: { unit: "mm", power: -3 },
+  14: { unit: "mm", power: 2 },
+  15: "decametres",
+  16: "hectometres",
+  17: "gigametres",
+  18: "astronomical units",
+  19: "light years",
+  20: "parsecs",
+  21: "feet of the US survey",
+  22: "inches of the US survey",
+  23: "yards of the US survey",
+  24: "miles of the US survey",
+};
+
+/** Undefined where the header does not state it, or states 0, which is none. */
+function unitOf(header: readonly Group[]): Outcome<DrawnUnit | undefined> {
+  const stated = header.flatMap(({ code, value }, i) => (code === 9 && value === "$INSUNITS" ? [header[i + 1]] : []));
+  const [group] = stated;
+  if (stated.length === 0) return success(undefined);
+  const at = group === undefined ? "$INSUNITS" : `line ${group.line}`;
+  if (stated.length > 1 || group === undefined || !/^\d+$/.test(group.value))
+    return failure({
+      at,
+      what: "the drawing does not state its unit as one code",
+      expected: "$INSUNITS once, with a whole number",
+      got: group?.value ?? "",
+    });
+  if (Number(group.value) === 0) return success(undefined);
+  const unit = drawnUnits[Number(group.value)];
+  if (typeof unit === "object") return success(unit);
+  return failure({
+    at,
+    what: unit === undefined ? "the drawing states its unit by a code that is not known" : `the drawing is in ${unit}`,
+    expected: "millimetres or inches ($INSUNITS 4 or 1), or their parts and multiples",
+    got: group.value,
+    remedy: "export it in millimetres or inches",
+  });
+}
+
+function inUnit(digits: string, { power = 0, times = 1 }: DrawnUnit): string {
+  return timesWhole(power === 0 ? digits : movedPoint(digits, power), times);
 }
 
 function readEntity(
   groups: readonly Group[],
+  unit: DrawnUnit | undefined,
   { circles, lines, leftOut }: { circles: ReadCircle[]; lines: ReadLine[]; leftOut: LeftOut[] },
   others: Map<string, { line: number; count: number }>,
 ): void {
@@ -122,7 +185,10 @@ function readEntity(
     return;
   }
   const textOf = (code: number) => groups.find((group) => group.code === code)?.value;
-  const coordinates = (kind === "CIRCLE" ? [10, 20, 40] : [10, 20, 11, 21]).map((code) => digitsOf(textOf(code) ?? ""));
+  const coordinates = (kind === "CIRCLE" ? [10, 20, 40] : [10, 20, 11, 21]).map((code) => {
+    const digits = digitsOf(textOf(code) ?? "");
+    return digits === undefined || unit === undefined ? digits : inUnit(digits, unit);
+  });
   const layer = textOf(8) ?? "";
   if (textOf(67) === "1") leftOut.push({ at, what: `${kind} on a sheet of paper, not of the part` });
   else if (textOf(230) !== undefined && Number(textOf(230)) !== 1) leftOut.push({ at, what: `${kind} that is not seen from above` });
