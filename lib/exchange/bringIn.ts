@@ -126,7 +126,7 @@ function ofCharacteristics(read: Parameters<typeof proposeCharacteristics>[0], d
     is: exchangeKinds[kind],
     lines,
     leftOut: [...read.leftOut, ...leftOut],
-    notes: [`Lengths are taken as ${unitWords[read.unit]}.`],
+    notes: [`Lengths that state no unit are ${unitWords[read.unit]}.`],
   };
 }
 

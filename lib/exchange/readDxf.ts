@@ -1,5 +1,5 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
-import { digitsOf, type LengthUnit, movedPoint, timesWhole } from "./lengthText.ts";
+import { digitsOf, type LengthUnit, scaled, type UnitScale } from "./lengthText.ts";
 import type { LeftOut } from "./proposal.ts";
 import { atMost, usableText } from "./sizeLimits.ts";
 
@@ -107,16 +107,8 @@ function sectionsOf(groups: readonly Group[]): Outcome<ReadonlyMap<string, reado
   return success(sections);
 }
 
-/** What a number of the drawing is in millimetres or inches. */
-interface DrawnUnit {
-  readonly unit: LengthUnit;
-  /** Power of ten, and a whole number besides, of that unit. */
-  readonly power?: number;
-  readonly times?: number;
-}
-
 /** By the codes of `$INSUNITS` (DXF reference, from memory); a word for a unit in which no part of this trade is drawn. */
-const drawnUnits: Readonly<Record<number, DrawnUnit | string>> = {
+const drawnUnits: Readonly<Record<number, UnitScale | string>> = {
   1: { unit: "inch" },
   2: { unit: "inch", times: 12 },
   3: "miles",
@@ -144,7 +136,7 @@ const drawnUnits: Readonly<Record<number, DrawnUnit | string>> = {
 };
 
 /** Undefined where the header does not state it, or states 0, which is none. */
-function unitOf(header: readonly Group[]): Outcome<DrawnUnit | undefined> {
+function unitOf(header: readonly Group[]): Outcome<UnitScale | undefined> {
   const stated = header.flatMap(({ code, value }, i) => (code === 9 && value === "$INSUNITS" ? [header[i + 1]] : []));
   const [group] = stated;
   if (stated.length === 0) return success(undefined);
@@ -168,13 +160,9 @@ function unitOf(header: readonly Group[]): Outcome<DrawnUnit | undefined> {
   });
 }
 
-function inUnit(digits: string, { power = 0, times = 1 }: DrawnUnit): string {
-  return timesWhole(power === 0 ? digits : movedPoint(digits, power), times);
-}
-
 function readEntity(
   groups: readonly Group[],
-  unit: DrawnUnit | undefined,
+  unit: UnitScale | undefined,
   { circles, lines, leftOut }: { circles: ReadCircle[]; lines: ReadLine[]; leftOut: LeftOut[] },
   others: Map<string, { line: number; count: number }>,
 ): void {
@@ -187,7 +175,7 @@ function readEntity(
   const textOf = (code: number) => groups.find((group) => group.code === code)?.value;
   const coordinates = (kind === "CIRCLE" ? [10, 20, 40] : [10, 20, 11, 21]).map((code) => {
     const digits = digitsOf(textOf(code) ?? "");
-    return digits === undefined || unit === undefined ? digits : inUnit(digits, unit);
+    return digits === undefined || unit === undefined ? digits : scaled(digits, unit);
   });
   const layer = textOf(8) ?? "";
   if (textOf(67) === "1") leftOut.push({ at, what: `${kind} on a sheet of paper, not of the part` });

@@ -184,7 +184,7 @@ describe("characteristics as cells", () => {
     expect(whys(proposal)).toEqual([
       'column 4: "colour": no column that is read',
       'row 2: "a": a setup has no characteristic of kind "roundness"',
-      expect.stringContaining('row 3: "b": zone "wide"'),
+      expect.stringContaining(`row 3: "b": tolerance "wide"`),
     ]);
     expect(proposal.lines.map(({ becomes }) => becomes)).toEqual([expect.stringContaining('characteristic "=cmd"')]);
   });
