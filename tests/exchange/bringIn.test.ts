@@ -11,6 +11,7 @@ import { readDsi } from "../../lib/exchange/readDsi.ts";
 import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { readScreenLines } from "../../lib/exchange/readScreenLines.ts";
 import { readXml } from "../../lib/exchange/readXml.ts";
+import { scanReadings } from "../../lib/readings/scanReadings.ts";
 import { sample, taken, touching, understood, whys } from "./bringing.ts";
 import { demoOf, fewRepeats } from "./demoEvaluations.ts";
 
@@ -23,22 +24,48 @@ describe("lines as a display shows them", () => {
   });
 
   it("without a name go to the touches that have no readings yet, in their order; a round wall gets its points", () => {
-    const { touches } = taken(understood("X -401.46 Y -170\n12) x 1.5 in, y -2\n"));
+    const { touches } = taken(understood("X -401.46 Y -170\n12) x 1.5 in, y -2 mm\n"));
     expect(touches.map(({ readings }) => readings)).toEqual(["-401.46", "X1.5 in Y-2 mm", "-401.4"]);
   });
 
-  it("with several units are read by the setup as the lengths that they were", () => {
-    const proposal = understood("left X -2.0\nleft X 0.5 in\nround X -2.0 Y 1.5 in\nround X 1.0in Y 3.25");
+  it("with several units are read by the setup as the lengths that they were, and lines without one ask", () => {
+    const proposal = understood("left X -2.0\nleft X 0.5 in\nround X -2.0 Y 1.5 in\nround X 1.0in Y 3.25 mm");
     const { touches } = evaluateSetup(taken(proposal)).setup;
     const numbers = (id: string) =>
       touches.find((touch) => touch.id === id)?.positions.map((each) => each.map((value) => value && Number(value.toFixed(9))));
-    // By hand: 0.5 in = 12.7 mm, 1.5 in = 38.1 mm, 1 in = 25.4 mm.
+    // By hand: 0.5 in = 12.7 mm, -2 in = -50.8 mm, 1.5 in = 38.1 mm, 1 in = 25.4 mm. A unit behind the last number of a line goes for all of it.
     expect(numbers("left")?.map(([x]) => x)).toEqual([-2, 12.7]);
     expect(numbers("round")?.map(([x, y]) => [x, y])).toEqual([
-      [-2, 38.1],
+      [-50.8, 38.1],
       [25.4, 3.25],
     ]);
+    expect(proposal.lines.map(({ doubt }) => doubt)).toEqual([
+      "it states no unit, where line 2 is in inches, and millimetres are only assumed",
+      undefined,
+    ]);
   });
+
+  it("take a unit behind the last number for all of the line, as the entry of a touch and offsets that are read back do", () => {
+    const line = "X -16.2444 Y -7.9965 in";
+    const read = readScreenLines(line, "mm");
+    const lengths = read.ok && [...(read.value.positions[0]?.values ?? [])].map(([axis, { digits, unit }]) => [axis, digits, unit]);
+    expect(lengths).toEqual([
+      ["X", "-16.2444", "inch"],
+      ["Y", "-7.9965", "inch"],
+    ]);
+    const typed = scanReadings(line, { unit: "mm" });
+    // By hand: -16.2444 in = -412.60776 mm, -7.9965 in = -203.1111 mm.
+    const millimetres = [expect.closeTo(-412.60776, 9), expect.closeTo(-203.1111, 9)];
+    expect(typed.ok && typed.value.map(({ quantity }) => quantity.value)).toEqual(millimetres);
+    const back = readOffsetsBack(`G54 ${line}`, "mm");
+    expect(back.ok && back.value.offsets.map(({ value }) => value)).toEqual(millimetres);
+  });
+
+  it("with a unit behind some numbers and not the last alone are left out, unless it is the setup's", () => {
+    expect(whys(understood("left X 1.5 in Y -2"))).toEqual([expect.stringContaining("some numbers have a unit and some have none")]);
+    expect(understood("left X 1.5 mm Y -2").lines[0]?.read).toBe("X 1.5 mm, Y -2 mm");
+  });
+
   it("say before they take the place of readings", () => {
     expect(understood("known X 5.0").lines[0]).toMatchObject({ doubt: "the touch has readings: -401.4" });
   });
