@@ -33,7 +33,10 @@ export function readOffsetsBack(
   if (registers.length === 0)
     return failure({
       at: "",
-      what: "the document has no table of work offsets",
+      what:
+        leftOut.length === 0
+          ? "the document has no table of work offsets"
+          : `the document has no work offset that can be read: ${leftOut[0]?.what}`,
       expected: "an element such as WorkOffsetTable with an entry for each register",
     });
   return success({
