@@ -27,6 +27,17 @@ export interface Proposal {
   readonly leftOut: readonly LeftOut[];
   /** What holds for all of it. */
   readonly notes: readonly string[];
+  /** Of a drawing, what is on which layer; left out of other texts. */
+  readonly layers?: readonly ProposedLayer[];
+}
+
+/** A layer that can be taken or left, with all that is on it. */
+export interface ProposedLayer {
+  readonly name: string;
+  /** In words: `12 lines, 3 circles`. */
+  readonly has: string;
+  /** Whether it is in the proposal. */
+  readonly isTaken: boolean;
 }
 
 /** The document with these lines of a proposal taken, in their order. */

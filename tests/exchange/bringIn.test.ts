@@ -239,7 +239,7 @@ describe("a DXF drawing", () => {
     expect(whys(proposal).map((why) => why.replace(/^line \d+: /, ""))).toEqual([
       "CIRCLE that is not seen from above",
       "CIRCLE on a sheet of paper, not of the part",
-      "TEXT: only circles and lines are read",
+      "TEXT: only circles, lines, arcs and outlines are read",
       "what stands in blocks is not looked at: explode them before exporting",
       "a circle of radius 7.5 about the centre of that of line 134",
       "a line at X 40.0: on which side of it the metal is, the drawing does not say",
