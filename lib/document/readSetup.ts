@@ -50,6 +50,11 @@ export function readAllOperations(document: SetupDocument, cells: FreeCells = fr
   return readOperations(plan, plan.operations.length - 1, (one) => readOne(one, cells));
 }
 
+/** The part as the drawing has it, whatever else of the document can be read. */
+export function readDrawnPart(document: SetupDocument): Part {
+  return readPart(document, newReading(document.unit, namesForEntries(freeCellsOf(readLedger(document)))), []);
+}
+
 function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const problems: Problem[] = [];
   const suppositions = readWhatIf(document, problems);

@@ -1,7 +1,8 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { SetupDocument } from "../document/setupDocument.ts";
 import type { LengthUnit } from "./lengthText.ts";
-import type { Proposal } from "./proposal.ts";
+import { onLayers } from "./onLayers.ts";
+import { type Proposal, withDoubt } from "./proposal.ts";
 import { proposeCertificates } from "./proposeCertificates.ts";
 import { proposeCharacteristics } from "./proposeCharacteristics.ts";
 import { proposeElements } from "./proposeElements.ts";
@@ -9,7 +10,7 @@ import { proposeOffsets } from "./proposeOffsets.ts";
 import { proposePositions } from "./proposePositions.ts";
 import { isCharacteristicTable, readCharacteristicTable } from "./readCharacteristicTable.ts";
 import { readDsi } from "./readDsi.ts";
-import { readDxf } from "./readDxf.ts";
+import { type ReadDrawing, readDxf } from "./readDxf.ts";
 import { readMtconnect } from "./readMtconnect.ts";
 import { readQif } from "./readQif.ts";
 import { readScreenLines } from "./readScreenLines.ts";
@@ -21,20 +22,32 @@ export const exchangeKinds = {
   mtconnect: "an MTConnect streams document: positions, work offsets",
   cells: "characteristics or measured values as cells under a row of names",
   qif: "a QIF document: characteristics and measured values",
-  dxf: "a DXF drawing: circles and outermost lines of the part",
+  dxf: "a DXF drawing: circles and outermost lines of the part, by layers",
   dsi: "a certificate with D-SI quantities: radii, lengths, thicknesses",
 } as const;
 
 /** What another program has written. */
 export type ExchangeKind = keyof typeof exchangeKinds;
 
+export interface BringInOptions {
+  /** The layers of a drawing that are of the part, by name; those that it shows unless given, and then what is on several asks. */
+  readonly layers?: readonly string[] | undefined;
+}
+
 /**
  * How a text from outside is understood for a setup. Nothing is changed, nothing is fetched, and whatever is not understood or has no place is listed.
  *
  * @param kind found out from the text unless given
  */
-export function bringIn(text: string, document: SetupDocument, kind: ExchangeKind = kindOf(text)): Outcome<Proposal> {
-  const proposal = propose(text, document, kind);
+export function bringIn(
+  text: string,
+  document: SetupDocument,
+  kind: ExchangeKind = kindOf(text),
+  options: BringInOptions = {},
+): Outcome<Proposal> {
+  if (options.layers !== undefined && kind !== "dxf")
+    return failure({ at: "layers", what: "only a drawing has layers", expected: "a DXF drawing", got: exchangeKinds[kind] });
+  const proposal = propose(text, document, kind, options);
   const count = proposal.ok ? proposal.value.lines.length : 0;
   return count <= mostLines
     ? proposal
@@ -49,7 +62,7 @@ export function bringIn(text: string, document: SetupDocument, kind: ExchangeKin
 /** More than any setup has of anything. */
 const mostLines = 2000;
 
-function propose(text: string, document: SetupDocument, kind: ExchangeKind): Outcome<Proposal> {
+function propose(text: string, document: SetupDocument, kind: ExchangeKind, { layers }: BringInOptions): Outcome<Proposal> {
   switch (kind) {
     case "lines": {
       const read = readScreenLines(text, document.unit);
@@ -63,20 +76,41 @@ function propose(text: string, document: SetupDocument, kind: ExchangeKind): Out
     }
     case "dxf": {
       const read = readDxf(text);
-      if (!read.ok) return read;
-      const unit = read.value.unit ?? document.unit;
-      const { lines, leftOut } = proposeElements(read.value, unit, document);
-      const notes = [
-        ...(read.value.unit === undefined ? [`The file does not say its unit: ${unitWords[unit]} are taken.`] : []),
-        "Coordinates are those of the drawing file; whether its origin is the corner of your datums, and which circle is a bore, is for you to see.",
-      ];
-      return success({ is: exchangeKinds.dxf, lines, leftOut: [...read.value.leftOut, ...leftOut], notes });
+      return read.ok ? ofDrawing(read.value, document, layers) : read;
     }
     default: {
       const root = readXml(text);
       return root.ok ? ofXml(root.value, document, kind) : root;
     }
   }
+}
+
+function ofDrawing(read: ReadDrawing, document: SetupDocument, chosen: readonly string[] | undefined): Outcome<Proposal> {
+  const unknown = chosen?.find((name) => read.layers.every((layer) => layer.name !== name));
+  if (unknown !== undefined)
+    return failure({
+      at: "layers",
+      what: "nothing that could be brought in is on this layer",
+      expected: read.layers
+        .map(({ name }) => name)
+        .join(", ")
+        .slice(0, 400),
+      got: unknown,
+    });
+  const drawing = onLayers(read, chosen);
+  const unit = read.unit ?? document.unit;
+  const { lines, leftOut } = proposeElements(drawing, unit, document, chosen !== undefined);
+  const doubt = read.unit === undefined ? `the file does not say its unit, and ${unitWords[unit]} are only assumed` : undefined;
+  return success({
+    is: exchangeKinds.dxf,
+    lines: lines.map((line) => withDoubt(line, doubt)),
+    leftOut: [...drawing.leftOut, ...leftOut],
+    notes: [
+      ...(read.unit === undefined ? [`The file does not say its unit: ${unitWords[unit]} are taken.`] : []),
+      "Coordinates are those of the drawing file; whether its origin is the corner of your datums, and which circle is a bore, is for you to see.",
+    ],
+    layers: drawing.layers,
+  });
 }
 
 function ofXml(root: XmlNode, document: SetupDocument, kind: "mtconnect" | "qif" | "dsi"): Outcome<Proposal> {
@@ -120,7 +154,7 @@ function ofCharacteristics(read: Parameters<typeof proposeCharacteristics>[0], d
     is: exchangeKinds[kind],
     lines,
     leftOut: [...read.leftOut, ...leftOut],
-    notes: [`Lengths are taken as ${unitWords[read.unit]}.`],
+    notes: [`Lengths that state no unit are ${unitWords[read.unit]}.`],
   };
 }
 

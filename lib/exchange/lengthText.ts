@@ -1,3 +1,4 @@
+import { millimetresPerInch } from "../base/quantity.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 
 export type LengthUnit = "mm" | "inch";
@@ -8,10 +9,13 @@ export interface TypedLength {
   readonly unit: LengthUnit;
 }
 
-/** The number that a file states with a decimal point, as its digits; undefined where it is none. */
+/** As files write numbers: a decimal point, no thousands marks, which could be decimal commas. */
+const fileNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+/** The number that a file states, as its digits; undefined where it is none. */
 export function digitsOf(text: string): string | undefined {
-  const number = parseNumber(text.replace(/^\+/, ""), { decimalMark: "." });
-  return number.ok ? number.value.understoodAs : undefined;
+  const number = fileNumber.test(text.trim()) ? parseNumber(text.trim().replace(/^\+/, "")) : undefined;
+  return number?.ok ? number.value.understoodAs : undefined;
 }
 
 /** The entry of a length in a document whose bare numbers have this unit: other units are written behind. */
@@ -32,6 +36,41 @@ export function difference(a: string, b: string): string {
 export function movedPoint(digits: string, power: number): string {
   const [mantissa = "", exponent = "0"] = digits.toLowerCase().split("e");
   return String(Number(`${mantissa}e${Number(exponent) + power}`));
+}
+
+/** A unit of length as millimetres or inches: so many powers of ten of them, times a whole number. */
+export interface UnitScale {
+  readonly unit: LengthUnit;
+  /** 0 when left out. */
+  readonly power?: number;
+  /** 1 when left out. */
+  readonly times?: number;
+}
+
+/** The number in millimetres or inches; exact, as the factors are. */
+export function scaled(digits: string, { power = 0, times = 1 }: UnitScale): string {
+  return timesExact(power === 0 ? digits : movedPoint(digits, power), times, 0);
+}
+
+/** Lengths in one unit: their own where they share it, else millimetres, which inches are exactly. */
+export function inOneUnit<T extends Readonly<Record<string, TypedLength | undefined>>>(
+  lengths: T,
+  otherwise: LengthUnit,
+): { readonly unit: LengthUnit; readonly digits: Readonly<Record<keyof T, string | undefined>> } {
+  const units = new Set(Object.values(lengths).flatMap((length) => (length === undefined ? [] : [length.unit])));
+  const [only = otherwise] = units;
+  const unit = units.size > 1 ? "mm" : only;
+  const entries = Object.entries(lengths).map(([key, length]) => [key, length === undefined ? undefined : digitsIn(length, unit)]);
+  return { unit, digits: Object.fromEntries(entries) as Record<keyof T, string | undefined> };
+}
+
+function digitsIn({ digits, unit }: TypedLength, wanted: LengthUnit): string {
+  return unit === wanted ? digits : timesExact(digits, millimetresPerInch, 1);
+}
+
+/** @param decimals of the factor */
+function timesExact(digits: string, factor: number, decimals: number): string {
+  return factor === 1 ? digits : atDecimals(Number(digits) * factor, decimalsOf(digits) + decimals);
 }
 
 function decimalsOf(digits: string): number {

@@ -27,11 +27,28 @@ export interface Proposal {
   readonly leftOut: readonly LeftOut[];
   /** What holds for all of it. */
   readonly notes: readonly string[];
+  /** Of a drawing, what is on which layer; left out of other texts. */
+  readonly layers?: readonly ProposedLayer[];
+}
+
+/** A layer that can be taken or left, with all that is on it. */
+export interface ProposedLayer {
+  readonly name: string;
+  /** In words: `12 lines, 3 circles`. */
+  readonly has: string;
+  /** Whether it is in the proposal. */
+  readonly isTaken: boolean;
 }
 
 /** The document with these lines of a proposal taken, in their order. */
 export function takeLines(document: SetupDocument, lines: readonly ProposedLine[]): SetupDocument {
   return lines.reduce((changed, { change }) => change(changed), document);
+}
+
+/** The line with one more reason to be asked about. */
+export function withDoubt(line: ProposedLine, doubt: string | undefined): ProposedLine {
+  if (doubt === undefined) return line;
+  return { ...line, doubt: line.doubt === undefined ? doubt : `${line.doubt}; ${doubt}` };
 }
 
 /** The name, or with a number behind it where it is taken. */

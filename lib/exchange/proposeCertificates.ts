@@ -2,30 +2,37 @@ import { blankEntries } from "../document/blankEntries.ts";
 import type { SetupDocument } from "../document/setupDocument.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import { lengthEntry } from "./lengthText.ts";
-import { freeName, type ProposedLine } from "./proposal.ts";
+import { freeName, type ProposedLine, withDoubt } from "./proposal.ts";
 import type { CertifiedLength } from "./readDsi.ts";
 
 /**
  * Certified lengths as sources: where the label has the name of a tool in it, its radius (half a diameter) or its length; of a spacer, its thickness; a block or a setter
- * that is not there yet, a spacer of its own; everything else, such as a ring, a quantity of the ledger. Each gets the standard uncertainty U/k, and
+ * that is not there yet, a spacer of its own; everything else, such as a ring, a
+ * deviation from a nominal, or what is not above 0, a quantity of the ledger. Each gets the standard uncertainty U/k, and
  * the certificate as evidence where the entry has a place for it.
  */
 export function proposeCertificates(lengths: readonly CertifiedLength[], document: SetupDocument): readonly ProposedLine[] {
   return lengths.map((length) => {
-    const { at, label, value, expandedUncertainty, coverageFactor } = length;
-    return {
+    const { at, label, value, expandedUncertainty, coverageFactor, coverage, doubts } = length;
+    const line = {
       at,
-      read: `${label === "" ? "a length" : label}: ${value} mm, U ${expandedUncertainty} mm, k ${coverageFactor}`,
+      read: `${label === "" ? "a length" : label}: ${value} mm, U ${expandedUncertainty} mm, k ${coverageFactor}${coverage === "" ? "" : ` (${coverage})`}`,
       ...targetOf(length, document),
     };
+    return doubts.reduce(withDoubt, line);
   });
 }
+
+/** Words of lengths that are no sizes of a thing: what it is off a nominal, or its form (common practice, no source). */
+const ofDeviation =
+  /\b(?:deviations?|errors?|departures?|differences?|corrections?|variations?|bias|runout|flatness|roundness|straightness|parallelism|roughness|form)\b|abweichung/i;
 
 function targetOf(length: CertifiedLength, document: SetupDocument): Pick<ProposedLine, "becomes" | "change"> & { doubt?: string } {
   const { label, value, expandedUncertainty, coverageFactor, standardUncertainty } = length;
   const entry = (digits: string) => lengthEntry({ digits, unit: "mm" }, document.unit);
   // "Ring for the probe, diameter" is the ring's diameter, whatever touches it.
-  const tool = /\b(?:rings?|bores?|plugs?)\b/i.test(label) ? undefined : longestNamed(label, document.tools);
+  const isSize = Number(value) > 0 && !ofDeviation.test(label);
+  const tool = !isSize || /\b(?:rings?|bores?|plugs?)\b/i.test(label) ? undefined : longestNamed(label, document.tools);
   const isDiameter = /diameter/i.test(label);
   if (tool !== undefined && (isDiameter || /radius/i.test(label))) {
     const share = isDiameter ? 0.5 : 1;
@@ -54,7 +61,7 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
       }),
     };
   const thickness = { thickness: entry(value), uncertainty: entry(doubt), evidence: "certificate" } as const;
-  const spacer = longestNamed(label, document.spacers);
+  const spacer = isSize ? longestNamed(label, document.spacers) : undefined;
   if (spacer !== undefined)
     return {
       becomes: `spacer "${spacer.id}": thickness ${value} mm with standard uncertainty ${doubt} mm, by certificate`,
@@ -65,7 +72,7 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
       }),
     };
   const name = label.trim().slice(0, 70).trim() || "certified length";
-  if (/\b(?:block|setter|spacer|parallel|thickness)\b/i.test(label))
+  if (isSize && /\b(?:block|setter|spacer|parallel|thickness)\b/i.test(label))
     return {
       becomes: `a new spacer "${name}": thickness ${value} mm with standard uncertainty ${doubt} mm, by certificate`,
       change: (changed) => ({

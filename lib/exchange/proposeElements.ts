@@ -1,30 +1,70 @@
 import { blankEntries } from "../document/blankEntries.ts";
 import type { DimensionEntry, ElementEntry, SetupDocument } from "../document/setupDocument.ts";
 import { difference, type LengthUnit, lengthEntry, unitText } from "./lengthText.ts";
-import { freeName, type LeftOut, type ProposedLine } from "./proposal.ts";
-import type { ReadCircle, ReadDrawing, ReadLine } from "./readDxf.ts";
+import { freeName, type LeftOut, type ProposedLine, withDoubt } from "./proposal.ts";
+import type { ReadArc, ReadCircle, ReadDrawing, ReadLine } from "./readDxf.ts";
 
 /** Drawn things that are nearer than this are at the same place, in the unit of the drawing: files carry rounding of their own. */
 const near = 1e-6;
 
+/** Arcs that round an outline end at its lines but for the digits of angles and bulges. */
+const beyond = 1e-4;
+
 /**
  * Circles of a drawing as bores that this setup cuts, and the outermost lines along X and Y as the faces of the part with the dimension between them. Whether
- * a circle is a bore and an outermost line a face only a person knows; of several circles about one centre the smallest is proposed.
+ * a circle is a bore and an outermost line a face only a person knows; of several circles about one centre the smallest is proposed. What is on several
+ * layers asks unless a person has chosen them: lines of a frame and circles through centres are no part of the part.
  *
  * @param unit of the digits of the drawing
+ * @param chosen whether its layers are those that a person has chosen
  */
 export function proposeElements(
-  { circles, lines }: Pick<ReadDrawing, "circles" | "lines">,
+  { circles, lines, arcs }: Pick<ReadDrawing, "circles" | "lines" | "arcs">,
   unit: LengthUnit,
   document: SetupDocument,
+  chosen: boolean,
 ): { readonly lines: readonly ProposedLine[]; readonly leftOut: readonly LeftOut[] } {
   const leftOut: LeftOut[] = [];
-  const bores = smallestEach(circles, leftOut).map((circle) => proposeBore(circle, unit, document));
-  const sides = (["x", "y"] as const).flatMap((along) => proposeSides(lines, along, unit, document, leftOut));
+  const [ofCircles, ofLines] = chosen ? [] : [severalLayers("circles", circles), severalLayers("lines", lines)];
+  const bores = smallestEach(circles, leftOut).map((circle) => withDoubt(proposeBore(circle, unit, document), ofCircles));
+  const sides = (["x", "y"] as const).flatMap((along) =>
+    proposeSides(lines, along, unit, document, leftOut).map((line) => withDoubt(withDoubt(line, beyondLines(lines, arcs, along)), ofLines)),
+  );
+  for (const { at, radius } of arcs)
+    leftOut.push({
+      at,
+      what: `an arc of radius ${Number(radius.toFixed(6))}: whether it rounds a corner or is part of a round wall, the drawing does not say`,
+    });
   for (const { at, from, to } of lines)
     if (Math.abs(Number(from[0]) - Number(to[0])) > near && Math.abs(Number(from[1]) - Number(to[1])) > near)
       leftOut.push({ at, what: `a line from ${from.join(", ")} to ${to.join(", ")}: it runs neither along X nor along Y` });
   return { lines: [...bores, ...sides], leftOut };
+}
+
+function severalLayers(things: string, of: readonly { readonly layer: string }[]): string | undefined {
+  const names = [...new Set(of.map(({ layer }) => layer))];
+  return names.length < 2
+    ? undefined
+    : `${things} are on layers ${names
+        .map((name) => `"${name}"`)
+        .join(", ")
+        .slice(0, 200)}: choose those of the part`;
+}
+
+/** That the part ends in something round there, and not at the outermost line. */
+function beyondLines(lines: readonly ReadLine[], arcs: readonly ReadArc[], along: "x" | "y"): string | undefined {
+  const index = along === "x" ? 0 : 1;
+  const places = lines
+    .filter((line) => isAcross(line, index))
+    .map(({ from }) => Number(from[index]))
+    .sort((a, b) => a - b);
+  const [low = 0, high = 0] = [places[0], places.at(-1)];
+  const arc = arcs.find(({ reach }) => reach[along][0] < low - beyond || reach[along][1] > high + beyond);
+  return arc && `the arc of ${arc.at} reaches beyond the outermost line`;
+}
+
+function isAcross({ from, to }: ReadLine, index: 0 | 1): boolean {
+  return Math.abs(Number(from[index]) - Number(to[index])) <= near && Math.abs(Number(from[1 - index]) - Number(to[1 - index])) > near;
 }
 
 function smallestEach(circles: readonly ReadCircle[], leftOut: LeftOut[]): ReadCircle[] {
@@ -76,10 +116,7 @@ function proposeSides(
   leftOut: LeftOut[],
 ): ProposedLine[] {
   const index = along === "x" ? 0 : 1;
-  const across = lines.filter(
-    ({ from, to }) =>
-      Math.abs(Number(from[index]) - Number(to[index])) <= near && Math.abs(Number(from[1 - index]) - Number(to[1 - index])) > near,
-  );
+  const across = lines.filter((line) => isAcross(line, index));
   const byPlace = [...across].sort((a, b) => Number(a.from[index]) - Number(b.from[index]));
   const [lowest, highest] = [byPlace[0], byPlace.at(-1)];
   const isApart = lowest !== undefined && highest !== undefined && Number(highest.from[index]) - Number(lowest.from[index]) > near;

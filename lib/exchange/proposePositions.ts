@@ -3,7 +3,7 @@ import { type Axis, type AxisDirection, axes, axisOf } from "../base/vector.ts";
 import type { SetupDocument, TouchEntry } from "../document/setupDocument.ts";
 import { readRegister } from "../offsets/offsetRegister.ts";
 import { lengthEntry, type TypedLength, unitText } from "./lengthText.ts";
-import type { LeftOut, ProposedLine } from "./proposal.ts";
+import { type LeftOut, type ProposedLine, withDoubt } from "./proposal.ts";
 import { positionWords, type ReadPosition } from "./readScreenLines.ts";
 
 /**
@@ -45,20 +45,28 @@ export function proposePositions(
     else byTouch.set(touch, [...(byTouch.get(touch) ?? []), position]);
   }
   const lines = [...byTouch].map(([touch, taken]): ProposedLine => {
-    const entry = filled(touch, taken, document.unit);
-    const before = touch.readings.trim();
-    return {
-      at: taken.length === 1 ? (taken[0] as ReadPosition).at : `lines ${taken.map(({ at }) => at.replace(/^line /, "")).join(", ")}`,
-      read: taken.map(positionWords).join("; "),
-      becomes: `touch "${touch.id}": readings ${entry.readings.replaceAll("\n", "; ")}${placeWords(entry, touch)}`,
-      ...(before !== "" && { doubt: `the touch has readings: ${before.replaceAll("\n", "; ")}` }),
-      change: (changed) => ({
-        ...changed,
-        touches: changed.touches.map((each) => (each.id === touch.id ? filled(each, taken, document.unit) : each)),
-      }),
-    };
+    const line = proposeReadings(touch, taken, document);
+    return taken
+      .map(({ doubt }) => doubt)
+      .filter((doubt, i, all) => all.indexOf(doubt) === i)
+      .reduce(withDoubt, line);
   });
   return { lines, leftOut };
+}
+
+function proposeReadings(touch: TouchEntry, taken: readonly ReadPosition[], document: SetupDocument): ProposedLine {
+  const entry = filled(touch, taken, document.unit);
+  const before = touch.readings.trim();
+  return {
+    at: taken.length === 1 ? (taken[0] as ReadPosition).at : `lines ${taken.map(({ at }) => at.replace(/^line /, "")).join(", ")}`,
+    read: taken.map(positionWords).join("; "),
+    becomes: `touch "${touch.id}": readings ${entry.readings.replaceAll("\n", "; ")}${placeWords(entry, touch)}`,
+    ...(before !== "" && { doubt: `the touch has readings: ${before.replaceAll("\n", "; ")}` }),
+    change: (changed) => ({
+      ...changed,
+      touches: changed.touches.map((each) => (each.id === touch.id ? filled(each, taken, document.unit) : each)),
+    }),
+  };
 }
 
 /** Of the operation that is looked at. */

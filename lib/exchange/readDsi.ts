@@ -1,4 +1,5 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
+import { coverageFactor } from "../uncertainty/coverage.ts";
 import { digitsOf, movedPoint } from "./lengthText.ts";
 import type { LeftOut } from "./proposal.ts";
 import { childNamed, childText, nodesNamed, type XmlNode } from "./readXml.ts";
@@ -12,6 +13,10 @@ export interface CertifiedLength {
   readonly coverageFactor: string;
   /** U / k, mm. */
   readonly standardUncertainty: number;
+  /** As stated, in words: `95 %, normal`; empty where nothing is. */
+  readonly coverage: string;
+  /** What a person has to see before it is taken. */
+  readonly doubts: readonly string[];
 }
 
 export interface ReadCertificate {
@@ -31,7 +36,8 @@ const millimetres: Readonly<Record<string, number>> = {
 /**
  * Lengths of a document with quantities of the Digital System of Units (D-SI), a digital calibration certificate for instance: every `si:real` that is a
  * length with an expanded uncertainty and its coverage factor, in the layout of D-SI 1.3 to 2.1 (`expandedUnc`) or of 2.2 on (`measurementUncertaintyUnivariate`);
- * element names from memory. Its label, or the name of what it stands in, says what it is. Everything else is told and left out.
+ * element names from memory. A distribution that is not normal, and a
+ * probability that does not go with the coverage factor, ask. Its label, or the name of what it stands in, says what it is. Everything else is told and left out.
  */
 export function readDsi(root: XmlNode): Outcome<ReadCertificate> {
   const reals: (readonly [real: XmlNode, label: string])[] = [];
@@ -89,6 +95,7 @@ function readReal(real: XmlNode, label: string): CertifiedLength | string {
   if (expanded === undefined || factor === undefined || !(Number(expanded) > 0) || !(Number(factor) >= 1))
     return "its expanded uncertainty and coverage factor are not both there as numbers (above 0, and from 1 on)";
   const expandedUncertainty = movedPoint(expanded, power);
+  const [probability, distribution] = [childText(doubt, "coverageProbability"), childText(doubt, "distribution")];
   return {
     at: `line ${real.line}`,
     label,
@@ -96,5 +103,33 @@ function readReal(real: XmlNode, label: string): CertifiedLength | string {
     expandedUncertainty,
     coverageFactor: factor,
     standardUncertainty: Number(expandedUncertainty) / Number(factor),
+    coverage: [probability === "" ? "" : `coverage probability ${probability}`, distribution].filter(Boolean).join(", "),
+    doubts: [
+      ...coverageDoubts(Number(factor), probability, distribution),
+      ...unreadIn(doubt).map((name) => `${name} of its uncertainty is not used`),
+    ],
   };
+}
+
+/** How far a rounded coverage factor is from the normal one: 2 from 1.96 for 95 %. */
+const ofRounding = 0.03;
+
+/** What the standard uncertainty alone would not tell. */
+function coverageDoubts(factor: number, probability: string, distribution: string): string[] {
+  const isNormal = ["", "normal", "gaussian", "gauss"].includes(distribution.toLowerCase().replace(/\s*distribution$/, ""));
+  if (!isNormal) return [`its distribution is stated as ${distribution.slice(0, 40)}, and it would count as normal`];
+  if (probability === "") return [];
+  const stated = Number(digitsOf(probability));
+  if (!(stated > 0 && stated < 1)) return [`its coverage probability ${probability.slice(0, 40)} is none between 0 and 1`];
+  const normal = coverageFactor(stated, Number.POSITIVE_INFINITY);
+  if (Math.abs(factor / normal - 1) <= ofRounding) return [];
+  const why =
+    factor > normal ? "few degrees of freedom, which are not taken, or another distribution" : "another distribution, or a mistake";
+  return [`k ${factor} for a coverage probability of ${probability} means ${why}: of a normal one it is ${normal.toFixed(2)}`];
+}
+
+const readOfDoubt: readonly string[] = ["uncertainty", "valueExpandedMU", "coverageFactor", "coverageProbability", "distribution"];
+
+function unreadIn(doubt: XmlNode): string[] {
+  return doubt.children.filter(({ name }) => !readOfDoubt.includes(name)).map(({ name }) => name);
 }

@@ -6,7 +6,8 @@ import { readXml } from "./readXml.ts";
 
 /**
  * Offsets that were read back from a machine, whatever they come in: text (`readOffsetText`), or an MTConnect streams document with a table of work offsets, whose
- * values are in millimetres and whose other columns and rows are told. Nothing is left out of a text: it is refused where it is not understood.
+ * values are plain numbers in millimetres (`-413` is -413.000) and whose other columns and rows are told. Nothing is left out of a text: it is refused where it is
+ * not understood.
  */
 export function readOffsetsBack(
   text: string,
@@ -32,7 +33,10 @@ export function readOffsetsBack(
   if (registers.length === 0)
     return failure({
       at: "",
-      what: "the document has no table of work offsets",
+      what:
+        leftOut.length === 0
+          ? "the document has no table of work offsets"
+          : `the document has no work offset that can be read: ${leftOut[0]?.what}`,
       expected: "an element such as WorkOffsetTable with an entry for each register",
     });
   return success({
@@ -45,7 +49,7 @@ export function readOffsetsBack(
         register,
         axis,
         text: digits,
-        decimals: digits.split(".")[1]?.length ?? 0,
+        decimals: undefined,
         value: Number(digits),
         line: Number(at.replace(/\D/g, "")),
       })),

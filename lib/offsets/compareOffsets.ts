@@ -32,13 +32,14 @@ export function compareOffsets(table: readonly RegisterDigits[], { unit, offsets
   const differences: OffsetDifference[] = [];
   let agreeing = 0;
   let coarse = 0;
+  const shown = shownDecimals(offsets);
   const names = [...new Set([...table.map(({ register }) => register), ...offsets.map(({ register }) => register)])];
   for (const register of names) {
     for (const axis of axes) {
       const typed = table.find((each) => each.register === register)?.digits.find((digits) => digits.axis === axis)?.text;
       const read = offsets.find((each) => each.register === register && each.axis === axis);
       if (typed === undefined && read === undefined) continue;
-      const match = typed === undefined || read === undefined ? "different" : matchOf(typed, read, unit, controller);
+      const match = typed === undefined || read === undefined ? "different" : matchOf(typed, read, shown, unit, controller);
       if (match === "different") differences.push(differenceOf(register, axis, typed, read, table, controller));
       else agreeing++;
       if (match === "coarse") coarse++;
@@ -47,16 +48,27 @@ export function compareOffsets(table: readonly RegisterDigits[], { unit, offsets
   return { differences, agreeing, coarse };
 }
 
-function matchOf(typed: string, read: ReadOffset, unit: "mm" | "inch", controller: Controller): "same" | "coarse" | "different" {
-  const decimals = Math.min(read.decimals, controller.decimals);
-  if (unit !== controller.controllerUnit) {
-    // Each was rounded in its own unit: they may be half of both last digits apart.
-    const rounding =
-      (10 ** -read.decimals * millimetresIn(unit) + 10 ** -controller.decimals * millimetresIn(controller.controllerUnit)) / 2;
-    return Math.abs(read.value - millimetresOf(typed, controller)) <= rounding * (1 + 1e-9) ? "coarse" : "different";
-  }
-  if (read.decimals >= controller.decimals) return Number(read.text) === Number(typed) ? "same" : "different";
-  return formatFixed(Number(typed), decimals) === formatFixed(Number(read.text), decimals) ? "coarse" : "different";
+/** Displays show every value to the same decimals. A text that does not has left zeros out, and none of its numbers is rounded to fewer than its longest. */
+function shownDecimals(offsets: readonly ReadOffset[]): number {
+  return Math.max(0, ...offsets.map(({ decimals }) => decimals ?? 0));
+}
+
+function matchOf(
+  typed: string,
+  read: ReadOffset,
+  shown: number,
+  unit: "mm" | "inch",
+  controller: Controller,
+): "same" | "coarse" | "different" {
+  const lastTyped = 10 ** -controller.decimals * millimetresIn(controller.controllerUnit);
+  const isWithin = (rounding: number) => Math.abs(read.value - millimetresOf(typed, controller)) <= rounding * (1 + 1e-9);
+  const isSameUnit = unit === controller.controllerUnit;
+  // A file's number may carry the noise of a conversion, and still names the digits that were typed.
+  if (read.decimals === undefined) return isWithin(lastTyped / 2) ? (isSameUnit ? "same" : "coarse") : "different";
+  // Each was rounded in its own unit: they may be half of both last digits apart.
+  if (!isSameUnit) return isWithin((10 ** -shown * millimetresIn(unit) + lastTyped) / 2) ? "coarse" : "different";
+  if (shown >= controller.decimals) return Number(read.text) === Number(typed) ? "same" : "different";
+  return formatFixed(Number(typed), shown) === formatFixed(Number(read.text), shown) ? "coarse" : "different";
 }
 
 function millimetresOf(typed: string, { controllerUnit }: Controller): number {

@@ -12,7 +12,8 @@ export interface ReadOffset {
   readonly axis: Axis;
   /** The number as it was read: `-412.607`. */
   readonly text: string;
-  readonly decimals: number;
+  /** As shown; undefined for a number of a file, whose missing decimals are zeros and no rounding. */
+  readonly decimals: number | undefined;
   /** In mm. */
   readonly value: number;
   /** From 1. */

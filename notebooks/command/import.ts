@@ -23,6 +23,7 @@ ${Object.entries(exchangeKinds)
     "",
   )}  --into SETUP.json  the setup that it is brought into; without it an empty one. Its names say which touch, tool or element is meant
   --unit mm|inch     of bare numbers, without --into; mm unless given
+  --layers A,B       of a drawing: only what is on these layers; those that it shows unless given
   --whole            prints the whole setup with what was taken, to be saved; without it the new and changed rows alone
   --doubtful         takes what would replace something, or is there already, as well
   --help             this text
@@ -38,6 +39,7 @@ const options = {
   kind: { type: "string" },
   into: { type: "string" },
   unit: { type: "string" },
+  layers: { type: "string" },
   whole: { type: "boolean" },
   doubtful: { type: "boolean" },
 } as const;
@@ -65,8 +67,9 @@ await runAsAsked(usage, options, async ({ values, positionals }) => {
   if (!into.ok) return refuse(into.problems);
   const text = await readText(file);
   if (!text.ok) return refuse(text.problems);
-  const proposal = bringIn(text.value, into.value, kind.value);
-  if (!proposal.ok) return refuse(proposal.problems.map((problem) => inFile(file, problem)));
+  const proposal = bringIn(text.value, into.value, kind.value, { layers: values.layers?.split(",").map((name) => name.trim()) });
+  if (!proposal.ok)
+    return refuse(proposal.problems.map((problem) => (problem.at === "layers" ? { ...problem, at: "--layers" } : inFile(file, problem))));
   const { lines, leftOut } = proposal.value;
   const taken = values.doubtful ? lines : lines.filter(({ doubt }) => doubt === undefined);
   tell(proposal.value, new Set(taken));

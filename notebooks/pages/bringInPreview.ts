@@ -6,23 +6,33 @@ import { openPreview } from "../inputs/previewDialog.ts";
 const mostShown = 300;
 const mostLeftOut = 100;
 
+export interface BringInPreviewOptions {
+  readonly onTake: (lines: readonly ProposedLine[]) => void;
+  /** How it is understood with these layers of a drawing alone; undefined where that cannot be. */
+  readonly withLayers: (names: readonly string[]) => Proposal | undefined;
+}
+
 /** How a text from outside was understood, line by line: nothing is changed until it is taken, and each line can be left. */
-export function previewProposal(proposal: Proposal, onTake: (lines: readonly ProposedLine[]) => void): HTMLDialogElement {
-  const { is, lines, leftOut, notes } = proposal;
-  const choices = new Map(lines.slice(0, mostShown).map((line) => [line, choiceOf(line)]));
+export function previewProposal(proposal: Proposal, { onTake, withLayers }: BringInPreviewOptions): HTMLDialogElement {
+  const understood = html("div", { class: "understood" });
+  let lines: readonly ProposedLine[] = [];
+  let choices: ReadonlyMap<ProposedLine, HTMLInputElement> = new Map();
+  const show = (shown: Proposal) => {
+    lines = shown.lines;
+    choices = new Map(lines.slice(0, mostShown).map((line) => [line, choiceOf(line)]));
+    understood.replaceChildren(summaryOf(shown), ...(lines.length === 0 ? [] : [lineTable(lines, choices)]), leftOutList(shown));
+  };
+  show(proposal);
   const preview = openPreview({
     heading: "How the text was understood",
     content: [
-      html(
-        "p",
-        { class: "hint", role: "status" },
-        [
-          `Read as ${is}. ${countWords(lines.length, "thing has a place", "things have a place")} in the setup, ${leftOut.length} left out. Nothing is changed yet.`,
-          ...notes,
-        ].join(" "),
-      ),
-      ...(lines.length === 0 ? [] : [lineTable(lines, choices)]),
-      leftOutList(proposal),
+      ...layerChoice(proposal, (names) => {
+        const again = withLayers(names);
+        if (again !== undefined) show(again);
+        preview.take.disabled = lines.length === 0;
+        preview.ask("");
+      }),
+      understood,
     ],
     onRefuse: () => {},
     onTake: () => {
@@ -37,6 +47,35 @@ export function previewProposal(proposal: Proposal, onTake: (lines: readonly Pro
   });
   preview.take.disabled = lines.length === 0;
   return preview.dialog;
+}
+
+function summaryOf({ is, lines, leftOut, notes }: Proposal): HTMLElement {
+  const words = [
+    `Read as ${is}. ${countWords(lines.length, "thing has a place", "things have a place")} in the setup, ${leftOut.length} left out. Nothing is changed yet.`,
+    ...notes,
+  ];
+  return html("p", { class: "hint", role: "status" }, words.join(" "));
+}
+
+/** Of a drawing with several layers: which of them are of the part. */
+function layerChoice({ layers = [] }: Proposal, onChoose: (names: readonly string[]) => void): HTMLElement[] {
+  if (layers.length < 2) return [];
+  const boxes = layers.map(({ name, isTaken }) => {
+    const box = html("input", { type: "checkbox" });
+    box.checked = isTaken;
+    box.addEventListener("change", () => onChoose(boxes.flatMap((each) => (each.box.checked ? [each.name] : []))));
+    return { name, box };
+  });
+  return [
+    html(
+      "fieldset",
+      { class: "layers" },
+      html("legend", {}, "Layers of the part: only what is on them is taken"),
+      ...boxes.map(({ name, box }, i) =>
+        html("label", {}, box, html("span", {}, name === "" ? "without a name" : name, html("small", {}, ` ${layers[i]?.has}`))),
+      ),
+    ),
+  ];
 }
 
 function countWords(count: number, one: string, many: string): string {

@@ -258,11 +258,17 @@ class Desk {
   private bringIn(text: string, kind: ExchangeKind | undefined, onTaken: () => void): string {
     const proposal = bringIn(text, this.opened.document, kind);
     if (!proposal.ok) return proposal.problems.map(describeProblem).map(capitalise).join(" ");
-    previewProposal(proposal.value, (lines) => {
-      const what = lines.length === 1 ? "one thing" : `${lines.length} things`;
-      onTaken();
-      this.opened.open(takeLines(this.opened.document, lines), `bringing in of ${what}`);
-      this.opened.say(`${capitalise(what)} brought in; undo takes ${lines.length === 1 ? "it" : "them"} out again.`);
+    previewProposal(proposal.value, {
+      withLayers: (layers) => {
+        const again = bringIn(text, this.opened.document, kind, { layers });
+        return again.ok ? again.value : undefined;
+      },
+      onTake: (lines) => {
+        const what = lines.length === 1 ? "one thing" : `${lines.length} things`;
+        onTaken();
+        this.opened.open(takeLines(this.opened.document, lines), `bringing in of ${what}`);
+        this.opened.say(`${capitalise(what)} brought in; undo takes ${lines.length === 1 ? "it" : "them"} out again.`);
+      },
     });
     return "";
   }

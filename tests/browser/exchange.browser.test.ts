@@ -60,6 +60,13 @@ it("shows how a text was understood before anything is taken; taking it is one s
   expect(await dialog.getByRole("row").count()).toBe(5);
   expect(await dialog.locator(".refused li").count()).toBe(7);
   expect(await accessibilityViolations(page, "dialog.paste-preview")).toEqual([]);
+  // Without its layer of holes the drawing has its two pairs of sides.
+  const holes = dialog.getByRole("checkbox", { name: /^holes/ });
+  await holes.uncheck();
+  expect(await dialog.getByRole("row").count()).toBe(3);
+  expect(await dialog.locator(".refused").textContent()).toContain('layer "holes": 3 circles: not chosen');
+  await holes.check();
+  expect(await dialog.getByRole("row").count()).toBe(5);
   const elements = () =>
     page
       .locator("#part")

@@ -22,6 +22,17 @@ it("import FILE prints the rows as JSON, and tells on standard error what was un
   expect(errors.filter((line) => line.includes("left out"))).toHaveLength(7);
 });
 
+it("import DRAWING --layers A,B takes what is on them alone, and refuses a layer that is not there", () => {
+  const { output, errors } = run(sample("plate.dxf"), "--layers", "holes");
+  // The drawing has its two holes on that layer, and all its lines on another.
+  expect(JSON.parse(output).part.elements.map(({ kind }: { kind: string }) => kind)).toEqual(["bore", "bore"]);
+  expect(errors).toContain('layer "0", left out: 6 lines: not chosen');
+  expect(run(sample("plate.dxf"), "--layers", "bores")).toMatchObject({
+    status: 2,
+    errors: [expect.stringContaining("--layers: nothing that could be brought in is on this layer")],
+  });
+});
+
 it("import FILE --into SETUP takes nothing doubtful unless it is told to, and --whole prints a setup", () => {
   const file = join(folder, "lines.txt");
   writeFileSync(file, "left X -443.2\n");

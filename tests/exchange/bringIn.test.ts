@@ -1,60 +1,19 @@
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { documentText } from "../../lib/document/documentText.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
-import { parseDocument } from "../../lib/document/parseDocument.ts";
-import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { bringIn, type ExchangeKind } from "../../lib/exchange/bringIn.ts";
 import { documentFragment } from "../../lib/exchange/documentFragment.ts";
 import { dsiText } from "../../lib/exchange/dsiText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
-import { type Proposal, takeLines } from "../../lib/exchange/proposal.ts";
+import { takeLines } from "../../lib/exchange/proposal.ts";
 import { readDsi } from "../../lib/exchange/readDsi.ts";
 import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { readScreenLines } from "../../lib/exchange/readScreenLines.ts";
 import { readXml } from "../../lib/exchange/readXml.ts";
-import { demoOf, documentOf, fewRepeats } from "./demoEvaluations.ts";
-
-const sample = (name: string) => readFileSync(fileURLToPath(new URL(`samples/${name}`, import.meta.url)), "utf8");
-
-const touching = documentOf({
-  format: "datumbook",
-  version: 2,
-  unit: "mm",
-  part: {
-    elements: [
-      { id: "end", kind: "face", outward: "-X", datum: "A" },
-      { id: "slot", kind: "face", outward: "+X", made: "here", x: "30" },
-      { id: "bore", kind: "bore", diameter: "20", datum: "B" },
-    ],
-    characteristics: [{ id: "slot x", kind: "coordinate", of: "slot", axis: "X", tolerance: "±0.05" }],
-  },
-  tools: [{ id: "probe", kind: "touch probe" }],
-  spacers: [{ id: "block 10" }],
-  touches: [
-    { id: "left", element: "end", travelling: "+X", tool: "probe" },
-    { id: "round", element: "bore", travelling: "radial", tool: "probe" },
-    { id: "known", element: "end", travelling: "+X", tool: "probe", readings: "-401.4" },
-  ],
-  strategies: [],
-});
-
-function understood(text: string, document: SetupDocument = touching, kind?: ExchangeKind): Proposal {
-  const proposal = bringIn(text, document, kind);
-  if (!proposal.ok) throw new Error(JSON.stringify(proposal.problems));
-  return proposal.value;
-}
-
-const whys = ({ leftOut }: Proposal) => leftOut.map(({ at, what }) => `${at}: ${what}`);
-/** Everything taken; what comes of it must be a setup that the reader of setups takes. */
-function taken(proposal: Proposal, document: SetupDocument = touching): SetupDocument {
-  const changed = takeLines(document, proposal.lines);
-  expect(parseDocument(documentText(changed))).toMatchObject({ ok: true });
-  return changed;
-}
+import { scanReadings } from "../../lib/readings/scanReadings.ts";
+import { sample, taken, touching, understood, whys } from "./bringing.ts";
+import { demoOf, fewRepeats } from "./demoEvaluations.ts";
 
 describe("lines as a display shows them", () => {
   it("become readings of the touch that they name, as often as it comes, and the place where the tool stood", () => {
@@ -65,22 +24,48 @@ describe("lines as a display shows them", () => {
   });
 
   it("without a name go to the touches that have no readings yet, in their order; a round wall gets its points", () => {
-    const { touches } = taken(understood("X -401.46 Y -170\n12) x 1.5 in, y -2\n"));
+    const { touches } = taken(understood("X -401.46 Y -170\n12) x 1.5 in, y -2 mm\n"));
     expect(touches.map(({ readings }) => readings)).toEqual(["-401.46", "X1.5 in Y-2 mm", "-401.4"]);
   });
 
-  it("with several units are read by the setup as the lengths that they were", () => {
-    const proposal = understood("left X -2.0\nleft X 0.5 in\nround X -2.0 Y 1.5 in\nround X 1.0in Y 3.25");
+  it("with several units are read by the setup as the lengths that they were, and lines without one ask", () => {
+    const proposal = understood("left X -2.0\nleft X 0.5 in\nround X -2.0 Y 1.5 in\nround X 1.0in Y 3.25 mm");
     const { touches } = evaluateSetup(taken(proposal)).setup;
     const numbers = (id: string) =>
       touches.find((touch) => touch.id === id)?.positions.map((each) => each.map((value) => value && Number(value.toFixed(9))));
-    // By hand: 0.5 in = 12.7 mm, 1.5 in = 38.1 mm, 1 in = 25.4 mm.
+    // By hand: 0.5 in = 12.7 mm, -2 in = -50.8 mm, 1.5 in = 38.1 mm, 1 in = 25.4 mm. A unit behind the last number of a line goes for all of it.
     expect(numbers("left")?.map(([x]) => x)).toEqual([-2, 12.7]);
     expect(numbers("round")?.map(([x, y]) => [x, y])).toEqual([
-      [-2, 38.1],
+      [-50.8, 38.1],
       [25.4, 3.25],
     ]);
+    expect(proposal.lines.map(({ doubt }) => doubt)).toEqual([
+      "it states no unit, where line 2 is in inches, and millimetres are only assumed",
+      undefined,
+    ]);
   });
+
+  it("take a unit behind the last number for all of the line, as the entry of a touch and offsets that are read back do", () => {
+    const line = "X -16.2444 Y -7.9965 in";
+    const read = readScreenLines(line, "mm");
+    const lengths = read.ok && [...(read.value.positions[0]?.values ?? [])].map(([axis, { digits, unit }]) => [axis, digits, unit]);
+    expect(lengths).toEqual([
+      ["X", "-16.2444", "inch"],
+      ["Y", "-7.9965", "inch"],
+    ]);
+    const typed = scanReadings(line, { unit: "mm" });
+    // By hand: -16.2444 in = -412.60776 mm, -7.9965 in = -203.1111 mm.
+    const millimetres = [expect.closeTo(-412.60776, 9), expect.closeTo(-203.1111, 9)];
+    expect(typed.ok && typed.value.map(({ quantity }) => quantity.value)).toEqual(millimetres);
+    const back = readOffsetsBack(`G54 ${line}`, "mm");
+    expect(back.ok && back.value.offsets.map(({ value }) => value)).toEqual(millimetres);
+  });
+
+  it("with a unit behind some numbers and not the last alone are left out, unless it is the setup's", () => {
+    expect(whys(understood("left X 1.5 in Y -2"))).toEqual([expect.stringContaining("some numbers have a unit and some have none")]);
+    expect(understood("left X 1.5 mm Y -2").lines[0]?.read).toBe("X 1.5 mm, Y -2 mm");
+  });
+
   it("say before they take the place of readings", () => {
     expect(understood("known X 5.0").lines[0]).toMatchObject({ doubt: "the touch has readings: -401.4" });
   });
@@ -160,9 +145,9 @@ describe("an MTConnect streams document", () => {
   it("is compared with the log of offsets where it is read back, and what is no coordinate is told", () => {
     const read = readOffsetsBack(sample("streams.xml"), "inch");
     expect(read).toMatchObject({ ok: true, value: { unit: "mm", unitStated: true } });
-    expect(read.ok && read.value.offsets.map(({ register, axis, value, decimals }) => [register, axis, value, decimals])).toEqual([
-      ["G54", "X", -412.607, 3],
-      ["G54", "Y", -203.112, 3],
+    expect(read.ok && read.value.offsets.map(({ register, axis, value }) => [register, axis, value])).toEqual([
+      ["G54", "X", -412.607],
+      ["G54", "Y", -203.112],
     ]);
     expect(read.ok && read.value.leftOut.map(({ what }) => what)).toEqual([
       "C 0 of G54: no coordinate of a setup",
@@ -226,7 +211,7 @@ describe("characteristics as cells", () => {
     expect(whys(proposal)).toEqual([
       'column 4: "colour": no column that is read',
       'row 2: "a": a setup has no characteristic of kind "roundness"',
-      expect.stringContaining('row 3: "b": zone "wide"'),
+      expect.stringContaining(`row 3: "b": tolerance "wide"`),
     ]);
     expect(proposal.lines.map(({ becomes }) => becomes)).toEqual([expect.stringContaining('characteristic "=cmd"')]);
   });
@@ -254,7 +239,7 @@ describe("a DXF drawing", () => {
     expect(whys(proposal).map((why) => why.replace(/^line \d+: /, ""))).toEqual([
       "CIRCLE that is not seen from above",
       "CIRCLE on a sheet of paper, not of the part",
-      "TEXT: only circles and lines are read",
+      "TEXT: only circles, lines, arcs and outlines are read",
       "what stands in blocks is not looked at: explode them before exporting",
       "a circle of radius 7.5 about the centre of that of line 134",
       "a line at X 40.0: on which side of it the metal is, the drawing does not say",
