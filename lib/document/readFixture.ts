@@ -114,7 +114,10 @@ function readAngle(text: string, row: RowReader): number {
 function clearanceRadius(entry: LocatorEntry, row: RowReader, part: Part): Mm {
   const pin = row.magnitude("diameter", entry.diameter);
   const stated = row.magnitude("clearance", entry.clearance);
-  const pinLimits = entry.diameterTolerance.trim() === "" ? exact : row.tolerance("diameterTolerance", entry.diameterTolerance);
+  const pinLimits =
+    entry.diameterTolerance.trim() === ""
+      ? exact
+      : row.tolerance("diameterTolerance", entry.diameterTolerance, pin && { nominal: pin, kind: "shaft" });
   if (stated !== undefined) {
     if (entry.diameter.trim() !== "")
       row.refuse("clearance", {

@@ -6,7 +6,6 @@ import { type Axis, indexOfAxis } from "../base/vector.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import type { DatumSystem } from "../part/datumSystem.ts";
 import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
-import { isClassText } from "../part/iso286/toleranceClass.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { LimitedSize } from "../part/maximumMaterial.ts";
 import { largestTurn } from "../part/parseAngleTolerance.ts";
@@ -278,17 +277,15 @@ function readCharacteristic(
       return readOrientation({ ...entry, kind: entry.kind }, of, row, known, located);
   }
   if (!isDistance) {
-    const limits = demandedLimits(entry, row, undefined, undefined);
-    if (of === undefined || limits === undefined) return undefined;
-    const axis = commonAxis(of, of, entry.axis, row, known);
-    return axis && { id: entry.id, kind: "coordinate", of: of.id, axis, limits, ...datums };
+    const axis = of && commonAxis(of, of, entry.axis, row, known);
+    const place = of && axis && located().places.get(of.id)?.[indexOfAxis(axis)]?.nominal;
+    const limits = demandedLimits(entry, row, place === undefined ? undefined : { nominal: mm(place), kind: "place" }, undefined);
+    return of && axis && limits && { id: entry.id, kind: "coordinate", of: of.id, axis, limits, ...datums };
   }
   const from = endOf(entry.from, "from", row, known);
   const axis = of && from && commonAxis(from, of, entry.kind === "depth" ? "Z" : entry.axis, row, known);
   const isWhole = of !== undefined && from !== undefined && axis !== undefined;
-  // Figures need no nominal size, and most tolerances are figures.
-  const size =
-    isWhole && (entry.tolerance.trim() === "" || isClassText(entry.tolerance)) ? sizeBetween(from, of, axis, located()) : undefined;
+  const size = isWhole ? sizeBetween(from, of, axis, located()) : undefined;
   const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
   return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
 }
@@ -526,14 +523,14 @@ function readWall(
       got: `a wall of ${sizeText(nominal)}`,
     });
   if (row.failed || nominal === undefined) return undefined;
-  const limits = wallLimits(entry, nominal, row);
+  const limits = wallLimits(entry, mm(nominal), row);
   return limits && { id: entry.id, kind: "wall thickness", of: of.id, from: from.id, limits };
 }
 
 /** `at least 3 mm` limits the wall itself, and nothing above; all else are deviations. */
-function wallLimits(entry: CharacteristicEntry, nominal: number, row: RowReader): Limits | undefined {
+function wallLimits(entry: CharacteristicEntry, nominal: Mm, row: RowReader): Limits | undefined {
   const least = leastIn(entry.tolerance);
-  if (least === undefined) return demandedLimits(entry, row, undefined, undefined);
+  if (least === undefined) return demandedLimits(entry, row, { nominal, kind: "place" }, undefined);
   const wall = row.required("tolerance", least, "the least wall");
   if (wall === undefined) return undefined;
   if (wall > 0 && wall < nominal) return { lower: mm(wall - nominal), upper: mm(Number.POSITIVE_INFINITY) };

@@ -97,7 +97,6 @@ function readPositions(entry: Pick<TouchEntry, "travelling" | "readings" | "x" |
   const axis: Axis = axisOf(entry.travelling as AxisDirection);
   const readings = parseReadings(entry.readings, { unit, axis, names });
   if (!readings.ok) return readings;
-  for (const name of readings.value.uses) row.reading.used.add(name);
   const others: [Mm | undefined, Mm | undefined, Mm | undefined] = [undefined, undefined, undefined];
   for (const other of (["X", "Y", "Z"] as const).filter((each) => each !== axis)) {
     const name = other.toLowerCase() as "x" | "y" | "z";

@@ -263,7 +263,7 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
     formula: setupFormula,
-    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3. Parallelism, perpendicularity: width or diameter of the zone. Angles: ±0.1 deg",
+    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05, or limits such as 20.05/19.95; distances and depths also a class of ISO 286, wall thicknesses also: at least 3. Parallelism, perpendicularity: width or diameter of the zone. Angles: ±0.1 deg",
     understand: understandDemand,
   }),
   characteristic.text("length", "over length", 4, {
