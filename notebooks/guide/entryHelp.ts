@@ -137,7 +137,10 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   },
   "machine.displayStep": {
     typical: [{ of: "most displays", value: "0.001 mm, 0.0001 inch", evidence: shop }],
-    formula: { text: "step ÷ √12 on every touch", source: "JCGM 100:2008, F.2.2.1" },
+    formula: {
+      text: "step ÷ √12 on every touch; of a scatter from repeats without a display step, the least digit typed",
+      source: "JCGM 100:2008, F.2.2.1",
+    },
   },
   "machine.positioning": scaleHelp,
   "machine.positioningOver": scaleHelp,
