@@ -133,7 +133,7 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   "spacers.evidence": evidenceHelp,
   "machine.offsetStep": {
     typical: [{ of: "most registers", value: "0.001 mm, 0.0001 inch", evidence: shop }],
-    formula: { text: "step ÷ √12", source: "JCGM 100:2008, F.2.2.1" },
+    formula: { text: "step ÷ √12; of the last decimal typed when empty, nothing with 0", source: "JCGM 100:2008, F.2.2.1" },
   },
   "machine.displayStep": {
     typical: [{ of: "most displays", value: "0.001 mm, 0.0001 inch", evidence: shop }],
