@@ -162,7 +162,7 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   },
   "part.elements.lobes": {
     formula: {
-      text: "an even number of touches does not see an odd number of lobes in the diameter; the centre takes what they leave",
+      text: "evenly spaced touches: lobes one more or one less than a multiple of their number move the centre by the amplitude; a multiple of it changes the diameter by up to twice the amplitude; others are not seen",
       source: "closed form, held against the solver",
     },
   },
