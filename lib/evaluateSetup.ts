@@ -192,7 +192,7 @@ function evaluateStrategy(
 function withheld(supposed: readonly string[]): Outcome<never> {
   return failure({
     at: "whatIf",
-    what: `part zero rests on what is only supposed for the moment: ${supposed.join("; ")}`,
+    what: `something is only supposed for the moment: ${supposed.join("; ")}`,
     remedy: "take that back before anything is typed into a machine",
   });
 }

@@ -1,4 +1,4 @@
-import type { SetupEvaluation } from "./decision/setupEvaluation.ts";
+import type { OwnEvaluation, SetupEvaluation } from "./decision/setupEvaluation.ts";
 import { studyTargets } from "./decision/studyTargets.ts";
 import { whatHelps } from "./decision/whatHelps.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
@@ -21,7 +21,7 @@ const usuallyWanted = 0.9973;
  */
 export function rationaleOf(
   document: SetupDocument,
-  evaluation: SetupEvaluation,
+  evaluation: SetupEvaluation & Partial<OwnEvaluation>,
   unit: "mm" | "inch" = evaluation.setup.unit,
 ): SetupRationale {
   const strategy = strategyInUse(evaluation)?.evaluation;

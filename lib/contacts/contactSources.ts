@@ -1,4 +1,5 @@
 import type { Problem } from "../base/outcome.ts";
+import { mm } from "../base/quantity.ts";
 import { addScaled, axes, dot, type Vector } from "../base/vector.ts";
 import type { Machine, Tool } from "../equipment/equipment.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
@@ -62,9 +63,10 @@ export class ContactSources {
   errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector, touched: Vector, middle: Vector | undefined): TouchErrors | Problem {
     const scatter = this.scatterOf(touch, tool, travel);
     if ("what" in scatter) return scatter;
-    const display = this.displayOf(touch, travel, "");
-    const ownUncertainty = Math.hypot(scatter.standardUncertainty, this.machine.displayStep / 2 / Math.sqrt(3));
-    const nextDisplay = this.displayOf(touch, travel, " of a check");
+    const step = this.stepOf(touch, tool, scatter.standardUncertainty);
+    const display = this.displayOf(touch, travel, "", step);
+    const ownUncertainty = Math.hypot(scatter.standardUncertainty, step / 2 / Math.sqrt(3));
+    const nextDisplay = this.displayOf(touch, travel, " of a check", step);
     // A sweep meets the wall on all sides alike: what is the same on every side moves no axis.
     const scaleError = this.scaleErrorOf(travel, touched);
     if (touch.travelling === "sweep")
@@ -183,12 +185,22 @@ export class ContactSources {
     return tooFewRepeats(`tools.${tool.id}.scatterFrom`, `no touch with "${tool.id}" has repeats from which its scatter could be pooled`);
   }
 
-  private displayOf(touch: Touch, travel: Vector, which: string): Uncertain {
+  /**
+   * The step that readings are rounded to: as stated of the display. Where nothing is stated and the scatter comes from repeats that scatter by less than
+   * their last digit tells (step/√12, JCGM 100:2008, F.2.2.1), that digit: repeats that agree to it would tell of no doubt at all. Repeats that scatter by
+   * more show the rounding in their scatter, and a scatter that somebody has stated is taken to be that of the readings as they are.
+   */
+  private stepOf({ resolution = mm(0) }: Touch, { scatterFrom }: Tool, scatter: number): number {
+    if (this.machine.displayStep > 0 || scatterFrom === "stated") return this.machine.displayStep;
+    return scatter < resolution / Math.sqrt(12) ? resolution : 0;
+  }
+
+  private displayOf(touch: Touch, travel: Vector, which: string, step: number): Uncertain {
     return this.book.value({
       id: `touch ${touch.id}, display step${which}${directionName(travel, touch.travelling)}`,
-      label: `display step${which}, ${touch.id}`,
+      label: `${this.machine.displayStep > 0 ? "display step" : "step of the digits typed"}${which}, ${touch.id}`,
       family: "machine",
-      distribution: { shape: "rectangular", halfWidth: this.machine.displayStep / 2 },
+      distribution: { shape: "rectangular", halfWidth: step / 2 },
       evidence: stated,
     });
   }

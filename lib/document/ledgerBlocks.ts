@@ -58,7 +58,7 @@ export const whatIfSchema = v.array(
   v.object({
     /** Name of the source, as a budget lists it. */
     source: name,
-    /** By how much its estimate is shifted: a length, an angle, a number. */
+    /** By how many of its stated standard uncertainties its estimate is shifted: a number from -100 to 100; empty for 0. */
     shift: text,
     /** Its standard uncertainty as a multiple of the stated one; empty for 1. */
     doubt: text,

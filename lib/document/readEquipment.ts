@@ -113,7 +113,7 @@ export function readMachine({ machine }: SetupDocument, reading: Reading, proble
     register: machine.register,
     controllerUnit: machine.controllerUnit,
     decimals: readDecimals(machine, row),
-    offsetStep: row.doubt("offsetStep", machine.offsetStep),
+    offsetStep: row.magnitude("offsetStep", machine.offsetStep),
     displayStep: row.doubt("displayStep", machine.displayStep),
     lostMotion: perAxis((axis): Mm => row.doubt(`lostMotion.${axis}`, machine.lostMotion[axis])),
     working: perAxis((axis) => workingSide(machine.working[axis], `working.${axis}`, row)),

@@ -1,9 +1,10 @@
 import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
-import type { Fixture, Locator } from "../equipment/fixture.ts";
+import type { Fixture, Locator, PinClearance } from "../equipment/fixture.ts";
 import { sourceOfHeight } from "../fixture/locatorSources.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import type { Limits, Part } from "../part/part.ts";
+import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import { evidenceOf } from "./readEquipment.ts";
 import type { Reading } from "./reading.ts";
 import { RowReader, readRows } from "./rowReader.ts";
@@ -92,7 +93,7 @@ function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
     evidence,
     seat: row.doubt("seat", entry.seat),
     debris: row.doubt("debris", entry.debris),
-    clearanceRadius: isPin ? clearanceRadius(entry, row, part) : mm(0),
+    clearance: isPin ? clearanceOf(entry, row, part) : noClearance,
   };
 }
 
@@ -110,11 +111,22 @@ function readAngle(text: string, row: RowReader): number {
   return rightAngle;
 }
 
-/** Half of the largest clearance that the diameters allow, or that is stated: c = (hole - pin)/2 is how far their middles can be apart. */
-function clearanceRadius(entry: LocatorEntry, row: RowReader, part: Part): Mm {
+const noClearance: PinClearance = { usual: mm(0), loosest: mm(0) };
+
+/**
+ * Half of the clearance that is stated, or that the diameters leave: c = (hole - pin)/2 is how far their middles can be apart.
+ *
+ * The middle of the hole is c · ξ off that of the pin, ξ anywhere in a circle of radius 1. As ξ is 0 on average and independent of the sizes, their
+ * spread moves nothing to first order, has no covariance with the place (nor has the hole's own diameter), and enters the variance as
+ * E(c²)·E(ξ²) = (c̄² + u²(c))·E(ξ²), u of both sizes by their drawings: hence the quadratic mean.
+ */
+function clearanceOf(entry: LocatorEntry, row: RowReader, part: Part): PinClearance {
   const pin = row.magnitude("diameter", entry.diameter);
   const stated = row.magnitude("clearance", entry.clearance);
-  const pinLimits = entry.diameterTolerance.trim() === "" ? exact : row.tolerance("diameterTolerance", entry.diameterTolerance);
+  const pinLimits =
+    entry.diameterTolerance.trim() === ""
+      ? exact
+      : row.tolerance("diameterTolerance", entry.diameterTolerance, pin && { nominal: pin, kind: "shaft" });
   if (stated !== undefined) {
     if (entry.diameter.trim() !== "")
       row.refuse("clearance", {
@@ -122,17 +134,17 @@ function clearanceRadius(entry: LocatorEntry, row: RowReader, part: Part): Mm {
         got: entry.clearance,
         remedy: "leave one of them empty",
       });
-    return mm(stated / 2);
+    return { usual: mm(stated / 2), loosest: mm(stated / 2) };
   }
   const hole = part.elements.find(({ id }) => id === entry.element.trim());
-  if (row.failed || pinLimits === undefined) return mm(0);
+  if (row.failed || pinLimits === undefined) return noClearance;
   if (pin === undefined || hole?.kind !== "bore") {
     row.refuse("clearance", {
       what: "the clearance between pin and hole is not known",
       expected: "a clearance, or the pin's diameter and a bore of the part",
       got: "",
     });
-    return mm(0);
+    return noClearance;
   }
   const holeLimits = hole.diameterLimits ?? exact;
   const smallest = hole.diameter + holeLimits.lower - (pin + pinLimits.upper);
@@ -143,7 +155,10 @@ function clearanceRadius(entry: LocatorEntry, row: RowReader, part: Part): Mm {
       got: entry.diameter,
       remedy: "take a smaller pin, or a diameter between limits that fit",
     });
-  return mm(Math.max(0, hole.diameter + holeLimits.upper - (pin + pinLimits.lower)) / 2);
+  const loosest = hole.diameter + holeLimits.upper - (pin + pinLimits.lower);
+  const spread = [holeLimits, pinLimits].map(({ lower, upper }) => (upper - lower) / 2 / limitsAtDeviations);
+  const usual = Math.hypot((smallest + loosest) / 2, ...spread);
+  return { usual: mm(usual / 2), loosest: mm(Math.max(0, loosest) / 2) };
 }
 
 const exact: Limits = { lower: mm(0), upper: mm(0) };

@@ -24,7 +24,7 @@ export interface ReadLedger {
   readonly ledger: Ledger;
   /** Of names; what is wrong with an entry is told by the cell that it belongs to. */
   readonly problems: readonly Problem[];
-  /** Cells that rest on an entry that only counts for the moment. */
+  /** Cells with an entry that only counts for the moment. */
   readonly overridden: ReadonlySet<string>;
   /** Doubts of cells that go together. */
   readonly related: readonly RelatedPair[];
@@ -87,7 +87,6 @@ export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "wh
   }
   const read = ledgerOf(cells);
   const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
-  for (const name of read.order) if (read.cells.get(name)?.uses.some((used) => overridden.has(used))) overridden.add(name);
   return { ledger: read, problems, overridden, related: related.pairs };
 }
 

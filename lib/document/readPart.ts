@@ -1,17 +1,17 @@
 import { suggestName } from "../base/nearestName.ts";
 import { once } from "../base/once.ts";
 import type { Problem } from "../base/outcome.ts";
-import { type Mm, mm } from "../base/quantity.ts";
+import { type Mm, mm, radian } from "../base/quantity.ts";
 import { type Axis, indexOfAxis } from "../base/vector.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import type { DatumSystem } from "../part/datumSystem.ts";
-import { type GeneralClass, generalClassOf, generalTolerance } from "../part/generalTolerance.ts";
-import { isClassText } from "../part/iso286/toleranceClass.ts";
+import { type GeneralClass, generalClassOf, generalTolerance, generalToleranceOfAngle } from "../part/generalTolerance.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
 import type { LimitedSize } from "../part/maximumMaterial.ts";
 import { largestTurn } from "../part/parseAngleTolerance.ts";
 import type { TolerancedSize } from "../part/parseTolerance.ts";
 import {
+  type AngleLimits,
   axesOf,
   type Characteristic,
   type Dimension,
@@ -243,7 +243,7 @@ function readCharacteristic(
   const of = endOf(entry.of, ofEntry, row, known);
   const datums = readDatums(entry, systems, unreadSystems, row, known);
   const isDistance = entry.kind === "distance" || entry.kind === "depth";
-  if (entry.tolerance.trim() === "" && !(isDistance && general !== undefined))
+  if (entry.tolerance.trim() === "" && !((isDistance || entry.kind === "angle") && general !== undefined))
     row.refuse("tolerance", {
       what: "the tolerance is missing",
       expected: expectedTolerance[entry.kind],
@@ -275,20 +275,18 @@ function readCharacteristic(
     case "parallelism":
     case "perpendicularity":
     case "angle":
-      return readOrientation({ ...entry, kind: entry.kind }, of, row, known, located);
+      return readOrientation({ ...entry, kind: entry.kind }, of, row, known, located, general);
   }
   if (!isDistance) {
-    const limits = demandedLimits(entry, row, undefined, undefined);
-    if (of === undefined || limits === undefined) return undefined;
-    const axis = commonAxis(of, of, entry.axis, row, known);
-    return axis && { id: entry.id, kind: "coordinate", of: of.id, axis, limits, ...datums };
+    const axis = of && commonAxis(of, of, entry.axis, row, known);
+    const place = of && axis && located().places.get(of.id)?.[indexOfAxis(axis)]?.nominal;
+    const limits = demandedLimits(entry, row, place === undefined ? undefined : { nominal: mm(place), kind: "place" }, undefined);
+    return of && axis && limits && { id: entry.id, kind: "coordinate", of: of.id, axis, limits, ...datums };
   }
   const from = endOf(entry.from, "from", row, known);
   const axis = of && from && commonAxis(from, of, entry.kind === "depth" ? "Z" : entry.axis, row, known);
   const isWhole = of !== undefined && from !== undefined && axis !== undefined;
-  // Figures need no nominal size, and most tolerances are figures.
-  const size =
-    isWhole && (entry.tolerance.trim() === "" || isClassText(entry.tolerance)) ? sizeBetween(from, of, axis, located()) : undefined;
+  const size = isWhole ? sizeBetween(from, of, axis, located()) : undefined;
   const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
   return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
 }
@@ -385,9 +383,10 @@ function readOrientation(
   row: RowReader,
   known: ReadonlyMap<string, Element>,
   located: () => LocatedPart,
+  general: GeneralClass | undefined,
 ): Characteristic | readonly Characteristic[] | undefined {
   const from = endOf(entry.from, "from", row, known);
-  const limits = entry.kind === "angle" && entry.tolerance.trim() !== "" ? row.angleTolerance("tolerance", entry.tolerance) : undefined;
+  const limits = entry.kind === "angle" ? readAngleLimits(entry, row, general) : undefined;
   const zone = entry.kind === "angle" ? undefined : readZone(entry, row);
   if (of === undefined || from === undefined) return undefined;
   areApart(of, from, row);
@@ -402,7 +401,8 @@ function readOrientation(
   const base = { id: entry.id, of: of.id, from: from.id };
   const about = turnsBetween(feature, datum);
   if (entry.kind === "angle") {
-    onlyWhere(false, entry, ["length", "width"], "an angle", row);
+    onlyWhere(entry.tolerance.trim() === "" && general !== undefined, entry, ["length"], "an angle with a tolerance of its own", row);
+    onlyWhere(false, entry, ["width"], "an angle", row);
     const axis = about.length === 1 && entry.axis === undefined ? about[0] : about.find((each) => each === entry.axis);
     if (axis === undefined)
       row.refuse("axis", {
@@ -440,6 +440,24 @@ function readOrientation(
   return planar.length === 1
     ? one(planar[0] as Tilt, entry.id)
     : planar.map((tilt, i) => one(tilt, i === 0 ? "one diagonal" : "other diagonal"));
+}
+
+/** The limits that an angle states, else those of the part's general tolerance, which go by the length of its shorter side; undefined for none. */
+function readAngleLimits(entry: CharacteristicEntry, row: RowReader, general: GeneralClass | undefined): AngleLimits | undefined {
+  if (entry.tolerance.trim() !== "") return row.angleTolerance("tolerance", entry.tolerance);
+  if (general === undefined) return undefined;
+  const side = row.magnitude("length", entry.length);
+  if (side === undefined) {
+    if (entry.length.trim() === "")
+      row.refuse("length", {
+        what: "the general tolerance of an angle goes by the length of its shorter side",
+        expected: "that length, or a tolerance of its own",
+        got: "",
+      });
+    return undefined;
+  }
+  const half = row.take("length", generalToleranceOfAngle(side, general));
+  return half && { lower: radian(-half), upper: half, standard: `ISO 2768-${general}` };
 }
 
 /** The lengths over which a tilt counts: as stated, or the part's size across; undefined where one is not known. */
@@ -526,14 +544,14 @@ function readWall(
       got: `a wall of ${sizeText(nominal)}`,
     });
   if (row.failed || nominal === undefined) return undefined;
-  const limits = wallLimits(entry, nominal, row);
+  const limits = wallLimits(entry, mm(nominal), row);
   return limits && { id: entry.id, kind: "wall thickness", of: of.id, from: from.id, limits };
 }
 
 /** `at least 3 mm` limits the wall itself, and nothing above; all else are deviations. */
-function wallLimits(entry: CharacteristicEntry, nominal: number, row: RowReader): Limits | undefined {
+function wallLimits(entry: CharacteristicEntry, nominal: Mm, row: RowReader): Limits | undefined {
   const least = leastIn(entry.tolerance);
-  if (least === undefined) return demandedLimits(entry, row, undefined, undefined);
+  if (least === undefined) return demandedLimits(entry, row, { nominal, kind: "place" }, undefined);
   const wall = row.required("tolerance", least, "the least wall");
   if (wall === undefined) return undefined;
   if (wall > 0 && wall < nominal) return { lower: mm(wall - nominal), upper: mm(Number.POSITIVE_INFINITY) };

@@ -111,7 +111,8 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     unit: document.unit,
     sources: { given: reading.given, suppositions },
     relations: correlations.ofSetup,
-    supposed: [...suppositions.keys(), ...[...reading.used].filter((name) => cells.overridden.has(name))],
+    // Whoever names such a cell, and if nobody does: what a person has put in the place of a stated entry is never told as stated.
+    supposed: [...suppositions.keys(), ...cells.overridden],
     sampling: readSampling(document, problems),
   };
   if (document.chosen !== "" && !document.strategies.some(({ id }) => id === document.chosen)) {

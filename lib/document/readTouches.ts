@@ -19,8 +19,9 @@ type Position = Touch["positions"][number];
 export function readTouches({ touches }: SetupDocument, workFrames: readonly WorkFrame[], reading: Reading, problems: Problem[]): Touch[] {
   return readRows(touches, "touches", reading, problems, (entry, row) => {
     const frame = frameOf(entry, workFrames, row);
-    const positions = row.take("readings", readPositions(entry, row));
-    if (frame === undefined || positions === undefined) return undefined;
+    const read = row.take("readings", readPositions(entry, row));
+    if (frame === undefined || read === undefined) return undefined;
+    const { positions, resolution } = read;
     if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
       return undefined;
     return {
@@ -35,6 +36,7 @@ export function readTouches({ touches }: SetupDocument, workFrames: readonly Wor
         (position) =>
           position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position,
       ),
+      resolution,
     };
   });
 }
@@ -50,7 +52,7 @@ export function readChecks(
     const frame = frameOf(entry, workFrames, row);
     const when = entry.when.trim() === "" ? undefined : row.take("when", parseMoment(entry.when));
     const isOpen = entry.readings.trim() === "";
-    const positions = isOpen ? [] : row.take("readings", readPositions(entry, row));
+    const positions = isOpen ? [] : row.take("readings", readPositions(entry, row))?.positions;
     const aside = (["x", "y", "z"] as const).map((axis) => row.length(axis, entry[axis])) as [Mm?, Mm?, Mm?];
     if (frame === undefined || positions === undefined) return undefined;
     if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
@@ -88,25 +90,28 @@ function frameOf({ frame }: Pick<TouchEntry, "frame">, workFrames: readonly Work
   return known?.origin;
 }
 
-function readPositions(entry: Pick<TouchEntry, "travelling" | "readings" | "x" | "y" | "z">, row: RowReader): Outcome<readonly Position[]> {
+function readPositions(
+  entry: Pick<TouchEntry, "travelling" | "readings" | "x" | "y" | "z">,
+  row: RowReader,
+): Outcome<Required<Pick<Touch, "positions" | "resolution">>> {
   const { unit, names } = row.reading;
   if (entry.travelling === "radial" || entry.travelling === "sweep") {
     const points = parsePointReadings(entry.readings, { unit });
-    return points.ok ? success(points.value.points.map(({ x, y }): Position => [x, y, row.length("z", entry.z)])) : points;
+    if (!points.ok) return points;
+    const positions = points.value.points.map(({ x, y }): Position => [x, y, row.length("z", entry.z)]);
+    return success({ positions, resolution: points.value.resolution });
   }
   const axis: Axis = axisOf(entry.travelling as AxisDirection);
   const readings = parseReadings(entry.readings, { unit, axis, names });
   if (!readings.ok) return readings;
-  for (const name of readings.value.uses) row.reading.used.add(name);
   const others: [Mm | undefined, Mm | undefined, Mm | undefined] = [undefined, undefined, undefined];
   for (const other of (["X", "Y", "Z"] as const).filter((each) => each !== axis)) {
     const name = other.toLowerCase() as "x" | "y" | "z";
     others[indexOfAxis(other)] = row.length(name, entry[name]);
   }
   if (row.failed) return failure();
-  return success(
-    readings.value.values.map(
-      (value): Position => others.map((other, i) => (i === indexOfAxis(axis) ? value : other)) as unknown as Position,
-    ),
+  const positions = readings.value.values.map(
+    (value): Position => others.map((other, i) => (i === indexOfAxis(axis) ? value : other)) as unknown as Position,
   );
+  return success({ positions, resolution: readings.value.resolution });
 }

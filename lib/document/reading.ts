@@ -8,8 +8,6 @@ export interface Reading {
   readonly unit: "mm" | "inch";
   /** What names in formulas stand for. */
   readonly names: Names | undefined;
-  /** Names that entries have used. */
-  readonly used: Set<string>;
   /** By source: values that an entry gives together with their doubt. */
   readonly given: Map<string, Uncertain>;
   /** By source: what is supposed for the moment. */
@@ -17,5 +15,5 @@ export interface Reading {
 }
 
 export function newReading(unit: "mm" | "inch", names?: Names, suppositions: ReadonlyMap<string, Supposition> = new Map()): Reading {
-  return { unit, names, used: new Set(), given: new Map(), suppositions };
+  return { unit, names, given: new Map(), suppositions };
 }

@@ -127,7 +127,6 @@ export class RowReader {
     const { unit, names } = this.reading;
     const parsed = this.take(entry, parseLength(text, { unit, names }));
     if (parsed === undefined || this.tooLong(entry, parsed.value, text)) return undefined;
-    for (const name of parsed.uses) this.reading.used.add(name);
     const isBare = parsed.typedUnit === undefined && parsed.decimals !== undefined;
     return this.isPlausible(entry, text, parsed.value, isBare, plausible) ? parsed : undefined;
   }
@@ -166,7 +165,6 @@ export class RowReader {
     for (const name of namesOfStatement(statement)) {
       const problem = names?.problemOf(name);
       if (problem) this.refuse(entry, { ...problem, got: text });
-      this.reading.used.add(name);
     }
     const asTyped = checkStatement(statement, dimensions, { bareUnit });
     const checked = this.take(entry, checkStatement(statement, dimensions, { bareUnit, dimension }));
@@ -184,7 +182,6 @@ export class RowReader {
     if (text.trim() === "") return undefined;
     const parsed = this.take(entry, parseAngle(text, { unit: "deg", names: this.reading.names }));
     if (parsed === undefined) return undefined;
-    for (const name of parsed.uses) this.reading.used.add(name);
     if (parsed.doubtful !== undefined) {
       this.refuse(entry, {
         what: "what is named here is in doubt, and this entry takes a sure number",

@@ -46,8 +46,8 @@ export interface Machine {
   readonly controllerUnit: "mm" | "inch";
   /** Decimals of an offset as typed, in the controller's unit. */
   readonly decimals: number;
-  /** Smallest step of an offset register, mm; 0 when not stated. */
-  readonly offsetStep: Mm;
+  /** Smallest step of an offset register, mm; undefined when not stated, and 0 where somebody says that an offset is not rounded. */
+  readonly offsetStep: Mm | undefined;
   /** Smallest step of the position display, mm; 0 when not stated. */
   readonly displayStep: Mm;
   /** Lost motion left after compensation, per axis, mm. */

@@ -30,8 +30,16 @@ export interface Locator {
   readonly seat: Mm;
   /** The thickest chip or burr that may lie between it and the part. */
   readonly debris: Mm;
-  /** Pins: how far the middle of the hole may at most stand from the middle of the pin. */
-  readonly clearanceRadius: Mm;
+  /** Pins: how far the middle of the hole may stand from the middle of the pin. */
+  readonly clearance: PinClearance;
+}
+
+/** Half of what a hole is larger than its pin, mm. */
+export interface PinClearance {
+  /** The quadratic mean of the batch: what the place of one part in it scatters by goes with it. */
+  readonly usual: Mm;
+  /** Of the largest hole on the smallest pin, which a worst case takes. */
+  readonly loosest: Mm;
 }
 
 /** Where a clamp presses, and into which direction. */

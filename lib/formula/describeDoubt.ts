@@ -11,7 +11,7 @@ import type { Doubt } from "./workOutDoubt.ts";
  *
  * @param unit in which it is told
  */
-export function describeDoubt({ distribution, degreesOfFreedom, readings, stated }: Doubt, unit: Unit): string {
+export function describeDoubt({ distribution, degreesOfFreedom, readings, step, stated }: Doubt, unit: Unit): string {
   const size = (value: number): string => {
     const number = fromBaseUnit(value, unit);
     // Beyond what fixed digits can hold.
@@ -38,6 +38,8 @@ export function describeDoubt({ distribution, degreesOfFreedom, readings, stated
     }
     case "readings": {
       const count = readings?.length ?? stated.readings.length;
+      if (step !== undefined)
+        return `mean of ${count} readings, which scatter by less than their last digit tells: within ${size(step / 2)}, equally likely anywhere: ${told}`;
       return `mean of ${count} readings, each scattering by ${size(standardUncertainty * Math.sqrt(count))}: ${told}${freedom}`;
     }
   }

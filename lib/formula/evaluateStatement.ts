@@ -39,7 +39,7 @@ export function evaluateStatement(
 
 /** The source of the doubt that a statement states, about this estimate. */
 function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evidence }: StatementSource): SourceEntry {
-  const { distribution, degreesOfFreedom, readings, limit } = doubt;
+  const { distribution, degreesOfFreedom, readings, step, limit } = doubt;
   return {
     id,
     label,
@@ -48,7 +48,7 @@ function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evid
     distribution,
     degreesOfFreedom,
     evidence: readings === undefined ? evidence : { kind: "measured", readings: readings.length },
-    ...(readings && { repeats: readings }),
+    ...(readings && step === undefined && { repeats: readings }),
     ...(limit !== undefined && { limit }),
   };
 }

@@ -6,12 +6,13 @@ import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { Column } from "./column.ts";
 import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
-import { type Expression, namesIn } from "./expression.ts";
+import { type Expression, leavesOf, namesIn } from "./expression.ts";
 import { startOf } from "./internals/bareFormulas.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
 import { soundBudget } from "./soundBudget.ts";
 import type { LimitShape, StatedDoubt } from "./statement.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
+import { toBaseUnit } from "./units.ts";
 
 /** A doubt as a source holds it. */
 export interface Doubt {
@@ -21,6 +22,8 @@ export interface Doubt {
   readonly degreesOfFreedom: number;
   /** The readings that it rests on, where it does, in base units. */
   readonly readings?: readonly number[];
+  /** Where it rests on the last digit of readings, which scatter by less than that can tell: one step of it, in base units. */
+  readonly step?: number;
   /** Half the distance of stated limits, where the distribution itself has no end there. */
   readonly limit?: number;
   /** As typed, with the units given. */
@@ -81,7 +84,12 @@ function limitedDoubt(halfWidth: number, shape: LimitShape): Omit<Doubt, "stated
   }
 }
 
-/** The mean errs by a t of n − 1 degrees of freedom times s/√n (JCGM 100:2008, 4.2.3 and G.3; JCGM 101:2008, 6.4.9.2). */
+/**
+ * The mean errs by a t of n − 1 degrees of freedom times s/√n (JCGM 100:2008, 4.2.3 and G.3; JCGM 101:2008, 6.4.9.2), and by no less than its readings
+ * can tell: a value that is shown in steps may lie anywhere within half a step to either side, which is a standard uncertainty of step/√12 however often
+ * it is read and however well the readings agree (JCGM 100:2008, F.2.2.1). The step is that of the least digit typed. The larger of the two counts and
+ * not both, because readings that scatter over their steps show the rounding in their scatter.
+ */
 function workOutReadings(stated: StatedDoubt & { readonly kind: "readings" }, numberOf: NumberOf): Outcome<Doubt> {
   const values: number[] = [];
   for (const reading of stated.readings) {
@@ -90,8 +98,28 @@ function workOutReadings(stated: StatedDoubt & { readonly kind: "readings" }, nu
     values.push(value.value);
   }
   const { standardUncertaintyOfMean: scale, degreesOfFreedom } = summariseRepeats(values);
-  if (scale === undefined || !Number.isFinite(scale)) return refuse(stated.readings[0] as Expression, "the readings are too far apart");
+  const first = stated.readings[0] as Expression;
+  if (scale === undefined || !Number.isFinite(scale)) return refuse(first, "the readings are too far apart");
+  const step = leastStepOf(stated.readings);
+  if (step === undefined && scale === 0)
+    return refuse(first, "the readings are all the same, and no digit tells by what step they were read", "state the doubt behind ±");
+  if (step !== undefined && scale < step / Math.sqrt(12)) {
+    const distribution = { shape: "rectangular", halfWidth: step / 2 } as const;
+    return success({ distribution, degreesOfFreedom: Number.POSITIVE_INFINITY, readings: values, step, stated });
+  }
   return success({ distribution: { shape: "scaledT", scale, degreesOfFreedom }, degreesOfFreedom, readings: values, stated });
+}
+
+/** The least step that the digits of readings can tell, in base units; undefined where none is a typed decimal. */
+function leastStepOf(readings: readonly Expression[]): number | undefined {
+  const steps = readings
+    .flatMap(leavesOf)
+    .flatMap((leaf) =>
+      leaf.kind === "number" && leaf.decimals !== undefined
+        ? [leaf.unit ? toBaseUnit(10 ** -leaf.decimals, leaf.unit) : 10 ** -leaf.decimals]
+        : [],
+    );
+  return steps.length === 0 ? undefined : Math.min(...steps);
 }
 
 /** Of a size without names. */

@@ -50,7 +50,7 @@ export function enteredOffset(zero: readonly (number | undefined)[], machine: Ma
 /** A length as it is typed into a register, in the controller's unit: rounded to the step of its offsets and to their decimals. */
 export function digitsOf(millimetres: number, { controllerUnit, decimals, offsetStep }: Controller): string {
   const value = millimetres / millimetresIn(controllerUnit);
-  const step = offsetStep / millimetresIn(controllerUnit);
+  const step = (offsetStep ?? 0) / millimetresIn(controllerUnit);
   return formatFixed(step > 0 ? Math.round(value / step) * step : value, decimals);
 }
 

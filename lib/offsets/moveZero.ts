@@ -58,7 +58,7 @@ export function moveZero(
   if (supposed.length > 0)
     return failure({
       at: "whatIf",
-      what: `part zero rests on what is only supposed for the moment: ${supposed.join("; ")}`,
+      what: `something is only supposed for the moment: ${supposed.join("; ")}`,
       remedy: "take that back before a zero is moved",
     });
   if (!location.thisPart.ok) return location.thisPart;

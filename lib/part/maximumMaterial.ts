@@ -7,7 +7,10 @@ export interface LimitedSize {
   readonly limits: Limits;
 }
 
-/** By how much an actual size widens a zone at maximum material, mm: its departure from that size (ASME Y14.5-2009, 7.3.4; ISO 2692). */
+/**
+ * By how much an actual size widens a zone at maximum material, mm: its departure from that size (ASME Y14.5-2009, 7.3.4; ISO 2692). Negative for a size
+ * beyond that limit: such a part is no good for its size, and what the boundary of `virtualCondition` leaves it is less than the zone.
+ */
 export function bonusOf(size: LimitedSize, actual: number): number {
   return size.kind === "bore" ? actual - maximumMaterialSize(size) : maximumMaterialSize(size) - actual;
 }

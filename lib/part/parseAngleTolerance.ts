@@ -2,6 +2,7 @@ import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Radian, radian } from "../base/quantity.ts";
 import type { Names } from "../formula/names.ts";
 import { type ParsedQuantity, parseAngle } from "../formula/parseQuantity.ts";
+import { isProperFraction, numberPair } from "./limitsOfSize.ts";
 import type { AngleLimits } from "./part.ts";
 import { unitForOneLimit } from "./unitForOneLimit.ts";
 
@@ -30,6 +31,15 @@ export function parseAngleTolerance(text: string, names?: Names): Outcome<AngleL
       expected: wanted,
       got: text,
       remedy: `write ±, or both limits, such as ${trimmed} 0`,
+    });
+  const pair = both ? undefined : numberPair(trimmed);
+  if (pair && !(pair.joint === "quotient" && isProperFraction(pair.first, pair.second)))
+    return failure({
+      at: "",
+      what: "two numbers without signs can be two angles, two deviations or one formula",
+      expected: wanted,
+      got: text,
+      remedy: "write the deviations with their signs, such as +0.1 -0.1",
     });
   const half = angleOf(both?.[1] ?? trimmed, names);
   if (!half.ok) return told(half.problems, text);

@@ -151,6 +151,8 @@ export type Characteristic =
 export interface AngleLimits {
   readonly lower: Radian;
   readonly upper: Radian;
+  /** The standard that the drawing leaves them to, such as `ISO 2768-m`. */
+  readonly standard?: string;
 }
 
 /** What the drawing says about a turn against another element. */

@@ -14,4 +14,6 @@ export interface Touch {
   readonly sweepTotal: readonly [x: Mm, y: Mm];
   /** Repeats of the whole position; a coordinate that was not noted is undefined. At least one. */
   readonly positions: readonly (readonly [x: Mm | undefined, y: Mm | undefined, z: Mm | undefined])[];
+  /** The least step that the digits of its readings can tell, mm; undefined where they come out of a formula. */
+  readonly resolution?: Mm | undefined;
 }

@@ -2,6 +2,7 @@ import { listText, quotedList } from "../base/listText.ts";
 import { millimetresPerInch } from "../base/quantity.ts";
 import type { FixtureEvaluation, LocatingEvaluation, SeatEvaluation } from "../tolerance/judgeFixture.ts";
 import type { LocatorSpacing } from "../tolerance/locatorSpacing.ts";
+import type { Budget } from "../uncertainty/budget.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { type Figures, figuresIn, resultFigures } from "./internals/figures.ts";
 
@@ -72,14 +73,25 @@ function turnSentences({ turns }: LocatingEvaluation, figures: Figures): string[
 
 const hundred = 100;
 
-function seatSentences({ pads, twist }: SeatEvaluation, figures: Figures): string[] {
+function seatSentences({ pads, common, twist }: SeatEvaluation, figures: Figures): string[] {
+  const higher = (budget: Budget) => {
+    const { value, standardUncertainty } = figures.result(budget);
+    const [by, way] = budget.value < 0 ? [value.replace(/^[-−]/u, ""), "lower"] : [value, "higher"];
+    return { text: `${by} ${figures.unit} ${way}`, doubt: `(u ${standardUncertainty})` };
+  };
   return [
-    ...pads.map(({ pad, lift, noticedAbove, smallestFound }) => {
-      const { value, standardUncertainty } = figures.result(lift);
+    ...(common === undefined
+      ? []
+      : [
+          `On the whole the part stands ${higher(common).text} than the baseline ${higher(common).doubt}: a part of another thickness does so and sits well, and so does one on equal chips everywhere; it is not judged.`,
+        ]),
+    ...pads.map(({ pad, lift, judged }) => {
+      if (judged === undefined)
+        return `Above "${pad}" the part stands ${higher(lift).text} than the baseline ${higher(lift).doubt}; without another pad a chip cannot be told from another thickness.`;
+      const { beside, noticedAbove, smallestFound } = judged;
       const verdict =
-        lift.value > noticedAbove ? "more than the readings scatter: look for a chip or a burr" : "within what the readings scatter";
-      const [by, way] = lift.value < 0 ? [value.replace(/^[-−]/u, ""), "lower"] : [value, "higher"];
-      return `Above "${pad}" the part stands ${by} ${figures.unit} ${way} than the baseline (u ${standardUncertainty}), ${verdict}; the thinnest chip that these touches find there is ${figures.uncertainty(smallestFound)} ${figures.unit}, at 5 % risk of missing it and 5 % of a false call.`;
+        beside.value > noticedAbove ? "more than the readings scatter: look for a chip or a burr" : "within what the readings scatter";
+      return `Above "${pad}" the part stands ${higher(beside).text} than above the other pads ${higher(beside).doubt}, ${verdict}; the thinnest chip that these touches find there alone is ${figures.uncertainty(smallestFound)} ${figures.unit}, at 5 % risk of missing it and 5 % of a false call.`;
     }),
     ...(twist === undefined ? [] : [twistSentence(twist, figures)]),
   ];

@@ -3,7 +3,7 @@ import { describeProblem } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
 import { strategyDeterminacy } from "../datum/strategyDeterminacy.ts";
 import type { Improvement } from "../decision/improvement.ts";
-import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { View } from "../tolerance/deviations.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import type { Source } from "../uncertainty/source.ts";
@@ -53,11 +53,11 @@ export type SetupRationale = ReturnType<typeof setupRationale>;
 export function setupRationale(
   head: RecordHead,
   words: AuthorsWords,
-  evaluation: SetupEvaluation,
+  evaluation: SetupEvaluation & Partial<OwnEvaluation>,
   work: RationaleWork,
   unit: "mm" | "inch",
 ) {
-  const shown: SetupEvaluation = { ...evaluation, setup: { ...evaluation.setup, unit } };
+  const shown: typeof evaluation = { ...evaluation, setup: { ...evaluation.setup, unit } };
   const strategy = strategyInUse(evaluation)?.evaluation;
   const sentences = (kinds: ReadonlySet<JudgementSentence["kind"]>) =>
     judgementSentences(shown).flatMap(({ kind, text }) => (kinds.has(kind) ? [text] : []));
@@ -160,7 +160,7 @@ function alternativesOf(shown: SetupEvaluation, inUse: StrategyEvaluation | unde
 }
 
 /** Every source of the setup with its evidence, and what one standard uncertainty of it does to zero and to the bottleneck of the strategy in use. */
-function sourceRows(shown: SetupEvaluation, strategy: StrategyEvaluation | undefined) {
+function sourceRows(shown: SetupEvaluation & Partial<OwnEvaluation>, strategy: StrategyEvaluation | undefined) {
   const figures = figuresIn(shown.setup.unit);
   const stack = strategy && (bottleneckStack(strategy.thisPart) ?? bottleneckStack(strategy.batch));
   const variance = stack?.rows.reduce((sum, { amounts }) => sum + amounts.reduce((own, amount) => own + amount * amount, 0), 0) ?? 0;

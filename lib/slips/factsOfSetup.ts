@@ -377,7 +377,11 @@ function seatsOf({ fixture }: Known): SeatFact[] {
   if (!fixture?.seat?.ok) return [];
   const { pads, twist } = fixture.seat.value;
   return [
-    ...pads.map(({ pad, lift }): SeatFact => ({ at: "fixture.seatTouches", what: `the lift over "${pad}"`, lift: estimateOf(lift) })),
+    ...pads.flatMap(({ pad, judged }): SeatFact[] =>
+      judged
+        ? [{ at: "fixture.seatTouches", what: `the lift over "${pad}" less that over the other pads`, lift: estimateOf(judged.beside) }]
+        : [],
+    ),
     ...(twist === undefined ? [] : [{ at: "fixture.seatTouches", what: "the twist of the four touches", lift: estimateOf(twist) }]),
   ];
 }

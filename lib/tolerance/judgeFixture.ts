@@ -48,16 +48,24 @@ export interface LocatingEvaluation {
 export interface SeatEvaluation {
   readonly touched: readonly { readonly id: string; readonly lift: Budget }[];
   readonly pads: readonly SeatedPad[];
+  /** How far the part stands higher over all pads alike: another thickness does that as well, and it is not judged. Undefined without a pad. */
+  readonly common: Budget | undefined;
   readonly twist: Budget | undefined;
 }
 
 export interface SeatedPad {
   readonly pad: string;
   readonly lift: Budget;
-  /** Lift above which the seat is called bad, mm. */
-  readonly noticedAbove: number;
-  /** The thinnest chip under this pad that these touches find, mm. */
-  readonly smallestFound: number;
+  /** The lift beside the mean of the other pads, by which the seat is judged; undefined where there is no other pad. */
+  readonly judged:
+    | {
+        readonly beside: Budget;
+        /** Lift beside the others above which the seat is called bad, mm. */
+        readonly noticedAbove: number;
+        /** The thinnest chip under this pad alone that these touches find, mm. */
+        readonly smallestFound: number;
+      }
+    | undefined;
 }
 
 /** The fixture of a setup, judged by the drawing; undefined where nothing is stated of it. */
@@ -122,12 +130,12 @@ function locatingFindings(locating: LocatingEvaluation): Problem[] {
 }
 
 function seatFindings({ pads }: SeatEvaluation): Problem[] {
-  const bad = pads.filter(({ lift, noticedAbove }) => lift.value > noticedAbove);
+  const bad = pads.filter(({ judged }) => judged && judged.beside.value > judged.noticedAbove);
   if (bad.length === 0) return [];
   return [
     {
       at: "fixture.seatTouches",
-      what: `the part stands higher than on a good seat above ${bad.map(({ pad }) => `"${pad}"`).join(", ")}, by more than the readings scatter`,
+      what: `the part stands higher above ${bad.map(({ pad }) => `"${pad}"`).join(", ")} than above the other pads, by more than the readings scatter`,
       remedy: "look for a chip or a burr",
     },
   ];
@@ -160,14 +168,19 @@ function clampFindings({ clamps, unpressed: loose }: LocatingEvaluation): Proble
 
 function judgeSeat(check: Outcome<SeatCheck>): Outcome<SeatEvaluation> {
   if (!check.ok) return failure(...check.problems);
-  const { touched, pads, twist } = check.value;
-  const budgetOf = budgetsTogether([...touched.map(({ lift }) => lift), ...pads.map(({ lift }) => lift), ...(twist ? [twist] : [])]);
+  const { touched, pads, common, twist } = check.value;
+  const budgetOf = budgetsTogether([
+    ...[...touched, ...pads].map(({ lift }) => lift),
+    ...pads.flatMap(({ beside }) => beside ?? []),
+    ...[common, twist].flatMap((value) => value ?? []),
+  ]);
   return success({
     touched: touched.map(({ id, lift }) => ({ id, lift: budgetOf(lift) })),
-    pads: pads.map(({ pad, lift }) => {
-      const budget = budgetOf(lift);
-      return { pad, lift: budget, ...detectionOf(budget.standardUncertainty) };
+    pads: pads.map(({ pad, lift, beside }) => {
+      const budget = beside && budgetOf(beside);
+      return { pad, lift: budgetOf(lift), judged: budget && { beside: budget, ...detectionOf(budget.standardUncertainty) } };
     }),
+    common: common && budgetOf(common),
     twist: twist && budgetOf(twist),
   });
 }

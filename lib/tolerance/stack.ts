@@ -47,7 +47,9 @@ export interface Bonus {
   readonly virtualCondition: number;
   /**
    * Chance of being within the zone that each part's own size leaves: the chance at a given size, averaged over the sizes. What is cut here is not
-   * yet measured; its size is foreseen as in a batch, its limits at three standard deviations, independent of where it is cut.
+   * yet measured; its size is foreseen as in a batch, its limits at three standard deviations, independent of where it is cut. Sizes beyond the limits
+   * (0.27 %) are judged by the same boundary, so that with more metal than allowed less than the zone is left and no bonus is claimed. What an axis that
+   * leans in its hole takes of the bonus is not counted.
    */
   readonly chance: number;
 }

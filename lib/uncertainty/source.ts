@@ -42,7 +42,7 @@ export interface Source {
    * The deviations are independent, what is not known of their size is common.
    */
   readonly varianceEstimate?: string;
-  /** Half-width that a worst-case stack uses where the distribution itself has no end: a drawing's tolerance, for instance. */
+  /** Half-width that a worst-case stack uses where the distribution itself has no end or ends short of what is possible: a drawing's tolerance, for instance. */
   readonly limit?: number;
   /** The values that the estimate is the mean of, in the order in which they were taken, where the standard uncertainty is their own s/√n. */
   readonly repeats?: readonly number[];

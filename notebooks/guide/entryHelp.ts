@@ -133,11 +133,14 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   "spacers.evidence": evidenceHelp,
   "machine.offsetStep": {
     typical: [{ of: "most registers", value: "0.001 mm, 0.0001 inch", evidence: shop }],
-    formula: { text: "step ÷ √12", source: "JCGM 100:2008, F.2.2.1" },
+    formula: { text: "step ÷ √12; of the last decimal typed when empty, nothing with 0", source: "JCGM 100:2008, F.2.2.1" },
   },
   "machine.displayStep": {
     typical: [{ of: "most displays", value: "0.001 mm, 0.0001 inch", evidence: shop }],
-    formula: { text: "step ÷ √12 on every touch", source: "JCGM 100:2008, F.2.2.1" },
+    formula: {
+      text: "step ÷ √12 on every touch; of a scatter from repeats without a display step, the least digit typed",
+      source: "JCGM 100:2008, F.2.2.1",
+    },
   },
   "machine.positioning": scaleHelp,
   "machine.positioningOver": scaleHelp,
@@ -159,7 +162,7 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   },
   "part.elements.lobes": {
     formula: {
-      text: "an even number of touches does not see an odd number of lobes in the diameter; the centre takes what they leave",
+      text: "evenly spaced touches: lobes one more or one less than a multiple of their number move the centre by the amplitude; a multiple of it changes the diameter by up to twice the amplitude; others are not seen",
       source: "closed form, held against the solver",
     },
   },

@@ -116,7 +116,10 @@ export function machineFields(unitOf: () => "mm" | "inch", edits: FieldEdits): F
         entry("decimals", "decimals", 4, { hint: "Of an offset as typed; 3 in millimetres and 4 in inches when empty" }),
       ],
       [
-        entry("offsetStep", "offset step", 7, { isLength, hint: "Smallest step of an offset register: its rounding is a source" }),
+        entry("offsetStep", "offset step", 7, {
+          isLength,
+          hint: "Smallest step of an offset register: its rounding is a source; the last decimal when empty, none with 0",
+        }),
         entry("displayStep", "display step", 7, { isLength, hint: "Smallest step of the position display: a source on every touch" }),
         entry("positioning", "positioning error", 7, { isLength, hint: "Half-width, over a distance" }),
         entry("positioningOver", "over", 7, { isLength }),

@@ -2,6 +2,7 @@ import type { Outcome } from "../../lib/base/outcome.ts";
 import { success } from "../../lib/base/outcome.ts";
 import { parseAngle, parseLength } from "../../lib/formula/parseQuantity.ts";
 import { parseToleranceClass } from "../../lib/part/iso286/toleranceClass.ts";
+import { numberPair } from "../../lib/part/limitsOfSize.ts";
 import { parseAngleTolerance } from "../../lib/part/parseAngleTolerance.ts";
 import { parseTolerance } from "../../lib/part/parseTolerance.ts";
 import type { Limits } from "../../lib/part/part.ts";
@@ -37,7 +38,8 @@ export function understandLength(text: string, _row: unknown, { unit }: CellCont
 export function understandTolerance(text: string, nominal: string, { unit }: CellContext): Outcome<string> {
   const size = nominal.trim() === "" ? undefined : parseLength(nominal, { unit });
   const isClass = parseToleranceClass(text).ok;
-  if (isClass && !size?.ok) return success(`a class of ISO 286, whose limits go by the nominal size`);
+  if (isClass && !size?.ok) return success("a class of ISO 286, whose limits go by the nominal size");
+  if (!size?.ok && numberPair(text)) return success("two numbers without signs, which are read by the nominal");
   const parsed = parseTolerance(text, unit, undefined, size?.ok ? { nominal: size.value.value, kind: undefined } : undefined);
   return parsed.ok ? success(limitsInWords(parsed.value, unit)) : parsed;
 }

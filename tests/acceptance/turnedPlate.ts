@@ -24,6 +24,8 @@ export function turnedPlate(lies: OperationEntry["lies"] = "turned over about X"
   const along = (axis: "X" | "Y", sign: number) => `${sign > 0 ? "+" : "-"}${axis}` as TouchEntry["travelling"];
   return {
     ...blank,
+    // The register rounds nothing: one source less to add up.
+    machine: { ...blank.machine, offsetStep: "0" },
     part: {
       ...blank.part,
       elements: [

@@ -22,6 +22,7 @@ function oneCoordinate(decision: Job | undefined, tolerance = "±0.02"): Job {
     },
     tools: [{ id: "pin", kind: "tool or pin", radius: "3", radiusUncertainty: "0.01", scatter: "0" }],
     touches: [{ id: "end", element: "end", travelling: "+X", tool: "pin", readings: "10" }],
+    machine: { offsetStep: "0" },
     strategies: [{ id: "end", touches: ["end"] }],
     chosen: "end",
     ...(decision && { decision }),

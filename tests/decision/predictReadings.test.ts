@@ -30,6 +30,20 @@ describe("predictReadings", () => {
     expect(prediction(tool, machine).standardUncertainty).toBeCloseTo(0, 12);
   });
 
+  // Repeats that agree to the last digit leave what the digit cannot tell (JCGM 100:2008, F.2.2.1): 0.01/√12 each time, without scatter.
+  it("predictReadings(...) doubts the last digit typed where the scatter comes from repeats and no display step is stated", () => {
+    const own = { scatter: "", scatterFrom: "own repeats" };
+    const equal = "-300.00 -300.00 -300.00";
+    expect(prediction(own, {}, equal).standardUncertainty).toBeCloseTo((0.01 / Math.sqrt(12)) * Math.SQRT2, 12);
+    expect(prediction({ ...own, scatterFrom: "pooled repeats" }, {}, equal).standardUncertainty).toBeCloseTo(
+      (0.01 / Math.sqrt(12)) * Math.SQRT2,
+      12,
+    );
+    // A step that is stated counts in its place, and not beside it.
+    expect(prediction(own, { displayStep: "0.005" }, equal).standardUncertainty).toBeCloseTo((0.005 / Math.sqrt(12)) * Math.SQRT2, 12);
+    expect(prediction({}, {}, equal).standardUncertainty).toBe(0);
+  });
+
   // Each display rounds on its own: two rectangular steps of 0.01, 0.01/√12 each (JCGM 100, F.2.2.1).
   it("predictReadings(...) doubts the display step of the old and of the new reading", () => {
     expect(prediction({}, { displayStep: "0.01" }).standardUncertainty).toBeCloseTo((0.01 / Math.sqrt(12)) * Math.SQRT2, 12);

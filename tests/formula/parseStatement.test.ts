@@ -80,6 +80,26 @@ it("readings give their mean, s/√n, n - 1 degrees of freedom, and evidence tha
   ]);
 });
 
+// JCGM 100:2008, F.2.2.1: an indication in steps δx has u = δx/√12, however often it is the same.
+it.each([
+  ["12.50; 12.50; 12.50 mm", 12.5, 0.01 / Math.sqrt(12)],
+  ["12.5; 12.50; 12.500 mm", 12.5, 0.001 / Math.sqrt(12)],
+  ["0.50; 0.50 in", 12.7, (0.01 * 25.4) / Math.sqrt(12)],
+  ["12; 12 mm", 12, 1 / Math.sqrt(12)],
+  // Nine alike and one a digit beside: s/√n is a tenth of a digit, and the readings tell no more than the digit.
+  ["1.0; 1.0; 1.0; 1.0; 1.0; 1.0; 1.0; 1.0; 1.0; 1.1 mm", 1.01, 0.1 / Math.sqrt(12)],
+  // Scatter that is seen shows the rounding with it: s/√n = 0.01/√2/√2.
+  ["12.50; 12.51 mm", 12.505, 0.005],
+])("readings %s have the doubt of their last digit where they scatter by less", (text, value, standardUncertainty) => {
+  const result = read(text);
+  expect(typeof result === "string" ? result : result.value).toBeCloseTo(value, 12);
+  expect(typeof result === "string" ? result : result.standardUncertainty).toBeCloseTo(standardUncertainty, 12);
+});
+
+it("equal readings without a digit that tells their step are refused", () => {
+  expect(read("1/2 in; 1/2 in")).toMatch(/no digit tells by what step/);
+});
+
 it("a doubt with few degrees of freedom is a t of that many; limits of a normal one are kept for the worst case", () => {
   const sourceOf = (text: string) => {
     const parsed = parseStatement(text);
@@ -191,6 +211,11 @@ it.each([
     "from 1 to 2 mm normal",
     "from 1 to 2 mm normal",
     "within 0.50 mm of the best estimate, normal with the limits at three standard deviations: standard uncertainty 0.17 mm",
+  ],
+  [
+    "1;1 mm",
+    "1; 1 mm",
+    "mean of 2 readings, which scatter by less than their last digit tells: within 0.50 mm, equally likely anywhere: standard uncertainty 0.29 mm",
   ],
   ["1;3 mm", "1; 3 mm", "mean of 2 readings, each scattering by 1.4 mm: standard uncertainty 1.0 mm, 1 degree of freedom"],
   [

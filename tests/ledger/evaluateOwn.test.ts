@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
+import type { CellBlock } from "../../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
+import { summaryText } from "../../lib/record/summaryText.ts";
+import { recordOf } from "../../lib/recordOf.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
 import { cell } from "./blocks.ts";
@@ -93,6 +97,36 @@ describe("cells of a person's own", () => {
     const [first] = evaluateSetup(document).strategies;
     expect(first?.evaluation.ok && first.evaluation.value.offset).toMatchObject({ ok: false, problems: [{ at: "whatIf" }] });
   });
+
+  // A person who sees a line to type must not have to know whether a cell that holds another entry for the moment is behind it.
+  it.each([
+    ["by nothing", {}],
+    ["by another cell alone", { ledger: [cell("double", "play * 2")] }],
+    ["by a tolerance alone", { tolerance: "±play" }],
+  ])(
+    "withhold it while a cell holds another entry for the moment that is named %s, and tell the cell",
+    (_where, { ledger = [], tolerance }: { ledger?: CellBlock[]; tolerance?: string }) => {
+      const demo = demoDocument();
+      const [first, ...others] = demo.part.dimensions;
+      const document: SetupDocument = {
+        ...demo,
+        ledger: [...demo.ledger, cell("play", "0.05 mm", { instead: "0.02 mm" }), ...ledger],
+        part: { ...demo.part, dimensions: [{ ...(first as NonNullable<typeof first>), ...(tolerance && { tolerance }) }, ...others] },
+      };
+      const evaluation = evaluateSetup(document);
+      expect(evaluation.problems).toEqual([]);
+      expect(evaluation.setup.supposed).toEqual(["play"]);
+      const plain = plainResults(evaluation);
+      expect(plain.supposed).toEqual(["play"]);
+      for (const strategy of plain.strategies) expect(JSON.stringify("offset" in strategy && strategy.offset)).toMatch(/only supposed/);
+      const told = /SUPPOSED FOR THE MOMENT, and not as stated: play/;
+      expect(summaryText(evaluation)).toMatch(told);
+      expect(summaryText(evaluation)).not.toMatch(/G10 L2/);
+      const record = recordOf(document, evaluation);
+      expect(record.supposed).toMatch(told);
+      expect(JSON.stringify(record)).not.toMatch(/G10 L2/);
+    },
+  );
 
   it("say which supposition changes nothing", () => {
     const demo = demoDocument();

@@ -21,4 +21,13 @@ describe("parseAngleTolerance", () => {
   it("parseAngleTolerance(+2 -1 arcmin) asks for which limits the unit is", () => {
     expect(degrees("+2 -1 arcmin")).toMatch(/stands behind one of the two limits/);
   });
+
+  // As a formula 0.1 -0.05 would be one difference, and 2.1/1.9 a ratio near 1.
+  it.each(["0.1 -0.05", "2.1/1.9 deg", "2.1 - 1.9", "1.9 2.1"])("parseAngleTolerance(%j) refuses two numbers without signs", (text) => {
+    expect(degrees(text)).toMatch(/without signs/);
+  });
+
+  it("parseAngleTolerance(1/2 deg) is half a degree both ways", () => {
+    expect(degrees("1/2 deg")).toEqual(near(-0.5, 0.5));
+  });
 });

@@ -21,9 +21,9 @@ export function typed(value: number): string {
   return value.toFixed(12);
 }
 
-/** A setup in millimetres from its tables. */
-export function documentFrom(tables: object): SetupDocument {
-  return must(checkDocument({ format: "datumbook", version: 2, unit: "mm", ...tables }));
+/** A setup in millimetres from its tables. Hand formulas know of no rounding in the register, unless a test states its step. */
+export function documentFrom({ machine, ...tables }: { readonly machine?: object } & Readonly<Record<string, unknown>>): SetupDocument {
+  return must(checkDocument({ format: "datumbook", version: 2, unit: "mm", ...tables, machine: { offsetStep: "0", ...machine } }));
 }
 
 export interface Opened {

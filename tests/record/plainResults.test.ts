@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { type PlainResults, plainResults } from "../../lib/record/plainResults.ts";
 import { evaluateJob, type Job, openJob, rowOf } from "../documents/openJob.ts";
+import { demoEvaluation, demoNames } from "../exchange/demoEvaluations.ts";
 
 const results = plainResults(evaluateJob(openJob("pinBlock")));
 const leftFace = strategyOf(results, "left face");
@@ -24,6 +25,18 @@ function oneFace(readings: string, more: Job = {}): Job {
     ...more,
   };
 }
+
+/** A face cut here 20 from that face, and a scatter of 0.002. */
+const oneStep: Job = {
+  part: {
+    elements: [
+      { id: "end", kind: "face", outward: "-X", datum: "A" },
+      { id: "step", kind: "face", outward: "+X", made: "here", x: "20" },
+    ],
+    characteristics: [{ id: "step", kind: "coordinate", of: "step", axis: "X", tolerance: "±0.01" }],
+  },
+  tools: [{ id: "pin", kind: "tool or pin", radius: "3", scatter: "0.002" }],
+};
 
 it("plainResults(evaluation) is JSON data: nothing is lost or changed on the way through JSON", () => {
   expect(JSON.parse(JSON.stringify(results))).toStrictEqual(results);
@@ -179,18 +192,22 @@ it("plainResults(evaluation) gives every characteristic's deviation, limits and 
   expect(position.components.map(({ axis }: { axis: string }) => axis)).toEqual(["X", "Y"]);
 });
 
+// Half of the last digit that is typed to either side, equally likely anywhere: u = digit/√12 (JCGM 100:2008, F.2.2.1); one inch is 25.4 mm.
+it.each([
+  [{}, 0.001],
+  [{ decimals: "2" }, 0.01],
+  [{ controllerUnit: "inch" }, 0.0001 * 25.4],
+  [{ offsetStep: "0.005" }, 0.005],
+  [{ decimals: "1", offsetStep: "0.005" }, 0.1],
+  [{ offsetStep: "0" }, 0],
+])("plainResults(evaluation) of a register %j has its rounding among what is cut", (machine, step) => {
+  const [cut] = strategyOf(plainResults(evaluateJob(oneFace("10", { ...oneStep, machine }))), "end").thisPart.characteristics;
+  expect(cut.components[0].standardUncertainty).toBeCloseTo(Math.hypot(0.002, step / Math.sqrt(12)), 12);
+});
+
 it("plainResults(evaluation) gives quantiles of a deviation that are those of its distribution", () => {
   // One normal source: ±1.96 standard deviations (ISO 3534-1, standardised normal distribution, u_0.975 = 1.959964).
-  const job = oneFace("10", {
-    part: {
-      elements: [
-        { id: "end", kind: "face", outward: "-X", datum: "A" },
-        { id: "step", kind: "face", outward: "+X", made: "here", x: "20" },
-      ],
-      characteristics: [{ id: "step", kind: "coordinate", of: "step", axis: "X", tolerance: "±0.01" }],
-    },
-    tools: [{ id: "pin", kind: "tool or pin", radius: "3", scatter: "0.002" }],
-  });
+  const job = oneFace("10", { ...oneStep, machine: { offsetStep: "0" } });
   const [step] = strategyOf(plainResults(evaluateJob(job)), "end").thisPart.characteristics;
   const [low, median, high] = step.distribution.quantiles.map(({ value }: { value: number }) => value);
   expect(low).toBeCloseTo(-1.959964 * 0.002, 8);
@@ -290,4 +307,23 @@ it("plainResults(evaluation) has the correlation of all results of this part by 
 it("plainResults(evaluation) has the terms of second order of every zero", () => {
   const { secondOrder, zero } = strategyOf(results, "left face");
   expect(secondOrder.X).toMatchObject({ verdict: "does not matter", standardUncertainty: expect.closeTo(zero.X.standardUncertainty, 9) });
+});
+
+// A result that cannot be recomputed from the list of sources is a result without its reasons.
+it("plainResults(evaluation) lists every source that any of its results names, those of cells alone too", () => {
+  const ledger = [
+    { kind: "cell", id: "shim", entry: "12.5 mm ± 0.004 mm" },
+    { kind: "cell", id: "stack", entry: "2 * shim within 0.01 mm" },
+    { kind: "table", id: "gauge", columns: [{ id: "length" }], rows: [["5 mm ± 0.001 mm"]] },
+  ];
+  const plain = plainResults(evaluateJob({ ...openJob("pinBlock"), version: 2, ledger }));
+  const listed = new Set(plain.sources.map(({ id }) => id));
+  for (const id of ["cell shim", "cell stack", "cell gauge_length 1"]) expect(listed).toContain(id);
+  for (const name of demoNames) {
+    const results = plainResults(demoEvaluation(name));
+    const known = new Set(results.sources.map(({ id }) => id));
+    const named = [...JSON.stringify(results).matchAll(/"source":"((?:[^"\\\\]|\\\\.)*)"/g)].map(([, id]) => JSON.parse(`"${id}"`));
+    expect(named.length).toBeGreaterThan(0);
+    expect([...new Set(named)].filter((id) => !known.has(id))).toEqual([]);
+  }
 });

@@ -41,6 +41,7 @@ interface Change {
   readonly elements?: readonly object[];
   readonly skewed?: number;
   readonly touches?: readonly object[];
+  readonly generalTolerance?: string;
 }
 
 /** Left is touched at Y 10 and 70, front once; the part is turned by `skewed` radians. */
@@ -48,7 +49,11 @@ function block(characteristic: object, change: Change = {}) {
   const { skewed = 0 } = change;
   const at = (y: number) => typed(-3 / Math.cos(skewed) - y * Math.tan(skewed));
   return documentFrom({
-    part: { elements: change.elements ?? elements, characteristics: [{ id: "demand", ...characteristic }] },
+    part: {
+      generalTolerance: change.generalTolerance ?? "none stated",
+      elements: change.elements ?? elements,
+      characteristics: [{ id: "demand", ...characteristic }],
+    },
     tools: [tool],
     machine: change.machine ?? machine,
     fixture: { locators: change.locators ?? [...pads(), ...stops] },
@@ -127,6 +132,21 @@ describe("a face that is touched at two places, and what is cut beside it", () =
     expect(stack.unit).toBe("rad");
     expect(stack.limits.upper).toBeCloseTo((0.02 * Math.PI) / 180, 15);
     expect(uncertaintyOf(stack)).toBeCloseTo(Math.hypot(turn, square), 12);
+  });
+
+  // ISO 2768-1, table 3, class m: ±0°20' for shorter sides over 50 up to 120 mm (values from memory); 20 minutes are a third of a degree.
+  it("an angle without a tolerance has the general one, by the length of its shorter side", () => {
+    const stack = only(stacksOf({ kind: "angle", of: "back", from: "left", length: "80" }, { generalTolerance: "ISO 2768-m" }));
+    expect(stack.limits.upper).toBeCloseTo(Math.PI / 180 / 3, 12);
+    expect(stack.limits.lower).toBeCloseTo(-Math.PI / 180 / 3, 12);
+    const told = (demand: object) =>
+      evaluateSetup(block({ kind: "angle", of: "back", from: "left", ...demand }, { generalTolerance: "ISO 2768-m" })).problems.map(
+        ({ at, what }) => `${at}: ${what}`,
+      );
+    expect(told({})).toContainEqual(expect.stringMatching(/demand\.length: the general tolerance of an angle goes by/));
+    expect(told({ length: "80", tolerance: "±0.1 deg" })).toContainEqual(
+      expect.stringMatching(/demand\.length: this says nothing of an angle/),
+    );
   });
 
   it("a strategy that does not look at the turn cuts by the whole of it", () => {

@@ -57,10 +57,17 @@ function plainLocating(locating: LocatingEvaluation, characteristics: readonly {
   };
 }
 
-function plainSeat({ touched, pads, twist }: SeatEvaluation) {
+function plainSeat({ touched, pads, common, twist }: SeatEvaluation) {
   return {
     touches: touched.map(({ id, lift }) => ({ touch: id, ...plainQuantity(lift, "mm") })),
-    pads: pads.map(({ pad, lift, noticedAbove, smallestFound }) => ({ pad, ...plainQuantity(lift, "mm"), noticedAbove, smallestFound })),
+    pads: pads.map(({ pad, lift, judged }) => ({
+      pad,
+      ...plainQuantity(lift, "mm"),
+      besideOthers: judged === undefined ? null : plainQuantity(judged.beside, "mm"),
+      noticedAbove: judged?.noticedAbove ?? null,
+      smallestFound: judged?.smallestFound ?? null,
+    })),
+    common: common === undefined ? null : plainQuantity(common, "mm"),
     twist: twist === undefined ? null : plainQuantity(twist, "mm"),
   };
 }

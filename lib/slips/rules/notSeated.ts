@@ -7,10 +7,10 @@ const falseAlarmRate = 0.05;
 /** What all lifts together may err, a little less than is stated. */
 const errorChance = 0.04;
 
-/** Rule 17. A part that stands higher over a pad than a well seated one, or twists (F27), lies on a chip or a burr. */
+/** Rule 17. A part that stands higher over one pad than over the others, beside a well seated one, or twists (F27), lies on a chip or a burr. */
 export const notSeated: SlipRule = {
   name: "part not seated",
-  formula: "lift over every pad, and twist Z1 - Z2 + Z3 - Z4, against a part that sat well",
+  formula: "lift over every pad less that over the others, and twist Z1 - Z2 + Z3 - Z4, against a part that sat well",
   threshold: "beyond doubt: two standard uncertainties for one of them, more for several",
   falseAlarmRate,
   look: ({ seats, unit }) =>

@@ -33,7 +33,7 @@ export function foundZero({ strategies, setup }: SetupEvaluation, strategyId: st
     y: y.value,
     ellipses: regions.map((region) => ({ ...region, ellipse: coverageEllipse(x.value, y.value, region.probability) })),
     typed: typedOffset(evaluation.value, x.value, y.value),
-    step: setup.machine.offsetStep,
+    step: setup.machine.offsetStep ?? 0,
   };
 }
 

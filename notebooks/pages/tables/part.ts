@@ -263,13 +263,13 @@ const characteristicColumns: readonly Column<CharacteristicEntry, SheetResults>[
   characteristic.text("tolerance", "tolerance", 8, {
     figures: true,
     formula: setupFormula,
-    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05; distances and depths also a class of ISO 286, wall thicknesses also: at least 3. Parallelism, perpendicularity: width or diameter of the zone. Angles: ±0.1 deg",
+    hint: "Position, coaxiality: the diameter of the zone. Symmetry: its width. Others: deviations such as ±0.05, or limits such as 20.05/19.95; distances and depths also a class of ISO 286, wall thicknesses also: at least 3. Parallelism, perpendicularity: width or diameter of the zone. Angles: ±0.1 deg, or nothing where the job states a general tolerance and the length its shorter side",
     understand: understandDemand,
   }),
   characteristic.text("length", "over length", 4, {
     ...length,
     usual: "",
-    hint: "Parallelism, perpendicularity: the length of the feature over which a tilt counts; the part's size across when empty",
+    hint: "Parallelism, perpendicularity: the length of the feature over which a tilt counts; the part's size across when empty. Angle under a general tolerance: its shorter side",
   }),
   characteristic.text("width", "and width", 4, { ...length, usual: "", hint: "The other length of a face that can tilt both ways" }),
   stackColumn(
