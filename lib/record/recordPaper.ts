@@ -1,5 +1,6 @@
 import { capitalise } from "../base/capitalise.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
+import { eventSentence } from "./internals/eventSentence.ts";
 import { type Block, blank, type Cell, list, type Paper, paragraph, sectionsOf, tableOf } from "./paper/paper.ts";
 import type { SetupRecord } from "./setupRecord.ts";
 
@@ -230,11 +231,7 @@ function viewSections({ strategy }: SetupRecord, unit: string) {
 function voidBlocks({ voids }: SetupRecord): Block[] {
   return [
     ...list(voids.always.map(capitalise)),
-    ...list(
-      voids.since.map(({ event, verifiedSince, voids: what }) =>
-        verifiedSince ? `Since "${event}" a check has agreed.` : `UNVERIFIED since "${event}": ${what}.`,
-      ),
-    ),
+    ...list(voids.since.map(({ event, ...rest }) => eventSentence({ name: event, ...rest }, "UNVERIFIED"))),
   ];
 }
 

@@ -103,7 +103,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     cautions: cautions(evaluation).map(({ text }) => text),
     voids: {
       always: voidingEvents().map(({ kind, voids }) => `${kind}: ${voids}`),
-      since: eventsSince(evaluation).map(({ name, verifiedSince, voids }) => ({ event: name, verifiedSince, voids })),
+      since: eventsSince(evaluation).map(({ name, verifiedSince, voids, standing }) => ({ event: name, verifiedSince, voids, standing })),
     },
     usual: head.usual.map((each) => ({ ...each })),
     inputs: listInputs(head.inputs) satisfies readonly InputSection[],
