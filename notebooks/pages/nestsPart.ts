@@ -3,7 +3,10 @@ import { describeProblem } from "../../lib/base/outcome.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import { gridOfNests } from "../../lib/document/gridOfNests.ts";
 import type { OffsetEntry, SetupDocument } from "../../lib/document/setupDocument.ts";
+import { localShiftBefore } from "../../lib/offsets/localShiftBefore.ts";
 import type { NestsEvaluation } from "../../lib/offsets/nests.ts";
+import { readRegister } from "../../lib/offsets/offsetRegister.ts";
+import { replacedShiftSentence } from "../../lib/record/localShiftText.ts";
 import { nestFitSentence } from "../../lib/record/nestFitText.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { formatFixed, formatWithUncertainty } from "../../lib/uncertainty/roundForReport.ts";
@@ -97,27 +100,34 @@ export class NestsPart {
 
   private log(): void {
     const which = this.which.value;
+    if (this.results === undefined) {
+      this.options.say("No results yet: what the shift takes the place of is not known.");
+      return;
+    }
+    const { setup, offsets } = this.results.evaluation;
     const shift = which in fits ? this.shiftOfAll(which as Fit) : this.shiftOfOne(which);
     if (shift === undefined) return;
-    const register = this.results?.evaluation.setup.machine.register ?? "G54";
+    const register = readRegister(setup.machine.register)?.name ?? setup.machine.register;
+    const before = localShiftBefore(offsets?.history, register, which === "turned" ? ["X", "Y", "turn"] : ["X", "Y"]);
     this.options.edit(
-      (before) => {
+      (document) => {
         const id = freeName(
           "shift",
-          before.offsets.map((row) => row.id),
+          document.offsets.map((row) => row.id),
         );
         const row: OffsetEntry = {
           ...blankEntries.offset(id),
           kind: "local shift",
           register,
           when: toTheMinute(this.options.now()),
+          ...Object.fromEntries(before.toEnd.map((coordinate) => [coordinate.toLowerCase(), "0"])),
           ...shift,
         };
-        return { ...before, offsets: [...before.offsets, row] };
+        return { ...document, offsets: [...document.offsets, row] };
       },
       `local shift for “${which in fits ? fits[which as Fit] : which}”`,
     );
-    this.options.say(`The shift is logged in ${register}; the shift before it is not in force any more.`);
+    this.options.say(`The shift is logged in ${register}. ${replacedShiftSentence(before, setup.unit)}`.trim());
   }
 
   /** As found where somebody looked, as drawn otherwise: the very text, so that names and doubts stay what they are. */

@@ -183,8 +183,31 @@ it("a grid of nests is added as one step, judged by what was found, and a shift 
   await press("log it");
   expect(present.offsets.at(-1)).toMatchObject({ kind: "local shift", nest: "all nests, shifted", x: "0.0030 ± 0.0035 mm" });
   expect(sums()[0]).toContain("local shift 0.0030");
-  sheet.undo();
-  sheet.undo();
+  // Found square to each other: the turn is 0 by hand, with u = 0.006·√2 over 120 mm, in degrees 0.004; typed over here so that it is none.
+  choice.value = "turned";
+  await press("log it");
+  const turned = {
+    ...present,
+    offsets: present.offsets.map((row, i) => (i === log.length + 2 ? { ...row, z: "0.5", turn: "0.02 deg" } : row)),
+  };
+  const reopened = settled();
+  sheet.open(turned, "a turn that is none");
+  await reopened;
+  for (const [which, shift] of [
+    ["nest 3", "120.009 ± 0.006"],
+    ["shifted", "0.0030 ± 0.0035 mm"],
+  ] as const) {
+    choice.value = which;
+    await press("log it");
+    expect(present.offsets.at(-1)).toMatchObject({ kind: "local shift", x: shift, z: "0", turn: "0" });
+    expect(sums().join("\n")).not.toContain("turn");
+    const told = /It takes the place of .* and turn 0\.0200 deg \(“shift \d”\)\. Z and turn of it are ended by 0\./u;
+    expect(told.test(sheet.element.textContent ?? "")).toBe(true);
+    const back = settled();
+    sheet.undo();
+    await back;
+  }
+  for (let i = 0; i < 4; i += 1) sheet.undo();
   expect(present.offsets).toHaveLength(log.length);
 });
 
