@@ -9,6 +9,7 @@ import { determinacySentences } from "./determinacySentences.ts";
 import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
 import { type InputSection, type InputValue, listInputs } from "./inputListing.ts";
 import { sampledChanceText } from "./internals/chanceText.ts";
+import { checksumOfHead } from "./internals/checksumOfHead.ts";
 import { figuresIn, resultFigures } from "./internals/figures.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
 import { plainOffsets } from "./internals/plainOffsets.ts";
@@ -18,7 +19,6 @@ import { supposedText } from "./internals/supposedText.ts";
 import { type JudgementSentence, judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { recordChecks } from "./recordChecks.ts";
-import { shortChecksum } from "./shortChecksum.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 import { writtenOffsets } from "./writtenOffsets.ts";
 import { zeroFormula } from "./zeroFormula.ts";
@@ -34,8 +34,9 @@ export interface RecordHead {
   readonly date: string;
   /** Revisions noted in the document, oldest first. */
   readonly revisions: readonly { readonly who: string; readonly when: string; readonly why: string }[];
-  /** SHA-256 of the inputs, 64 hexadecimal digits. */
+  /** SHA-256 of the inputs that the zero stands on, 64 hexadecimal digits, and the scheme by which it was made. */
   readonly checksum: string;
+  readonly checksumScheme: string;
   readonly inputs: { readonly [section: string]: InputValue };
   /** What a file means that leaves an entry out, where that is not empty. */
   readonly usual: readonly { readonly place: string; readonly value: string | number }[];
@@ -48,7 +49,7 @@ export interface RecordHead {
 }
 
 /** Raised when an entry changes its meaning or goes away. */
-const recordVersion = 1;
+const recordVersion = 2;
 
 /** A record as plain data (see `recordOf`). */
 export type SetupRecord = ReturnType<typeof setupRecord>;
@@ -79,7 +80,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     checkedBy: head.checkedBy,
     date: head.date,
     revisions: head.revisions.map(({ who, when, why }) => ({ who, when, why })),
-    checksum: { algorithm: "SHA-256" as const, of: "inputs" as const, full: head.checksum, short: shortChecksum(head.checksum) },
+    checksum: checksumOfHead(head),
     coverageProbability,
     supposed: setup.supposed.length > 0 ? supposedText(setup.supposed) : null,
     problems: obstacles(evaluation).map(describeProblem),
