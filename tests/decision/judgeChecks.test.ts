@@ -63,10 +63,12 @@ describe("a check", () => {
     expect(value.verdict?.dominating?.source.id).toContain("scatter");
   });
 
-  it("of several readings is judged by their mean", () => {
+  it("of several readings is judged by their mean, and goes on telling the limits of one new reading", () => {
     const { value } = checkNamed("left", (plate) => plate.checks.push(typedCheck("left", "-412.611 -412.615 -412.607 -412.611")));
     expect(value.verdict?.shown).toBeCloseTo(-412.611, 9);
-    expect(value.predicted.standardUncertainty).toBeCloseTo(0.005 * Math.sqrt(1 / 4 + 1 / 4), 9);
+    expect(value.verdict?.difference.standardUncertainty).toBeCloseTo(0.005 * Math.sqrt(1 / 4 + 1 / 4), 9);
+    expect(value.predicted.standardUncertainty).toBeCloseTo(0.005 * Math.sqrt(1 + 1 / 4), 9);
+    expect(value.predicted.value).toBeCloseTo(-409.61325 - 2.998, 9);
   });
 
   it("on a face that the zero does not rest on comes first", () => {
