@@ -3,6 +3,7 @@ import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import { strategyDeterminacy } from "../datum/strategyDeterminacy.ts";
 import { eventsSince, voidingEvents } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import { type OffsetsEvaluation, partsOf } from "../offsets/offsetTable.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import { cautions } from "./cautions.ts";
 import { determinacySentences } from "./determinacySentences.ts";
@@ -98,7 +99,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     readings: readingsOf(shown, head, strategy),
     strategy: strategy === undefined ? null : strategyOf(strategy, inUse?.chosen === true, shown, head),
     noStrategy: strategy === undefined ? `"${setup.chosen}" could not be solved, and no other is put in its place.` : null,
-    offsets: offsetsOf(shown),
+    offsets: offsetsOf(shown, head),
     checks: recordChecks(shown, strategy),
     findings: judgementSentences(shown).flatMap(({ kind, text }) => (findings.has(kind) ? [text] : [])),
     cautions: cautions(evaluation).map(({ text }) => text),
@@ -264,13 +265,25 @@ function orProblem<T, P>(outcome: Outcome<T>, plain: (value: T) => P): { readonl
 }
 
 /** What the log says is in force in the controller, with the block text for it; null where nothing is logged. */
-function offsetsOf(shown: SetupEvaluation) {
+function offsetsOf(shown: SetupEvaluation, head: RecordHead) {
   const { offsets, setup } = shown;
   if (offsets === undefined) return null;
   const { rows, sentences } = offsetsInWords(offsets, figuresIn(setup.unit));
   return {
     inForce: plainOffsets(shown, offsets),
-    written: { rows, sentences: [...sentences, ...offsets.history.notes.map(({ row, text }) => `${row}: ${text}`)] },
-    lines: orProblem(writtenOffsets(shown, offsets), (lines) => [...lines]),
+    written: {
+      rows,
+      sentences: [...sentences, ...reasonsOf(offsets), ...offsets.history.notes.map(({ row, text }) => `${row}: ${text}`)],
+    },
+    lines: orProblem(writtenOffsets(shown, offsets, { time: head.date }), (lines) => [...lines]),
   };
+}
+
+/** Why, when and by whom each row was logged that a sum in force comes from. */
+function reasonsOf({ history, registers }: OffsetsEvaluation): string[] {
+  const counted = new Set(registers.flatMap(({ coordinates }) => coordinates.flatMap((each) => partsOf(each).map(({ part }) => part.row))));
+  return history.rows.flatMap(({ id, why, when, who }) => {
+    const told = [why, when, who].filter((text) => text !== "");
+    return counted.has(id) && told.length > 0 ? [`${id}: ${told.join(", ")}.`] : [];
+  });
 }
