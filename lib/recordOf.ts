@@ -1,5 +1,5 @@
 import type { SetupEvaluation } from "./decision/setupEvaluation.ts";
-import { inputsChecksum } from "./document/inputsChecksum.ts";
+import { checksumScheme, inputsChecksum } from "./document/inputsChecksum.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
 import { setupInputs, usualEntries } from "./document/setupInputs.ts";
 import { type RecordHead, type SetupRecord, setupRecord } from "./record/setupRecord.ts";
@@ -29,6 +29,7 @@ export function recordHead(document: SetupDocument): RecordHead {
     date: record.date,
     revisions: revisions.map(({ who, when, why }) => ({ who, when, why })),
     checksum: inputsChecksum(document),
+    checksumScheme,
     inputs: setupInputs(document),
     usual: usualEntries(),
     readings: new Map(touches.map(({ id, readings }) => [id, readings.trim()])),

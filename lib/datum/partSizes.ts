@@ -160,7 +160,8 @@ export function diameterInTheBatch({ id, diameterLimits }: Round, book: SourceBo
   return diameterLimits ? batchDeviation(`${name}, in the batch`, `size variation of ${name}`, diameterLimits, "normal", book) : certain(0);
 }
 
-function diameterOf(element: string): string {
+/** What the diameter of a round element is called among the sizes. */
+export function diameterOf(element: string): string {
   return `${element}, diameter`;
 }
 

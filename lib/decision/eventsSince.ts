@@ -1,12 +1,19 @@
-import type { EventKind, SetupEvent } from "../readings/checks.ts";
+import { listText, quotedList } from "../base/listText.ts";
+import { type Axis, axes, axisOf } from "../base/vector.ts";
+import type { Setup } from "../datum/setup.ts";
+import type { EventKind, Moment, SetupEvent } from "../readings/checks.ts";
+import type { JudgedCheck } from "./judgeChecks.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 
-/** Something that makes a zero doubtful, and whether a check came after it. */
+/** Something that makes a zero doubtful, and whether checks came after it. */
 export interface VoidingEvent {
   readonly at: string;
   readonly name: string;
+  /** Whether checks after it have agreed along every axis that it puts in question, and none has disagreed. */
   readonly verifiedSince: boolean;
   readonly voids: string;
+  /** What the checks after it have come to, as a clause: `X has been checked, Y and Z have not`. */
+  readonly standing: string;
 }
 
 /** What each event makes doubtful; undefined for what makes nothing doubtful. */
@@ -34,22 +41,62 @@ function named(tool: string): string {
 }
 
 /**
- * Events after the zero was last set, each with whether a check that agrees came after it. A check without a time comes after nothing. What only concerns
- * one tool is verified by a check with that tool alone.
+ * Events after the zero was last set, each with what the checks after it have come to. A check tells of its own axis alone, and of nothing while it has no
+ * time; one that disagrees leaves the event open, whatever other checks say. What only concerns one tool is verified by checks with that tool alone.
  */
 export function eventsSince({ setup, checks }: Pick<SetupEvaluation, "setup" | "checks">): VoidingEvent[] {
   const set = setup.events.filter(({ kind }) => kind === "zero set").at(-1)?.when.order ?? Number.NEGATIVE_INFINITY;
   return setup.events.flatMap((event): VoidingEvent[] => {
     const told = voids[event.kind];
-    if (told === undefined || event.when.order < set) return [];
-    const concerns = event.kind === "tool changed" || event.kind === "new stylus" ? event.tool : "";
-    const verifiedSince = checks.some(
-      ({ check, evaluation }) =>
-        evaluation.ok &&
-        evaluation.value.verdict?.agrees === true &&
-        (check.when?.order ?? Number.NEGATIVE_INFINITY) >= event.when.order &&
-        (concerns === "" || check.tool === concerns),
-    );
-    return [{ at: `events.${event.id}`, name: `${event.kind}, ${event.when.text}`, verifiedSince, voids: told(event) }];
+    if (told === undefined || event.when.latest < set) return [];
+    const after = checks.filter(({ check }) => cameAfter(check.when, event.when) && concerns(event, check.tool));
+    const { verifiedSince, standing } = stateAfter(axesInQuestion(event, setup), after);
+    return [{ at: `events.${event.id}`, name: `${event.kind}, ${event.when.text}`, verifiedSince, voids: told(event), standing }];
   });
+}
+
+/** Whether it was certainly later: of a day without a time nobody knows which came first on that day. */
+function cameAfter(check: Moment | undefined, event: Moment): boolean {
+  return check !== undefined && check.order >= event.latest;
+}
+
+function ofOneTool({ kind }: SetupEvent): boolean {
+  return kind === "tool changed" || kind === "new stylus";
+}
+
+/** A tool that nobody named is verified by no check. */
+function concerns(event: SetupEvent, tool: string): boolean {
+  return !ofOneTool(event) || event.tool === tool;
+}
+
+/** Of a changed tool its length, of a new stylus whatever that tool is used for; of everything else each axis of the zero in use. */
+function axesInQuestion(event: SetupEvent, setup: Setup): readonly Axis[] {
+  if (event.kind === "tool changed") return ["Z"];
+  if (event.kind === "new stylus") {
+    const tool = setup.tools.find(({ id }) => id === event.tool);
+    return axes.filter((axis) => (axis === "Z" ? tool?.length !== undefined : true));
+  }
+  const inUse = setup.strategies.find(({ id }) => id === setup.chosen);
+  if (inUse?.fixtureFrame !== undefined) return axes;
+  const touches = setup.touches.filter(({ id }) => inUse === undefined || inUse.touches.includes(id));
+  const touched = new Set(
+    touches.flatMap(({ travelling }): Axis[] => (travelling === "radial" || travelling === "sweep" ? ["X", "Y"] : [axisOf(travelling)])),
+  );
+  return touched.size === 0 ? axes : axes.filter((axis) => touched.has(axis));
+}
+
+function stateAfter(asked: readonly Axis[], after: readonly JudgedCheck[]): Pick<VoidingEvent, "verifiedSince" | "standing"> {
+  const judged = after.flatMap(({ check: { id }, evaluation }) =>
+    evaluation.ok && evaluation.value.verdict !== undefined
+      ? [{ id, axis: evaluation.value.axis, agrees: evaluation.value.verdict.agrees }]
+      : [],
+  );
+  const against = judged.filter(({ agrees }) => !agrees).map(({ id }) => id);
+  const agreed = new Set(judged.flatMap(({ axis, agrees }) => (agrees ? [axis] : [])));
+  const [done, open] = [asked.filter((axis) => agreed.has(axis)), asked.filter((axis) => !agreed.has(axis))];
+  const verb = (of: readonly unknown[]) => (of.length === 1 ? "has" : "have");
+  const been = done.length === 0 ? [] : [`${listText(done)} ${verb(done)} been checked`];
+  const not = open.length === 0 ? [] : [`${listText(open)} ${verb(open)} not${done.length === 0 ? " been checked" : ""}`];
+  const disagree = against.length === 0 ? [] : [`${quotedList(against)} ${against.length === 1 ? "disagrees" : "disagree"}`];
+  return { verifiedSince: open.length === 0 && against.length === 0, standing: [...been, ...not, ...disagree].join(", ") };
 }

@@ -8,7 +8,7 @@ import type { Touch } from "../readings/touch.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 import { predictStop, type StopPrediction } from "./predictStop.ts";
 
-/** A check beside what was to be expected of it. */
+/** A check beside what was to be expected of it: of one new reading, however many it has. */
 export interface ForeseenCheck extends StopPrediction {
   readonly check: CheckTouch;
   /** Mean of its readings; undefined while there is none. */
@@ -19,20 +19,23 @@ export interface ForeseenCheck extends StopPrediction {
 
 /**
  * What the display must show at every check: of any face that there is before this setup, touched or not, with any tool. Sizes that no touch has
- * found vary as the drawing allows. The doubt is that of the mean of the check's readings against the prediction.
+ * found vary as the drawing allows. The doubt of the prediction is that of one new reading; that of the difference is of the mean of the check's own.
  */
 export function foreseeChecks(checks: readonly CheckTouch[], location: PartLocation): Outcome<ForeseenCheck>[] {
   return checks.map((check): Outcome<ForeseenCheck> => {
     const contact = checkContact(check, location);
     if (!contact.ok) return contact;
-    const predicted = predictStop(contact.value, location, `checks.${check.id}`);
-    if (!predicted.ok) return predicted;
-    const shown = meanAlong(check, predicted.value.index);
+    const ofMean = predictStop(contact.value, location, `checks.${check.id}`);
+    if (!ofMean.ok) return ofMean;
+    const isMean = check.positions.length > 1;
+    const ofOne = isMean ? predictStop({ ...contact.value, ...contact.value.next }, location, `checks.${check.id}`) : ofMean;
+    if (!ofOne.ok) return ofOne;
+    const shown = meanAlong(check, ofOne.value.index);
     return success({
-      ...predicted.value,
+      ...ofOne.value,
       check,
       shown,
-      difference: shown === undefined ? undefined : certain(shown).minus(predicted.value.reading),
+      difference: shown === undefined ? undefined : certain(shown).minus(ofMean.value.reading),
     });
   });
 }

@@ -22,7 +22,7 @@ export interface JudgedCheck {
 
 export interface CheckEvaluation {
   readonly axis: Axis;
-  /** Machine coordinate that the display must show, mm, with the doubt of the check's own reading in it. */
+  /** Machine coordinate that the display must show, mm, with the doubt of one new reading in it, however many were taken. */
   readonly predicted: Budget;
   /** Undefined while there is no reading. */
   readonly verdict: CheckVerdict | undefined;
@@ -90,9 +90,9 @@ function judge(location: PartLocation): JudgedCheck[] {
   return [...judged.filter(({ usedForZero }) => !usedForZero), ...judged.filter(({ usedForZero }) => usedForZero)];
 }
 
-/** Faces that the strategy in use touches. */
-export function touchedForZero({ strategies, touches, chosen }: PartLocation["setup"]): ReadonlySet<string> {
-  const inUse = strategies.find(({ id }) => id === chosen)?.touches ?? [];
+/** Faces that a strategy touches, the chosen one unless another is named. */
+export function touchedForZero({ strategies, touches, chosen }: PartLocation["setup"], strategy = chosen): ReadonlySet<string> {
+  const inUse = strategies.find(({ id }) => id === strategy)?.touches ?? [];
   return new Set(touches.filter(({ id }) => inUse.includes(id)).map(({ element }) => element));
 }
 

@@ -11,7 +11,7 @@ import {
   sharesAfter,
   smallestLargestShare,
 } from "../run/bestZero.ts";
-import { type Correction, proposeCorrection } from "../run/proposeCorrection.ts";
+import { type Correction, errorLeft, proposeCorrection } from "../run/proposeCorrection.ts";
 import {
   type Cause,
   type CauseFound,
@@ -42,6 +42,10 @@ export interface RunEvaluation {
     readonly axis: Axis;
     readonly values: readonly number[];
     readonly run: RunOfParts;
+    /** Standard uncertainty of the zero along the axis before any part was made, mm; `Infinity` where nothing is known. */
+    readonly prior: number;
+    /** What is left of the setup's error with that and the mean of these parts together, mm. */
+    readonly left: number;
   }[];
 }
 
@@ -50,6 +54,10 @@ export interface CauseVerdict {
   /** Its standard uncertainty with the part's own scatter, where that is stated; undefined where nothing tells it. */
   readonly standardUncertainty: number | undefined;
   readonly correction: Correction;
+  /** Standard uncertainty of the setup's error before any part was made, by its touches; `Infinity` where nothing is known. */
+  readonly prior: number;
+  /** The same with what the parts say; undefined where they do not say how far to trust them. */
+  readonly left: number | undefined;
 }
 
 /** How much of its tolerances the mean of the measured parts uses: as it is, with the zero of a best fit, and with the zero that is best for the drawing. */
@@ -108,7 +116,7 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
     wouldSeparate:
       separation.value.confounded.length === 0 ? [] : whatWouldSeparate(deviations, causes, candidates(setup, deviations, placeOf)),
     zeros: zerosOfTheMeanPart(part.characteristics, deviations, elements, placeOf),
-    charts: chartsOf(deviations),
+    charts: chartsOf(deviations, strategy),
   });
 }
 
@@ -125,7 +133,14 @@ function verdictOn(found: CauseFound, scatter: number | undefined, strategy: Str
       ? found.standardUncertainty
       : undefined;
   const factor = isStated || standardUncertainty === undefined ? usualFactor : studentQuantile((1 + coverage) / 2, degreesOfFreedom);
-  return { found, standardUncertainty, correction: proposeCorrection({ estimate, standardUncertainty }, priorOf(cause, strategy), factor) };
+  const prior = priorOf(cause, strategy);
+  return {
+    found,
+    standardUncertainty,
+    correction: proposeCorrection({ estimate, standardUncertainty }, prior, factor),
+    prior,
+    left: standardUncertainty === undefined ? undefined : errorLeft(standardUncertainty, prior).left,
+  };
 }
 
 /** Of a normal distribution, within two standard deviations. */
@@ -237,12 +252,15 @@ function wantedAxes(characteristic: Characteristic): readonly Axis[] | undefined
   }
 }
 
-function chartsOf(deviations: readonly MeasuredDeviation[]): RunEvaluation["charts"] {
+function chartsOf(deviations: readonly MeasuredDeviation[], strategy: StrategyEvaluation): RunEvaluation["charts"] {
   const first = deviations.filter(
     ({ feature, axis }, i) => deviations.findIndex((each) => each.feature === feature && each.axis === axis) === i,
   );
   return first.flatMap(({ feature: element, axis }) => {
     const values = deviations.flatMap((each) => (each.feature === element && each.axis === axis ? [each.deviation] : []));
-    return values.length < fewestForAChart ? [] : [{ element, axis, values, run: watchRun(values) }];
+    if (values.length < fewestForAChart) return [];
+    const run = watchRun(values);
+    const prior = priorOf({ kind: "shift", axis }, strategy);
+    return [{ element, axis, values, run, prior, left: errorLeft(run.setupErrorLeft, prior).left }];
   });
 }

@@ -48,14 +48,14 @@ function disagreeingChecks(checks: SetupEvaluation["checks"]): Problem[] {
 }
 
 function unverified(setup: Setup, checks: SetupEvaluation["checks"]): Problem[] {
-  return eventsSince({ setup, checks }).flatMap(({ at, name, verifiedSince, voids }): Problem[] =>
+  return eventsSince({ setup, checks }).flatMap(({ at, name, verifiedSince, voids, standing }): Problem[] =>
     verifiedSince
       ? []
       : [
           {
             at,
-            what: `the zero is unverified since "${name}": ${voids}`,
-            remedy: "touch a face that it does not rest on, and type that as a check",
+            what: `the zero is unverified since "${name}": ${voids}; ${standing}`,
+            remedy: "along every axis touch a face that it does not rest on, and type that as a check with its time",
           },
         ],
   );

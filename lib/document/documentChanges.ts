@@ -3,7 +3,7 @@ import { sourcesOfRow } from "../datum/sourcesOfRow.ts";
 import { type QuantityPlace, quantityEndings } from "../decision/quantityNames.ts";
 import { parseLength } from "../formula/parseQuantity.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
-import { type EntryWords, entryWords, type ListPlace, rowWords } from "./internals/entryWords.ts";
+import { type EntryWords, entryWords, type ListPlace, rowPlurals, rowWords } from "./internals/entryWords.ts";
 import { ledgerChanges, whatIfChanges } from "./internals/ledgerChanges.ts";
 import { followOwnNames } from "./internals/ownRenames.ts";
 import { fromTo, quoted } from "./internals/quoted.ts";
@@ -214,34 +214,9 @@ function orderChange(
   const sorted = [...pairs].sort(([, a], [, b]) => news.indexOf(a) - news.indexOf(b)).map(([old]) => old);
   const olds = rowsAt(before, place);
   const others = olds.filter((row) => !sorted.includes(row));
-  const subject = `the order of ${plurals[place]}`;
+  const subject = `the order of ${rowPlurals[place]}`;
   return [{ at: place, subject, sentences: [`${subject} is another one`], applied: withRows(before, place, [...sorted, ...others]) }];
 }
-
-const plurals: Readonly<Record<ListPlace, string>> = {
-  "part.elements": "elements",
-  "part.dimensions": "dimensions",
-  "part.characteristics": "characteristics",
-  "part.datumSystems": "datum systems",
-  tools: "tools",
-  spacers: "spacers",
-  workFrames: "work frames",
-  "fixture.locators": "locators",
-  "fixture.clamps": "clamps",
-  "fixture.seatTouches": "seat touches",
-  touches: "touches",
-  correlations: "correlations",
-  strategies: "strategies",
-  operations: "operations",
-  "madeParts.measured": "measured features",
-  "warmUp.readings": "warm-up readings",
-  offsets: "offset rows",
-  nests: "nests",
-  checks: "checks",
-  checkMoves: "check moves",
-  events: "events",
-  slipChances: "chances of slips",
-};
 
 function rowSentences(old: Row, row: Row, owner: string, context: Context): string[] {
   const [was, is] = [flatEntries(old), flatEntries(row)];

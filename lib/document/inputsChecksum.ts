@@ -1,14 +1,24 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { SetupDocument } from "./setupDocument.ts";
-import { type Input, setupInputs } from "./setupInputs.ts";
+import { type Input, setupInputs, zeroInputs } from "./setupInputs.ts";
+
+/** The scheme by which checksums are made now; it stands in every record. */
+export const checksumScheme = "datumbook inputs 2";
 
 /**
- * SHA-256 (FIPS 180-4) of the inputs of a setup, 64 hexadecimal digits: the same for the same entries in whatever order their keys are saved, another one
- * as soon as any entry differs from which a number can follow. What counts as an input says `setupInputs`.
+ * SHA-256 (FIPS 180-4) of what the zero of a setup stands on, 64 hexadecimal digits: the same for the same entries in whatever order their keys are saved,
+ * another one as soon as any entry differs that the zero, its doubt, the offset to type or a predicted reading follows from (`zeroInputs`). What is logged, checked and
+ * noted afterwards changes nothing of it.
  */
 export function inputsChecksum(document: SetupDocument): string {
-  return checksumOf(canonicalText(setupInputs(document)));
+  return checksumOf(canonicalText(checksumScheme, zeroInputs(document)));
+}
+
+/** The same setup by schemes that records were made with before, for those that come back. By the first one every entry counted from which any number follows. */
+export function earlierChecksums(document: SetupDocument): { readonly scheme: string; readonly checksum: string }[] {
+  const scheme = "datumbook inputs 1";
+  return [{ scheme, checksum: checksumOf(canonicalText(scheme, setupInputs(document))) }];
 }
 
 /** SHA-256 of a text in UTF-8, 64 hexadecimal digits. */
@@ -16,11 +26,9 @@ export function checksumOf(text: string): string {
   return bytesToHex(sha256(utf8ToBytes(text)));
 }
 
-/** Told apart from any other text, and from another way of writing inputs down, should there ever be one. */
-const scheme = "datumbook inputs 1\n";
-
-function canonicalText(inputs: Input): string {
-  return `${scheme}${JSON.stringify(sorted(inputs))}`;
+/** Behind the name of the scheme, so that it is told apart from any other text, and from another way of writing inputs down. */
+function canonicalText(scheme: string, inputs: Input): string {
+  return `${scheme}\n${JSON.stringify(sorted(inputs))}`;
 }
 
 /** With the keys of every group in the order of their code units, so that the order in which they were saved does not count. */

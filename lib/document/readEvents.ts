@@ -42,6 +42,7 @@ export function readSlipChances({ slipChances }: SetupDocument, reading: Reading
   return new Map(read);
 }
 
+const minutesOfDay = 24 * 60;
 const daysOf = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /** A day and a time of day as ISO 8601 writes them, `2026-03-14 16:20`; only their order is read. */
@@ -62,5 +63,7 @@ export function parseMoment(text: string): Outcome<Moment> {
       expected: "a day and a time, such as 2026-03-14 16:20",
       got: text,
     });
-  return success({ text: text.trim(), order: (((year * 12 + month) * 31 + day) * 24 + hour) * 60 + minute });
+  const order = (((year * 12 + month) * 31 + day) * 24 + hour) * 60 + minute;
+  const hasTime = match[4] !== undefined;
+  return success({ text: text.trim(), order, latest: hasTime ? order : order + minutesOfDay - 1 });
 }

@@ -1,4 +1,5 @@
 import type * as v from "valibot";
+import { type ListPlace, rowPlurals, rowWords } from "./internals/entryWords.ts";
 import { type SetupDocument, setupDocumentSchema } from "./setupDocument.ts";
 
 /** An input as plain data: a text as typed, a number, a list, a group by key. */
@@ -7,6 +8,26 @@ export type Inputs = { readonly [section: string]: Input };
 
 /** Sections from which no number follows: what the job is called, its past, who answers for it and what its author thinks. */
 const notInput = new Set<string>(["format", "version", "title", "note", "revision", "revisions", "record"]);
+
+/**
+ * Sections that a zero goes on without: what is written down once it stands (where it was logged, checks and what happened since, made parts), what is only
+ * looked at, and what is judged by itself (nests, warming up, how often slips happen). Neither the zero nor its doubt, the offset to type or what a check
+ * must show follows from any of them.
+ */
+const besideZero = new Set<string>([
+  "operation",
+  "offsets",
+  "nests",
+  "checks",
+  "checkMoves",
+  "events",
+  "slipChances",
+  "madeParts",
+  "warmUp",
+] satisfies (keyof SetupDocument)[]);
+
+/** The same within the fixture: the seat is a check, and a wanted error is a question. */
+const besideZeroOfFixture = new Set<string>(["seatTouches", "seatScatter", "wantedError"]);
 
 /** Entries of a row from which no number follows: notes, who did something and why, and how it is looked at. */
 const notInputOfRow = new Set<string>(["note", "who", "by", "why", "hidden"]);
@@ -24,6 +45,39 @@ export function setupInputs(document: SetupDocument): Inputs {
     return input === undefined ? [] : [[name, input] as const];
   });
   return Object.fromEntries(sections);
+}
+
+/**
+ * The inputs that the zero stands on: the zero with its doubt, the offset to type, and what the display must show at any face follow from these alone; so do the
+ * chances by which the strategy was chosen.
+ */
+export function zeroInputs(document: SetupDocument): Inputs {
+  const sections = Object.entries(setupInputs(document)).flatMap(([name, input]) => {
+    if (besideZero.has(name)) return [];
+    if (name !== "fixture") return [[name, input] as const];
+    const held = Object.entries(input).filter(([key]) => !besideZeroOfFixture.has(key));
+    return held.length === 0 ? [] : [[name, Object.fromEntries(held) as Input] as const];
+  });
+  return Object.fromEntries(sections);
+}
+
+/** What a setup holds beside the inputs of its zero, counted: `2 checks`. */
+export function heldBesideZero(document: SetupDocument): string[] {
+  const { offsets, nests, checks, checkMoves, events, slipChances, madeParts, warmUp, fixture } = document;
+  const lists: Readonly<Partial<Record<ListPlace, readonly unknown[]>>> = {
+    offsets,
+    nests,
+    checks,
+    checkMoves,
+    events,
+    slipChances,
+    "madeParts.measured": madeParts.measured,
+    "warmUp.readings": warmUp.readings,
+    "fixture.seatTouches": fixture.seatTouches,
+  };
+  return (Object.entries(lists) as [ListPlace, readonly unknown[]][]).flatMap(([place, { length }]) =>
+    length === 0 ? [] : [`${length} ${length === 1 ? rowWords[place] : rowPlurals[place]}`],
+  );
 }
 
 /** What a file means that leaves an entry out, where that is not empty: `made` is `before`. By place, in the order of a saved file. */

@@ -1,7 +1,10 @@
+import { oneLine } from "../base/oneLine.ts";
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
 import type { StrategyEvaluation } from "../decision/setupEvaluation.ts";
-import { millimetresIn } from "../offsets/enteredOffset.ts";
+import type { Machine } from "../equipment/equipment.ts";
+import { type EnteredOffset, enteredOffset, millimetresIn } from "../offsets/enteredOffset.ts";
+import type { MovedZero } from "../offsets/moveZero.ts";
 import { expandedUncertainty } from "../record/expandedUncertainty.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import { formatFixed, formatWithUncertainty } from "../uncertainty/roundForReport.ts";
@@ -21,12 +24,41 @@ export interface TakeOverOptions {
  * A row of the log with the zero of a strategy, as it is typed into the register: the digits, their doubt, and in words where they come from. What
  * the digits are off the zero by rounding is not corrected any more, and goes into the doubt: u² + d² (JCGM 100:2008, F.2.4.5).
  */
-export function takeOverZero(
-  { id: strategy, zero, rotation, offset, solution }: StrategyEvaluation,
+export function takeOverZero(evaluation: StrategyEvaluation, options: TakeOverOptions): Outcome<OffsetEntry> {
+  const { id: strategy, zero, offset, solution } = evaluation;
+  if (!offset.ok) return offset;
+  return rowOf(evaluation, zero, offset.value, `zero by "${strategy}", from ${touchesOf(solution.strategy.touches)}`, options);
+}
+
+/**
+ * The same with a zero that was moved to another point of the part without touching again: what the way costs is in its doubt.
+ *
+ * @param machine with the register that it is for
+ * @param places of the point, as typed
+ */
+export function takeOverMovedZero(
+  evaluation: StrategyEvaluation,
+  moved: MovedZero,
+  { machine, places, ...options }: TakeOverOptions & { readonly machine: Machine; readonly places: string },
+): Outcome<OffsetEntry> {
+  const zero = moved.axes.map((axis) => (axis.ok ? success(axis.value.after) : axis));
+  const offset = enteredOffset(
+    zero.map((axis) => (axis.ok ? axis.value.value : undefined)),
+    machine,
+  );
+  if (!offset.ok) return offset;
+  const turn = moved.turn === "not looked at" && moved.distance > 0 ? "; nobody looked at the turn, which is not in the doubt" : "";
+  const why = `zero by "${evaluation.id}" moved to ${oneLine(places.trim())} without touching again${turn}`;
+  return rowOf(evaluation, zero, offset.value, why, options);
+}
+
+function rowOf(
+  { rotation, solution }: StrategyEvaluation,
+  zero: readonly Outcome<Budget>[],
+  { register, unit, digits }: EnteredOffset,
+  why: string,
   { id, when, who, doubt = "standard" }: TakeOverOptions,
 ): Outcome<OffsetEntry> {
-  if (!offset.ok) return offset;
-  const { register, unit, digits } = offset.value;
   if (solution.appliesRotation && !rotation.ok) return failure(...rotation.problems);
   const along = (axis: (typeof axes)[number]): string => {
     const typed = digits.find((each) => each.axis === axis);
@@ -51,7 +83,7 @@ export function takeOverZero(
     y: along("Y"),
     z: along("Z"),
     turn,
-    why: `zero by "${strategy}", from ${touchesOf(solution.strategy.touches)}`,
+    why,
     when,
     who,
   });

@@ -18,8 +18,10 @@ export type EventKind = (typeof eventKinds)[number];
 /** A moment as it was written, and what orders it among others. */
 export interface Moment {
   readonly text: string;
-  /** Later is larger; differences have no meaning. */
+  /** The earliest that it can have been; later is larger, and differences have no meaning. */
   readonly order: number;
+  /** The latest that it can have been: of a day without a time its last minute. */
+  readonly latest: number;
 }
 
 /** A touch of a face to see whether the zero holds. Machine coordinates, mm. */

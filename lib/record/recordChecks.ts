@@ -1,3 +1,4 @@
+import { touchedForZero } from "../decision/judgeChecks.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { expandedUncertainty } from "./expandedUncertainty.ts";
@@ -6,12 +7,13 @@ import { figuresIn } from "./internals/figures.ts";
 /** What the display must show when a face is touched again, and at faces stated as checks; with the limits of one new reading. */
 export function recordChecks(shown: SetupEvaluation, strategy: StrategyEvaluation | undefined) {
   const figures = figuresIn(shown.setup.unit);
+  const rests = touchedForZero(shown.setup, strategy?.id);
   const again = checkReadings(shown, strategy).map(({ prediction: { id, element, axis, tool }, machine, work }) => ({
     name: id,
     element,
     tool,
     axis,
-    restsOn: true,
+    restsOn: rests.has(element),
     ...machine,
     work: work.ok ? work.value.value : null,
     written: {
@@ -21,18 +23,20 @@ export function recordChecks(shown: SetupEvaluation, strategy: StrategyEvaluatio
       work: work.ok ? figures.length(work.value.value) : null,
     },
   }));
-  const stated = shown.checks.flatMap(({ check: { id, element, tool }, usedForZero, evaluation }) => {
+  const names = new Set(again.map(({ name }) => name));
+  const stated = shown.checks.flatMap(({ check: { id, element, tool }, evaluation }) => {
     if (!evaluation.ok) return [];
     const { axis, predicted } = evaluation.value;
     const half = expandedUncertainty(predicted).expandedUncertainty;
     const [value, lower, upper] = [predicted.value, predicted.value - half, predicted.value + half];
     return [
       {
-        name: id,
+        // One name stands for one reading, also where a check is called like a touch.
+        name: freeAmong(names, id),
         element,
         tool,
         axis,
-        restsOn: usedForZero,
+        restsOn: rests.has(element),
         value,
         lower,
         upper,
@@ -41,6 +45,9 @@ export function recordChecks(shown: SetupEvaluation, strategy: StrategyEvaluatio
       },
     ];
   });
-  const names = new Set(again.map(({ name }) => name));
-  return [...again, ...stated.filter(({ name }) => !names.has(name))];
+  return [...again, ...stated];
+}
+
+function freeAmong(names: ReadonlySet<string>, name: string): string {
+  return names.has(name) ? freeAmong(names, `${name}, check`) : name;
 }

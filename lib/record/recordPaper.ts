@@ -1,5 +1,6 @@
 import { capitalise } from "../base/capitalise.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
+import { eventSentence } from "./internals/eventSentence.ts";
 import { type Block, blank, type Cell, list, type Paper, paragraph, sectionsOf, tableOf } from "./paper/paper.ts";
 import type { SetupRecord } from "./setupRecord.ts";
 
@@ -230,16 +231,12 @@ function viewSections({ strategy }: SetupRecord, unit: string) {
 function voidBlocks({ voids }: SetupRecord): Block[] {
   return [
     ...list(voids.always.map(capitalise)),
-    ...list(
-      voids.since.map(({ event, verifiedSince, voids: what }) =>
-        verifiedSince ? `Since "${event}" a check has agreed.` : `UNVERIFIED since "${event}": ${what}.`,
-      ),
-    ),
+    ...list(voids.since.map(({ event, ...rest }) => eventSentence({ name: event, ...rest }, "UNVERIFIED"))),
   ];
 }
 
-function replayWords({ checksum: { algorithm, full, short } }: SetupRecord): string {
-  return `${algorithm} of the inputs: ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, reasons and revisions do not count. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
+function replayWords({ checksum: { algorithm, scheme, full, short } }: SetupRecord): string {
+  return `${algorithm} of the inputs that the zero stands on, by the scheme "${scheme}": ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, reasons and revisions do not count, nor does what is written down once the zero stands, that is the log of the offsets, nests, checks, events, made parts and warming up. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
 }
 
 function inputBlocks({ inputs, usual }: SetupRecord): Block[] {

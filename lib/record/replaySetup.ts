@@ -1,3 +1,4 @@
+import { listText } from "../base/listText.ts";
 import { describeProblem } from "../base/outcome.ts";
 import { parseLength } from "../formula/parseQuantity.ts";
 import { figuresIn } from "./internals/figures.ts";
@@ -26,8 +27,14 @@ export interface Replay {
 
 /** What a record is held against. */
 export interface Recorded {
-  /** SHA-256 of the inputs, 64 hexadecimal digits. */
+  /** SHA-256 of the inputs that the zero stands on, 64 hexadecimal digits. */
   readonly checksum: string;
+  /** The same setup by earlier schemes. */
+  readonly earlier: readonly { readonly scheme: string; readonly checksum: string }[];
+  /** What the setup holds that the checksum does not count, as `2 checks`. */
+  readonly beside: readonly string[];
+  /** The operation that the readings are of; undefined where there is one alone. */
+  readonly operation: string | undefined;
   readonly checks: SetupRecord["checks"];
   readonly unit: "mm" | "inch";
 }
@@ -38,8 +45,9 @@ const enoughReadings = 3;
 const enoughDigits = 8;
 
 /** Compares the short form of a record's checksum, and readings taken now, with what this setup says. Nothing is changed by it. */
-export function replaySetup({ checksum, checks, unit }: Recorded, typed: ReplayEntries): Replay {
-  const inputs = compareChecksum(checksum, typed.checksum);
+export function replaySetup(recorded: Recorded, typed: ReplayEntries): Replay {
+  const { checks, unit } = recorded;
+  const inputs = compareChecksum(recorded, typed.checksum);
   const figures = figuresIn(unit);
   const names = [...new Set(checks.map(({ name }) => name))];
   const readings = names.flatMap((name): CheckedReading[] => {
@@ -78,7 +86,10 @@ interface CheckedReading {
   readonly words: string;
 }
 
-function compareChecksum(full: string, text: string): { readonly same: boolean | undefined; readonly words: string } {
+function compareChecksum(
+  { checksum: full, earlier, ...recorded }: Recorded,
+  text: string,
+): { readonly same: boolean | undefined; readonly words: string } {
   const digits = text.replace(/[\s-]/g, "").toLowerCase();
   if (digits === "") return { same: undefined, words: "The record's checksum is not typed yet." };
   if (!/^[0-9a-f]*$/.test(digits) || digits.length < enoughDigits || digits.length > full.length)
@@ -86,12 +97,27 @@ function compareChecksum(full: string, text: string): { readonly same: boolean |
       same: undefined,
       words: `This is no checksum: expected the ${enoughDigits} digits 0 to 9 and a to f of its short form, or all ${full.length}, got "${text.trim().slice(0, 80)}".`,
     };
-  return full.startsWith(digits)
-    ? { same: true, words: `The inputs are the same as those of the record: ${shortChecksum(full)}.` }
+  if (full.startsWith(digits))
+    return { same: true, words: `The inputs are the same as those of the record: ${shortChecksum(full)}.${besideWords(recorded)}` };
+  const former = earlier.find(({ checksum }) => checksum.startsWith(digits));
+  return former !== undefined
+    ? {
+        same: true,
+        words: `The inputs are the same as those of the record, by its own scheme, "${former.scheme}", which counts every entry: ${shortChecksum(former.checksum)}.`,
+      }
     : {
         same: false,
         words: `The inputs are other ones than those of the record: here ${shortChecksum(full)}. Compare the entries, or open the file that the record was made from.`,
       };
+}
+
+/** What may have been added since, because the checksum does not count it. */
+function besideWords({ beside, operation }: Pick<Recorded, "beside" | "operation">): string {
+  const held =
+    beside.length === 0
+      ? ""
+      : ` The checksum does not count ${listText(beside)} that the setup holds besides, because the zero does not stand on them: the record lists those that were there when it was made.`;
+  return `${held}${operation === undefined ? "" : ` The readings below are those of operation "${operation}", which is looked at.`}`;
 }
 
 function verdict(same: boolean | undefined, readings: readonly { readonly isWithin: boolean | undefined }[], isVerified: boolean): string {

@@ -4,6 +4,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvalu
 import { lookForSlips } from "../slips/lookForSlips.ts";
 import type { View } from "../tolerance/deviations.ts";
 import { sampledChanceText, shareText } from "./internals/chanceText.ts";
+import { eventSentence } from "./internals/eventSentence.ts";
 import { evidenceWords, varianceByEvidence } from "./internals/evidenceWords.ts";
 import { bottleneckStack } from "./internals/stackNamed.ts";
 import { disagreementSentences, findingSentence, untoldFindings } from "./slipSentences.ts";
@@ -17,9 +18,7 @@ export function riskSentences(evaluation: SetupEvaluation, strategy: StrategyEva
     ...(["thisPart", "batch"] as const).flatMap((view) => beyond(strategy, view)),
     strategy.solution.frame.redundancy === 0 ? "Its touches are just enough for it: nothing in them could show a mistake." : "",
     ...unfounded(strategy),
-    ...eventsSince(evaluation).flatMap(({ name, verifiedSince, voids }) =>
-      verifiedSince ? [] : [`Unverified since "${name}": ${voids}.`],
-    ),
+    ...eventsSince(evaluation).flatMap((event) => (event.verifiedSince ? [] : [eventSentence(event)])),
     setup.checks.length === 0 && evaluation.checks.length === 0 ? "No check of a face that the zero does not rest on is stated." : "",
     ...untoldFindings(findings).map(findingSentence),
     ...(disagreement === undefined ? [] : disagreementSentences(disagreement, setup.unit)),

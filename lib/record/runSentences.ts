@@ -1,11 +1,13 @@
 import { capitalise } from "../base/capitalise.ts";
 import { listText, quotedList } from "../base/listText.ts";
+import { entryOf } from "../base/matrix.ts";
 import { millimetresPerInch } from "../base/quantity.ts";
 import type { CauseVerdict, RunEvaluation } from "../decision/judgeRun.ts";
 import type { ZeroChange } from "../run/bestZero.ts";
 import { type Cause, describeCause, type Measurable } from "../run/separateDeviations.ts";
 import { suspiciousStretch } from "../run/watchRun.ts";
 import { formatFixed, formatWithUncertainty } from "../uncertainty/roundForReport.ts";
+import { correlationText } from "./correlationText.ts";
 import { type Figures, figuresIn } from "./internals/figures.ts";
 import { signed } from "./internals/signed.ts";
 
@@ -16,11 +18,12 @@ export function runSentences(run: RunEvaluation, { unit }: Units): string[] {
   const figures = figuresIn(unit);
   return [
     ...run.verdicts.map((verdict) => verdictSentence(verdict, unit)),
+    ...togetherSentences(run),
     ...confoundedSentences(run),
     ...scatterSentences(run, figures),
     ...offsetSentences(run, figures),
     ...zeroSentences(run, figures),
-    ...chartsSentences(run, figures),
+    ...chartsSentences(run, figures, unit),
   ];
 }
 
@@ -48,7 +51,7 @@ export function causeFigures({ kind }: Cause, value: number, standardUncertainty
 
 const hundred = 100;
 
-function verdictSentence({ found, standardUncertainty, correction }: CauseVerdict, unit: Units["unit"]): string {
+function verdictSentence({ found, standardUncertainty, correction, prior, left }: CauseVerdict, unit: Units["unit"]): string {
   const { cause, estimate, perPart } = found;
   const figures = causeFigures(cause, estimate, standardUncertainty, unit);
   const parts = perPart.length === 1 ? "one part" : `${perPart.length} parts`;
@@ -58,12 +61,46 @@ function verdictSentence({ found, standardUncertainty, correction }: CauseVerdic
     if (correction.threshold === undefined)
       return `${found_} Leave it alone: ${cause.kind === "shift" ? "how parts scatter is not known; measure more parts, or state the scatter of one" : "one part does not tell how much of it is scatter; measure more parts"}.`;
     const least = causeFigures(cause, correction.threshold, undefined, unit);
-    return `${found_} Leave it alone: less than ${least.value.replace("+", "")} may be scatter, and a correction would only add to it.`;
+    const known =
+      left === undefined || prior === Number.POSITIVE_INFINITY
+        ? ""
+        : ` The touches knew it to ${doubtOf(cause, prior, unit)} before any part; with the parts it is known to ${doubtOf(cause, left, unit)}.`;
+    return `${found_} Leave it alone: less than ${least.value.replace("+", "")} may be scatter, and a correction would only add to it.${known}`;
   }
   const change = causeFigures(cause, correction.change, correction.left, unit);
+  const before = prior === Number.POSITIVE_INFINITY ? "" : `, where the touches had left ${doubtOf(cause, prior, unit)} before any part`;
   const share = `${formatFixed(hundred * correction.share, 0)} % of what was found`;
-  return `${found_} ${remedyFor(cause, `${change.value} ${change.unit}`, share)}, which leaves a doubt of ${change.standardUncertainty}.`;
+  return `${found_} ${remedyFor(cause, `${change.value} ${change.unit}`, share)}, which leaves a doubt of ${change.standardUncertainty}${before}.`;
 }
+
+/** Digits of a standard uncertainty of a cause. */
+function doubtOf(cause: Cause, standardUncertainty: number, unit: Units["unit"]): string {
+  return causeFigures(cause, 0, standardUncertainty, unit).standardUncertainty ?? "-";
+}
+
+/** Which causes err together because of where they were measured, the closest first. */
+function togetherSentences({ separation: { causes, covariance } }: RunEvaluation): string[] {
+  if (covariance === undefined) return [];
+  const told = causes.flatMap(({ cause, found }) => (found.ok ? [cause] : []));
+  const pairs = told.flatMap((one, i) =>
+    told.slice(i + 1).flatMap((other, k) => {
+      const j = i + 1 + k;
+      const coefficient = entryOf(covariance, i, j) / Math.sqrt(entryOf(covariance, i, i) * entryOf(covariance, j, j));
+      return Math.abs(coefficient) >= closely ? [{ one, other, coefficient }] : [];
+    }),
+  );
+  return pairs
+    .sort((a, b) => Math.abs(b.coefficient) - Math.abs(a.coefficient))
+    .slice(0, mostPairs)
+    .map(
+      ({ one, other, coefficient }) =>
+        `By where was measured, what one part says of ${describeCause(one)} and of ${describeCause(other)} errs together: correlation ${signed(correlationText(coefficient))}.`,
+    );
+}
+
+/** A correlation from which an error of one cause shows for the most part in the other as well (r² = 1/2). */
+const closely = Math.SQRT1_2;
+const mostPairs = 3;
 
 function remedyFor(cause: Cause, change: string, share: string): string {
   switch (cause.kind) {
@@ -133,11 +170,17 @@ function changeText({ shift, turn }: ZeroChange, figures: Figures): string {
   return all.length === 0 ? "no change" : `${all.join(", ")} ${figures.unit}`;
 }
 
-function chartsSentences({ charts }: RunEvaluation, figures: Figures): string[] {
+function chartsSentences({ charts }: RunEvaluation, figures: Figures, unit: Units["unit"]): string[] {
   const told = charts.map((chart) => ({ chart, sentence: chartSentence(chart, figures) }));
   const quiet = told.filter(({ sentence }) => sentence === undefined).map(({ chart: { element, axis } }) => `"${element}" along ${axis}`);
   return [
     ...told.flatMap(({ sentence }) => sentence ?? []),
+    ...(["X", "Y", "Z"] as const).flatMap((axis) => {
+      const [first, ...others] = charts.filter((chart) => chart.axis === axis);
+      if (first === undefined) return [];
+      const steadiest = others.reduce((least, each) => (each.run.setupErrorLeft < least.run.setupErrorLeft ? each : least), first);
+      return [`Along ${axis} "${steadiest.element}" scatters least. ${errorLeftSentence(steadiest, { unit })}`];
+    }),
     ...(quiet.length > 0 ? [`Part by part nothing but scatter is seen of ${listText(quiet)}.`] : []),
   ];
 }
@@ -164,6 +207,15 @@ function chartSentence({ element, axis, run }: RunEvaluation["charts"][number], 
   ];
   const within = `mean ${signed(figures.length(run.mean))}, limits ${signed(figures.length(limits.lower))} to ${signed(figures.length(limits.upper))} ${figures.unit}`;
   return told.length === 0 ? undefined : `${name}: ${within}; ${told.join("; ")}.`;
+}
+
+/** What is left of the setup's error along the axis when the mean of a feature's run is taken out of the offset. */
+export function errorLeftSentence({ run, prior, left }: RunEvaluation["charts"][number], { unit }: Units): string {
+  const figures = figuresIn(unit);
+  const alone = `σ/√n = ${figures.uncertainty(run.setupErrorLeft)} ${figures.unit}`;
+  return prior === Number.POSITIVE_INFINITY
+    ? `Its mean of ${run.count} parts leaves ${alone} of the setup's error.`
+    : `Its mean of ${run.count} parts leaves ${alone} of the setup's error; with what the touches knew before, ${figures.uncertainty(prior)}, ${figures.uncertainty(left)} ${figures.unit}.`;
 }
 
 /** A drift is told where scatter alone would show one as steep less often than this (common practice, no source). */

@@ -11,6 +11,7 @@ import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { assumptionSentences } from "./assumptionSentences.ts";
 import { allowanceCells, allowanceSentences, isNear, moveSentences } from "./improvementText.ts";
 import { chanceCell, chanceText, shareText } from "./internals/chanceText.ts";
+import { checksumOfHead } from "./internals/checksumOfHead.ts";
 import { evidenceClass, varianceByEvidence } from "./internals/evidenceWords.ts";
 import { figuresIn, figuresOf } from "./internals/figures.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
@@ -21,7 +22,6 @@ import { obstacles } from "./obstacles.ts";
 import { effortInWords } from "./optimalInWords.ts";
 import { riskSentences } from "./riskSentences.ts";
 import type { RecordHead } from "./setupRecord.ts";
-import { shortChecksum } from "./shortChecksum.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 import type { StudyResult } from "./studyResults.ts";
 import { studySentences } from "./studyText.ts";
@@ -73,7 +73,7 @@ export function setupRationale(
     preparedBy: head.preparedBy,
     checkedBy: head.checkedBy,
     date: head.date,
-    checksum: { algorithm: "SHA-256" as const, of: "inputs" as const, full: head.checksum, short: shortChecksum(head.checksum) },
+    checksum: checksumOfHead(head),
     problems: obstacles(evaluation).map(describeProblem),
     strategy: strategy?.id ?? null,
     alternatives: alternativesOf(shown, strategy),

@@ -3,12 +3,14 @@ import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import { strategyDeterminacy } from "../datum/strategyDeterminacy.ts";
 import { eventsSince, voidingEvents } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import { type OffsetsEvaluation, partsOf } from "../offsets/offsetTable.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import { cautions } from "./cautions.ts";
 import { determinacySentences } from "./determinacySentences.ts";
 import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
 import { type InputSection, type InputValue, listInputs } from "./inputListing.ts";
 import { sampledChanceText } from "./internals/chanceText.ts";
+import { checksumOfHead } from "./internals/checksumOfHead.ts";
 import { figuresIn, resultFigures } from "./internals/figures.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
 import { plainOffsets } from "./internals/plainOffsets.ts";
@@ -18,7 +20,6 @@ import { supposedText } from "./internals/supposedText.ts";
 import { type JudgementSentence, judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { recordChecks } from "./recordChecks.ts";
-import { shortChecksum } from "./shortChecksum.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 import { writtenOffsets } from "./writtenOffsets.ts";
 import { zeroFormula } from "./zeroFormula.ts";
@@ -34,8 +35,9 @@ export interface RecordHead {
   readonly date: string;
   /** Revisions noted in the document, oldest first. */
   readonly revisions: readonly { readonly who: string; readonly when: string; readonly why: string }[];
-  /** SHA-256 of the inputs, 64 hexadecimal digits. */
+  /** SHA-256 of the inputs that the zero stands on, 64 hexadecimal digits, and the scheme by which it was made. */
   readonly checksum: string;
+  readonly checksumScheme: string;
   readonly inputs: { readonly [section: string]: InputValue };
   /** What a file means that leaves an entry out, where that is not empty. */
   readonly usual: readonly { readonly place: string; readonly value: string | number }[];
@@ -48,7 +50,7 @@ export interface RecordHead {
 }
 
 /** Raised when an entry changes its meaning or goes away. */
-const recordVersion = 1;
+const recordVersion = 2;
 
 /** A record as plain data (see `recordOf`). */
 export type SetupRecord = ReturnType<typeof setupRecord>;
@@ -79,7 +81,7 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     checkedBy: head.checkedBy,
     date: head.date,
     revisions: head.revisions.map(({ who, when, why }) => ({ who, when, why })),
-    checksum: { algorithm: "SHA-256" as const, of: "inputs" as const, full: head.checksum, short: shortChecksum(head.checksum) },
+    checksum: checksumOfHead(head),
     coverageProbability,
     supposed: setup.supposed.length > 0 ? supposedText(setup.supposed) : null,
     problems: obstacles(evaluation).map(describeProblem),
@@ -97,13 +99,13 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     readings: readingsOf(shown, head, strategy),
     strategy: strategy === undefined ? null : strategyOf(strategy, inUse?.chosen === true, shown, head),
     noStrategy: strategy === undefined ? `"${setup.chosen}" could not be solved, and no other is put in its place.` : null,
-    offsets: offsetsOf(shown),
+    offsets: offsetsOf(shown, head),
     checks: recordChecks(shown, strategy),
     findings: judgementSentences(shown).flatMap(({ kind, text }) => (findings.has(kind) ? [text] : [])),
     cautions: cautions(evaluation).map(({ text }) => text),
     voids: {
       always: voidingEvents().map(({ kind, voids }) => `${kind}: ${voids}`),
-      since: eventsSince(evaluation).map(({ name, verifiedSince, voids }) => ({ event: name, verifiedSince, voids })),
+      since: eventsSince(evaluation).map(({ name, verifiedSince, voids, standing }) => ({ event: name, verifiedSince, voids, standing })),
     },
     usual: head.usual.map((each) => ({ ...each })),
     inputs: listInputs(head.inputs) satisfies readonly InputSection[],
@@ -263,13 +265,25 @@ function orProblem<T, P>(outcome: Outcome<T>, plain: (value: T) => P): { readonl
 }
 
 /** What the log says is in force in the controller, with the block text for it; null where nothing is logged. */
-function offsetsOf(shown: SetupEvaluation) {
+function offsetsOf(shown: SetupEvaluation, head: RecordHead) {
   const { offsets, setup } = shown;
   if (offsets === undefined) return null;
   const { rows, sentences } = offsetsInWords(offsets, figuresIn(setup.unit));
   return {
     inForce: plainOffsets(shown, offsets),
-    written: { rows, sentences: [...sentences, ...offsets.history.notes.map(({ row, text }) => `${row}: ${text}`)] },
-    lines: orProblem(writtenOffsets(shown, offsets), (lines) => [...lines]),
+    written: {
+      rows,
+      sentences: [...sentences, ...reasonsOf(offsets), ...offsets.history.notes.map(({ row, text }) => `${row}: ${text}`)],
+    },
+    lines: orProblem(writtenOffsets(shown, offsets, { time: head.date }), (lines) => [...lines]),
   };
+}
+
+/** Why, when and by whom each row was logged that a sum in force comes from. */
+function reasonsOf({ history, registers }: OffsetsEvaluation): string[] {
+  const counted = new Set(registers.flatMap(({ coordinates }) => coordinates.flatMap((each) => partsOf(each).map(({ part }) => part.row))));
+  return history.rows.flatMap(({ id, why, when, who }) => {
+    const told = [why, when, who].filter((text) => text !== "");
+    return counted.has(id) && told.length > 0 ? [`${id}: ${told.join(", ")}.`] : [];
+  });
 }

@@ -1,6 +1,7 @@
 import { capitalise } from "../base/capitalise.ts";
 import { listText } from "../base/listText.ts";
 import type { Disagreement, Explanation } from "../slips/explain/explainDisagreement.ts";
+import { staleShift } from "../slips/rules/staleShift.ts";
 import type { SlipFinding } from "../slips/slipRule.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
 import { figuresIn } from "./internals/figures.ts";
@@ -10,9 +11,9 @@ export function findingSentence({ evidence, suggests, deciding }: SlipFinding): 
   return `${capitalise(evidence)}: ${suggests}. To decide: ${deciding}.`;
 }
 
-/** What is not told among the open problems already: events that no check has answered are. */
-export function untoldFindings<F extends SlipFinding>(findings: readonly F[]): F[] {
-  return findings.filter(({ at }) => !at.startsWith("events."));
+/** What is not told among the open problems already: events that no check has answered and shifts that are on are. */
+export function untoldFindings<F extends SlipFinding & { readonly rule: string }>(findings: readonly F[]): F[] {
+  return findings.filter(({ at, rule }) => !at.startsWith("events.") && rule !== staleShift.name);
 }
 
 /** The explanation as a clause: what would have happened, one slip after the other. */

@@ -17,7 +17,9 @@ const mostNegative = -0.3;
  * Below this correlation a run looks as if every part had been adjusted for, which makes neighbours alternate. The correlation of n independent values
  * scatters by about 1/√n about -1/n, because the mean is taken from the same parts (M. S. Bartlett, J. R. Stat. Soc. Suppl. 8 (1946) 27;
  * NIST/SEMATECH e-Handbook, 1.3.3.1; Kendall's bias, value from memory), so that few parts ask for more of it.
+ *
+ * @param times how many runs are looked at, all of which together may err with that chance (Bonferroni)
  */
-export function adjustedBelow(count: number): number {
-  return Math.min(mostNegative, -1 / count + normalQuantile(adjustedByChance / 2) / Math.sqrt(count));
+export function adjustedBelow(count: number, times = 1): number {
+  return Math.min(mostNegative, -1 / count + normalQuantile(adjustedByChance / 2 / times) / Math.sqrt(count));
 }

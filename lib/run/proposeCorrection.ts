@@ -40,6 +40,15 @@ export function proposeCorrection({ estimate, standardUncertainty }: ShownError,
   if (!(standardUncertainty >= 0)) throw new RangeError(`standardUncertainty: expected 0 or more, got ${standardUncertainty}`);
   const threshold = factor * standardUncertainty;
   if (!(Math.abs(estimate) > threshold)) return { verdict: "leave alone", reason: "within scatter", threshold };
+  const { share, left } = errorLeft(standardUncertainty, prior);
+  return { verdict: "correct", share, change: -share * estimate, left, threshold };
+}
+
+/**
+ * What is known of an error of the setup by its prior and by a mean of parts together: the share K of the mean that is believed, and the standard uncertainty
+ * that is left, 1/√(1/prior² + 1/u²) = √K · u. With no prior knowledge that is u itself (F. E. Grubbs 1954).
+ */
+export function errorLeft(standardUncertainty: number, prior: number): { readonly share: number; readonly left: number } {
   const share = prior === Number.POSITIVE_INFINITY || standardUncertainty === 0 ? 1 : prior ** 2 / (prior ** 2 + standardUncertainty ** 2);
-  return { verdict: "correct", share, change: -share * estimate, left: Math.sqrt(share) * standardUncertainty, threshold };
+  return { share, left: Math.sqrt(share) * standardUncertainty };
 }

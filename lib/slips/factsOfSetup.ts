@@ -2,6 +2,7 @@ import { entryOf, matrixOf, pseudoInverse } from "../base/matrix.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
+import { diameterOf } from "../datum/partSizes.ts";
 import { eventsSince } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { Dimension, Element, Face, Middle } from "../part/part.ts";
@@ -9,7 +10,10 @@ import { summariseTouch } from "../readings/summariseTouch.ts";
 import { budgetsOf } from "../uncertainty/budget.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Estimate, estimateOf } from "./estimate.ts";
-import { registersOf } from "./factsOfOffsets.ts";
+import { nestShiftsOf, registersOf, shiftsOf } from "./factsOfOffsets.ts";
+import { agesOf, runsOf } from "./factsOfRun.ts";
+import { turnoversOf } from "./factsOfTurns.ts";
+import { sizesKnownTwice } from "./internals/sizesKnownTwice.ts";
 import type {
   AngleFact,
   ApproachFact,
@@ -23,13 +27,14 @@ import type {
   ReadingFact,
   SeatFact,
   SlipFacts,
+  SweepFact,
   WidthFact,
   ZeroFact,
 } from "./slipFacts.ts";
 
 type Known = Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture"> & Partial<Pick<SetupEvaluation, "offsets">>;
 
-/** Everything in a setup that the rules can use. What a document does not hold (articles and corrections, where it came to rest after a retract) is left out, and rules say so. */
+/** Everything in a setup that the rules can use. What a document does not hold (when a correction came between two articles, corrections of single tools) is left out, and rules say so. */
 export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | undefined): SlipFacts {
   const { setup } = evaluation;
   const events = eventsSince(evaluation);
@@ -50,8 +55,17 @@ export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | unde
     bores: boresOf(evaluation),
     readings: readingsOf(evaluation),
     events,
+    sweeps: sweepsOf(evaluation),
+    turnovers: turnoversOf(evaluation.location),
+    runs: runsOf(setup),
+    ages: agesOf(setup, inUse),
+    nestShifts: nestShiftsOf(
+      setup.nests,
+      evaluation.offsets,
+      inUse === undefined ? [] : inUse.zero.map((axis) => (axis.ok ? axis.value : undefined)),
+    ),
     // Without a log nobody knows what stands in the registers.
-    ...(evaluation.offsets && { registers: registersOf(evaluation.offsets, setup.machine.register) }),
+    ...(evaluation.offsets && { registers: registersOf(evaluation.offsets, setup.machine.register), shifts: shiftsOf(evaluation.offsets) }),
   };
 }
 
@@ -59,13 +73,10 @@ export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | unde
 function widthsOf({ setup, location, checks }: Known): WidthFact[] {
   const { part, tools } = setup;
   const faces = new Map(part.elements.flatMap((element) => (element.kind === "face" ? [[element.id, element] as const] : [])));
-  const found = measureSizes(location).flatMap((size) => {
+  const found = sizesKnownTwice(location).flatMap(({ size, difference, isMeasured }) => {
     const dimension = part.dimensions.find(({ id }) => id === size.id);
-    const drawn = location.sizes.sizes.find(({ id }) => id === size.id);
     const ends = dimension && endsOf(dimension, faces);
-    if (dimension === undefined || drawn === undefined || ends === undefined) return [];
-    const difference = size.difference ?? size.size.minus(size.nominal).minus(drawn.batch);
-    return [{ dimension, ends, size, difference, isMeasured: drawn.measured !== undefined }];
+    return dimension === undefined || ends === undefined ? [] : [{ dimension, ends, size, difference, isMeasured }];
   });
   const budgets = budgetsOf(found.map(({ difference }) => difference));
   return found.flatMap(({ dimension, ends, size, isMeasured }, i): WidthFact[] => {
@@ -455,8 +466,9 @@ function boresOf({ setup, location }: Known): BoreFact[] {
     (element) => isRound(element) && counted.filter((each) => each.element === element.id && each.surface.kind !== "axis").length >= 3,
   );
   if (walls.length === 0) return [];
-  const remainders = thisPart.value.remainders;
-  const budgets = budgetsOf(remainders);
+  const budgets = budgetsOf(thisPart.value.remainders);
+  const sizes = sizesKnownTwice(location);
+  const diameters = budgetsOf(sizes.map(({ difference }) => difference));
   return walls.map(({ id }) => {
     const points = counted.flatMap((contact, i) =>
       contact.element === id && contact.surface.kind !== "axis" ? [{ contact, budget: budgets[i] }] : [],
@@ -472,8 +484,28 @@ function boresOf({ setup, location }: Known): BoreFact[] {
       points: points.flatMap(({ contact, budget }) =>
         budget === undefined ? [] : [{ touch: contact.touch, residual: estimateOf(budget) }],
       ),
-      diameter: undefined,
+      diameter: comparedDiameter(id),
     };
+  });
+
+  function comparedDiameter(element: string): Estimate | undefined {
+    const budget = diameters[sizes.findIndex(({ size }) => size.id === diameterOf(element))];
+    return budget && estimateOf(budget);
+  }
+}
+
+/** The last touch of an axis by a swept indicator beside the sweep before it: how far the spindle was moved after its total reading. */
+function sweepsOf({ setup }: Known): SweepFact[] {
+  const swept = setup.touches.filter(({ travelling }) => travelling === "sweep");
+  return swept.flatMap((touch, i) => {
+    const before = swept.slice(0, i).findLast(({ element, tool }) => element === touch.element && tool === touch.tool);
+    if (before === undefined) return [];
+    const [now, then] = [summariseTouch(touch), summariseTouch(before)];
+    return (["X", "Y"] as const).flatMap((axis, k): SweepFact[] => {
+      const [at, from] = [now, then].map((means) => means.find((each) => each.axis === axis)?.repeats.mean);
+      const totalReading = before.sweepTotal[k as 0 | 1];
+      return at === undefined || from === undefined ? [] : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading }];
+    });
   });
 }
 
@@ -498,7 +530,7 @@ function readingsOf({ setup, location, checks }: Known): ReadingFact[] {
           expected,
           difference: { value: value - expected, ...scatter },
           expectedBy: "the others",
-          retract: 0,
+          retract: touch.travelling === "-Z" ? clearanceOf(touch.tool, setup) : 0,
         },
       ];
     });
@@ -514,11 +546,16 @@ function readingsOf({ setup, location, checks }: Known): ReadingFact[] {
         expected: evaluation.value.predicted.value,
         difference: estimateOf(verdict.difference),
         expectedBy: "its prediction",
-        retract: 0,
+        retract: check.travelling === "-Z" ? clearanceOf(check.tool, setup) : 0,
       },
     ];
   });
   return [...repeats, ...checked];
+}
+
+/** How far above the part a tool is driven before the display is looked at: whoever reads there reads after the way back. 0 where no move says it. */
+function clearanceOf(tool: string, { checkMoves }: Known["setup"]): number {
+  return checkMoves.find((move) => move.tool === tool)?.clearance ?? 0;
 }
 
 /**

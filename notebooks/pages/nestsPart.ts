@@ -1,11 +1,16 @@
 import { capitalise } from "../../lib/base/capitalise.ts";
-import { describeProblem } from "../../lib/base/outcome.ts";
+import { listText } from "../../lib/base/listText.ts";
+import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import { gridOfNests } from "../../lib/document/gridOfNests.ts";
 import type { OffsetEntry, SetupDocument } from "../../lib/document/setupDocument.ts";
+import type { CellValue } from "../../lib/ledger/cellValue.ts";
+import { localShiftBefore } from "../../lib/offsets/localShiftBefore.ts";
 import type { NestsEvaluation } from "../../lib/offsets/nests.ts";
+import { readRegister } from "../../lib/offsets/offsetRegister.ts";
+import { replacedShiftSentence } from "../../lib/record/localShiftText.ts";
 import { nestFitSentence } from "../../lib/record/nestFitText.ts";
-import type { Budget } from "../../lib/uncertainty/budget.ts";
+import { type Budget, budgetOf } from "../../lib/uncertainty/budget.ts";
 import { formatFixed, formatWithUncertainty } from "../../lib/uncertainty/roundForReport.ts";
 import { act } from "../inputs/act.ts";
 import { html, setChildren } from "../inputs/html.ts";
@@ -26,6 +31,7 @@ export class NestsPart {
   private readonly rows = field("nest-rows", 3, "rows");
   private readonly pitchX = field("nest-pitch-x", 9, "X apart");
   private readonly pitchY = field("nest-pitch-y", 9, "Y apart");
+  private readonly turn = field("nest-turn", 9, "turned by");
   private readonly refusal = html("p", { class: "reason", role: "status" });
   private readonly which = html("select", { id: "nest-shift" });
   private readonly shift: HTMLElement;
@@ -54,6 +60,7 @@ export class NestsPart {
         labelled("rows", this.rows),
         labelled("pitch along X", this.pitchX),
         labelled("pitch along Y", this.pitchY),
+        labelled("turn against the machine", this.turn),
         act("add these nests", () => this.addGrid()),
       ),
       this.refusal,
@@ -86,38 +93,65 @@ export class NestsPart {
   private addGrid(): void {
     const { document } = this;
     if (document === undefined) return;
-    const taken = new Set(document.nests.map(({ id }) => id));
-    const entries = { columns: this.columns.value, rows: this.rows.value, pitchX: this.pitchX.value, pitchY: this.pitchY.value };
-    const grid = gridOfNests(entries, (id) => taken.has(id), document.unit);
+    const nests = new Set(document.nests.map(({ id }) => id));
+    const cells = new Set(document.ledger.flatMap((block) => ("id" in block ? [block.id] : [])));
+    const own = this.results?.own;
+    const entries = {
+      columns: this.columns.value,
+      rows: this.rows.value,
+      pitchX: this.pitchX.value,
+      pitchY: this.pitchY.value,
+      turn: this.turn.value,
+    };
+    const grid = gridOfNests(entries, {
+      unit: document.unit,
+      isNest: (id) => nests.has(id),
+      isCell: (name) => cells.has(name),
+      isInDoubt: (name) => isInDoubt(own?.get(name)),
+    });
     this.refusal.textContent = grid.ok ? "" : grid.problems.map((problem) => capitalise(describeProblem({ ...problem, at: "" }))).join(" ");
     if (!grid.ok) return;
-    this.options.edit((before) => ({ ...before, nests: [...before.nests, ...grid.value] }), "grid of nests");
-    this.options.say(`${grid.value.length} nests are added.`);
+    const { nests: added, cells: shared } = grid.value;
+    this.options.edit(
+      (before) => ({ ...before, nests: [...before.nests, ...added], ledger: [...before.ledger, ...shared] }),
+      "grid of nests",
+    );
+    const told = shared.flatMap((cell) => ("id" in cell ? [`“${cell.id}”`] : []));
+    this.options.say(
+      `${added.length} nests are added${told.length === 0 ? "" : `, and to the ledger ${listText(told)}, which they share`}.`,
+    );
   }
 
   private log(): void {
     const which = this.which.value;
+    if (this.results === undefined) {
+      this.options.say("No results yet: what the shift takes the place of is not known.");
+      return;
+    }
+    const { setup, offsets } = this.results.evaluation;
     const shift = which in fits ? this.shiftOfAll(which as Fit) : this.shiftOfOne(which);
     if (shift === undefined) return;
-    const register = this.results?.evaluation.setup.machine.register ?? "G54";
+    const register = readRegister(setup.machine.register)?.name ?? setup.machine.register;
+    const before = localShiftBefore(offsets?.history, register, which === "turned" ? ["X", "Y", "turn"] : ["X", "Y"]);
     this.options.edit(
-      (before) => {
+      (document) => {
         const id = freeName(
           "shift",
-          before.offsets.map((row) => row.id),
+          document.offsets.map((row) => row.id),
         );
         const row: OffsetEntry = {
           ...blankEntries.offset(id),
           kind: "local shift",
           register,
           when: toTheMinute(this.options.now()),
+          ...Object.fromEntries(before.toEnd.map((coordinate) => [coordinate.toLowerCase(), "0"])),
           ...shift,
         };
-        return { ...before, offsets: [...before.offsets, row] };
+        return { ...document, offsets: [...document.offsets, row] };
       },
       `local shift for “${which in fits ? fits[which as Fit] : which}”`,
     );
-    this.options.say(`The shift is logged in ${register}; the shift before it is not in force any more.`);
+    this.options.say(`The shift is logged in ${register}. ${replacedShiftSentence(before, setup.unit)}`.trim());
   }
 
   /** As found where somebody looked, as drawn otherwise: the very text, so that names and doubts stay what they are. */
@@ -144,6 +178,10 @@ export class NestsPart {
       why: "best fit of the nests that were found",
     };
   }
+}
+
+function isInDoubt(cell: Outcome<CellValue> | undefined): boolean {
+  return cell?.ok === true && cell.value.kind === "quantity" && budgetOf(cell.value.value).standardUncertainty > 0;
 }
 
 function sentencesOf(nests: NestsEvaluation, unit: "mm" | "inch"): string[] {

@@ -2,11 +2,12 @@ import { capitalise } from "../../lib/base/capitalise.ts";
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { takeOverZero } from "../../lib/document/takeOverZero.ts";
+import { takeOverMovedZero, takeOverZero } from "../../lib/document/takeOverZero.ts";
+import { type Register, registers } from "../../lib/equipment/equipment.ts";
 import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { compareOffsets } from "../../lib/offsets/compareOffsets.ts";
 import { dialectNotes } from "../../lib/offsets/dialectNotes.ts";
-import { moveZero } from "../../lib/offsets/moveZero.ts";
+import { type MovedZero, moveZero } from "../../lib/offsets/moveZero.ts";
 import type { OffsetHistory } from "../../lib/offsets/offsetHistory.ts";
 import { type CoordinateInForce, type OffsetsEvaluation, partsOf } from "../../lib/offsets/offsetTable.ts";
 import { registerDigits, type WrittenOffsets } from "../../lib/offsets/offsetText.ts";
@@ -77,13 +78,19 @@ export class OffsetsSection {
   private readonly differences = html("ul", { class: "told" });
   private readonly places = field("offset-places", 26, "X=bore, Y=bore");
   private readonly moved = html("ul", { class: "told" });
+  private readonly movedRegister = html("select", { id: "offset-moved-register" }, ...registers.map((name) => new Option(name, name)));
+  private readonly takeMoved = act("log the moved zero", () => this.takeOverMoved());
   private readonly parts: HTMLElement;
   private results: SheetResults | undefined;
   private document: SetupDocument | undefined;
 
   constructor(options: OffsetsSectionOptions) {
     this.options = options;
-    this.copy.addEventListener("click", () => void navigator.clipboard?.writeText(this.lines.textContent ?? ""));
+    this.copy.addEventListener("click", () => {
+      // With the time at which they are taken along.
+      this.showText();
+      void navigator.clipboard?.writeText(this.lines.textContent ?? "");
+    });
     this.written.addEventListener("input", () => this.showText());
     this.pasted.addEventListener("input", () => this.showReadBack());
     this.places.addEventListener("input", () => this.showMoved());
@@ -127,7 +134,13 @@ export class OffsetsSection {
       ),
       this.parts,
       html("h3", {}, "The zero at another point"),
-      html("div", { class: "trials" }, html("label", { for: "offset-places" }, "of the same part, without touching again"), this.places),
+      html(
+        "div",
+        { class: "trials" },
+        html("label", { for: "offset-places" }, "of the same part, without touching again"),
+        this.places,
+        html("span", { class: "pair" }, html("label", { for: "offset-moved-register" }, "for"), this.movedRegister, this.takeMoved),
+      ),
       this.moved,
     );
   }
@@ -178,7 +191,8 @@ export class OffsetsSection {
   private showText(): void {
     const { results } = this;
     const offsets = results?.evaluation.offsets;
-    const text = results && offsets && writtenOffsets(results.evaluation, offsets, { written: this.written.value as WrittenOffsets });
+    const options = { written: this.written.value as WrittenOffsets, time: this.when() };
+    const text = results && offsets && writtenOffsets(results.evaluation, offsets, options);
     setText(this.reason, text === undefined || text.ok ? "" : text.problems.map(describeProblem).join(" "));
     setText(this.lines, text?.ok ? text.value.join("\n") : "");
     this.lines.hidden = this.copy.hidden = !text?.ok;
@@ -220,17 +234,41 @@ export class OffsetsSection {
   }
 
   private showMoved(): void {
+    const moved = this.movedZero();
+    this.takeMoved.disabled = moved?.ok !== true;
+    const unit = this.results?.evaluation.setup.unit ?? "mm";
+    showList(this.moved, moved === undefined ? [] : moved.ok ? movedZeroSentences(moved.value, unit) : moved.problems.map(describeProblem));
+  }
+
+  /** Undefined while nothing is asked for, or nothing known. */
+  private movedZero(): Outcome<MovedZero> | undefined {
     const { results } = this;
     const text = this.places.value;
     const solution = results?.chosen.ok ? results.chosen.value.solution : undefined;
-    if (results === undefined || solution === undefined || text.trim() === "") {
-      showList(this.moved, []);
-      return;
-    }
+    if (results === undefined || solution === undefined || text.trim() === "") return undefined;
     const { setup, location } = results.evaluation;
     const places = readPlaces(text, solution.strategy.zero, this.document?.unit ?? setup.unit, setup.operation);
-    const moved: Outcome<readonly string[]> = places.ok ? sentencesOf(moveZero(solution, places.value, location), setup.unit) : places;
-    showList(this.moved, moved.ok ? moved.value : moved.problems.map(describeProblem));
+    return places.ok ? moveZero(solution, places.value, location) : places;
+  }
+
+  private takeOverMoved(): void {
+    const [chosen, moved] = [this.results?.chosen, this.movedZero()];
+    if (this.results === undefined || chosen?.ok !== true || moved?.ok !== true) return;
+    const { machine } = this.results.evaluation.setup;
+    const register = this.movedRegister.value as Register;
+    let told = "";
+    this.options.edit((before) => {
+      const row = takeOverMovedZero(chosen.value, moved.value, {
+        id: newName("zero", before),
+        when: this.when(),
+        who: this.who.value.trim(),
+        places: this.places.value,
+        machine: { ...machine, register },
+      });
+      told = row.ok ? `The moved zero is logged in ${row.value.register}.` : row.problems.map(describeProblem).join(" ");
+      return row.ok ? { ...before, offsets: [...before.offsets, row.value] } : before;
+    }, "moved zero into the log of the offsets");
+    this.options.say(told);
   }
 
   private takeOver(): void {
@@ -264,10 +302,6 @@ export class OffsetsSection {
   private when(): string {
     return toTheMinute(this.options.now());
   }
-}
-
-function sentencesOf(moved: ReturnType<typeof moveZero>, unit: "mm" | "inch"): Outcome<readonly string[]> {
-  return moved.ok ? { ok: true, value: movedZeroSentences(moved.value, unit) } : moved;
 }
 
 function newName(word: string, { offsets }: SetupDocument): string {

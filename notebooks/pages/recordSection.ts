@@ -1,5 +1,6 @@
-import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
+import { earlierChecksums, inputsChecksum } from "../../lib/document/inputsChecksum.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { heldBesideZero } from "../../lib/document/setupInputs.ts";
 import { recordChecks } from "../../lib/record/recordChecks.ts";
 import { type Recorded, replaySetup } from "../../lib/record/replaySetup.ts";
 import { shortChecksum } from "../../lib/record/shortChecksum.ts";
@@ -218,6 +219,9 @@ export class RecordSection {
 function recordedIn({ results: { evaluation }, document }: Present): Recorded {
   return {
     checksum: inputsChecksum(document),
+    earlier: earlierChecksums(document),
+    beside: heldBesideZero(document),
+    operation: evaluation.setup.operation?.id,
     checks: recordChecks(evaluation, strategyInUse(evaluation)?.evaluation),
     unit: evaluation.setup.unit,
   };

@@ -1,10 +1,10 @@
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { judgeRun, type RunEvaluation } from "../../lib/decision/judgeRun.ts";
-import { causeFigures, runSentences } from "../../lib/record/runSentences.ts";
+import { causeFigures, errorLeftSentence, runSentences } from "../../lib/record/runSentences.ts";
 import { describeCause } from "../../lib/run/separateDeviations.ts";
 import { formatShare } from "../figures/formatChance.ts";
 import { runChart, runChartTable } from "../figures/runChart.ts";
-import { html, setChildren } from "../inputs/html.ts";
+import { html, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { paragraphs } from "../inputs/paragraphs.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
@@ -35,12 +35,22 @@ export class RunSection {
   });
   private readonly chartChoice = html("select", { "aria-label": "Feature whose run is drawn" });
   private readonly chart = new FigureSlot({ title: "Part by part:", controls: [this.chartChoice] });
+  /** What the run that is drawn leaves of the setup's error. */
+  private readonly left = html("p", { class: "hint" });
   private readonly inSight: InSight;
   private computations = 0;
   private results: SheetResults | undefined;
 
   constructor() {
-    this.element = html("div", { class: "fixture run" }, this.causes.element, this.sentences, this.shares.element, this.chart.element);
+    this.element = html(
+      "div",
+      { class: "fixture run" },
+      this.causes.element,
+      this.sentences,
+      this.shares.element,
+      this.chart.element,
+      this.left,
+    );
     this.inSight = new InSight(this.element);
     this.chartChoice.addEventListener("change", () => this.fill(this.results));
   }
@@ -57,6 +67,7 @@ export class RunSection {
     const run = results && judgeRun(results.evaluation.setup, results.chosen.ok ? results.chosen.value : undefined);
     const unit = results?.evaluation.setup.unit ?? "mm";
     for (const part of [this.causes, this.shares, this.chart]) part.element.hidden = true;
+    this.left.hidden = true;
     setChildren(this.sentences, paragraphs(wordsOf(run, unit)));
     if (!run?.ok) return;
     const { separation, verdicts, zeros, charts } = run.value;
@@ -84,7 +95,7 @@ export class RunSection {
   }
 
   private showChart(charts: RunEvaluation["charts"], unit: "mm" | "inch"): void {
-    this.chart.element.hidden = charts.length === 0;
+    this.chart.element.hidden = this.left.hidden = charts.length === 0;
     const names = charts.map(({ element, axis }) => `${element} along ${axis}`);
     if ([...this.chartChoice.options].map(({ value }) => value).join("\n") !== names.join("\n")) {
       const wanted = this.chartChoice.value;
@@ -94,6 +105,7 @@ export class RunSection {
     const chart = charts[Math.max(0, this.chartChoice.selectedIndex)];
     if (chart === undefined) return;
     const name = `${chart.element} along ${chart.axis}`;
+    setText(this.left, errorLeftSentence(chart, { unit }));
     this.chart.show({
       key: `${this.computations} ${name} ${unit}`,
       draw: (width, environment) => runChart(chart, { unit, width, id: "run", words: [`${name}, part by part.`] }, environment),

@@ -52,19 +52,30 @@ describe("a shift change", () => {
     },
   );
 
-  it("a zero older than an event is unverified until a check after it agrees", async () => {
+  it("a zero older than an event is unverified until checks after it agree along every axis", async () => {
     const job = JSON.parse(plate.toString()) as Record<string, unknown>;
     job["events"] = [{ id: "bump", kind: "crash", when: "2026-03-14 10:00" }];
     job["checks"] = [
       { id: "right", element: "right", travelling: "-X", tool: "edge finder", readings: "-286.744", when: "2026-03-14 09:00" },
+      { id: "back", element: "back", travelling: "-Y", tool: "edge finder", readings: "-168.276", when: "2026-03-14 11:00" },
+      {
+        id: "top",
+        element: "top",
+        travelling: "-Z",
+        tool: "reference tool",
+        spacer: "block",
+        readings: "-244.788",
+        when: "2026-03-14 11:00",
+      },
     ];
     const { page } = await browser.openSheet({ file: Buffer.from(JSON.stringify(job)) });
     const events = page.locator('[data-table="events"]');
     await expect.poll(() => events.textContent(), patience).toContain("unverified");
+    expect(await events.textContent()).toContain("Y and Z have been checked, X has not");
     const when = page.locator('[data-table="checks"] [data-column="when"] [data-cell]').first();
     await when.click();
     await page.keyboard.type("2026-03-14 11:00");
     await page.keyboard.press("Enter");
-    await expect.poll(() => events.textContent(), patience).toContain("checked");
+    await expect.poll(() => events.textContent(), patience).toContain("X, Y and Z have been checked");
   });
 });

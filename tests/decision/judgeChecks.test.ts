@@ -63,10 +63,12 @@ describe("a check", () => {
     expect(value.verdict?.dominating?.source.id).toContain("scatter");
   });
 
-  it("of several readings is judged by their mean", () => {
+  it("of several readings is judged by their mean, and goes on telling the limits of one new reading", () => {
     const { value } = checkNamed("left", (plate) => plate.checks.push(typedCheck("left", "-412.611 -412.615 -412.607 -412.611")));
     expect(value.verdict?.shown).toBeCloseTo(-412.611, 9);
-    expect(value.predicted.standardUncertainty).toBeCloseTo(0.005 * Math.sqrt(1 / 4 + 1 / 4), 9);
+    expect(value.verdict?.difference.standardUncertainty).toBeCloseTo(0.005 * Math.sqrt(1 / 4 + 1 / 4), 9);
+    expect(value.predicted.standardUncertainty).toBeCloseTo(0.005 * Math.sqrt(1 + 1 / 4), 9);
+    expect(value.predicted.value).toBeCloseTo(-409.61325 - 2.998, 9);
   });
 
   it("on a face that the zero does not rest on comes first", () => {
@@ -159,16 +161,67 @@ describe("events", () => {
   const event = (kind: string, when: string, tool = "") => ({ id: `${kind} ${when}`, kind, when, tool });
   const agreeing = { ...typedCheck("left", "-412.611"), when: "2026-03-14 12:00" };
 
-  it("leave a zero unverified until a check after them agrees", () => {
-    expect(since([event("crash", "2026-03-14 10:00")])).toEqual([["crash, 2026-03-14 10:00", false]]);
-    expect(since([event("crash", "2026-03-14 10:00")], [agreeing])).toEqual([["crash, 2026-03-14 10:00", true]]);
-    expect(since([event("crash", "2026-03-14 13:00")], [agreeing])).toEqual([["crash, 2026-03-14 13:00", false]]);
+  // The top as the scenario has it: -388.250333 + 118.462, so that the tip must stop where the touch stopped.
+  const noon = "2026-03-14 12:00";
+  const along = {
+    X: agreeing,
+    Y: { ...typedCheck("back", "-168.276"), when: noon },
+    Z: { ...typedCheck("top", "-244.788"), tool: "reference tool", spacer: "block", when: noon },
+  };
+  const all = [along.X, along.Y, along.Z];
+  const crash = event("crash", "2026-03-14 10:00");
+  const standing = (checks: Plate["checks"], happened = crash) =>
+    eventsSince(
+      evaluated((plate) => {
+        plate.events.push(happened);
+        plate.checks.push(...checks);
+      }),
+    ).map((each) => each.standing)[0];
+
+  it("leave a zero unverified until checks after them agree along every axis of it", () => {
+    expect(since([crash])).toEqual([["crash, 2026-03-14 10:00", false]]);
+    expect(since([crash], all)).toEqual([["crash, 2026-03-14 10:00", true]]);
+    expect(since([event("crash", "2026-03-14 13:00")], all)).toEqual([["crash, 2026-03-14 13:00", false]]);
+  });
+  it.each([
+    [[], "X, Y and Z have not been checked"],
+    [[along.X], "X has been checked, Y and Z have not"],
+    [[along.X, along.Y], "X and Y have been checked, Z has not"],
+    [all, "X, Y and Z have been checked"],
+  ])("a check verifies its own axis alone: %#", (checks, told) => {
+    expect(standing(checks)).toBe(told);
+    expect(since([crash], checks)[0]?.[1]).toBe(checks.length === 3);
   });
   it("are not verified by a check that disagrees, or that says no time", () => {
     expect(since([event("power off", "2026-03-14 10:00")], [{ ...agreeing, readings: "-412.9" }])).toEqual([
       ["power off, 2026-03-14 10:00", false],
     ]);
-    expect(since([event("power off", "2026-03-14 10:00")], [{ ...agreeing, when: "" }])).toEqual([["power off, 2026-03-14 10:00", false]]);
+    expect(since([crash], [{ ...along.X, when: "" }, along.Y, along.Z])[0]?.[1]).toBe(false);
+  });
+  it("stay open while one check after them disagrees, whatever others say", () => {
+    const right = { ...typedCheck("right", "-286.6"), when: noon };
+    expect(since([crash], [...all, right])[0]?.[1]).toBe(false);
+    expect(standing([...all, right])).toBe('X, Y and Z have been checked, "right" disagrees');
+    expect(since([crash], [...all, { ...right, when: "2026-03-14 09:00" }])[0]?.[1]).toBe(true);
+  });
+  it("of a day without a time are verified by no check of that day, and a zero set on it is not known to be newer", () => {
+    expect(since([event("crash", "2026-03-14")], all)[0]?.[1]).toBe(false);
+    expect(since([event("crash", "2026-03-13")], all)[0]?.[1]).toBe(true);
+    expect(since([event("crash", "2026-03-14"), event("zero set", "2026-03-14 09:00")])).toEqual([["crash, 2026-03-14", false]]);
+  });
+  it("put in question what the zero in use sets and no more", () => {
+    const withoutZ = (plate: Plate) => {
+      const strategies = (plate as unknown as { strategies: { id: string; touches: string[] }[]; chosen: string }).strategies;
+      for (const strategy of strategies) strategy.touches = strategy.touches.filter((touch) => touch !== "top");
+    };
+    const [told] = eventsSince(
+      evaluated((plate) => {
+        withoutZ(plate);
+        plate.events.push(crash);
+        plate.checks.push(along.X, along.Y);
+      }),
+    );
+    expect(told?.verifiedSince).toBe(true);
   });
   it("before the zero was set do not matter", () => {
     expect(since([event("fixture moved", "2026-03-14 08:00"), event("zero set", "2026-03-14 09:00")])).toEqual([]);
@@ -177,7 +230,12 @@ describe("events", () => {
     expect(since([event("new stylus", "2026-03-14 10:00", "reference tool")], [agreeing])).toEqual([
       ["new stylus, 2026-03-14 10:00", false],
     ]);
-    expect(since([event("new stylus", "2026-03-14 10:00", "edge finder")], [agreeing])).toEqual([["new stylus, 2026-03-14 10:00", true]]);
+    expect(since([event("new stylus", "2026-03-14 10:00", "edge finder")], [agreeing])[0]?.[1]).toBe(false);
+    expect(since([event("new stylus", "2026-03-14 10:00", "edge finder")], [along.X, along.Y])[0]?.[1]).toBe(true);
+    // A changed tool is longer or shorter: what it shows along X says nothing of that, and what another tool shows along Z neither.
+    expect(since([event("tool changed", "2026-03-14 10:00", "edge finder")], all)[0]?.[1]).toBe(false);
+    expect(since([event("tool changed", "2026-03-14 10:00", "reference tool")], [along.Z])[0]?.[1]).toBe(true);
+    expect(since([event("tool changed", "2026-03-14 10:00")], all)[0]?.[1]).toBe(false);
   });
   it("without a time are refused", () => {
     expect(problemsAt("events", (plate) => plate.events.push({ id: "bump", kind: "crash", when: "" }))).toEqual([

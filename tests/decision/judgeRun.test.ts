@@ -6,6 +6,7 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { runSentences } from "../../lib/record/runSentences.ts";
 import { strategyInUse } from "../../lib/record/strategyInUse.ts";
+import { summaryText } from "../../lib/record/summaryText.ts";
 import { warmUpSentences } from "../../lib/record/warmUpSentences.ts";
 import { documentFrom } from "../properties/setups.ts";
 
@@ -52,6 +53,9 @@ function plate({ madeParts = {}, warmUp = {}, more = {} }: Stated) {
     }),
   );
 }
+
+/** Of two sources that are normal and independent (Bayes' theorem): the information of both adds. */
+const together = (one: number, other: number) => 1 / Math.sqrt(1 / one ** 2 + 1 / other ** 2);
 
 const row = (part: number, element: string, x: number, y: number, more: object = {}) => ({
   id: `${part} ${element}`,
@@ -126,6 +130,47 @@ describe("judgeRun(setup, strategy)", () => {
     expect(chart?.values).toHaveLength(10);
     expect(chart?.run.beyond).toEqual([7]);
     expect(runSentences(run, { unit: "mm" }).join(" ")).toContain("part 8 of the run is beyond the limits");
+  });
+
+  // By hand: the zero was known to 0.008 by its touch, the mean of three parts to 0.003/√3.
+  it("tells what is left of the setup's error with what the touches knew before", () => {
+    const { run, evaluation } = judged({ madeParts: { measured: parts([0, 0.003, -0.003]) } });
+    const shift = run.verdicts.find(({ found }) => found.cause.kind === "shift" && found.cause.axis === "X");
+    expect(shift?.prior).toBeCloseTo(0.008, 9);
+    expect(shift?.left).toBeCloseTo(together(0.008, 0.003 / Math.sqrt(3)), 9);
+    const text = summaryText(evaluation).replace(/\s+/g, " ");
+    expect(text).toContain("which leaves a doubt of 0.0017, where the touches had left 0.0080 before any part");
+  });
+
+  it("tells it of every run that is long enough for a chart, alone and with what was known before", () => {
+    const { run, evaluation } = judged({ madeParts: { measured: parts([0, 0.001, -0.001, 0.001, 0, -0.001]) } });
+    const chart = run.charts.find(({ element, axis }) => element === "h2" && axis === "X");
+    // Moving range: 1, 2, 2, 1, 1 micrometres, mean 1.4, over d₂ = 2/√π; the mean of six parts has a √6th of that.
+    const alone = (0.0014 * Math.sqrt(Math.PI)) / 2 / Math.sqrt(6);
+    expect(chart?.run.setupErrorLeft).toBeCloseTo(alone, 9);
+    expect(chart?.left).toBeCloseTo(together(0.008, alone), 9);
+    expect(runSentences(run, { unit: "mm" }).join(" ")).toContain(
+      "Its mean of 6 parts leaves σ/√n = 0.00051 mm of the setup's error; with what the touches knew before, 0.0080, 0.00051 mm.",
+    );
+    const plain = JSON.parse(JSON.stringify(plainResults(evaluation))) as ReturnType<typeof plainResults>;
+    expect(plain.madeParts).toMatchObject({
+      charts: expect.arrayContaining([expect.objectContaining({ prior: expect.closeTo(0.008, 9) })]),
+    });
+  });
+
+  // A line through dx against y, whose slope is the turn: corr(intercept, slope) = -ȳ/√(Σy²/n), and dx = s - θ y turns the sign. y = 20, 20, 80, 80: 50/√3400.
+  it("tells that a shift and a turn err together where features lie to one side of zero, with their covariance", () => {
+    const measured = Object.entries({ h1: 0.0101, h2: 0.0099, h3: 0.0102, h4: 0.0098 }).map(([id, x]) => ({ ...row(1, id, x, 0), y: "" }));
+    const { run, evaluation } = judged({ madeParts: { measured } });
+    const correlation = 50 / Math.sqrt(3400);
+    expect(runSentences(run, { unit: "mm" }).join(" ")).toContain(
+      `what one part says of a shift along X and of a turn errs together: correlation +${correlation.toFixed(2)}.`,
+    );
+    const made = (JSON.parse(JSON.stringify(plainResults(evaluation))) as { madeParts: { covariance: { of: object[]; rows: number[][] } } })
+      .madeParts.covariance;
+    expect(made.of).toMatchObject([{ kind: "shift", axis: "X" }, { kind: "turn" }]);
+    const [[a = 0, b = 0] = [], [, d = 0] = []] = made.rows;
+    expect(b / Math.sqrt(a * d)).toBeCloseTo(correlation, 9);
   });
 
   it("says what cannot be told apart, and what would tell", () => {

@@ -3,10 +3,15 @@ import { describeProblem } from "../../lib/base/outcome.ts";
 import { strategyNamed } from "../../lib/decision/strategyNamed.ts";
 import { documentChanges } from "../../lib/document/documentChanges.ts";
 import { entriesNaming } from "../../lib/document/entriesNaming.ts";
-import { takeOverZero } from "../../lib/document/takeOverZero.ts";
+import { takeOverMovedZero, takeOverZero } from "../../lib/document/takeOverZero.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { moveZero } from "../../lib/offsets/moveZero.ts";
+import { readPlaces } from "../../lib/offsets/readPlaces.ts";
+import { paperText } from "../../lib/record/paper/paperText.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
+import { recordPaper } from "../../lib/record/recordPaper.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
+import { recordOf } from "../../lib/recordOf.ts";
 import { documentFrom, must } from "../properties/setups.ts";
 
 const bare = { part: { elements: [] }, tools: [], touches: [], strategies: [] };
@@ -124,6 +129,37 @@ describe("the log of the offsets in a document", () => {
     // JCGM 100:2008, table G.2: 3.31 for 3 degrees of freedom at 95.45 %; 3.31 · 1.0801 µm = 3.575 µm, rounded up.
     expect(expanded.x).toBe("13.003 ± 0.0036 mm (k = 3.31) (df 3)");
     expect(problemsOf(expanded)).toEqual([]);
+  });
+
+  // The left face at 13.003 (u 1.0801 µm), and 50 mm farther by a dimension of ±0.03, whose standard deviation is a third of that: √(0.00108² + 0.01²) = 0.01006.
+  it("takeOverMovedZero(strategy, moved) logs the point with the doubt of the way, in the register that it is for, and it stands in the record", () => {
+    const more = {
+      ...oneFace,
+      part: {
+        elements: [...oneFace.part.elements, { id: "step", kind: "face", outward: "+X" }],
+        dimensions: [{ id: "way", from: oneFace.part.elements[0]?.id, to: "step", nominal: "50", tolerance: "±0.03" }],
+      },
+    };
+    const evaluation = evaluated([], more);
+    const strategy = must(strategyNamed(evaluation.strategies, "left"));
+    const places = must(readPlaces("X=step", strategy.solution.strategy.zero, "mm", undefined));
+    const moved = must(moveZero(strategy.solution, places, evaluation.location));
+    const machine = { ...evaluation.setup.machine, register: "G55" as const };
+    const row = must(takeOverMovedZero(strategy, moved, { id: "z2", when: "06:20", who: "AB", machine, places: "X=step" }));
+    expect(row).toMatchObject({
+      kind: "measured zero",
+      register: "G55",
+      x: expect.stringMatching(/^63\.003 ± 0\.011 mm/),
+      y: "",
+      when: "06:20",
+    });
+    const document = withLog([row as object], more);
+    const text = paperText(
+      recordPaper(recordOf({ ...document, record: { ...document.record, date: "2026-03-14" } }, evaluateSetup(document))),
+    );
+    expect(text.replace(/\s+/g, " ")).toContain('z2: zero by "left" moved to X=step without touching again');
+    expect(text).toContain("(2026-03-14)");
+    expect(text).toContain("G10 L2 P2 X63.003");
   });
 
   it("takeOverZero(strategy) in inches keeps the controller's digits and puts what they were rounded by into the doubt", () => {

@@ -1,5 +1,8 @@
 import { expect, it } from "vitest";
-import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
+import { blankEntries } from "../../lib/document/blankEntries.ts";
+import { earlierChecksums, inputsChecksum } from "../../lib/document/inputsChecksum.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { heldBesideZero } from "../../lib/document/setupInputs.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { recordChecks } from "../../lib/record/recordChecks.ts";
 import { replaySetup } from "../../lib/record/replaySetup.ts";
@@ -11,6 +14,9 @@ const document = exampleDocument("bearingCover");
 const evaluation = evaluateSetup(document);
 const recorded = {
   checksum: inputsChecksum(document),
+  earlier: earlierChecksums(document),
+  beside: heldBesideZero(document),
+  operation: undefined,
   checks: recordChecks(evaluation, strategyInUse(evaluation)?.evaluation),
   unit: "mm" as const,
 };
@@ -65,4 +71,76 @@ it("replaySetup says what is no checksum and what is no reading, and verifies no
 it("replaySetup takes readings with a unit of their own", () => {
   // -401.462 mm is -15.805590… in.
   expect(replay(short, { ...means, left: "-15.80559 in" }).isVerified).toBe(true);
+});
+
+/** The setup as it has become, held against the record of the setup as it was. */
+function replayAfter(change: (before: SetupDocument) => SetupDocument) {
+  const now = change(document);
+  const evaluationNow = evaluateSetup(now);
+  return replaySetup(
+    {
+      checksum: inputsChecksum(now),
+      earlier: earlierChecksums(now),
+      beside: heldBesideZero(now),
+      checks: recordChecks(evaluationNow, strategyInUse(evaluationNow)?.evaluation),
+      unit: "mm",
+      operation: undefined,
+    },
+    { checksum: short, readings: new Map(Object.entries(means)) },
+  );
+}
+
+const logged = { ...blankEntries.offset("zero"), register: "G54", x: "-318.399 mm ± 0.004 mm", y: "-176.901", z: "-284.600" };
+const check = { ...blankEntries.check("again"), element: "left", travelling: "+X" as const, tool: "probe", readings: "-401.462" };
+
+it.each<[string, (before: SetupDocument) => SetupDocument, string]>([
+  ["the zero was logged", (before) => ({ ...before, offsets: [logged] }), "1 offset row"],
+  ["a check was typed", (before) => ({ ...before, checks: [check] }), "1 check"],
+  [
+    "an event was noted",
+    (before) => ({ ...before, events: [{ ...blankEntries.event("bump"), kind: "crash", when: "2026-03-14 10:00" }] }),
+    "1 event",
+  ],
+  [
+    "made parts were measured",
+    (before) => ({
+      ...before,
+      madeParts: {
+        ...before.madeParts,
+        measured: ["1", "2"].map((part) => ({ ...blankEntries.measuredFeature(`${part}`), part, element: "hole 1", x: "0.01" })),
+      },
+    }),
+    "2 measured features",
+  ],
+])("replaySetup verifies after %s, and tells that it is there", (_, change, told) => {
+  const { isVerified, sentences } = replayAfter(change);
+  expect(isVerified).toBe(true);
+  expect(sentences[0]).toContain(`does not count ${told} that the setup holds besides`);
+});
+
+it.each<[string, (before: SetupDocument) => SetupDocument]>([
+  [
+    "a reading",
+    (before) => ({ ...before, touches: before.touches.map((touch, i) => (i === 0 ? { ...touch, readings: "-290.389" } : touch)) }),
+  ],
+  ["a tool", (before) => ({ ...before, tools: before.tools.map((tool, i) => (i === 0 ? { ...tool, radiusUncertainty: "0.004" } : tool)) })],
+  ["the strategy", (before) => ({ ...before, chosen: "corner" })],
+  ["a strategy", (before) => ({ ...before, strategies: before.strategies.map((each) => ({ ...each, rotation: "ignored" as const })) })],
+  ["the step of the machine", (before) => ({ ...before, machine: { ...before.machine, offsetStep: "0.01" } })],
+])("replaySetup does not verify after %s has changed, whatever was logged besides", (_, change) => {
+  expect(replayAfter((before) => ({ ...change(before), offsets: [logged] }))).toMatchObject({ isVerified: false, sameInputs: false });
+});
+
+it("replaySetup takes the checksum of a record by the first scheme, which counted everything, as long as nothing was added", () => {
+  const [first] = recorded.earlier;
+  const { isVerified, sentences } = replay(shortChecksum(first?.checksum ?? ""), means);
+  expect(isVerified).toBe(true);
+  expect(sentences[0]).toContain('by its own scheme, "datumbook inputs 1", which counts every entry');
+  const added = { ...document, events: [{ ...blankEntries.event("bump"), kind: "crash" as const, when: "2026-03-14 10:00" }] };
+  expect(earlierChecksums(added)).not.toEqual(recorded.earlier);
+});
+
+it("replaySetup says of which operation the readings are", () => {
+  const { sentences } = replaySetup({ ...recorded, operation: "second side" }, { checksum: short, readings: new Map() });
+  expect(sentences[0]).toContain('The readings below are those of operation "second side"');
 });

@@ -287,8 +287,8 @@ export const slipCases: readonly SlipCase[] = [
   },
   {
     rule: "not verified since an event",
-    clean: fc.constant({ events: [{ at, name: "crash", verifiedSince: true, voids: "all" }] }),
-    slipped: fc.constant({ events: [{ at, name: "crash", verifiedSince: false, voids: "all" }] }),
+    clean: fc.constant({ events: [{ at, name: "crash", verifiedSince: true, voids: "all", standing: "X has been checked" }] }),
+    slipped: fc.constant({ events: [{ at, name: "crash", verifiedSince: false, voids: "all", standing: "X has not been checked" }] }),
   },
   {
     rule: "machine position typed as a shift",

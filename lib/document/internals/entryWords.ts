@@ -32,6 +32,32 @@ export const rowWords = {
 } as const;
 export type ListPlace = keyof typeof rowWords;
 
+/** The same, of several. */
+export const rowPlurals: Readonly<Record<ListPlace, string>> = {
+  "part.elements": "elements",
+  "part.dimensions": "dimensions",
+  "part.characteristics": "characteristics",
+  "part.datumSystems": "datum systems",
+  tools: "tools",
+  spacers: "spacers",
+  workFrames: "work frames",
+  "fixture.locators": "locators",
+  "fixture.clamps": "clamps",
+  "fixture.seatTouches": "seat touches",
+  touches: "touches",
+  correlations: "correlations",
+  strategies: "strategies",
+  operations: "operations",
+  "madeParts.measured": "measured features",
+  "warmUp.readings": "warm-up readings",
+  offsets: "offset rows",
+  nests: "nests",
+  checks: "checks",
+  checkMoves: "check moves",
+  events: "events",
+  slipChances: "chances of slips",
+};
+
 const length = (words: string): EntryWords => ({ words, kind: "length" });
 const name = (words: string, kind: ListPlace): EntryWords => ({ words, kind });
 const axesOf = (key: string, words: string, more: Omit<EntryWords, "words"> = {}) =>

@@ -48,7 +48,7 @@ function plainLength(budget: Parameters<typeof plainQuantity>[0]) {
 }
 
 export function plainEvents(evaluation: SetupEvaluation) {
-  return eventsSince(evaluation).map(({ name, verifiedSince, voids }) => ({ event: name, verifiedSince, voids }));
+  return eventsSince(evaluation).map(({ name, verifiedSince, voids, standing }) => ({ event: name, verifiedSince, voids, standing }));
 }
 
 /** What looks like a slip, which rules could not look, and what explains evidence that disagrees. */

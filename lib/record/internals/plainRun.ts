@@ -1,8 +1,10 @@
+import { entryOf } from "../../base/matrix.ts";
 import type { RunEvaluation } from "../../decision/judgeRun.ts";
 import type { WarmUpEvaluation } from "../../decision/judgeWarmUp.ts";
 import { standardUncertaintyOf } from "../../drift/warmUpCurve.ts";
 import type { ChangedZero } from "../../run/bestZero.ts";
 import type { Cause } from "../../run/separateDeviations.ts";
+import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 
 /** What made parts say, as plain data. Lengths in mm, turns in radians, scales in mm per mm. */
@@ -19,6 +21,8 @@ export function plainRun({ separation, verdicts, offsetChange, wouldSeparate, ze
           degreesOfFreedom,
           perPart: [...perPart],
           correction: verdict === undefined ? null : { ...verdict.correction, threshold: verdict.correction.threshold ?? null },
+          prior: verdict === undefined ? null : plainNumber(verdict.prior),
+          left: verdict?.left ?? null,
         };
       }),
     })),
@@ -26,6 +30,7 @@ export function plainRun({ separation, verdicts, offsetChange, wouldSeparate, ze
     wouldSeparate: wouldSeparate.map(({ feature, tool, axis }) => ({ element: feature, tool, axis })),
     residualStandardDeviation: separation.residualStandardDeviation ?? null,
     degreesOfFreedom: separation.degreesOfFreedom,
+    covariance: plainCovariance(separation),
     offsetChange: offsetChange.map((each) => ({ ...each })),
     zeros: {
       characteristics: [...zeros.characteristics],
@@ -34,8 +39,22 @@ export function plainRun({ separation, verdicts, offsetChange, wouldSeparate, ze
       leastSquares: plainZero(zeros.leastSquares),
       smallestLargestShare: plainZero(zeros.smallestLargestShare),
     },
-    charts: charts.map(({ element, axis, values, run }) => ({ element, axis, values: [...values], ...run })),
+    charts: charts.map(({ element, axis, values, run, prior, left }) => ({
+      element,
+      axis,
+      values: [...values],
+      ...run,
+      prior: plainNumber(prior),
+      left,
+    })),
   };
+}
+
+/** Of what one part says of the causes, rows and columns in their order; null where nothing is left over to tell it. */
+function plainCovariance({ causes, covariance }: RunEvaluation["separation"]) {
+  if (covariance === undefined) return null;
+  const of = causes.flatMap(({ cause, found }) => (found.ok ? [plainCause(cause)] : []));
+  return { of, rows: of.map((_, i) => of.map((__, j) => entryOf(covariance, i, j))) };
 }
 
 function plainCause(cause: Cause) {

@@ -4,6 +4,7 @@ import { lookForSlips } from "../../slips/lookForSlips.ts";
 import { expandedUncertainty } from "../expandedUncertainty.ts";
 import { disagreementSentences, explanationWords, findingSentence, shareText, untoldFindings } from "../slipSentences.ts";
 import { strategyInUse } from "../strategyInUse.ts";
+import { eventSentence } from "./eventSentence.ts";
 import type { Figures } from "./figures.ts";
 import { textTable } from "./textTable.ts";
 import { bullet, wrapText } from "./wrapText.ts";
@@ -51,9 +52,7 @@ export function summariseChecks(evaluation: SetupEvaluation, figures: Figures): 
           "  ",
         );
   });
-  const events = eventsSince(evaluation).flatMap(({ name, verifiedSince, voids }) =>
-    wrapText(verifiedSince ? `Since "${name}" a check has agreed.` : `Unverified since "${name}": ${voids}.`, bullet),
-  );
+  const events = eventsSince(evaluation).flatMap((event) => wrapText(eventSentence(event), bullet));
   return [
     ...(rows.length === 0
       ? []

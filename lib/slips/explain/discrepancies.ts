@@ -1,7 +1,7 @@
 import type { PartLocation } from "../../datum/locatePart.ts";
-import { measureSizes } from "../../datum/measureSizes.ts";
 import { foreseeChecks } from "../../decision/foreseeChecks.ts";
 import type { Uncertain } from "../../uncertainty/uncertain.ts";
+import { sizesKnownTwice } from "../internals/sizesKnownTwice.ts";
 
 /** Two pieces of evidence about the same thing, one less the other: 0 but for doubt where nobody slipped. */
 export interface Discrepancy {
@@ -16,19 +16,16 @@ export interface Discrepancy {
  * enough, and checks beside their predictions.
  */
 export function discrepanciesOf(location: PartLocation): Discrepancy[] {
-  const { thisPart, sizes, counted, setup } = location;
+  const { thisPart, counted, setup } = location;
   if (!thisPart.ok) return [];
   const frame = thisPart.value;
-  const bySize = measureSizes(location).flatMap(({ id, nominal, size, difference }): Discrepancy[] => {
-    const drawn = sizes.sizes.find((each) => each.id === id);
-    const dimension = setup.part.dimensions.find((each) => each.id === id);
-    const isLimited =
-      dimension !== undefined ||
-      setup.part.elements.some((each) => `${each.id}, diameter` === id && "diameterLimits" in each && each.diameterLimits);
-    if (drawn === undefined || !isLimited) return [];
-    const by = drawn.measured === undefined ? "the drawing" : "its measurement";
-    const at = dimension === undefined ? "part.elements" : `part.dimensions.${id}`;
-    return [{ name: `"${id}" by touches beside ${by}`, at, value: difference ?? size.minus(nominal).minus(drawn.batch) }];
+  const bySize = sizesKnownTwice(location).map(({ size: { id }, difference, isMeasured }): Discrepancy => {
+    const isDimension = setup.part.dimensions.some((each) => each.id === id);
+    return {
+      name: `"${id}" by touches beside ${isMeasured ? "its measurement" : "the drawing"}`,
+      at: isDimension ? `part.dimensions.${id}` : "part.elements",
+      value: difference,
+    };
   });
   // Without more touches than needed every remainder is 0 whatever was typed.
   const remainders = frame.agreement === undefined ? [] : frame.remainders;

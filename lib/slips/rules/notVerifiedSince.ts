@@ -1,20 +1,20 @@
 import { judgeEach, type SlipRule } from "../slipRule.ts";
 
-/** Rule 26. After a re-home, a crash, a moved fixture and the like a zero holds only once a check has confirmed it. */
+/** Rule 26. After a re-home, a crash, a moved fixture and the like a zero holds only once checks have confirmed it along every axis. */
 export const notVerifiedSince: SlipRule = {
   name: "not verified since an event",
-  formula: "events that are newer than the last check that agreed",
+  formula: "events after which no check has agreed along some axis in question, or one disagrees",
   threshold: "any",
   falseAlarmRate: undefined,
   look: ({ events }) =>
-    judgeEach(events, "what happened since the zero was set", ({ at, name, verifiedSince, voids }) => {
+    judgeEach(events, "what happened since the zero was set", ({ at, name, verifiedSince, voids, standing }) => {
       if (verifiedSince) return undefined;
       return {
         at,
-        evidence: `"${name}" is newer than the last check that agreed`,
+        evidence: `since "${name}" ${standing}`,
         beyond: Number.POSITIVE_INFINITY,
         suggests: voids,
-        deciding: "touch a face that the zero does not rest on, and compare with its prediction",
+        deciding: "along every axis in question touch a face that the zero does not rest on, and compare with its prediction",
       };
     }),
 };

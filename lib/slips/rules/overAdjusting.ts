@@ -19,7 +19,7 @@ export const overAdjusting: SlipRule = {
     judgeEach(
       runs?.filter(({ deviations }) => deviations.length > 0),
       "the deviations of a run of parts",
-      (fact) => (fact.corrected === "now" ? tooSoon(fact, unit) : alternating(fact)),
+      (fact, times) => (fact.corrected === "now" ? tooSoon(fact, unit) : alternating(fact, times)),
     ),
 };
 
@@ -36,11 +36,11 @@ function tooSoon({ at, characteristic, deviations, standardDeviation }: RunFact,
   };
 }
 
-function alternating({ at, characteristic, deviations }: RunFact): SlipFinding | undefined {
+function alternating({ at, characteristic, deviations }: RunFact, times: number): SlipFinding | undefined {
   const n = deviations.length;
   if (n < 3) return undefined;
   const correlation = neighbourCorrelation(deviations);
-  const limit = adjustedBelow(n);
+  const limit = adjustedBelow(n, times);
   if (!(correlation < limit)) return undefined;
   return {
     at,

@@ -1,3 +1,4 @@
+import { capitalise } from "../../../lib/base/capitalise.ts";
 import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { axisOf } from "../../../lib/base/vector.ts";
 import { eventsSince } from "../../../lib/decision/eventsSince.ts";
@@ -218,10 +219,10 @@ const eventColumns: readonly Column<EventEntry, SheetResults>[] = [
     key: "since then",
     label: "since then",
     width: 10,
-    hint: "Whether a check that agrees came after it",
+    hint: "Whether checks that agree came after it, along every axis that it puts in question",
     show: ({ id }, { evaluation }) => {
       const told = eventsSince(evaluation).find(({ at }) => at === `events.${id}`);
-      return told && { text: told.verifiedSince ? "checked" : "unverified" };
+      return told && { text: told.verifiedSince ? "checked" : "unverified", below: told.standing };
     },
   },
   event.text("note", "note", 24, { kind: "long", usual: "" }),
@@ -230,7 +231,7 @@ const eventColumns: readonly Column<EventEntry, SheetResults>[] = [
 export function eventsTable(edits: TableEdits<EventEntry>): DocumentTable<EventEntry, SheetResults> {
   return new DocumentTable({
     place: "events",
-    caption: "What happened since the zero was set: until a check after it agrees, the zero is unverified.",
+    caption: "What happened since the zero was set: until checks after it agree along every axis, the zero is unverified.",
     noun: "event",
     columns: eventColumns,
     nameOf: ({ id }) => id,
@@ -243,7 +244,7 @@ export function eventsTable(edits: TableEdits<EventEntry>): DocumentTable<EventE
       ),
     about: ({ id }, results) => {
       const told = results && eventsSince(results.evaluation).find(({ at }) => at === `events.${id}`);
-      return told ? `${told.voids[0]?.toUpperCase()}${told.voids.slice(1)}.` : "";
+      return told ? `${capitalise(told.voids)}; ${told.standing}.` : "";
     },
     edits,
   });

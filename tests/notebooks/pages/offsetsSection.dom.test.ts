@@ -54,6 +54,8 @@ it("the section of the offsets shows the sums in force, what they are made of, a
   ]);
   expect(texts(".told li").join("\n")).toContain("No row measures Z of G54");
   expect(texts("pre")[0]).toContain("G10 L2 P1 X-412.587 Y-203.112");
+  // The job and the time, as the page's clock has it.
+  expect(texts("pre")[0]).toMatch(/^\(Bearing cover, second side\)\n\(\d{4}-\d\d-\d\dT\d\d:\d\dZ\)\n/);
   expect(texts("pre")[0]).toContain("(G54: a global shift of X0.500 mm is not in these values)");
   // Among what waits for a person.
   expect(document.querySelector(".open-problems")?.textContent).toContain("a global shift is on along X");
@@ -98,9 +100,21 @@ it("text that is read back is compared and changes nothing; what is not understo
   expect(present).toBe(before);
 });
 
-it("a zero moved to another point is told with its doubt, and a name that nothing has is asked about", () => {
+it("a zero moved to another point is told with its doubt and logged, and a name that nothing has is asked about", async () => {
   enter("offset-places", "X=left, Y=front");
   expect(texts(".told li").join("\n")).toMatch(/X -398\.42\d\d mm \(u 0\.003\d; before 0\.003\d\), -80\.02\d\d from the old zero/);
+  const select = document.querySelector<HTMLSelectElement>("#offset-moved-register") as HTMLSelectElement;
+  select.value = "G55";
+  await press("log the moved zero");
+  expect(present.offsets.at(-1)).toMatchObject({
+    kind: "measured zero",
+    register: "G55",
+    x: expect.stringMatching(/^-398\.42\d ± 0\.00\d+ mm/),
+    why: 'zero by "bore, turned to front" moved to X=left, Y=front without touching again',
+  });
+  expect(texts("pre")[0]).toMatch(/G10 L2 P2 X-398\.42\d /);
+  sheet.undo();
+  await settled();
   enter("offset-places", "X=lift");
   expect(texts(".told li").join("\n")).toContain("no element by this name with a place along X");
 });
@@ -183,9 +197,53 @@ it("a grid of nests is added as one step, judged by what was found, and a shift 
   await press("log it");
   expect(present.offsets.at(-1)).toMatchObject({ kind: "local shift", nest: "all nests, shifted", x: "0.0030 ± 0.0035 mm" });
   expect(sums()[0]).toContain("local shift 0.0030");
-  sheet.undo();
-  sheet.undo();
+  // Found square to each other: the turn is 0 by hand, with u = 0.006·√2 over 120 mm, in degrees 0.004; typed over here so that it is none.
+  choice.value = "turned";
+  await press("log it");
+  const turned = {
+    ...present,
+    offsets: present.offsets.map((row, i) => (i === log.length + 2 ? { ...row, z: "0.5", turn: "0.02 deg" } : row)),
+  };
+  const reopened = settled();
+  sheet.open(turned, "a turn that is none");
+  await reopened;
+  for (const [which, shift] of [
+    ["nest 3", "120.009 ± 0.006"],
+    ["shifted", "0.0030 ± 0.0035 mm"],
+  ] as const) {
+    choice.value = which;
+    await press("log it");
+    expect(present.offsets.at(-1)).toMatchObject({ kind: "local shift", x: shift, z: "0", turn: "0" });
+    expect(sums().join("\n")).not.toContain("turn");
+    const told = /It takes the place of .* and turn 0\.0200 deg \(“shift \d”\)\. Z and turn of it are ended by 0\./u;
+    expect(told.test(sheet.element.textContent ?? "")).toBe(true);
+    const back = settled();
+    sheet.undo();
+    await back;
+  }
+  for (let i = 0; i < 4; i += 1) sheet.undo();
   expect(present.offsets).toHaveLength(log.length);
+});
+
+it("a grid by a measured pitch and a turn puts what its nests share into the ledger", async () => {
+  for (const [id, text] of [
+    ["nest-columns", "2"],
+    ["nest-rows", "1"],
+    ["nest-pitch-x", "60 mm ± 0.004 mm"],
+    ["nest-turn", "0.1 deg ± 0.01 deg"],
+  ] as const)
+    enter(id, text);
+  const ledger = present.ledger.length;
+  await press("add these nests");
+  expect(present.ledger.slice(ledger)).toMatchObject([
+    { kind: "cell", id: "nest_pitch_X", entry: "60 mm ± 0.004 mm" },
+    { kind: "cell", id: "nest_turn", entry: "0.1 deg ± 0.01 deg" },
+  ]);
+  expect(present.nests[1]).toMatchObject({ x: "estimate(nest_pitch_X)", foundX: "nest_pitch_X * cos(nest_turn)" });
+  expect(texts(".told li").join("\n")).toMatch(/and a turn of 0\.10+° \(u 0\.010\d*°\)/);
+  sheet.undo();
+  await settled();
+  expect([present.nests.length, present.ledger.length]).toEqual([0, ledger]);
 });
 
 it("tells where everything lies after the part is turned over, and what new doubt that brings", () => {

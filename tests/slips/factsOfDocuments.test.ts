@@ -1,0 +1,234 @@
+import { describe, expect, it } from "vitest";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { lookForSlips } from "../../lib/slips/lookForSlips.ts";
+import { documentFrom } from "../properties/setups.ts";
+
+const block = {
+  part: {
+    elements: [
+      { id: "left", kind: "face", outward: "-X", datum: "A" },
+      { id: "front", kind: "face", outward: "-Y", datum: "B" },
+      { id: "top", kind: "face", outward: "+Z", datum: "C" },
+      { id: "bore", kind: "bore", x: "50", y: "40", diameter: "20", diameterTolerance: "±0.03" },
+    ],
+    dimensions: [
+      { id: "bore X", from: "left", to: "bore", axis: "X", nominal: "50", tolerance: "±0.5" },
+      { id: "bore Y", from: "front", to: "bore", axis: "Y", nominal: "40", tolerance: "±0.5" },
+    ],
+  },
+  tools: [
+    {
+      id: "pin",
+      kind: "tool or pin",
+      radius: "3",
+      radiusUncertainty: "0.002",
+      scatter: "0.002",
+      length: "100",
+      lengthUncertainty: "0.002",
+    },
+    { id: "clock", kind: "swept indicator", scatter: "0.002" },
+  ],
+  machine: { register: "G54" },
+  touches: [
+    { id: "l", element: "left", travelling: "+X", tool: "pin", readings: "-403" },
+    { id: "f", element: "front", travelling: "+Y", tool: "pin", readings: "-203" },
+    { id: "t", element: "top", travelling: "-Z", tool: "pin", readings: "-200" },
+  ],
+  strategies: [{ id: "corner", touches: ["l", "f", "t"] }],
+  chosen: "corner",
+};
+
+/** What one rule says of the block with more stated of it. */
+function answer(rule: string, more: Readonly<Record<string, unknown>>) {
+  const evaluation = evaluateSetup(documentFrom({ ...block, ...more }));
+  const inUse = evaluation.strategies[0]?.evaluation;
+  const found = lookForSlips(evaluation, inUse?.ok ? inUse.value : undefined).answers.find((each) => each.rule.name === rule)?.answer;
+  if (found === undefined) throw new Error(`no rule "${rule}"`);
+  return found.kind === "found" ? found.findings.map(({ at, evidence }) => `${at}: ${evidence}`) : found.kind;
+}
+
+// Every number is by hand: part zero is -400, -200 in the machine (F = R + 3).
+describe("a shift left on, by the log", () => {
+  const zero = { id: "zero", register: "G54", x: "-400", y: "-200", z: "-300" };
+
+  it("is seen along every axis where one is on and nothing asks for it", () => {
+    const rule = "shift left on";
+    expect(answer(rule, {})).toBe("not applicable");
+    expect(answer(rule, { offsets: [zero] })).toBe("not applicable");
+    expect(
+      answer(rule, { offsets: [zero, { id: "dry", kind: "global shift", z: "50" }, { id: "wet", kind: "global shift", z: "0" }] }),
+    ).toBe("nothing");
+    expect(answer(rule, { offsets: [zero, { id: "dry", kind: "global shift", z: "50" }] })).toEqual([
+      "offsets.dry: +50.000 mm is in force along Z beyond what every register holds",
+    ]);
+    expect(answer(rule, { offsets: [zero, { id: "old", kind: "local shift", register: "G54", x: "120" }] })).toEqual([
+      "offsets.old: +120.000 mm is in force along X beyond what G54 holds",
+    ]);
+  });
+
+  it("is none that a nest asks for, and a global one beside it still is", () => {
+    const nest = { id: "second", kind: "local shift", register: "G54", x: "120", nest: "two" };
+    expect(answer("shift left on", { offsets: [zero, nest] })).toBe("nothing");
+    expect(answer("shift left on", { offsets: [zero, nest, { id: "dry", kind: "global shift", x: "0.5" }] })).toHaveLength(1);
+  });
+});
+
+describe("a machine position typed as a shift, by log and nests", () => {
+  const rule = "machine position typed as a shift";
+  const nests = [
+    { id: "one", x: "0", y: "0" },
+    { id: "two", x: "120", y: "0" },
+  ];
+  const zero = { id: "zero", register: "G54", x: "-400", y: "-200" };
+  const shift = (x: string) => ({ id: "second", kind: "local shift", register: "G54", x, y: "0", nest: "two" });
+
+  // The second nest stands at -400 + 120 = -280 in the machine.
+  it("is seen in a local shift of the log", () => {
+    expect(answer(rule, { nests, offsets: [zero, shift("120.02")] })).toBe("nothing");
+    const [told, ...others] = answer(rule, { nests, offsets: [zero, shift("-280.02")] });
+    expect(others).toEqual([]);
+    expect(told).toContain("offsets.second: the shift along X is -280.020 mm for a pitch of 120.000 mm");
+  });
+
+  it("is seen where a nest was found, beside the zero in use", () => {
+    const found = (foundX: string) => [nests[0], { ...nests[1], foundX, foundY: "0" }];
+    expect(answer(rule, { nests: found("120.01") })).toBe("nothing");
+    expect(answer(rule, { nests: found("-279.99") })).toHaveLength(1);
+  });
+});
+
+// A bore of 20 about (50, 40) of the part, that is (-350, -160) in the machine, touched by a pin of 3 on all sides: the pin stands 7 off the middle.
+describe("the diameter of a round wall", () => {
+  const side = (id: string, travelling: string, axis: 0 | 1, at: number) => ({
+    id,
+    element: "bore",
+    travelling,
+    tool: "pin",
+    readings: String(at),
+    ...(axis === 0 ? { y: "-160" } : { x: "-350" }),
+  });
+  const touched = (half: number) => ({
+    touches: [
+      ...block.touches,
+      side("b1", "+X", 0, -350 + half),
+      side("b2", "-X", 0, -350 - half),
+      side("b3", "+Y", 1, -160 + half),
+      side("b4", "-Y", 1, -160 - half),
+    ],
+  });
+
+  it("is compared with the drawing's", () => {
+    expect(answer("poor centre of a round wall", touched(7.01))).toBe("nothing");
+    // 0.3 beyond limits of ±0.03, that is 30 of their standard deviations of 0.01.
+    expect(answer("poor centre of a round wall", touched(7.15))).toEqual([
+      'touches: the touches find the diameter of "bore" +0.300 mm beside what is known of it',
+    ]);
+  });
+});
+
+// The first sweep reads 0.2 more on the + side: the axis lies 0.1 farther along X.
+describe("a total indicator reading used for the shift", () => {
+  const sweep = (id: string, x: string, total: string) => ({
+    id,
+    element: "bore",
+    travelling: "sweep",
+    tool: "clock",
+    readings: `X${x} Y-160`,
+    total: { x: total, y: "0" },
+  });
+  const swept = (x: string, total: string) => ({ touches: [...block.touches, sweep("s1", "-350.1", "0.2"), sweep("s2", x, total)] });
+
+  it("is seen by the next sweep of the same wall", () => {
+    const rule = "total indicator reading used for the shift";
+    expect(answer(rule, { touches: [...block.touches, sweep("s1", "-350.1", "0.2")] })).toBe("not applicable");
+    expect(answer(rule, swept("-350", "0"))).toBe("nothing");
+    expect(answer(rule, swept("-349.9", "-0.2"))).toHaveLength(1);
+  });
+});
+
+describe("a reading written down after the way back", () => {
+  const rule = "reading written down after the retract";
+  const over = { id: "over", tool: "pin", x: "0", y: "0", clearance: "10" };
+  const check = (readings: string) => ({ id: "again", element: "top", travelling: "-Z", tool: "pin", readings });
+
+  it("is seen by the clearance of the tool's check move", () => {
+    expect(answer(rule, { checks: [check("-190")] })).toBe("not applicable");
+    expect(answer(rule, { checks: [check("-200")], checkMoves: [over] })).toBe("nothing");
+    expect(answer(rule, { checks: [check("-190")], checkMoves: [over] })).toHaveLength(1);
+  });
+});
+
+describe("made parts and the age of a zero", () => {
+  const measured = (deviations: readonly number[]) => ({
+    madeParts: { measured: deviations.map((x, i) => ({ id: `m${i}`, part: `p${i}`, element: "bore", tool: "pin", x: String(x) })) },
+  });
+
+  it("parts that alternate look corrected each, parts that do not do not", () => {
+    const rule = "corrected on too few parts";
+    expect(answer(rule, {})).toBe("not applicable");
+    expect(answer(rule, measured([0.01, 0.012, 0.009, 0.011, 0.013, 0.01, 0.012, 0.011]))).toBe("nothing");
+    expect(answer(rule, measured(Array.from({ length: 16 }, (_, i) => (i % 2 === 0 ? 0.02 : -0.02))))).toHaveLength(1);
+  });
+
+  // 0.04·(1 - exp(-t/40)): set cold, it has drifted by 0.039 after 150 minutes; set after 100, by 0.0023.
+  it("a zero that was set cold is too old when the drift by the curve is more than is allowed", () => {
+    const readings = Array.from({ length: 16 }, (_, i) => ({
+      id: `w${i}`,
+      minutes: String(10 * i),
+      reading: (-200 + 0.04 * (1 - Math.exp(-i / 4)) + (i % 2 === 0 ? 0.0002 : -0.0002)).toFixed(4),
+    }));
+    const warmed = (setAt: string) => answer("zero set cold, or too long ago", { warmUp: { readings, allowed: "0.01", setAt } });
+    expect(warmed("100")).toBe("nothing");
+    expect(warmed("0")).toHaveLength(1);
+    expect(answer("zero set cold, or too long ago", {})).toBe("not applicable");
+  });
+});
+
+// A plate of 120 by 80 with a bore at (45, 40), bored as drawn and turned over about X, so that its left face is at the left again and its front at the back: the bore lies
+// 45 from the left face. Turned about Y the right face would be there, and the bore 120 - 45 = 75 from it.
+describe("a part that was turned over", () => {
+  const turned = (boreX: number) => ({
+    part: {
+      elements: [
+        { id: "left", kind: "face", outward: "-X", datum: "A" },
+        { id: "right", kind: "face", outward: "+X" },
+        { id: "front", kind: "face", outward: "-Y", datum: "B" },
+        { id: "top", kind: "face", outward: "+Z", datum: "C" },
+        { id: "bottom", kind: "face", outward: "-Z" },
+        { id: "hole", kind: "bore", made: "here", operation: "10", x: "45", y: "40", diameter: "20", process: "0.004" },
+        { id: "pocket", kind: "bore", made: "here", operation: "20", x: "45", y: "40", diameter: "30", process: "0.004" },
+      ],
+      dimensions: [
+        { id: "length", from: "left", to: "right", axis: "X", nominal: "120", tolerance: "±0.1" },
+        { id: "thickness", from: "bottom", to: "top", axis: "Z", nominal: "20", tolerance: "±0.1" },
+      ],
+    },
+    operations: [
+      { id: "10", lies: "as drawn", chosen: "first" },
+      { id: "20", lies: "turned over about X", chosen: "second" },
+    ],
+    operation: "20",
+    touches: [
+      ...block.touches.map((touch) => ({ ...touch, operation: "10" })),
+      { id: "l2", operation: "20", element: "left", travelling: "+X", tool: "pin", readings: "-403" },
+      { id: "f2", operation: "20", element: "front", travelling: "-Y", tool: "pin", readings: "-117" },
+      { id: "b2", operation: "20", element: "bottom", travelling: "-Z", tool: "pin", readings: "-200" },
+      { id: "h1", operation: "20", element: "hole", travelling: "+X", tool: "pin", readings: String(boreX + 7), y: "-160" },
+      { id: "h2", operation: "20", element: "hole", travelling: "-X", tool: "pin", readings: String(boreX - 7), y: "-160" },
+    ],
+    strategies: [
+      { id: "first", operation: "10", touches: ["l", "f", "t"] },
+      { id: "second", operation: "20", touches: ["l2", "f2", "b2"] },
+    ],
+    chosen: "",
+  });
+
+  it("is told where the bore of the first side lies as another turn would have it", () => {
+    const rule = "part turned over about another axis";
+    expect(answer(rule, {})).toBe("not applicable");
+    expect(answer(rule, turned(-355))).toBe("nothing");
+    const [told, ...others] = answer(rule, turned(-325));
+    expect(others).toEqual([]);
+    expect(told).toContain("turned about X it should lie at 45.000 mm, turned about Y at 75.000 mm");
+  });
+});
