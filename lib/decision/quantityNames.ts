@@ -13,6 +13,11 @@ export const quantityEndings = {
 
 export type QuantityPlace = keyof typeof quantityEndings;
 
+/** Whether formulas know quantities of the rows at a place. */
+export function hasQuantities(place: string): place is QuantityPlace {
+  return Object.hasOwn(quantityEndings, place);
+}
+
 /** Every name that formulas can know a quantity of a row by, in a fixed order. */
 export function quantityNamesOf(place: QuantityPlace, row: string): string[] {
   return quantityEndings[place].map((ending) => nameOf(row, ending));

@@ -47,6 +47,8 @@ export interface TableEdits<Row extends object> {
   say(words: string): void;
   /** A person stands on this row. */
   stand(row: Row): void;
+  /** Formulas that would have no value without these rows; none where they are not known. */
+  missing?(rows: readonly Row[]): readonly string[];
 }
 
 /**

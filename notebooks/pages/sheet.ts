@@ -1,5 +1,6 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import { hasQuantities, quantityNamesOf } from "../../lib/decision/quantityNames.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -580,6 +581,7 @@ export class Sheet {
         this.layout.follow(place);
         onStand?.(row);
       },
+      missing: (rows) => (hasQuantities(place) ? this.ledger.missingWithout(rows.flatMap(({ id }) => quantityNamesOf(place, id))) : []),
     };
   }
 

@@ -1,6 +1,7 @@
 import type { EntryColumn } from "../column.ts";
 import type { EntryCell } from "../entryCell.ts";
 import { insertRows, moveRows, removeRows } from "../rows.ts";
+import { withoutItInWords } from "../withoutItInWords.ts";
 import { type CellRange, columnsOf, rowsOf } from "./cellRange.ts";
 import { editRange, refusedInWords } from "./rangeEdits.ts";
 import { sortRows } from "./sortRows.ts";
@@ -40,8 +41,10 @@ export class RangeActs<Row extends object, Results> {
     if (top < 0) return;
     const count = bottom - top + 1;
     const what = count === 1 ? this.table.rows.nameAt(top) : `${count} rows`;
+    const missing = edits.missing?.(this.table.rows.all.slice(top, bottom + 1)) ?? [];
     edits.edit((rows) => removeRows(rows, top, count), `removal of ${what}`);
-    edits.say(`${what} ${count === 1 ? "is" : "are"} removed; undo brings ${count === 1 ? "it" : "them"} back.`);
+    const [are, them] = count === 1 ? (["is", "it"] as const) : (["are", "them"] as const);
+    edits.say(`${what} ${are} removed; undo brings ${them} back.${withoutItInWords(missing, them)}`);
     this.table.focusRow(top);
   }
 

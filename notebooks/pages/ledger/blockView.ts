@@ -14,6 +14,8 @@ export interface BlockHost {
   renameColumn(key: string, column: number, name: string, session: object): string | undefined;
   abandon(session: object): void;
   say(words: string): void;
+  /** What has no value without these names, directly or by way of others. */
+  missing(names: readonly string[]): readonly string[];
   /** A person stands on this block; of a table, on this entry of it. */
   stand(key: string, entry?: TableEntry): void;
   /** What is said about the block has changed without the document. */

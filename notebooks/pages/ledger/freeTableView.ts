@@ -8,6 +8,7 @@ import { focusedNear } from "../../inputs/focusedNear.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { keepKey } from "../../inputs/rows.ts";
+import { withoutItInWords } from "../../inputs/withoutItInWords.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
@@ -313,6 +314,7 @@ export class FreeTableView implements BlockView<TableBlock> {
     const { block } = this;
     const column = block?.columns[index];
     if (block === undefined || column === undefined) return;
+    const missing = this.host.missing([nameOf(block.id, column.id)]);
     this.host.edit(
       (blocks) =>
         changeBlock<TableBlock>(blocks, this.key, {
@@ -326,7 +328,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       `removal of ${column.id} from ${block.id}`,
     );
     this.addColumn.focus();
-    this.host.say(`The column ${column.id} is removed; undo brings it back.`);
+    this.host.say(`The column ${column.id} is removed; undo brings it back.${withoutItInWords(missing)}`);
   }
 }
 

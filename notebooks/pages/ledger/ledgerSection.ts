@@ -8,6 +8,7 @@ import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { IdleWork } from "../../inputs/idleWork.ts";
 import { InSight } from "../../inputs/inSight.ts";
 import { keyOf } from "../../inputs/rows.ts";
+import { shortList, withoutItInWords } from "../../inputs/withoutItInWords.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import {
   type BlockKind,
@@ -80,6 +81,7 @@ export class LedgerSection {
         this.rename((before, elsewhere) => nameColumn(before, key, column, name, elsewhere), key, session),
       abandon: (session) => edits.abandon(session),
       say: (words) => edits.say(words),
+      missing: (names) => this.missingWithout(names),
       stand: (key, entry) => this.standOn(key, entry),
       refused: () => this.showNote(),
     };
@@ -328,8 +330,8 @@ export class LedgerSection {
   private aboutBlock(block: LedgerBlock): string {
     if (!("id" in block))
       return block.kind === "paragraph" ? "Shift with Enter breaks a line." : "Begins a group: all up to the next heading.";
-    const missing = [...new Set(namesOfBlock(block).flatMap((name) => this.currentGraph()?.missing(name) ?? []))];
-    return missing.length === 0 ? "Nothing depends on it." : `On it depend ${listed(missing)}.`;
+    const missing = this.missingWithout(namesOfBlock(block));
+    return missing.length === 0 ? "Nothing depends on it." : `On it depend ${shortList(missing)}.`;
   }
 
   private add(kind: BlockKind): void {
@@ -359,15 +361,19 @@ export class LedgerSection {
     return away.has(keyOf(block)) || (isHidden(block) && !this.showsHidden);
   }
 
+  /** What has no value without these names of quantities, cells or columns, directly or by way of others. */
+  missingWithout(names: readonly string[]): readonly string[] {
+    return [...new Set(names.flatMap((name) => this.currentGraph()?.missing(name) ?? []))];
+  }
+
   private remove(): void {
     const block = this.standingBlock();
     if (block === undefined) return;
     const key = keyOf(block);
-    const missing = [...new Set(namesOfBlock(block).flatMap((name) => this.currentGraph()?.missing(name) ?? []))];
+    const missing = this.missingWithout(namesOfBlock(block));
     const index = indexOfBlock(this.blocks, key);
     this.editBlocks((blocks) => removeBlock(blocks, key), `removal of ${nameInWords(block)}`);
-    const broken = missing.length === 0 ? "" : ` Without it there is no ${listed(missing)}.`;
-    this.edits.say(`${capitalise(nameInWords(block))} is removed; undo brings it back.${broken}`);
+    this.edits.say(`${capitalise(nameInWords(block))} is removed; undo brings it back.${withoutItInWords(missing)}`);
     const next = this.blocks[Math.min(index, this.blocks.length - 1)];
     if (next === undefined) {
       this.standing = undefined;
@@ -547,12 +553,6 @@ function button(text: string, act: () => void, meaning?: string): HTMLButtonElem
 function nameInWords(block: LedgerBlock): string {
   if ("id" in block) return block.id;
   return block.kind === "heading" && block.text !== "" ? `the heading “${block.text}”` : `this ${block.kind}`;
-}
-
-const mostListed = 6;
-
-function listed(names: readonly string[]): string {
-  return names.length > mostListed ? `${names.slice(0, mostListed).join(", ")} and ${names.length - mostListed} more` : names.join(", ");
 }
 
 function capitalise(text: string): string {

@@ -11,6 +11,7 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue, Quantity } from "../../../lib/ledger/cellValue.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
 import { explainDifference } from "../../../lib/uncertainty/explainDifference.ts";
+import type { Source } from "../../../lib/uncertainty/source.ts";
 import { type UnitWriter, writerOf } from "../../figures/displayUnit.ts";
 import { formatMet } from "../../figures/formatChance.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
@@ -105,8 +106,8 @@ export class WhatIf {
   private offer({ chosen, own }: SheetResults, { whatIf }: SetupDocument, stood: string | undefined): void {
     const groups = new Map<string, Map<string, string>>();
     const seen = new Set(whatIf.map(({ source }) => source));
-    const put = (group: string, budget: Budget) => {
-      for (const { source } of budget.contributions) {
+    const put = (group: string, of: readonly { readonly source: Source }[]) => {
+      for (const { source } of of) {
         if (seen.has(source.id)) continue;
         seen.add(source.id);
         groups.set(group, (groups.get(group) ?? new Map()).set(source.id, source.label));
@@ -114,10 +115,14 @@ export class WhatIf {
     };
     const ofCell = (group: string, outcome: Outcome<CellValue> | undefined) => {
       const budget = outcome?.ok && outcome.value.kind === "quantity" ? soundBudget(outcome.value.value) : undefined;
-      if (budget?.ok) put(group, budget.value);
+      if (budget?.ok) put(group, budget.value.contributions);
     };
     if (stood !== undefined) ofCell(`in ${stood}`, own.get(stood));
-    if (chosen.ok) for (const zero of chosen.value.zero) if (zero.ok) put("in part zero", zero.value);
+    if (chosen.ok) {
+      const { zero, thisPart, batch } = chosen.value;
+      for (const coordinate of zero) if (coordinate.ok) put("in part zero", coordinate.value.contributions);
+      for (const { stacks } of [thisPart, batch]) for (const stack of stacks) if (stack.ok) put("in characteristics", stack.value.effects);
+    }
     if (own.size <= mostCells) for (const outcome of own.values()) ofCell("in other cells", outcome);
     const key = JSON.stringify([...groups].map(([group, sources]) => [group, ...sources]));
     if (key === this.offered) return;

@@ -305,4 +305,33 @@ it("a free table has columns of a person's own, a formula for every row, and is 
   await type("cell_1, entry", "sum(table_1_column_2)");
   expect(comesTo("cell_1")).toEqual(["6.25 mm", "no doubt"]);
   expect(own().querySelector(".ledger td.result .value")?.textContent).toBe("6.25 mm");
+  // Whoever takes a column out is told which formulas go with it.
+  const done = settled();
+  [...own().querySelectorAll<HTMLButtonElement>(".columns-of-table .line:last-of-type button")]
+    .find(({ textContent }) => textContent === "remove")
+    ?.click();
+  await done;
+  expect(sheet.element.querySelector(".said")?.textContent).toBe(
+    "The column column_2 is removed; undo brings it back. Without it there is no cell_1.",
+  );
+});
+
+it("says which formulas go with a row of the setup that is removed", async () => {
+  await open({ ...demoDocument(), ledger: [block("wall", "left_face + 1 mm"), block("twice", "2 * wall")] });
+  named("left, name").focus();
+  const done = settled();
+  [...sheet.element.querySelectorAll<HTMLButtonElement>('[data-table="touches"] ~ * button, #touches button')]
+    .find(({ textContent }) => textContent === "remove")
+    ?.click();
+  await done;
+  expect(sheet.element.querySelector(".said")?.textContent).toBe(
+    "left is removed; undo brings it back. Without it there is no wall, twice.",
+  );
+});
+
+it("offers every source that enters a result of the strategy for a supposition, those of characteristics too", async () => {
+  await open(demoDocument());
+  const groups = [...own().querySelectorAll<HTMLOptGroupElement>(".what-if optgroup")];
+  const ofCharacteristics = groups.find(({ label }) => label === "in characteristics");
+  expect([...(ofCharacteristics?.children ?? [])].map(({ textContent }) => textContent)).toContain("cutting hole 2, X");
 });
