@@ -29,6 +29,7 @@ export const exchangeKinds = {
 /** What another program has written. */
 export type ExchangeKind = keyof typeof exchangeKinds;
 
+/** What a person has chosen of a text. */
 export interface BringInOptions {
   /** The layers of a drawing that are of the part, by name; those that it shows unless given, and then what is on several asks. */
   readonly layers?: readonly string[] | undefined;

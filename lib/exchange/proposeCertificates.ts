@@ -27,12 +27,14 @@ export function proposeCertificates(lengths: readonly CertifiedLength[], documen
 const ofDeviation =
   /\b(?:deviations?|errors?|departures?|differences?|corrections?|variations?|bias|runout|flatness|roundness|straightness|parallelism|roughness|form)\b|abweichung/i;
 
+/** "Ring for the probe, diameter" is the ring's diameter, whatever touches it, and that of a stem is not what touches. */
+const ofOther = /\b(?:rings?|bores?|plugs?|stems?|shanks?|shafts?|holders?)\b/i;
+
 function targetOf(length: CertifiedLength, document: SetupDocument): Pick<ProposedLine, "becomes" | "change"> & { doubt?: string } {
   const { label, value, expandedUncertainty, coverageFactor, standardUncertainty } = length;
   const entry = (digits: string) => lengthEntry({ digits, unit: "mm" }, document.unit);
-  // "Ring for the probe, diameter" is the ring's diameter, whatever touches it.
   const isSize = Number(value) > 0 && !ofDeviation.test(label);
-  const tool = !isSize || /\b(?:rings?|bores?|plugs?)\b/i.test(label) ? undefined : longestNamed(label, document.tools);
+  const tool = !isSize || ofOther.test(label) ? undefined : longestNamed(label, document.tools);
   const isDiameter = /diameter/i.test(label);
   if (tool !== undefined && (isDiameter || /radius/i.test(label))) {
     const share = isDiameter ? 0.5 : 1;

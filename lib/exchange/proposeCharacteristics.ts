@@ -134,6 +134,8 @@ interface MadeValue {
   readonly axis: Axis;
   readonly nominal: string;
   readonly deviation: string;
+  /** The datum system that it was measured from; empty for the drawing's frame. */
+  readonly datums: string;
 }
 
 /** What a measured value is known by. */
@@ -142,6 +144,7 @@ interface NamedDemand {
   readonly kind: CharacteristicEntry["kind"];
   readonly of: string;
   readonly axis?: Axis | undefined;
+  readonly datums: string;
 }
 
 /** Measured coordinates by part and element. */
@@ -172,7 +175,11 @@ function groupedByPlace(
       const values = groups.get(key) ?? [];
       const { nominal } = each;
       if (values.some(({ axis }) => axis === known.axis)) leave(`${known.axis} of it is there twice`);
-      else groups.set(key, [...values, { measured: each, axis: known.axis, nominal, deviation: difference(each.value, nominal) }]);
+      else
+        groups.set(key, [
+          ...values,
+          { measured: each, axis: known.axis, nominal, deviation: difference(each.value, nominal), datums: known.datums.trim() },
+        ]);
     }
   }
   return groups;
@@ -182,7 +189,12 @@ function demandsByName(coming: readonly ReadCharacteristic[]): ReadonlyMap<strin
   const demands = new Map<string, NamedDemand | "several">();
   for (const each of coming) {
     const present = demands.get(each.name);
-    const isSame = typeof present === "object" && present.kind === each.kind && present.of === each.of && present.axis === each.axis;
+    const isSame =
+      typeof present === "object" &&
+      present.kind === each.kind &&
+      present.of === each.of &&
+      present.axis === each.axis &&
+      present.datums === each.datums;
     demands.set(each.name, present === undefined || isSame ? each : "several");
   }
   return demands;
@@ -213,7 +225,8 @@ function proposeMade(key: string, values: readonly MadeValue[], { madeParts }: S
   };
   const isAgain =
     there === undefined ? undefined : `row "${there.id}" has ${element} of ${part || "this part"} already, and it would count twice`;
-  const otherPlaces = values.map(({ axis, nominal, measured: { unit } }) => {
+  const otherPlaces = values.map(({ axis, nominal, datums, measured: { name, unit } }) => {
+    if (datums !== "") return `"${name}" is measured from the datum system "${datums}", and made parts are told in the drawing's frame`;
     const place = placeOf(element, axis);
     return isElsewhere(place, nominal, unit) ? drawnElsewhere(element, axis, place, nominal, unit) : undefined;
   });

@@ -45,7 +45,7 @@ export function proposePositions(
     else byTouch.set(touch, [...(byTouch.get(touch) ?? []), position]);
   }
   const lines = [...byTouch].map(([touch, taken]): ProposedLine => {
-    const line = proposeReadings(touch, taken, document);
+    const line = placeDoubts(touch, taken, document).reduce(withDoubt, proposeReadings(touch, taken, document));
     return taken
       .map(({ doubt }) => doubt)
       .filter((doubt, i, all) => all.indexOf(doubt) === i)
@@ -67,6 +67,27 @@ function proposeReadings(touch: TouchEntry, taken: readonly ReadPosition[], docu
       touches: changed.touches.map((each) => (each.id === touch.id ? filled(each, taken, document.unit) : each)),
     }),
   };
+}
+
+/** What a touch says of its place already, and places of several positions that are not the same: only the first goes into the entry. */
+function placeDoubts(touch: TouchEntry, taken: readonly ReadPosition[], { unit }: SetupDocument): string[] {
+  const wanted = wantedAxes(touch);
+  const entry = filled(touch, taken, unit);
+  return axes
+    .filter((axis) => !wanted.includes(axis))
+    .flatMap((axis) => {
+      const key = axis.toLowerCase() as "x" | "y" | "z";
+      const places = taken.flatMap(({ values }) => {
+        const place = values.get(axis);
+        return place === undefined ? [] : [lengthEntry(place, unit)];
+      });
+      const others = new Set(places.filter((place) => place !== entry[key]));
+      const isReplaced = touch[key].trim() !== "" && touch[key].trim() !== entry[key];
+      return [
+        ...(isReplaced ? [`${axis} of the touch is stated: ${touch[key].trim()}`] : []),
+        ...(others.size > 0 ? [`its positions are at several ${axis}, of which ${entry[key]} is taken`] : []),
+      ];
+    });
 }
 
 /** Of the operation that is looked at. */

@@ -44,6 +44,8 @@ export interface ReadDrawing {
 
 /** Real drawings of a part have a tenth of that. */
 const mostEntities = 100_000;
+/** More than anybody chooses from. */
+const mostLayers = 500;
 
 /**
  * Circles, lines, arcs and outlines (LWPOLYLINE, segment by segment) of the section ENTITIES of a DXF file in text form (group codes of the DXF reference, from memory: 0
@@ -77,6 +79,8 @@ export function readDxf(text: string): Outcome<ReadDrawing> {
     "export the part alone",
   );
   if (!short.ok) return short;
+  const layered = atMost(mostLayers, drawing.layers.length, "the drawing has things on", "layers", "export the part alone");
+  if (!layered.ok) return layered;
   const blocks = (sections.value.get("BLOCKS") ?? []).find(({ code, value }) => code === 0 && isRead(value));
   if (blocks !== undefined)
     drawing.leftOut.push({ at: `line ${blocks.line}`, what: "what stands in blocks is not looked at: explode them before exporting" });

@@ -135,9 +135,11 @@ class StreamsReader {
           : [{ ...position, doubt: `its axes were told at ${times.size} times: it is where the machine came to stand` }];
       }
       return [...groupedBy(samples, ({ time }) => time).values()].flatMap((at) => {
-        const unique = at.filter((sample, i) => {
-          const isFirst = at.findIndex(({ axis }) => axis === sample.axis) === i;
+        const seen = new Set<Axis>();
+        const unique = at.filter((sample) => {
+          const isFirst = !seen.has(sample.axis);
           if (!isFirst) this.leave(sample.node, `${sample.axis} ${sample.digits}: a second ${sample.axis} at the same time`);
+          seen.add(sample.axis);
           return isFirst;
         });
         if (unique.length === told.size) return [positionOf(unique)];

@@ -28,11 +28,16 @@ export interface OffsetComparison {
 }
 
 /** Every register and axis in which a text that was read back differs from the table. */
-export function compareOffsets(table: readonly RegisterDigits[], { unit, offsets }: ReadOffsets, controller: Controller): OffsetComparison {
+export function compareOffsets(
+  table: readonly RegisterDigits[],
+  { form, unit, offsets }: ReadOffsets,
+  controller: Controller,
+): OffsetComparison {
   const differences: OffsetDifference[] = [];
   let agreeing = 0;
   let coarse = 0;
-  const shown = shownDecimals(offsets);
+  // A block states numbers for a control, which rounds nothing that is not written.
+  const shown = form === "blocks" && unit === controller.controllerUnit ? controller.decimals : shownDecimals(offsets);
   const names = [...new Set([...table.map(({ register }) => register), ...offsets.map(({ register }) => register)])];
   for (const register of names) {
     for (const axis of axes) {

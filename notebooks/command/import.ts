@@ -86,10 +86,15 @@ async function setupFor(path: string | undefined, unit: string | undefined): Pro
   return failure({ at: "--unit", what: "there is no such unit", expected: "mm or inch", got: unit });
 }
 
-function tell({ is, lines, leftOut, notes }: Proposal, taken: ReadonlySet<unknown>): void {
+function tell({ is, lines, leftOut, notes, layers = [] }: Proposal, taken: ReadonlySet<unknown>): void {
   const told = [
     `Read as ${is}.`,
     ...notes,
+    ...(layers.length === 0
+      ? []
+      : [
+          `Layers: ${layers.map(({ name, has, isTaken }) => `${name || "without a name"} (${has}${isTaken ? "" : ", left"})`).join("; ")}.`,
+        ]),
     ...lines.map((line) => {
       const { at, read, becomes, doubt } = line;
       return `${at}: ${read} -> ${becomes}${doubt === undefined ? "" : taken.has(line) ? ` (although ${doubt})` : ` - NOT TAKEN: ${doubt}`}`;

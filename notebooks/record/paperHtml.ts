@@ -111,7 +111,23 @@ function together(blocks: readonly Block[]): (Exclude<Block, Listing> | Listing[
 }
 
 function listingElements({ place, rows }: Listing): SVGElement[] {
-  return [make("h3", {}, place), ...rows.map((row) => make("p", {}, row))];
+  return [
+    make("h3", {}, place),
+    ...rows.map((row) => make("p", {}, ...row.split(" ").flatMap((word, i) => [...(i === 0 ? [] : [" "]), ...cutWord(word)]))),
+  ];
+}
+
+/** What fits into a column of listings, however wide its letters are. */
+const longestWord = 36;
+
+/** A word that no line could hold in pieces, each but the last ending its line with a backslash, which is put together again without a blank. */
+function cutWord(word: string): (SVGElement | string)[] {
+  const letters = Array.from(word);
+  if (letters.length <= longestWord) return [word];
+  const pieces = Array.from({ length: Math.ceil(letters.length / longestWord) }, (_, i) =>
+    letters.slice(i * longestWord, (i + 1) * longestWord).join(""),
+  );
+  return pieces.map((piece, i) => (i === pieces.length - 1 ? piece : make("span", { class: "cut" }, `${piece}\\`)));
 }
 
 function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions["figures"]): Element[] {

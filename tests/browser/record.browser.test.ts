@@ -2,7 +2,16 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
+import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { recordOf } from "../../lib/recordOf.ts";
+import { exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
+import { recordHtml } from "../../notebooks/record/recordHtml.ts";
+import { readRecordPdf } from "../record/readRecordPdf.ts";
+import { opened, zeroOf } from "../record/rebuilt.ts";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
@@ -15,13 +24,20 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
-/** The text of a PDF where Debian's poppler-utils are there; undefined otherwise. */
-function textOfPdf(pdf: Buffer): string | undefined {
+/**
+ * The text of a PDF by Debian's poppler-utils, in the order of reading or, `raw`, in that in which the file has it; undefined where they are not there, which
+ * the log of the run says.
+ */
+function textOfPdf(pdf: Buffer, order: "reading" | "raw" = "reading"): string | undefined {
   const file = join(folder, "sheet.pdf");
   writeFileSync(file, pdf);
-  const { error, status, stdout } = spawnSync("pdftotext", [file, "-"], { encoding: "utf8" });
-  return error === undefined && status === 0 ? stdout.replace(/\s+/g, " ") : undefined;
+  const { error, status, stdout } = spawnSync("pdftotext", [...(order === "raw" ? ["-raw"] : []), file, "-"], { encoding: "utf8" });
+  if (error !== undefined) console.warn(`The text of a PDF was not read: ${noPdftotext}`);
+  else if (status !== 0) throw new Error(`pdftotext ended with ${status}`);
+  return error === undefined ? stdout : undefined;
 }
+
+const noPdftotext = "pdftotext is not installed here: apt-get install poppler-utils";
 
 /** Pages in a PDF as Chromium writes it: one object of that type for each. */
 function sidesOf(pdf: Buffer): number {
@@ -59,7 +75,7 @@ it("the record is shown, prints by itself on one to three sides of A4 and Letter
     await sheet.close();
     expect(sidesOf(pdf)).toBeGreaterThanOrEqual(1);
     expect(sidesOf(pdf)).toBeLessThanOrEqual(3);
-    const text = textOfPdf(pdf) ?? shown;
+    const text = textOfPdf(pdf)?.replace(/\s+/g, " ");
     // The readings and the offset of the demo job, and its inputs as typed.
     for (const wanted of [
       "G10 L2 P1 X-318.399 Y-176.901 Z-284.600",
@@ -67,7 +83,8 @@ it("the record is shown, prints by itself on one to three sides of A4 and Letter
       'tolerance = "±0.15"',
       "Checksum of inputs",
     ])
-      expect([paper, wanted, text.includes(wanted)]).toEqual([paper, wanted, true]);
+      for (const where of [shown, ...(text === undefined ? [] : [text])])
+        expect([paper, wanted, where.includes(wanted)]).toEqual([paper, wanted, true]);
   }
   await section.getByLabel("date of the record").fill("2026-03-14");
   await page.keyboard.press("Enter");
@@ -75,6 +92,60 @@ it("the record is shown, prints by itself on one to three sides of A4 and Letter
   expect(await section.locator("iframe").count()).toBe(0);
   expect(await accessibilityViolations(page, "#record")).toEqual([]);
   expect(errors).toEqual([]);
+});
+
+/** The record as a PDF, by a page that shows nothing else. */
+async function printed(document: SetupDocument, evaluation: SetupEvaluation, size: "a4" | "letter"): Promise<Buffer> {
+  const { page, errors } = await browser.openPage();
+  await page.setContent(recordHtml(recordOf(document, evaluation), evaluation, size));
+  const pdf = await page.pdf({ preferCSSPageSize: true });
+  await page.context().close();
+  expect(errors).toEqual([]);
+  return pdf;
+}
+
+describe.each(exampleNames)("the record of %s, printed", (name) => {
+  let document: SetupDocument;
+  let evaluation: SetupEvaluation;
+  let onA4: Buffer;
+  beforeAll(async () => {
+    document = exampleDocument(name);
+    evaluation = evaluateSetup(document);
+    onA4 = await printed(document, evaluation, "a4");
+  });
+
+  it("has at most three sides of A4 and of Letter", async () => {
+    const sides = [onA4, await printed(document, evaluation, "letter")].map(sidesOf);
+    expect(sides.filter((count) => count < 1 || count > 3)).toEqual([]);
+  });
+
+  it("has in the text of its PDF alone what its zero and its checksum follow from", ({ skip }) => {
+    const text = textOfPdf(onA4, "raw");
+    if (text === undefined) return skip(noPdftotext);
+    const again = opened(readRecordPdf(text));
+    expect(inputsChecksum(again)).toBe(inputsChecksum(document));
+    expect(zeroOf(again)).toEqual(zeroOf(document));
+    // The zero as it is printed, to the digit, stands there as well.
+    for (const { known } of recordOf(document, evaluation).strategy?.zero ?? [])
+      if (known !== null) expect(text).toContain(known.written.value);
+    return undefined;
+  });
+});
+
+it("a record prints words that no line could hold, and texts that look like rows, so that they are put together again", async ({
+  skip,
+}) => {
+  const example = exampleDocument("sawnPlate");
+  const cell = (id: string, entry: string) => ({ kind: "cell" as const, id, entry });
+  const document = opened({
+    ...example,
+    machine: { ...example.machine, name: `${"W".repeat(150)} ${'say "so" '.repeat(40)}${'\\"'.repeat(60)}` },
+    ledger: [cell("long", `1 mm ${"- 1 mm ".repeat(60)}`), cell("longer", `(${Array.from({ length: 60 }, () => "1mm").join("+")})`)],
+  });
+  const text = textOfPdf(await printed(document, evaluateSetup(document), "a4"), "raw");
+  if (text === undefined) return skip(noPdftotext);
+  expect(inputsChecksum(opened(readRecordPdf(text)))).toBe(inputsChecksum(document));
+  return undefined;
 });
 
 it("the rationale is worked out beside the page, and a record is replayed by its checksum and three readings", async () => {

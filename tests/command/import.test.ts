@@ -26,6 +26,7 @@ it("import DRAWING --layers A,B takes what is on them alone, and refuses a layer
   const { output, errors } = run(sample("plate.dxf"), "--layers", "holes");
   // The drawing has its two holes on that layer, and all its lines on another.
   expect(JSON.parse(output).part.elements.map(({ kind }: { kind: string }) => kind)).toEqual(["bore", "bore"]);
+  expect(errors).toContain("Layers: 0 (6 lines, left); holes (3 circles).");
   expect(errors).toContain('layer "0", left out: 6 lines: not chosen');
   expect(run(sample("plate.dxf"), "--layers", "bores")).toMatchObject({
     status: 2,

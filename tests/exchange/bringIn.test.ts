@@ -70,6 +70,16 @@ describe("lines as a display shows them", () => {
     expect(understood("known X 5.0").lines[0]).toMatchObject({ doubt: "the touch has readings: -401.4" });
   });
 
+  it("say before they take the place of a stated place, or leave one of several out", () => {
+    const placed = { ...touching, touches: touching.touches.map((touch) => ({ ...touch, y: "-170" })) };
+    const doubtOf = (text: string) => understood(text, placed).lines[0]?.doubt;
+    expect(doubtOf("left X -401.46 Y -170")).toBeUndefined();
+    expect(doubtOf("left X -401.46 Y -150")).toBe("Y of the touch is stated: -170");
+    expect(understood("left X -401.46 Y -170\nleft X -401.45 Y -150").lines[0]?.doubt).toBe(
+      "its positions are at several Y, of which -170 is taken",
+    );
+  });
+
   it("are left out with the reason where they are not understood as a whole", () => {
     const text =
       "hello\nX 1.2.3\nX 1.0 X 2.0\nX 1.0 oops\nlift X 1.0\nleft Y 1.0\nleft X 1.0 A 90.0 F1000\nX 12,500\n-1.0 2.0 3.0\nG54 X-412.607";

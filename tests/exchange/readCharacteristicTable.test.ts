@@ -135,6 +135,14 @@ describe("what is proposed asks", () => {
     const once = taken(understood(measured));
     expect(understood(measured, once).lines[0]?.doubt).toBe('row "3 slot" has slot of 3 already, and it would count twice');
   });
+  it("where a made part was measured from a datum system, and not in the drawing's frame", () => {
+    const [first] = touching.part.characteristics;
+    if (first === undefined) throw new Error("the setup has a characteristic");
+    const byDatums = { ...touching, part: { ...touching.part, characteristics: [{ ...first, datums: "S" }] } };
+    expect(understood(measured, byDatums).lines[0]?.doubt).toBe(
+      '"slot x" is measured from the datum system "S", and made parts are told in the drawing\'s frame',
+    );
+  });
   it("where its nominal is not where the drawing of the setup has the element", () => {
     expect(understood(measured).lines[0]?.doubt).toBeUndefined();
     expect(understood(measured.replace(",30\n", ",29.9\n")).lines[0]?.doubt).toBe(

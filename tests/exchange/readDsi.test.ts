@@ -22,8 +22,8 @@ describe("a length of a certificate that is no size of a thing", () => {
     expect(spacers).toEqual([expect.objectContaining({ id: "block 10", thickness: "" })]);
     expect(ledger).toEqual([expect.objectContaining({ entry: `${value} mm ± 0.0004 mm (k = 2)` })]);
   });
-  it("nor a radius or a length of a tool", () => {
-    const { tools, ledger } = taken(understood(real("Error of the diameter of probe", "0.0006", expanded("2"))));
+  it.each(["Error of the diameter of probe", "Stem of probe, diameter"])("%s: nor a radius of a tool", (label) => {
+    const { tools, ledger } = taken(understood(real(label, "0.0006", expanded("2"))));
     expect([tools[0]?.radius, ledger.length]).toEqual(["", 1]);
   });
 });

@@ -216,6 +216,14 @@ describe("layers of a drawing", () => {
     expect(facesOf(hidden, "off")).toEqual(["X 0 and X 90 mm", "Y 0 and Y 60 mm"]);
   });
 
+  it("that nobody could choose from are refused", () => {
+    const many = drawing(Array.from({ length: 501 }, (_, i) => circle(String(i), "0", "1", `l${i}`)).join(""));
+    expect(bringIn(many, newDocument())).toMatchObject({
+      ok: false,
+      problems: [{ what: "the drawing has things on 501 layers", expected: "at most 500" }],
+    });
+  });
+
   it("that are not there, or of a text that has none, are refused", () => {
     expect(bringIn(text, newDocument(), "dxf", { layers: ["parts"] })).toMatchObject({
       ok: false,

@@ -225,6 +225,16 @@ describe("compareOffsets", () => {
     ]);
   });
 
+  // RS274/NGC (NISTIR 6556, 3.3.2.1): a number has one value, whatever digits it is written with.
+  it("compareOffsets(...) takes a number of a block for what it is, without decimals as well", () => {
+    expect(compared("G21 G90\nG10 L2 P1 X-412.6 Y-203.112 Z-118.4").differences.map(({ axis, read }) => [axis, read])).toEqual([
+      ["X", "-412.6"],
+      ["X", undefined],
+      ["Y", undefined],
+    ]);
+    expect(compared("G21 G90\nG10 L2 P1 X-413. Z-118.4").differences.map(({ axis }) => axis)).toEqual(["X", "Y", "X", "Y"]);
+  });
+
   it("compareOffsets(...) takes a text in inches for what it is, and sees a unit that was mistaken", () => {
     // 412.607 mm / 25.4 = 16.24437 in, 203.112 mm / 25.4 = 7.99654 in, 118.4 mm / 25.4 = 4.66142 in.
     const inches = "G54 X-16.2444 Y-7.9965 Z-4.6614\nG55 X-11.8209 Y-7.9965";

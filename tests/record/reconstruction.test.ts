@@ -1,40 +1,19 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { describeProblem } from "../../lib/base/outcome.ts";
 import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
-import { checkDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { paperText } from "../../lib/record/paper/paperText.ts";
 import { recordPaper } from "../../lib/record/recordPaper.ts";
-import { strategyInUse } from "../../lib/record/strategyInUse.ts";
 import { recordOf } from "../../lib/recordOf.ts";
 import { exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
 import { type Job, openJob } from "../documents/openJob.ts";
 import { seed } from "../properties/setups.ts";
 import { readRecordText } from "./readRecordText.ts";
+import { opened, zeroOf } from "./rebuilt.ts";
 
 function textOf(document: SetupDocument): string {
   return paperText(recordPaper(recordOf(document, evaluateSetup(document))));
-}
-
-function opened(data: unknown): SetupDocument {
-  const document = checkDocument(data);
-  if (!document.ok) throw new Error(document.problems.map(describeProblem).join("\n"));
-  return document.value;
-}
-
-/** All that is found of zero, to the last bit. */
-function zeroOf(document: SetupDocument) {
-  const evaluation = evaluateSetup(document);
-  const strategy = strategyInUse(evaluation)?.evaluation;
-  if (strategy === undefined) throw new Error("no strategy is in use");
-  return {
-    zero: strategy.zero.map((axis) => (axis.ok ? [axis.value.value, axis.value.standardUncertainty] : axis.problems.map(describeProblem))),
-    turn: strategy.rotation.ok ? [strategy.rotation.value.value, strategy.rotation.value.standardUncertainty] : null,
-    offset: strategy.offset.ok ? strategy.offset.value.lines : null,
-    chances: [strategy.thisPart, strategy.batch].map(({ chanceOfAll }) => (chanceOfAll.ok ? chanceOfAll.value.chance : null)),
-  };
 }
 
 const jobs: readonly (readonly [string, () => SetupDocument])[] = [
