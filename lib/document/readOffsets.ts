@@ -54,6 +54,8 @@ function readRow(entry: OffsetEntry, row: RowReader, before: ReadonlySet<string>
     row.refuse("x", { what: `a ${kind} along no axis says nothing`, expected: "a length, such as -412.607 mm ± 0.002 mm", got: "" });
   if (kind !== "local shift" && entry.nest.trim() !== "")
     row.refuse("nest", { what: `a ${kind} is for no nest`, expected: "nothing", got: entry.nest, remedy: "leave it empty" });
+  if (kind !== "measured zero" && entry.rests !== undefined)
+    row.refuse("rests", { what: `a ${kind} rests on no touches`, expected: "nothing", got: entry.rests, remedy: "leave it empty" });
   if (kind === "correction" && why.trim() === "")
     row.refuse("why", { what: "a correction needs its reason", expected: "what it corrects, in a few words", got: "" });
   return {
@@ -63,6 +65,7 @@ function readRow(entry: OffsetEntry, row: RowReader, before: ReadonlySet<string>
     values: [...lengths, turn],
     nest: entry.nest.trim(),
     restores: readRestored(entry, row, before),
+    rests: entry.rests,
     why,
     when,
     who,

@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { registers } from "../equipment/equipment.ts";
 import { locatorKinds } from "../equipment/fixture.ts";
-import { offsetKinds } from "../equipment/offsetLog.ts";
+import { offsetKinds, offsetRests } from "../equipment/offsetLog.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
 import { partLies } from "../part/partLies.ts";
@@ -371,6 +371,8 @@ const offsetEntry = v.object({
   nest: text,
   /** Restore: the row after which the offsets stood as they are to stand again. */
   restores: text,
+  /** Measured zero: whether touches of its own found it, of the part as it lies; only then is it evidence beside those of this setup. */
+  rests: v.optional(choice(offsetRests)),
   why: text,
   when: text,
   who: text,

@@ -83,6 +83,7 @@ function rowOf(
     y: along("Y"),
     z: along("Z"),
     turn,
+    rests: "on the touches here",
     why,
     when,
     who,

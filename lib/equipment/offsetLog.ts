@@ -4,6 +4,10 @@ import type { Uncertain } from "../uncertainty/uncertain.ts";
 export const offsetKinds = ["measured zero", "correction", "local shift", "global shift", "restore"] as const;
 export type OffsetKind = (typeof offsetKinds)[number];
 
+/** What a measured zero rests on, where it is stated: touches of its own, or those of this setup, which it then says nothing new of. */
+export const offsetRests = ["on other touches", "on the touches here"] as const;
+export type OffsetRests = (typeof offsetRests)[number];
+
 /** What a register holds of, mm and radians: X, Y and Z of part zero in the machine, and the turn of the coordinates about Z. */
 export const offsetCoordinates = ["X", "Y", "Z", "turn"] as const;
 export type OffsetCoordinate = (typeof offsetCoordinates)[number];
@@ -21,6 +25,8 @@ export interface OffsetRow {
   readonly nest: string;
   /** Restore: the row after which the table stood as it is to stand again. */
   readonly restores: string;
+  /** Measured zero: undefined where nobody says. */
+  readonly rests: OffsetRests | undefined;
   /** Why, when and by whom, as typed. */
   readonly why: string;
   readonly when: string;

@@ -1,4 +1,5 @@
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import { earlierZeros } from "./explain/earlierZeros.ts";
 import { type Disagreement, explainDisagreement } from "./explain/explainDisagreement.ts";
 import { factsOfSetup } from "./factsOfSetup.ts";
 import type { SlipFacts } from "./slipFacts.ts";
@@ -39,6 +40,9 @@ export function lookForSlips(
   return {
     answers,
     findings: [...findings].sort((a, b) => b.beyond - a.beyond),
-    disagreement: explainDisagreement(evaluation.location, { zero }),
+    disagreement: explainDisagreement(evaluation.location, {
+      zero,
+      ...(inUse && { besides: earlierZeros(evaluation.location, inUse.solution.strategy) }),
+    }),
   };
 }

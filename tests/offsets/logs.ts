@@ -26,6 +26,7 @@ export function logOf(rows: readonly LoggedRow[]): OffsetRow[] {
     }) as unknown as OffsetRow["values"],
     nest,
     restores,
+    rests: undefined,
     why: "",
     when: "",
     who: "",

@@ -136,6 +136,7 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   register: { words: "register" },
   turn: { words: "turn" },
   restores: name("row to restore", "offsets"),
+  rests: { words: "touches that it rests on" },
   why: { words: "reason" },
   when: { words: "time" },
   who: { words: "person" },

@@ -5,7 +5,7 @@ import { locatePart, type PartLocation } from "../../datum/locatePart.ts";
 import type { Setup } from "../../datum/setup.ts";
 import { foreseeChecks } from "../../decision/foreseeChecks.ts";
 import type { CheckTouch } from "../../readings/checks.ts";
-import { usualSlipChances } from "../../readings/slipKinds.ts";
+import { type SlipKind, usualSlipChances } from "../../readings/slipKinds.ts";
 import { type Budget, budgetsOf } from "../../uncertainty/budget.ts";
 import { covarianceMatrix } from "../../uncertainty/covariance.ts";
 import { effectiveDegreesOfFreedom } from "../../uncertainty/effectiveDegreesOfFreedom.ts";
@@ -14,7 +14,7 @@ import { chiSquareUpperTail } from "../../uncertainty/special/chiSquare.ts";
 import { fisherUpperTail } from "../../uncertainty/special/fisherF.ts";
 import { type Estimate, estimateOf } from "../estimate.ts";
 import { type Discrepancy, discrepanciesOf } from "./discrepancies.ts";
-import { type SlipCandidate, slipCandidates } from "./slipCandidates.ts";
+import { anything, type SlipCandidate, slipCandidates } from "./slipCandidates.ts";
 import { type TakenReading, takenReadings, withShifts } from "./takenReadings.ts";
 import { type Whitening, whiteningOf } from "./whitening.ts";
 
@@ -52,9 +52,15 @@ export interface DecidingTouch {
   readonly apart: number;
 }
 
+/** A piece of evidence that none of the readings is, such as an earlier zero. */
+export interface EvidenceBeside extends Discrepancy {
+  /** What would have happened if it is the one that is wrong, as a clause. */
+  readonly otherwise: string;
+}
+
 export interface ExplainOptions {
-  /** Pieces of evidence besides those in the setup, such as an earlier zero. */
-  readonly besides?: (location: PartLocation) => readonly Discrepancy[];
+  /** Pieces of evidence besides those in the setup; as many for each location. */
+  readonly besides?: (location: PartLocation) => readonly EvidenceBeside[];
   /** Offset of the strategy in use as typed, by axis, mm: what a work coordinate lacks. */
   readonly zero?: readonly (number | undefined)[];
 }
@@ -103,7 +109,11 @@ export function explainDisagreement(
     return after.length === found.length ? whitening.apply(after.map(({ value }) => value.value)) : undefined;
   };
   const effects = taken.map((_, i) => difference(valuesAfter(new Map([[i, 1]])), start));
-  const hypotheses = rank(candidatesOf(location.setup, taken, zero, effects), start);
+  const candidates = [
+    ...candidatesOf(location.setup, taken, zero, effects),
+    ...besideCandidates(besides(location), found.length, whitening, location.setup),
+  ];
+  const hypotheses = rank(candidates, start);
   const exact = hypotheses.slice(0, mostExact).flatMap((hypothesis) => {
     if (hypothesis.spread !== undefined || hypothesis.slips.length === 0) return [hypothesis];
     const left = valuesAfter(hypothesis.shifts);
@@ -165,6 +175,17 @@ function candidatesOf(
     const { kind, at } = candidate;
     const chance = (setup.slipChances.get(kind) ?? usualSlipChances[kind]) / (ways.get(`${kind} ${at}`) as number);
     return [{ ...candidate, effect, logChance: Math.log(chance) }];
+  });
+}
+
+/** Whatever is brought beside the readings may be what is wrong, by an unknown amount; it stands behind all others in the evidence. */
+function besideCandidates(besides: readonly EvidenceBeside[], count: number, whitening: Whitening, setup: Setup): Candidate[] {
+  const kind = "something else" satisfies SlipKind;
+  const chance = setup.slipChances.get(kind) ?? usualSlipChances[kind];
+  return besides.map(({ at, otherwise }, k) => {
+    const unit = new Float64Array(count);
+    unit[count - besides.length + k] = 1;
+    return { kind, at, words: otherwise, shifts: new Map(), spread: anything, effect: whitening.apply(unit), logChance: Math.log(chance) };
   });
 }
 

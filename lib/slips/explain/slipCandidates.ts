@@ -24,7 +24,7 @@ export interface SlipCandidate {
 }
 
 /** An error of unknown cause is looked for within about this, mm: the span of the parts that are set up here (common practice, no source). */
-const anything = 10;
+export const anything = 10;
 /** A chip or a burr lifts by about this, mm (common practice, no source). */
 const chip = 0.1;
 

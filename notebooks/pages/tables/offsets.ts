@@ -1,7 +1,7 @@
 import { describeProblem, success } from "../../../lib/base/outcome.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { OffsetEntry } from "../../../lib/document/setupDocument.ts";
-import { offsetKinds } from "../../../lib/equipment/offsetLog.ts";
+import { offsetKinds, offsetRests } from "../../../lib/equipment/offsetLog.ts";
 import { parseStatement } from "../../../lib/formula/parseStatement.ts";
 import { offsetsAfter } from "../../../lib/offsets/offsetTable.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
@@ -39,6 +39,11 @@ const entryColumns: readonly EntryColumn<OffsetEntry>[] = [
   row.text("turn", "turn, °", 9, { ...value, usual: "", hint: "Of the coordinates about Z; a bare number is degrees" }),
   row.text("nest", "for nest", 7, { usual: "", hint: "Local shift: the nest or second part that it is for" }),
   row.text("restores", "state after", 9, { usual: "", hint: "Restore: the row after which the offsets stood as they are to stand again" }),
+  row.choice("rests", "rests", 12, () => ["", ...offsetRests], {
+    only: ["", ...offsetRests],
+    usual: "",
+    hint: "Measured zero: whether other touches than those above have found it, of the part as it lies; only then is it evidence beside them",
+  }),
   row.text("why", "why", 22, { kind: "long" }),
   row.text("when", "when", 14),
   row.text("who", "who", 6),
