@@ -6,25 +6,37 @@ const formulaEntries = {
   elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "lobeAmplitude", "process", "deflection", "outOfSquare"],
   dimensions: ["nominal", "tolerance", "measured", "measuredUncertainty"],
   characteristics: ["tolerance", "length", "width"],
-  tools: ["diameter", "radius", "radiusUncertainty", "lateTrigger", "eccentricity", "scatter", "length", "lengthUncertainty"],
+  tools: [
+    "diameter",
+    "radius",
+    "radiusUncertainty",
+    "lateTrigger",
+    "eccentricity",
+    "scatter",
+    "length",
+    "lengthUncertainty",
+    "touchMinutes",
+  ],
   spacers: ["thickness", "uncertainty"],
   workFrames: ["x", "y", "z", "uncertainty"],
-  locators: ["x", "y", "z", "span", "diameter", "diameterTolerance", "clearance", "height", "heightError", "seat", "debris"],
+  locators: ["x", "y", "z", "span", "angle", "diameter", "diameterTolerance", "clearance", "height", "heightError", "seat", "debris"],
   clamps: ["x", "y", "z"],
   seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
   measured: ["x", "y", "z"],
-  warmUpReadings: ["reading"],
+  warmUpReadings: ["minutes", "reading"],
   offsets: ["x", "y", "z", "turn"],
   nests: ["x", "y", "foundX", "foundY"],
   checks: ["readings", "x", "y", "z"],
   checkMoves: ["x", "y", "z", "clearance"],
+  slipChances: ["chance"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
 const madePartsEntries = ["partScatter"] as const;
-const warmUpEntries = ["start", "allowed"] as const;
 const decisionEntries = ["inspection"] as const;
+const warmUpEntries = ["start", "allowed", "cycle", "setAt"] as const;
+const warmEntries = ["temperature", "temperatureUncertainty", "coefficient", "coefficientUncertainty"] as const;
 const machineEntries = ["offsetStep", "displayStep", "positioning", "positioningOver", "squarenessOver"] as const;
 
 /**
@@ -46,7 +58,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
   };
   const perAxis = <T extends object>(value: T, place: string): T =>
     withEntries(value, ["x", "y", "z"] as unknown as (keyof T & string)[], change, place);
-  const { part, machine, fixture, madeParts, warmUp, decision } = document;
+  const { part, machine, fixture, madeParts, warmUp, decision, heat } = document;
   return same(document, {
     ...document,
     part: same(part, {
@@ -72,11 +84,17 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
       ...withEntries(warmUp, warmUpEntries, change, "warmUp"),
       readings: rows("warmUp.readings", warmUp.readings, formulaEntries.warmUpReadings),
     }),
+    heat: same(heat, {
+      ...heat,
+      part: withEntries(heat.part, warmEntries, change, "heat.part"),
+      scale: withEntries(heat.scale, warmEntries, change, "heat.scale"),
+    }),
     touches: sameOr(rows("touches", document.touches, formulaEntries.touches), (touch) =>
       same(touch, { ...touch, total: perAxis(touch.total, `touches.${touch.id}.total`) }),
     ),
     checks: rows("checks", document.checks, formulaEntries.checks),
     checkMoves: rows("checkMoves", document.checkMoves, formulaEntries.checkMoves),
+    slipChances: rows("slipChances", document.slipChances, formulaEntries.slipChances),
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),

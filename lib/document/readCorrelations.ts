@@ -1,5 +1,5 @@
 import type { Problem } from "../base/outcome.ts";
-import { parseNumber } from "../formula/parseNumber.ts";
+import { plainNumber } from "../formula/units.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import { newReading } from "./reading.ts";
@@ -75,7 +75,7 @@ function checkPair(one: string, other: string, entry: CorrelationEntry, row: Row
   else pairs.set(pair, placeOf(entry));
 }
 
-/** Undefined where it comes from readings, or cannot be read. */
+/** Undefined where it comes from readings, or cannot be read. It names no cells, because doubts of cells are related before cells have values. */
 function readCoefficient({ coefficient: text, evidence, one, other }: CorrelationEntry, row: RowReader): number | undefined {
   const isEmpty = text.trim() === "";
   if (evidence === "read together") {
@@ -98,7 +98,7 @@ function readCoefficient({ coefficient: text, evidence, one, other }: Correlatio
       });
     return undefined;
   }
-  const value = row.take("coefficient", parseNumber(text))?.value;
+  const value = row.sureQuantity("coefficient", text, plainNumber);
   if (value === undefined || Math.abs(value) <= 1) return value;
   row.refuse("coefficient", { what: "this is no correlation coefficient", expected: "a number from -1 to 1", got: text });
   return undefined;

@@ -1,6 +1,6 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
-import { parseNumber } from "../formula/parseNumber.ts";
+import { plainNumber } from "../formula/units.ts";
 import type { CheckMove, Moment, SetupEvent } from "../readings/checks.ts";
 import type { SlipChances, SlipKind } from "../readings/slipKinds.ts";
 import type { Reading } from "./reading.ts";
@@ -29,7 +29,7 @@ export function readCheckMoves({ checkMoves }: SetupDocument, reading: Reading, 
 /** Chances that a person states for slips, in per cent. */
 export function readSlipChances({ slipChances }: SetupDocument, reading: Reading, problems: Problem[]): SlipChances {
   const read = readRows(slipChances, "slipChances", reading, problems, ({ slip, chance }, row): readonly [SlipKind, number] | undefined => {
-    const percent = row.take("chance", parseNumber(chance.trim().replace(/\s*%$/u, "")))?.value;
+    const percent = row.sureQuantity("chance", chance.trim().replace(/\s*%$/u, ""), plainNumber);
     if (percent === undefined) return undefined;
     if (percent > 0 && percent < 100) return [slip, percent / 100];
     row.refuse("chance", {

@@ -2,7 +2,7 @@ import type { Problem } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
 import type { Fixture, Locator, PinClearance } from "../equipment/fixture.ts";
 import { sourceOfHeight } from "../fixture/locatorSources.ts";
-import { parseNumber } from "../formula/parseNumber.ts";
+import { unit } from "../formula/units.ts";
 import type { Limits, Part } from "../part/part.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import { evidenceOf } from "./readEquipment.ts";
@@ -54,7 +54,7 @@ function needed(row: RowReader, entry: string, text: string, what: string): Mm {
   return row.required(entry, text, what) ?? mm(0);
 }
 
-const rightAngle = 90;
+const rightAngle = Math.PI / 2;
 
 function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
   const { id, kind, facing } = entry;
@@ -87,7 +87,7 @@ function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
     at: [row.length("x", entry.x), row.length("y", entry.y), row.length("z", entry.z)],
     facing,
     span: span ?? mm(0),
-    angle: (Math.PI / 180) * readAngle(entry.angle, row),
+    angle: readAngle(entry.angle, row),
     height: height?.value ?? mm(0),
     heightError: row.doubt("heightError", entry.heightError),
     evidence,
@@ -104,9 +104,9 @@ function onlyFor(entry: string, text: string, allowed: boolean, kind: string, ro
 
 function readAngle(text: string, row: RowReader): number {
   if (text.trim() === "") return rightAngle;
-  const degrees = row.take("angle", parseNumber(text))?.value;
-  if (degrees !== undefined && degrees > 0 && degrees < 180) return degrees;
-  if (degrees !== undefined)
+  const angle = row.sureQuantity("angle", text, unit("deg"));
+  if (angle !== undefined && angle > 0 && angle < Math.PI) return angle;
+  if (angle !== undefined)
     row.refuse("angle", { what: "the faces of a V-block lean against each other", expected: "degrees between 0 and 180", got: text });
   return rightAngle;
 }

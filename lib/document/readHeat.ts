@@ -1,16 +1,25 @@
 import type { Problem } from "../base/outcome.ts";
-import type { Estimate, Heat, WarmBody } from "../equipment/heat.ts";
-import { parseNumber } from "../formula/parseNumber.ts";
+import { type Estimate, type Heat, sourceOfHeat, type WarmBody } from "../equipment/heat.ts";
+import { millionthPerKelvin, toBaseUnit, type Unit, unit } from "../formula/units.ts";
+import { budgetOf } from "../uncertainty/budget.ts";
 import { evidenceOf } from "./readEquipment.ts";
 import type { Reading } from "./reading.ts";
 import { RowReader } from "./rowReader.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
-/** Shops, coolants and warm parts lie between these, °C (common practice, no source): tells degrees Fahrenheit from Celsius. */
-const usualTemperature = { from: -10, to: 60 };
-/** Coefficients of metals lie between these, 1e-6/K (common practice, no source; Invar 1, zinc 30): tells 0.0000236 from 23.6. */
-const usualCoefficient = { from: 0.1, to: 60 };
-const perMillion = 1e-6;
+/** What is stated of a temperature or a coefficient, and between which values it is to be expected, in `unit`. */
+interface Expected {
+  readonly unit: Unit;
+  /** As a person reads it. */
+  readonly words: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Shops, coolants and warm parts lie between these (common practice, no source): tells degrees Fahrenheit from Celsius. */
+const temperatures: Expected = { unit: unit("degC"), words: "°C", from: -10, to: 60 };
+/** Coefficients of metals lie between these (common practice, no source; Invar 1, zinc 30): tells 0.0000236 from 23.6. */
+const coefficients: Expected = { unit: millionthPerKelvin, words: "1e-6/K", from: 0.1, to: 60 };
 
 /** How warm part and scales are; undefined where nothing is stated, or it cannot be read. */
 export function readHeat({ heat }: SetupDocument, reading: Reading, problems: Problem[]): Heat | undefined {
@@ -25,27 +34,22 @@ export function readHeat({ heat }: SetupDocument, reading: Reading, problems: Pr
 }
 
 function readBody(body: "part" | "scale", heat: SetupDocument["heat"], row: RowReader): WarmBody | undefined {
-  const entry = heat[body];
-  const temperature = readEstimate(`${body}.temperature`, entry.temperature, entry.temperatureUncertainty, "°C", usualTemperature, row);
-  const coefficient = readEstimate(`${body}.coefficient`, entry.coefficient, entry.coefficientUncertainty, "1e-6/K", usualCoefficient, row);
-  return (
-    temperature &&
-    coefficient && {
-      temperature,
-      coefficient: { value: coefficient.value * perMillion, standardUncertainty: coefficient.standardUncertainty * perMillion },
-    }
-  );
+  const temperature = readEstimate(body, "temperature", heat, temperatures, row);
+  const coefficient = readEstimate(body, "coefficient", heat, coefficients, row);
+  return temperature && coefficient && { temperature, coefficient };
 }
 
+/** The estimate in base units; a bare number is in the unit that is usual. */
 function readEstimate(
-  entry: string,
-  text: string,
-  uncertainty: string,
-  unit: string,
-  usual: { readonly from: number; readonly to: number },
+  body: "part" | "scale",
+  quantity: "temperature" | "coefficient",
+  heat: SetupDocument["heat"],
+  { unit: usual, words, from, to }: Expected,
   row: RowReader,
 ): Estimate | undefined {
-  const expected = `a number from ${usual.from} to ${usual.to}, in ${unit}`;
+  const [entry, stated] = [`${body}.${quantity}`, `${body}.${quantity}Uncertainty`];
+  const { [quantity]: text, [`${quantity}Uncertainty` as const]: uncertainty } = heat[body];
+  const expected = `a number from ${from} to ${to}, in ${words}`;
   if (text.trim() === "") {
     row.refuse(entry, {
       what: "expansion needs temperature and coefficient of both the part and the scales",
@@ -55,15 +59,18 @@ function readEstimate(
     });
     return undefined;
   }
-  const value = row.take(entry, parseNumber(text))?.value;
-  if (value !== undefined && !(value >= usual.from && value <= usual.to))
+  const source = sourceOfHeat(body, quantity, evidenceOf(heat.evidence));
+  const read = row.doubtfulQuantity(entry, text, usual, source, { entry: stated, text: uncertainty });
+  if (read !== undefined && !(read.value >= toBaseUnit(from, usual) && read.value <= toBaseUnit(to, usual)))
     row.refuse(entry, { what: "this is not to be expected in a workshop", expected, got: text });
-  const doubt = uncertainty.trim() === "" ? 0 : row.take(`${entry}Uncertainty`, parseNumber(uncertainty))?.value;
+  const doubt = uncertainty.trim() === "" ? 0 : row.sureQuantity(stated, uncertainty, usual);
   if (doubt !== undefined && !(doubt >= 0))
-    row.refuse(`${entry}Uncertainty`, {
+    row.refuse(stated, {
       what: "this cannot be negative",
       expected: "a standard uncertainty of 0 or more",
       got: uncertainty,
     });
-  return value === undefined || doubt === undefined ? undefined : { value, standardUncertainty: doubt };
+  if (read === undefined || doubt === undefined) return undefined;
+  row.give(source.id, read.doubtful);
+  return { value: read.value, standardUncertainty: read.doubtful ? budgetOf(read.doubtful).standardUncertainty : doubt };
 }

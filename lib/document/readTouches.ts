@@ -96,7 +96,7 @@ function readPositions(
 ): Outcome<Required<Pick<Touch, "positions" | "resolution">>> {
   const { unit, names } = row.reading;
   if (entry.travelling === "radial" || entry.travelling === "sweep") {
-    const points = parsePointReadings(entry.readings, { unit });
+    const points = parsePointReadings(entry.readings, { unit, names });
     if (!points.ok) return points;
     const positions = points.value.points.map(({ x, y }): Position => [x, y, row.length("z", entry.z)]);
     return success({ positions, resolution: points.value.resolution });

@@ -1,15 +1,14 @@
 import type { Outcome, Problem } from "../base/outcome.ts";
-import { type Mm, mm, type Radian } from "../base/quantity.ts";
+import { type Mm, mm, type Radian, radian } from "../base/quantity.ts";
 import { checkStatement } from "../formula/checkStatement.ts";
 import { checkUnitPlausible, type ExpectedRange } from "../formula/checkUnitPlausible.ts";
 import { angleDimension, type Dimension, lengthDimension } from "../formula/dimension.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
-import { parseNumber } from "../formula/parseNumber.ts";
-import { type ParsedQuantity, parseAngle, parseLength } from "../formula/parseQuantity.ts";
+import { type ParsedQuantity, parseLength, parseQuantity } from "../formula/parseQuantity.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { soundBudget } from "../formula/soundBudget.ts";
 import { namesOfStatement } from "../formula/statement.ts";
-import { type Unit, unit } from "../formula/units.ts";
+import { plainNumber, type Unit, unit } from "../formula/units.ts";
 import { parseAngleTolerance } from "../part/parseAngleTolerance.ts";
 import { parseTolerance, type TolerancedSize } from "../part/parseTolerance.ts";
 import type { AngleLimits, Limits } from "../part/part.ts";
@@ -62,7 +61,18 @@ export class RowReader {
 
   /** A length of either sign without a doubt of its own; undefined when the entry is empty or unreadable. */
   length(entry: string, text: string, plausible?: ExpectedRange): Mm | undefined {
-    const parsed = this.quantity(entry, text, plausible);
+    return this.sure(entry, text, this.quantity(entry, text, plausible));
+  }
+
+  /** A quantity without a doubt of its own, in base units; a bare number takes `bareUnit`. Undefined when the entry is empty or unreadable. */
+  sureQuantity(entry: string, text: string, bareUnit: Unit): number | undefined {
+    if (text.trim() === "") return undefined;
+    const { names } = this.reading;
+    return this.sure(entry, text, this.take(entry, parseQuantity(text, bareUnit.dimension, bareUnit, { names })));
+  }
+
+  /** Refuses a doubt that a name has brought with it. */
+  private sure<T extends number>(entry: string, text: string, parsed: ParsedQuantity<T> | undefined): T | undefined {
     if (parsed?.doubtful === undefined) return parsed?.value;
     this.refuse(entry, {
       what: "what is named here is in doubt, and this entry takes a sure number",
@@ -70,6 +80,37 @@ export class RowReader {
       remedy: "put the doubt aside with estimate( ), if that is meant",
     });
     return undefined;
+  }
+
+  /**
+   * A quantity that may bring its doubt with it, in base units; a bare number takes `bareUnit`. Undefined when empty or unreadable. The doubt then takes
+   * the place of the source, and its own entry must be empty.
+   *
+   * @param stated the entry that else states the doubt
+   */
+  doubtfulQuantity(
+    entry: string,
+    text: string,
+    bareUnit: Unit,
+    source: StatementSource,
+    stated: { readonly entry: string; readonly text: string },
+  ): { readonly value: number; readonly doubtful: Uncertain | undefined } | undefined {
+    const read = text.trim() === "" ? undefined : this.statement(entry, text, source, bareUnit.dimension, bareUnit);
+    const budget = read && this.take(entry, soundBudget(read.value));
+    if (read === undefined || budget === undefined) return undefined;
+    const isDoubtful = budget.standardUncertainty > 0;
+    if (isDoubtful && this.isStatedTwice(entry, stated)) return undefined;
+    return { value: budget.value, doubtful: isDoubtful ? read.value : undefined };
+  }
+
+  private isStatedTwice(entry: string, stated: { readonly entry: string; readonly text: string }): boolean {
+    if (stated.text.trim() === "") return false;
+    this.refuse(stated.entry, {
+      what: `the doubt is stated twice, here and in ${entry}`,
+      got: stated.text,
+      remedy: "leave one of them empty",
+    });
+    return true;
   }
 
   /**
@@ -86,14 +127,7 @@ export class RowReader {
     plausible?: ExpectedRange,
   ): { readonly value: Mm; readonly doubtful?: Uncertain } | undefined {
     const read = statesDoubt(text) ? this.statedLength(entry, text, source, plausible) : this.quantity(entry, text, plausible);
-    if (read?.doubtful !== undefined && stated.text.trim() !== "") {
-      this.refuse(stated.entry, {
-        what: `the doubt is stated twice, here and in ${entry}`,
-        got: stated.text,
-        remedy: "leave one of them empty",
-      });
-      return undefined;
-    }
+    if (read?.doubtful !== undefined && this.isStatedTwice(entry, stated)) return undefined;
     return read?.doubtful === undefined || this.take(entry, soundBudget(read.doubtful)) ? read : undefined;
   }
 
@@ -179,26 +213,17 @@ export class RowReader {
 
   /** The half-width of an angle, radians; a bare number is degrees; undefined when empty or unreadable. */
   angleDoubt(entry: string, text: string, most: Radian): Radian | undefined {
-    if (text.trim() === "") return undefined;
-    const parsed = this.take(entry, parseAngle(text, { unit: "deg", names: this.reading.names }));
-    if (parsed === undefined) return undefined;
-    if (parsed.doubtful !== undefined) {
-      this.refuse(entry, {
-        what: "what is named here is in doubt, and this entry takes a sure number",
-        got: text,
-        remedy: "put the doubt aside with estimate( ), if that is meant",
-      });
-      return undefined;
-    }
-    if (parsed.value >= 0 && parsed.value <= most) return parsed.value;
+    const value = this.sureQuantity(entry, text, unit("deg"));
+    if (value === undefined) return undefined;
+    if (value >= 0 && value <= most) return radian(value);
     this.refuse(entry, { what: "this is no small angle", expected: `from 0 to ${(most * 180) / Math.PI} deg`, got: text });
     return undefined;
   }
 
-  /** A time, with or without `min` behind it; undefined when empty or unreadable. */
+  /** A time, a number or a formula of numbers, with or without `min` behind it; undefined when empty or unreadable. */
   minutes(entry: string, text: string, most: number, least: "0" | "above 0"): number | undefined {
     if (text.trim() === "") return undefined;
-    const minutes = this.take(entry, parseNumber(text.replace(/\s*min(utes?)?\s*$/u, "")))?.value;
+    const minutes = this.sureQuantity(entry, text.replace(/(?<=[\d.,)\s])\s*min(utes?)?\s*$/u, ""), plainNumber);
     if (minutes === undefined || ((least === "0" ? minutes >= 0 : minutes > 0) && minutes <= most)) return minutes;
     this.refuse(entry, {
       what: "this time is out of reason",

@@ -1,4 +1,4 @@
-import type { Evidence } from "../uncertainty/source.ts";
+import type { Evidence, Source } from "../uncertainty/source.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 
@@ -51,19 +51,26 @@ function expectedStrain({ temperature, coefficient }: WarmBody): number {
   return coefficient.value * (temperature.value - referenceTemperature);
 }
 
+/** The source behind the temperature or the coefficient of one of the two bodies. */
+export function sourceOfHeat(
+  body: "part" | "scale",
+  quantity: "temperature" | "coefficient",
+  evidence: Evidence,
+): Pick<Source, "id" | "label" | "family" | "evidence"> {
+  const owner = body === "part" ? "the part" : "the scales";
+  return quantity === "temperature"
+    ? { id: `heat, temperature of ${owner}`, label: `temperature of ${owner}`, family: "heat", evidence: { kind: "stated" } }
+    : { id: `heat, coefficient of ${owner}`, label: `expansion coefficient of ${owner}`, family: "heat", evidence };
+}
+
 function strainOf(body: "part" | "scale", heat: Heat, book: SourceBook): Uncertain {
-  const { temperature, coefficient } = heat[body];
-  const value = (id: string, label: string, { value: estimate, standardUncertainty }: Estimate, evidence: Evidence) =>
-    book.value({
-      id: `heat, ${id}`,
-      label,
-      family: "heat",
+  const value = (quantity: "temperature" | "coefficient") => {
+    const { value: estimate, standardUncertainty } = heat[body][quantity];
+    return book.value({
+      ...sourceOfHeat(body, quantity, heat.evidence),
       estimate,
       distribution: { shape: "normal", standardDeviation: standardUncertainty },
-      evidence,
     });
-  const owner = body === "part" ? "the part" : "the scales";
-  return value(`coefficient of ${owner}`, `expansion coefficient of ${owner}`, coefficient, heat.evidence).times(
-    value(`temperature of ${owner}`, `temperature of ${owner}`, temperature, { kind: "stated" }).minus(referenceTemperature),
-  );
+  };
+  return value("coefficient").times(value("temperature").minus(referenceTemperature));
 }

@@ -96,6 +96,8 @@ const judgedColumns = [
   "lower limit",
   "upper limit",
   "deviation",
+  "standard uncertainty",
+  "standard uncertainty, Y",
   "root sum square from",
   "root sum square to",
   "worst case from",
@@ -107,7 +109,10 @@ const judgedColumns = [
   "note",
 ];
 
-/** What the strategy in use does to the drawing's characteristics, of this part and in a batch; in a round zone lengths are diameters. */
+/**
+ * What the strategy in use does to the drawing's characteristics, of this part and in a batch. In a round zone lengths are diameters, and there are two
+ * standard uncertainties, along X and along Y; elsewhere there is that of the deviation.
+ */
 function characteristicsTable(evaluation: SetupEvaluation): ExchangeTable {
   const inUse = strategyInUse(evaluation)?.evaluation;
   const rows =
@@ -119,24 +124,31 @@ function characteristicsTable(evaluation: SetupEvaluation): ExchangeTable {
   };
 }
 
-/** Every strategy, the one to be preferred first, with its chance that all characteristics are met at once and each of them. */
+/**
+ * Every strategy, the one to be preferred first, with its touches, its bottleneck in each view, its chance that all characteristics are met at once, and
+ * each of them.
+ */
 function comparisonTable(evaluation: SetupEvaluation): ExchangeTable {
   const { ranking, strategies } = evaluation;
   const rows = ranking.order.flatMap((id, i) => {
     const outcome = strategies.find((strategy) => strategy.id === id)?.evaluation as Outcome<StrategyEvaluation>;
-    const head: ExchangeCell[] = [i + 1, id];
     const blanks = judgedColumns.map(() => "");
-    if (!outcome.ok) return [[...head, "", "all", "", ...blanks.slice(1), inWords(outcome.problems)]];
+    if (!outcome.ok) return [[i + 1, id, "", "", "", "all", "", ...blanks.slice(1), inWords(outcome.problems)]];
     return views.flatMap((view) => {
-      const { chanceOfAll } = outcome.value[view];
+      const { chanceOfAll, bottleneck } = outcome.value[view];
+      const head: ExchangeCell[] = [i + 1, id, outcome.value.effort.touches, viewNames[view], bottleneck ?? ""];
       const all = chanceOfAll.ok ? [chance(chanceOfAll.value.chance), ""] : ["", inWords(chanceOfAll.problems)];
       return [
-        [...head, viewNames[view], "all", "", ...blanks.slice(2), ...all],
-        ...judgedRows(evaluation, outcome.value, view).map((row) => [...head, viewNames[view], ...row]),
+        [...head, "all", "", ...blanks.slice(2), ...all],
+        ...judgedRows(evaluation, outcome.value, view).map((row) => [...head, ...row]),
       ];
     });
   });
-  return { title: "Strategies side by side", columns: ["place", "strategy", "view", "characteristic", "kind", ...judgedColumns], rows };
+  return {
+    title: "Strategies side by side",
+    columns: ["place", "strategy", "touches", "view", "bottleneck", "characteristic", "kind", ...judgedColumns],
+    rows,
+  };
 }
 
 function judgedRows({ setup }: SetupEvaluation, strategy: StrategyEvaluation, view: View): ExchangeCell[][] {
@@ -150,6 +162,7 @@ function stackCells({ unit, limits, deviation, rootSumSquare, worstCase, shares,
   const u = Math.hypot(...components.map(({ standardUncertainty }) => standardUncertainty));
   const length = (value: number): ExchangeCell =>
     Number.isFinite(value) ? { number: value, shown: formatWithUncertainty(value, u).value } : "none";
+  const doubtOf = (component: Budget | undefined): ExchangeCell => (component === undefined ? "" : doubt(component.standardUncertainty));
   const share = (value: number): ExchangeCell => (Number.isFinite(value) ? fixed(value, 3) : "unlimited");
   const limit = (value: number): ExchangeCell => (Number.isFinite(value) ? value : "none");
   return [
@@ -157,6 +170,8 @@ function stackCells({ unit, limits, deviation, rootSumSquare, worstCase, shares,
     limit(limits.lower),
     limit(limits.upper),
     length(deviation),
+    doubtOf(components[0]),
+    doubtOf(components[1]),
     length(rootSumSquare.lower),
     length(rootSumSquare.upper),
     length(worstCase.lower),

@@ -1,4 +1,4 @@
-import { angleDimension, type Dimension, lengthDimension, temperatureDimension } from "./dimension.ts";
+import { angleDimension, type Dimension, dimensionless, lengthDimension, raiseDimension, temperatureDimension } from "./dimension.ts";
 
 /**
  * A unit: one of it is `numerator / denominator` of the base unit of its
@@ -33,6 +33,17 @@ export function findUnit(spelling: string): Unit | undefined {
 export function unit(symbol: UnitSymbol): Unit {
   return unitTable[symbol];
 }
+
+/** What a number by itself is in. */
+export const plainNumber: Unit = { symbol: "", dimension: dimensionless, numerator: 1, denominator: 1 };
+
+/** In which coefficients of expansion are told. */
+export const millionthPerKelvin: Unit = {
+  symbol: "1e-6/K",
+  dimension: raiseDimension(temperatureDimension, -1),
+  numerator: 1,
+  denominator: 1e6,
+};
 
 /** Every accepted spelling, for suggestions and for the list of reserved names. */
 export function unitSpellings(): Iterable<string> {

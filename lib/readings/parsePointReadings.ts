@@ -1,14 +1,15 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
+import { isFormula, namesOne, parseReadingFormula } from "./parseReadings.ts";
 import { type ReadingOptions, type ScannedReading, scanReadings } from "./scanReadings.ts";
 
 export interface ParsedPointReadings {
   /** In the order typed; at least one. */
   readonly points: readonly { readonly x: Mm; readonly y: Mm }[];
-  /** Most decimals typed, in the unit typed. */
-  readonly decimals: number;
-  /** Smallest step that the decimals typed can tell. */
-  readonly resolution: Mm;
+  /** Most decimals typed, in the unit typed; undefined for formulas. */
+  readonly decimals: number | undefined;
+  /** Smallest step that the decimals typed can tell; undefined for formulas. */
+  readonly resolution: Mm | undefined;
   /** Each point as it was read. */
   readonly understoodAs: readonly string[];
   /** What looks odd but may be right. */
@@ -20,11 +21,14 @@ export interface ParsedPointReadings {
  *
  * Points are parted by semicolons or new lines. With their letters, X and Y may
  * come in either order, and on one line a repeated letter starts the next point;
- * without letters each line or part holds two numbers, X before Y.
+ * without letters each line or part holds two numbers, X before Y. Where a name
+ * or an operator stands among them, each line or part is one point, `X` and a
+ * formula, then `Y` and a formula.
  */
 export function parsePointReadings(text: string, options: ReadingOptions): Outcome<ParsedPointReadings> {
+  if (namesOne(text, options)) return parsePointFormulas(text, options);
   const scanned = scanReadings(text, options);
-  if (!scanned.ok) return scanned;
+  if (!scanned.ok) return isFormula(text) ? parsePointFormulas(text, options) : scanned;
   if (scanned.value.length === 0)
     return failure({ at: "", what: "no point is typed", expected: "points such as X12.345 Y-3.210", got: text });
   const pairs = pairUp(scanned.value);
@@ -38,6 +42,36 @@ export function parsePointReadings(text: string, options: ReadingOptions): Outco
     understoodAs: pairs.map(({ x, y }) => `X ${x.quantity.understoodAs}, Y ${y.quantity.understoodAs}`),
     notes: noteRepeated(points),
   });
+}
+
+/** `X` and a formula, then `Y` and a formula; either may come first. A letter that a name begins with is none of them. */
+const pointFormula = /^([XY])(?![\p{L}\p{M}_])\s*=?\s*(.*?)[\s,]+([XY])(?![\p{L}\p{M}_])\s*=?\s*(.*)$/su;
+
+function parsePointFormulas(text: string, options: ReadingOptions): Outcome<ParsedPointReadings> {
+  const parts = text
+    .split(/[;\n]/u)
+    .map((part) => part.trim())
+    .filter((part) => part !== "");
+  const points: { x: Mm; y: Mm }[] = [];
+  const understoodAs: string[] = [];
+  for (const [index, part] of parts.entries()) {
+    const [, letter, one = "", other, two = ""] = pointFormula.exec(part) ?? [];
+    if (letter === undefined || letter === other)
+      return failure({
+        at: "",
+        what: `point ${index + 1} is no X and Y of formulas`,
+        expected: "points such as X bore_x + 3 Y bore_y",
+        got: text,
+        remedy: "write X and Y before the formulas, and part points by a semicolon or a new line",
+      });
+    const [first, second] = [parseReadingFormula(one, options), parseReadingFormula(two, options)];
+    if (!first.ok) return first;
+    if (!second.ok) return second;
+    const [x, y] = letter === "X" ? [first.value, second.value] : [second.value, first.value];
+    points.push({ x: x.value, y: y.value });
+    understoodAs.push(`X ${x.understoodAs}, Y ${y.understoodAs}`);
+  }
+  return success({ points, decimals: undefined, resolution: undefined, understoodAs, notes: noteRepeated(points) });
 }
 
 interface Pair {

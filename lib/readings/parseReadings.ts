@@ -1,6 +1,6 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Mm, mm } from "../base/quantity.ts";
-import { parseLength } from "../formula/parseQuantity.ts";
+import { type ParsedQuantity, parseLength } from "../formula/parseQuantity.ts";
 import { type AxisLetter, type ReadingOptions, scanReadings } from "./scanReadings.ts";
 
 export interface ParsedReadings {
@@ -72,23 +72,28 @@ export function isFormula(text: string): boolean {
 }
 
 /** A name by itself, or behind a number that it is added to and the like. */
-function namesOne(text: string, { names }: ReadingOptions): boolean {
+export function namesOne(text: string, { names }: ReadingOptions): boolean {
   return names !== undefined && (text.match(/[\p{L}_][\p{L}\p{M}\d_]*/gu) ?? []).some((word) => names.dimensions.get(word) !== undefined);
 }
 
 function parseOneFormula(text: string, options: ReadingOptions): Outcome<ParsedReadings> {
-  const parsed = parseLength(text, options);
+  const parsed = parseReadingFormula(text, options);
   if (!parsed.ok) return parsed;
-  const { value, decimals, resolution, understoodAs, uses, doubtful } = parsed.value;
-  if (doubtful)
-    return failure({
-      at: "",
-      what: "what is named here is in doubt, and a reading is a sure number",
-      expected: "what the display has shown",
-      got: text,
-      remedy: "put the doubt aside with estimate( ), if that is meant",
-    });
+  const { value, decimals, resolution, understoodAs, uses } = parsed.value;
   return success({ values: [value], decimals, resolution, understoodAs: [understoodAs], notes: [], uses });
+}
+
+/** One reading as a formula, which may name what is sure. */
+export function parseReadingFormula(text: string, options: ReadingOptions): Outcome<ParsedQuantity<Mm>> {
+  const parsed = parseLength(text, options);
+  if (!parsed.ok || parsed.value.doubtful === undefined) return parsed;
+  return failure({
+    at: "",
+    what: "what is named here is in doubt, and a reading is a sure number",
+    expected: "what the display has shown",
+    got: text,
+    remedy: "put the doubt aside with estimate( ), if that is meant",
+  });
 }
 
 function noteSpread(values: readonly Mm[]): readonly string[] {

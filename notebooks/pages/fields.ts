@@ -17,6 +17,8 @@ interface FieldDescription {
   readonly kind?: "text" | "choice" | "long";
   readonly choices?: readonly string[];
   readonly isLength?: boolean;
+  /** Whether it takes a formula that is no length. */
+  readonly isFormula?: boolean;
   readonly read: (document: SetupDocument) => string;
   /** Undefined for a text that the document cannot hold. */
   readonly write: (document: SetupDocument, text: string) => SetupDocument | undefined;
@@ -50,7 +52,7 @@ function fieldsOf(lines: readonly (readonly FieldDescription[])[], unitOf: () =>
 }
 
 function createField(
-  { place, label, hint, width, kind, choices, isLength, write }: FieldDescription,
+  { place, label, hint, width, kind, choices, isLength, isFormula, write }: FieldDescription,
   unitOf: () => "mm" | "inch",
   edits: FieldEdits,
 ): EntryField {
@@ -62,7 +64,8 @@ function createField(
     ...(hint !== undefined && { hint }),
     ...(kind !== undefined && { kind }),
     ...(choices !== undefined && { choices }),
-    ...(isLength && { understand, formula: setupFormula }),
+    ...(isLength && { understand }),
+    ...((isLength || isFormula) && { formula: setupFormula }),
     onEdit: (text, session) => {
       let refusal: string | undefined;
       edits.edit(
@@ -157,6 +160,7 @@ export function heatFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fiel
     place: `heat.${body}.${key}`,
     label,
     width: 6,
+    isFormula: true,
     hint,
     read: ({ heat }) => heat[body][key],
     write: (document, text) => ({ ...document, heat: { ...document.heat, [body]: { ...document.heat[body], [key]: text } } }),
@@ -276,8 +280,8 @@ export function warmUpFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fi
         }),
       ],
       [
-        entry("cycle", "minutes per part", 6, { hint: "For the times at which zero is to be set anew from a cold start" }),
-        entry("setAt", "zero set after", 6, { hint: "Minutes after the start at which the zero in force was set" }),
+        entry("cycle", "minutes per part", 6, { isFormula: true, hint: "For the times at which zero is to be set anew from a cold start" }),
+        entry("setAt", "zero set after", 6, { isFormula: true, hint: "Minutes after the start at which the zero in force was set" }),
       ],
       [entry("note", "note", 40)],
     ],

@@ -124,7 +124,7 @@ export class Figures {
       key: `${view} ${this.computations}`,
       draw: (width, environment) =>
         strategyComparison(evaluation, { view, unit: evaluation.setup.unit, width, id: "comparison" }, environment),
-      table: () => comparisonTable(evaluation, { view }),
+      table: () => comparisonTable(evaluation, { view, unit: evaluation.setup.unit }),
       pieces: (paper, environment) =>
         comparisonPieces(evaluation, { view, unit: evaluation.setup.unit, id: "comparison" }, paper, environment),
     });

@@ -2,9 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { blankEntries } from "../../lib/document/blankEntries.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
+import { renameBlock } from "../../lib/document/renameBlock.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { programmeFactor } from "../../lib/equipment/heat.ts";
 import { cautions } from "../../lib/record/cautions.ts";
+import { cell } from "../ledger/blocks.ts";
 import { evaluateDocument } from "./openDocument.ts";
 
 type Heat = SetupDocument["heat"];
@@ -139,4 +141,48 @@ it.each([
   const evaluation = evaluateDocument(plate(heat));
   expect(evaluation.problems.find(({ at }) => at === `heat.${entry}`)?.what).toContain(what);
   expect(evaluation.strategies.every(({ evaluation: { ok } }) => !ok)).toBe(true);
+});
+
+describe("entries of heat are formulas over cells", () => {
+  const cells = [
+    { ...cell("shop", "22 degC"), family: "heat" as const },
+    cell("rise", "4.5 K"),
+    cell("measured", "26.5 degC ± 0.6 degC"),
+    cell("steel", "11.5e-6 / (1 K)"),
+  ];
+  const named = (heat: Partial<Heat>) => evaluateDocument({ ...plate(heat), ledger: cells });
+
+  it("give what the same numbers give", () => {
+    const plain = evaluateDocument(plate(warm)).stack("corner", "span", "thisPart");
+    const byNames = named({
+      part: body("shop + rise", "47.2 / 2", "0.3 * 2", "1.18"),
+      scale: body("shop", "steel", "600 mK", "0.05 * steel"),
+    });
+    expect(byNames.problems).toEqual([]);
+    const stack = byNames.stack("corner", "span", "thisPart");
+    expect(stack.deviation).toBeCloseTo(plain.deviation, 12);
+    expect(stack.components[0]?.standardUncertainty).toBeCloseTo(plain.components[0]?.standardUncertainty as number, 12);
+  });
+
+  it("bring the doubt of a cell along, in the place of their own, and beside it are refused", () => {
+    const heat = { part: body("measured", "23.6"), scale: body("20", "11.5") };
+    const stack = named(heat).stack("corner", "span", "thisPart");
+    // 380 mm · 23.6e-6/K · 0.6 K.
+    expect(stack.components[0]?.standardUncertainty).toBeCloseTo(380 * 23.6e-6 * 0.6, 9);
+    expect(stack.components[0]?.contributions.map(({ source }) => source.id)).toEqual(["cell measured"]);
+    const twice = named({ ...heat, part: body("measured", "23.6", "0.5") });
+    expect(twice.problems.map(({ at, what }) => `${at}: ${what}`)).toContain(
+      "heat.part.temperatureUncertainty: the doubt is stated twice, here and in part.temperature",
+    );
+  });
+
+  it("follow a cell that is renamed", () => {
+    const renamed = renameBlock(
+      { ...plate({ part: body("shop", "23.6"), scale: body("20", "11.5") }), ledger: cells },
+      "shop",
+      "hall",
+      new Set(),
+    );
+    expect(renamed.ok && renamed.value.heat.part.temperature).toBe("hall");
+  });
 });

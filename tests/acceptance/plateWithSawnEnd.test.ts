@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { plainSlips } from "../../lib/record/internals/plainChecks.ts";
 import { normalDiscChance } from "../../lib/uncertainty/normalDiscChance.ts";
 import { amountOf, evaluateDocument, must, openDocument, uncertaintyWithout } from "./openDocument.ts";
 
@@ -42,17 +44,50 @@ describe("plate with a sawn end: faces and sizes", () => {
     expect(amountOf(evaluateDocument(pooled).face("left"), "scatter") * Math.sqrt(4)).toBeCloseTo(0.004518, sixDecimals);
   });
 
-  it("the width compared with the micrometer tells radius slips apart, in radii of the stated 2.998 less 3 in the catalogue", () => {
-    const touched = (radius: string, flip: 1 | -1) => {
-      const tools = document.tools.map((tool) => (tool.id === "edge finder" ? { ...tool, diameter: "", radius } : tool));
-      const size = evaluateDocument({ ...document, tools }).size("length").budget.value;
-      const reported = flip === 1 ? size : size + 4 * Number(radius);
-      return (reported - 119.874) / 3;
-    };
-    expect(touched("2.998", 1)).toBeCloseTo(-0.000667, sixDecimals);
-    expect(touched("5.998", 1)).toBeCloseTo(-2.000667, sixDecimals);
+  it("the width passes its check: the two agree, so that both count together", () => {
+    const { difference, combined } = plate.size("length");
+    expect(Math.abs(difference?.value ?? 1)).toBeLessThan(2 * (difference?.standardUncertainty ?? 0));
+    expect(combined).toBeDefined();
+    expect(slipsOf(document)).toEqual([]);
+  });
+
+  // Widths by the touches less the micrometer's, in the radii of 2.998 that the tip has. A radius that is left out makes every face lie where the tip's
+  // centre stood, one on the wrong side makes it lie another radius off.
+  const radius = 2.998;
+  it.each([
+    ["as they were taken", document, -0.000667, undefined],
+    ["with the radius left out", withWrongSide(-radius), 1.999333, "radius not applied"],
+    ["with the radius on the wrong side of both", withWrongSide(-2 * radius), 3.999333, "sign wrong on both sides"],
+    ["with the diameter in the place of the radius", withRadius("5.996"), -2.000667, "diameter used for the radius"],
+  ])("touches %s are told by the width beside the micrometer", (_, touched, signature, slip) => {
+    const { difference } = evaluateDocument(touched).size("length");
+    expect((difference?.value ?? 0) / radius).toBeCloseTo(signature, sixDecimals);
+    const found = slipsOf(touched);
+    if (slip === undefined) expect(found).toEqual([]);
+    else expect(found).toContain(slip);
   });
 });
+
+/** Rules that see a slip in this document. */
+function slipsOf(touched: SetupDocument): readonly string[] {
+  return plainSlips(evaluateDocument(touched)).findings.map(({ rule }) => rule);
+}
+
+function withRadius(radius: string): SetupDocument {
+  const tools = document.tools.map((tool) => (tool.id === "edge finder" ? { ...tool, diameter: "", radius } : tool));
+  return { ...document, tools };
+}
+
+/** The edge finder's readings as they are after somebody has added this much along the travel. */
+function withWrongSide(added: number): SetupDocument {
+  const touches = document.touches.map((touch) => {
+    if (touch.tool !== "edge finder") return touch;
+    const along = touch.travelling.startsWith("+") ? added : -added;
+    const readings = touch.readings.split(" ").map((reading) => (Number(reading) + along).toFixed(3));
+    return { ...touch, readings: readings.join(" ") };
+  });
+  return { ...document, touches };
+}
 
 describe("plate with a sawn end: zero", () => {
   it.each([
@@ -163,6 +198,12 @@ describe("plate with a sawn end: what the zero does to the holes", () => {
     expect(chance).toBeCloseTo(precise, 6);
     // The sources' own shapes change it little here, because the size (normal) dominates.
     expect(stack.chance).toBeCloseTo(expected, 3);
+  });
+
+  // The way from the datum's touch is longest to the far corner; by Y alone H4 is as far.
+  it.each(["corner on C", "sawn face", "middle"])("%s: H3 is the hole that uses most of its zone", (id) => {
+    const used = (hole: string) => plate.stack(id, `${hole} position`, "thisPart").shares.worstCase;
+    for (const other of ["H1", "H2", "H4"]) expect(used(other)).toBeLessThanOrEqual(used("H3") + 1e-12);
   });
 
   it("ranks by the drawing and not by the zero's own uncertainty, which would prefer the middle", () => {

@@ -76,6 +76,38 @@ describe("skewed blank: the frame", () => {
     for (const [i, expected] of [0.0005, -0.001, 0.0005].entries()) expect(end.residuals[i]).toBeCloseTo(expected, 5);
     expect(Math.abs(end.angle)).toBeCloseTo(0.027724, 4);
   });
+
+  it("an end burr shows at three times the scatter from 0.00108", () => {
+    const touches = document.touches.map((each) => (each.id === "B3" ? { ...each, readings: `${each.readings} - 0.00108 in` } : each));
+    const { residuals } = evaluateDocument({ ...document, touches }).strategy(turned).solution.frame;
+    const before = blank.strategy(turned).solution.frame.residuals;
+    const moved = residuals.slice(0, 3).map((residual, i) => Math.abs(residual - (before[i] as number)) / inch);
+    expect(Math.max(...moved)).toBeCloseTo(3 * 0.00012, sixDecimals);
+  });
+
+  it("the far touch is to be tapped by 0.0154, and what is left of 0.0004 is 0.003697 degree, 0.000435 at D2", () => {
+    expect((blank.face("B3").value - blank.face("B1").value) / inch).toBeCloseTo(0.0154, sixDecimals);
+    const left: Readonly<Record<string, string>> = { B1: "-8.9291", B2: "-8.9289", B3: "-8.9287" };
+    const tapped = evaluateDocument({
+      ...document,
+      touches: document.touches.map((each) => ({ ...each, readings: left[each.id] ?? each.readings })),
+    });
+    expect(degrees(must(tapped.strategy("corner, not turned").rotation).value)).toBeCloseTo(0.003697, sixDecimals);
+    const stack = tapped.stack("corner, not turned", "D2", "thisPart");
+    expect(Math.abs(stack.components[1]?.value ?? 0) / inch).toBeCloseTo(0.000435, sixDecimals);
+  });
+
+  it("two touches 2.291026 apart leave D2 with 0.0005 of their turn", () => {
+    const touches = document.touches.map((each) => (each.id === "B2" ? { ...each, x: String(-13.6 + 2.291026) } : each));
+    const strategies = document.strategies.map((each) => (each.id === turned ? { ...each, touches: ["B1", "B2", "C1"] } : each));
+    const short = evaluateDocument({
+      ...document,
+      touches: touches.filter(({ id }) => id !== "B3"),
+      strategies: strategies.filter(({ id }) => id === turned),
+    });
+    const turn = must(short.strategy(turned).rotation).standardUncertainty;
+    expect(turn * 6.75).toBeCloseTo(0.0005, sixDecimals);
+  });
 });
 
 describe("skewed blank: what it does to the features", () => {

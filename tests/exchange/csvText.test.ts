@@ -83,4 +83,17 @@ describe("the tables of a setup", () => {
     expect([...new Set(of("strategy"))]).toEqual([...evaluation.ranking.order]);
     expect(new Set(of("view"))).toEqual(new Set(["this part", "the batch"]));
   });
+
+  // By hand: squares about the means 12.667 and 8 µm² over 2 + 1 degrees of freedom give s² = 6.889 µm²; the length has s²/3 + s²/2 and twice the
+  // radius, 1 µm (JCGM 100:2008, 4.2.4 and 5.1.2); what the tip is off its axis is the same at both ends.
+  it("comparison has the doubt of each deviation, the touches of each strategy and what is its bottleneck", () => {
+    const { columns, rows } = exchangedTables.comparison(evaluation);
+    const row = rows.find((each) => each[1] === "both" && each[columns.indexOf("view")] === "this part" && each.includes("distance"));
+    const of = (name: string) => row?.[columns.indexOf(name)];
+    const variance = 38 / 3 + 8;
+    expect(of("standard uncertainty")).toMatchObject({
+      number: expect.closeTo(Math.sqrt((variance / 3) * (1 / 3 + 1 / 2) + 4) / 1000, 9),
+    });
+    expect([of("standard uncertainty, Y"), of("touches"), of("bottleneck")]).toEqual(["", 2, "|long|"]);
+  });
 });

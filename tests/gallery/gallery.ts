@@ -206,7 +206,7 @@ function comparison(evaluation: () => SetupEvaluation, view: View): Show {
     const { unit, title } = evaluation().setup;
     return {
       figure: strategyComparison(evaluation(), { view, unit, width, id: `comparison-${view}-${title}`.replace(/\W+/g, "-") }, environment),
-      table: comparisonTable(evaluation(), { view }),
+      table: comparisonTable(evaluation(), { view, unit }),
     };
   };
 }

@@ -1,5 +1,9 @@
 import { expect, it } from "vitest";
+import { success } from "../../lib/base/outcome.ts";
+import { lengthDimension } from "../../lib/formula/dimension.ts";
+import { namesOf } from "../../lib/ledger/namesOf.ts";
 import { parsePointReadings } from "../../lib/readings/parsePointReadings.ts";
+import { certain } from "../../lib/uncertainty/uncertain.ts";
 
 function points(text: string): unknown {
   const outcome = parsePointReadings(text, { unit: "mm" });
@@ -73,4 +77,26 @@ it("parsePointReadings(text) notes a point that was typed twice", () => {
       understoodAs: ["X 1 mm, Y 2 mm", "X 3 mm, Y 4 mm", "X 1 mm, Y 2 mm"],
     },
   });
+});
+
+// A bore's points by the middle and the way from it, as a person who knows both would type them.
+it("parsePointReadings(points of formulas and names) are what the formulas give, and a name that begins with a letter of an axis is a name", () => {
+  const value = (millimetres: number) => success({ kind: "quantity", value: certain(millimetres), dimension: lengthDimension } as const);
+  const names = namesOf(
+    new Map([
+      ["Xmid", value(100)],
+      ["mid_y", value(-50)],
+    ]),
+  );
+  const read = (text: string) => {
+    const outcome = parsePointReadings(text, { unit: "mm", names });
+    return outcome.ok ? outcome.value.points.map(({ x, y }) => [x, y]) : outcome.problems[0]?.what;
+  };
+  expect(read("X Xmid + 7 Y mid_y; X Xmid, Y mid_y + 0.7 cm\nY = mid_y X = Xmid - 7")).toEqual([
+    [107, -50],
+    [100, -43],
+    [93, -50],
+  ]);
+  expect(read("X 200 / 2 Y -100 / 2")).toEqual([[100, -50]]);
+  expect(read("Xmid mid_y")).toMatch(/no X and Y of formulas/);
 });

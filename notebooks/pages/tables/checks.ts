@@ -253,7 +253,11 @@ export function eventsTable(edits: TableEdits<EventEntry>): DocumentTable<EventE
 const slipChanceColumns: readonly Column<SlipChanceEntry, SheetResults>[] = [
   slipChance.name(9),
   slipChance.choice("slip", "slip", 18, () => slipKinds, { only: slipKinds }),
-  slipChance.text("chance", "chance", 8, { figures: true, hint: "Of one touch, tool or entry at which it could happen, in per cent" }),
+  slipChance.text("chance", "chance", 8, {
+    figures: true,
+    formula: setupFormula,
+    hint: "Of one touch, tool or entry at which it could happen, in per cent",
+  }),
   {
     kind: "result",
     key: "usual",

@@ -4,6 +4,7 @@ import { locatorKinds } from "../../../lib/equipment/fixture.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
 import { plainDecimals, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -39,7 +40,12 @@ const locatorColumns: readonly Column<LocatorEntry, SheetResults>[] = [
     hint: "Out of the locator into the part, where no face says it; of a V-block the way it opens, of a diamond pin the way it holds",
   }),
   locator.text("span", "span", 5, { ...length, usual: "", hint: "Fixed jaw: the length over which the part bears on it" }),
-  locator.text("angle", "angle", 4, { figures: true, usual: "", hint: "V-block: between its faces, in degrees; 90 when empty" }),
+  locator.text("angle", "angle", 4, {
+    figures: true,
+    formula: setupFormula,
+    usual: "",
+    hint: "V-block: between its faces, in degrees unless written out; 90 when empty",
+  }),
   locator.text("diameter", "pin", 6, { ...length, usual: "", hint: "Diameter of the pin" }),
   locator.text("diameterTolerance", "its tolerance", 8, {
     figures: true,

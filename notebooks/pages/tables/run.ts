@@ -2,6 +2,7 @@ import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { MeasuredFeatureEntry, WarmUpReadingEntry } from "../../../lib/document/setupDocument.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
 import { understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -41,7 +42,7 @@ export function measuredFeaturesTable(edits: TableEdits<MeasuredFeatureEntry>): 
 
 const readingColumns: readonly Column<WarmUpReadingEntry, SheetResults>[] = [
   reading.name(10),
-  reading.text("minutes", "minutes", 7, { figures: true, hint: "Since the machine was started" }),
+  reading.text("minutes", "minutes", 7, { figures: true, formula: setupFormula, hint: "Since the machine was started" }),
   reading.text("reading", "reading", 10, length),
   reading.text("note", "note", 16, { kind: "long", usual: "" }),
 ];

@@ -34,6 +34,7 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
   tool.text("lengthUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the length" }),
   tool.text("touchMinutes", "min a touch", 5, {
     figures: true,
+    formula: setupFormula,
     usual: "",
     hint: "Minutes for one touch, the way to it included; empty: a shop default by the kind of the tool",
   }),

@@ -84,10 +84,18 @@ it("comparisonPieces(evaluation, options, paper) holds every cell once, on no pi
   expect(new Set(ids).size).toBe(ids.length);
 });
 
-it("comparisonTable(evaluation, options) gives shares and chance, or the reason, and the chance of all last", () => {
-  const { columns, rows } = comparisonTable(evaluateSetup(pocketBlock), { view: "thisPart" });
+it("comparisonTable(evaluation, options) gives deviation, doubt, shares and chance, or the reason, and the chance of all last", () => {
+  const evaluation = evaluateSetup(pocketBlock);
+  const { columns, rows } = comparisonTable(evaluation, { view: "thisPart", unit: "mm" });
   expect(columns[0]).toBe("characteristic");
   expect(rows.at(-1)?.[0]).toBe("chance of all");
   expect(rows[0]?.[columns.indexOf("no touch that exists")]).toBe("not known: there is no such touch (nowhere)");
-  expect(rows[0]?.[columns.indexOf("corner, turned")]).toMatch(/^[\d<.]+ ?[\d.]* %; \d+ %; \d+ %; met > 99\.99 %$/);
+  expect(rows[0]?.[columns.indexOf("corner, turned")]).toMatch(
+    /^[-−]?[\d.]+ mm \(u [^)]* mm\); [\d<.]+ ?[\d.]* %; \d+ %; \d+ %; met > 99\.99 %$/,
+  );
+  // The tightest by its share of the tolerance, as the figure marks it.
+  const turned = columns.indexOf("corner, turned");
+  const strategy = evaluation.strategies.find(({ id }) => id === "corner, turned")?.evaluation;
+  expect(rows.find(([name]) => name === "bottleneck")?.[turned]).toBe(strategy?.ok ? strategy.value.thisPart.bottleneck : "");
+  expect(rows.find(([name]) => name === "touches")?.[turned]).toMatch(/^\d+$/);
 });
