@@ -1,4 +1,4 @@
-import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
+import { failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
 import { studyTargets } from "../../lib/decision/studyTargets.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
@@ -8,13 +8,13 @@ import { significantDigits } from "../../lib/record/significantDigits.ts";
 import { studyModel, studyResults } from "../../lib/record/studyResults.ts";
 import { studyText } from "../../lib/record/studyText.ts";
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
-import { runToEnd } from "../../lib/uncertainty/trials/runToEnd.ts";
 import { runBlocks, runUntilSteady } from "../../lib/uncertainty/trials/runTrials.ts";
 import { readTally, writeTally } from "../../lib/uncertainty/trials/tallyText.ts";
 import type { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
 import { TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { readText } from "./readText.ts";
 import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
+import { runUnlessStopped } from "./stoppable.ts";
 import { readStudyRequest, type StudyRequest, studyUsage } from "./studyRequest.ts";
 
 await runToExit(async (args) => {
@@ -70,16 +70,28 @@ async function countTrials({ work, quiet }: StudyRequest, model: TrialModel): Pr
     }
     case "steady": {
       const options = { probability: coverageProbability, digits: significantDigits, mostTrials: work.mostTrials };
-      const { tally, isEnough } = runToEnd(runUntilSteady(model, options), (step) => tell(`${step.tally.trials} trials`));
-      return success({ tally, isSteady: isEnough });
+      const { last, isStopped } = await runUnlessStopped(runUntilSteady(model, options), (step) => tell(`${step.tally.trials} trials`));
+      if (last === undefined || last.tally.trials === 0) return failure(stoppedTooSoon);
+      if (isStopped) tellStopped(last.tally.trials);
+      return success({ tally: last.tally, isSteady: last.isEnough });
     }
     case "trials": {
       const { from, to } = work;
       const all = blockSize * (to - from);
-      const tally = runToEnd(runBlocks(model, from, to), ({ trials }) => tell(`${trials} trials, ${Math.round((100 * trials) / all)} %`));
-      return success({ tally, isSteady: null });
+      const { last, isStopped } = await runUnlessStopped(runBlocks(model, from, to), ({ trials }) =>
+        tell(`${trials} trials, ${Math.round((100 * trials) / all)} %`),
+      );
+      if (last === undefined) return failure(stoppedTooSoon);
+      if (isStopped) tellStopped(last.trials);
+      return success({ tally: last, isSteady: null });
     }
   }
+}
+
+const stoppedTooSoon: Problem = { at: "", what: "stopped before any trial had been counted", remedy: "run it again" };
+
+function tellStopped(trials: number): void {
+  process.stderr.write(`\nstopped: what follows rests on the ${trials} trials that have been counted\n`);
 }
 
 async function merged(model: TrialModel, files: readonly string[]): Promise<Outcome<TrialTally>> {

@@ -42,6 +42,8 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input.
   --quiet            no progress on standard error
   --help             this text
 
+Control+C stops the trials; what has been counted until then is told, or printed as a shard of so much.
+
 Without --trials, --until-steady and --merge the answers are the exact distributions of the linearised results,
 corrected for the bend of the model by four sets of ${blockSize} evenly spread trials.
 

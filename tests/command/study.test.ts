@@ -1,4 +1,4 @@
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -90,3 +90,27 @@ it("study --help tells the options, and ends with 0", () => {
   expect(status).toBe(0);
   expect(output).toContain("--until-steady");
 });
+
+it("study --trials that is asked to stop tells of the trials that it has counted, and a shard of them can be put together", async () => {
+  // Before its first trials a signal ends it as usual: on a busy machine that may take a while.
+  let [status, output, errors] = await stoppedAfter(3000);
+  if (status === null) [status, output, errors] = await stoppedAfter(15_000);
+  expect(status).toBe(0);
+  const trials = Number(/rests on the (\d+) trials/.exec(errors)?.[1]);
+  expect(trials).toBeGreaterThan(0);
+  const part = join(folder, "stopped.json");
+  writeFileSync(part, output);
+  const merged = JSON.parse(study(rail, "--merge", "--json", part).output);
+  expect(merged.trials).toBe(trials);
+  // The same as so many trials that nobody stopped.
+  expect(merged.results).toEqual(JSON.parse(study(rail, "--trials", String(trials), "--json").output).results);
+});
+
+function stoppedAfter(milliseconds: number): Promise<[status: number | null, output: string, errors: string]> {
+  const run = spawn(process.execPath, [join(root, ".cache/command/study.mjs"), rail, "--trials", "2000000000", "--shard", "1/1"]);
+  const [output, errors]: [string[], string[]] = [[], []];
+  run.stdout.on("data", (chunk) => output.push(String(chunk)));
+  run.stderr.on("data", (chunk) => errors.push(String(chunk)));
+  setTimeout(() => run.kill("SIGINT"), milliseconds);
+  return new Promise((resolve) => run.on("close", (status) => resolve([status, output.join(""), errors.join("")])));
+}
