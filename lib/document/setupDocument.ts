@@ -193,7 +193,7 @@ const correlationEntry = v.object({
 const strategyEntry = v.object({
   id,
   operation: inOperation,
-  touches: v.array(v.string()),
+  touches: v.optional(v.array(v.string()), []),
   /** Middles that are put at their drawing place, whatever the width between their faces. */
   hold: v.optional(v.array(v.string()), []),
   /** Faces whose touches only tell how the part is turned, not where it lies. */

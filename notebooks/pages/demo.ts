@@ -16,5 +16,13 @@ export function exampleDocument(name: ExampleName): SetupDocument {
   return parsed.value;
 }
 
-export const exampleNames = ["bearingCover", "sawnPlate", "skewedBlank", "turnedCasting", "nestOfFour", "bothSides"] as const;
+export const exampleNames = [
+  "bearingCover",
+  "sawnPlate",
+  "skewedBlank",
+  "turnedCasting",
+  "nestOfFour",
+  "bothSides",
+  "plateOnPins",
+] as const;
 export type ExampleName = (typeof exampleNames)[number];

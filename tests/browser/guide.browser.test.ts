@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { walk } from "../../notebooks/guide/walk.ts";
+import { exampleNames } from "../../notebooks/pages/demo.ts";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
@@ -62,7 +63,7 @@ it.each([
   const word = page.getByLabel("Look up a word in the guide");
   await word.waitFor();
   expect(await word.evaluate((control) => control === document.activeElement)).toBe(true);
-  expect(await page.locator(".gallery li").count()).toBe(6);
+  expect(await page.locator(".gallery li").count()).toBe(exampleNames.length);
   await page.getByRole("button", { name: "The mathematics on one page" }).press("Enter");
   await page.getByRole("heading", { name: "The mathematics on one page" }).waitFor();
   expect(await accessibilityViolations(page, ".guide")).toEqual([]);

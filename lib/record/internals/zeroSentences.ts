@@ -48,6 +48,8 @@ function reasonFor(other: StrategyEvaluation, first: StrategyEvaluation, view: V
   const stack = bottleneckStack(other[view]);
   const same = stack && stackNamed(first[view], stack.characteristic);
   if (stack === undefined || same === undefined || !(stack.chance < same.chance)) return [];
+  // A difference that no chance shows gives no reason.
+  if (chanceText(stack.chance) === chanceText(same.chance)) return [];
   const figures = figuresOf(stack, lengths);
   const chances = `its chance is ${chanceText(stack.chance)} against ${chanceText(same.chance)}`;
   if (view === "thisPart") {

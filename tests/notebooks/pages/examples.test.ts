@@ -111,3 +111,15 @@ it("the example of both sides teaches what it says: on the bore the first zero c
   expect(opposite).toBeGreaterThan(0.1 / 3);
   expect(same).toBeLessThan(0.1 / 3);
 });
+
+it("the example of the pins teaches what it says: on the fixture the pins' play comes in, by the top the thickness of the batch", () => {
+  const document = exampleDocument("plateOnPins");
+  const [fixture, touched] = [comesTo(document, "stays on the fixture"), comesTo(document, "touched in the pin holes")];
+  // 10 H7 with 10 g6: 0.029 at the loosest, 0.005 at the tightest (ISO 286-2, from memory); usually half of that lies to either side of the middle.
+  expect(fixture.u[0]).toBeGreaterThan(0.017 / 4);
+  expect(touched.u[0]).toBeLessThan(fixture.u[0] as number);
+  expect(fixture.chance("batch")).toBeGreaterThan(0.999);
+  // Thickness ±0.1 with the limits at three standard deviations: P(|z| < 0.05/0.0333) = 0.866 is the most that is left of ±0.05.
+  expect(touched.chance("batch")).toBeLessThan(0.867);
+  expect(touched.chance("thisPart")).toBeGreaterThan(0.999);
+});
