@@ -1,6 +1,7 @@
 import { listText, quotedList } from "../base/listText.ts";
 import { type Axis, axes, axisOf } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
+import type { Travel } from "../equipment/equipment.ts";
 import type { EventKind, Moment, SetupEvent } from "../readings/checks.ts";
 import type { JudgedCheck } from "./judgeChecks.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
@@ -41,8 +42,8 @@ function named(tool: string): string {
 }
 
 /**
- * Events after the zero was last set, each with what the checks after it have come to. A check tells of its own axis alone, and of nothing while it has no
- * time; one that disagrees leaves the event open, whatever other checks say. What only concerns one tool is verified by checks with that tool alone.
+ * Events after the zero was last set, each with what the checks after it have come to. A check tells of its own axis alone, two along one axis at places apart tell of
+ * the turn, and none of anything while it has no time; one that disagrees leaves the event open, whatever other checks say. What only concerns one tool is verified by checks with that tool alone.
  */
 export function eventsSince({ setup, checks }: Pick<SetupEvaluation, "setup" | "checks">): VoidingEvent[] {
   const set = setup.events.filter(({ kind }) => kind === "zero set").at(-1)?.when.order ?? Number.NEGATIVE_INFINITY;
@@ -50,7 +51,7 @@ export function eventsSince({ setup, checks }: Pick<SetupEvaluation, "setup" | "
     const told = voids[event.kind];
     if (told === undefined || event.when.latest < set) return [];
     const after = checks.filter(({ check }) => cameAfter(check.when, event.when) && concerns(event, check.tool));
-    const { verifiedSince, standing } = stateAfter(axesInQuestion(event, setup), after);
+    const { verifiedSince, standing } = stateAfter(inQuestion(event, setup), after, turnBase(touchesOf(setup).map(placeOfTouch)) / 2);
     return [{ at: `events.${event.id}`, name: `${event.kind}, ${event.when.text}`, verifiedSince, voids: told(event), standing }];
   });
 }
@@ -69,30 +70,87 @@ function concerns(event: SetupEvent, tool: string): boolean {
   return !ofOneTool(event) || event.tool === tool;
 }
 
-/** Of a changed tool its length, of a new stylus whatever that tool is used for; of everything else each axis of the zero in use. */
-function axesInQuestion(event: SetupEvent, setup: Setup): readonly Axis[] {
+/** What an event can put in question. */
+type Questioned = Axis | typeof theTurn;
+const theTurn = "the turn about Z";
+
+/** After these the part may lie turned as well. */
+const mayTurn: ReadonlySet<EventKind> = new Set<EventKind>(["crash", "fixture moved"]);
+
+/** Of a changed tool its length, of a new stylus whatever that tool is used for; of everything else each axis of the zero in use, and its turn. */
+function inQuestion(event: SetupEvent, setup: Setup): readonly Questioned[] {
   if (event.kind === "tool changed") return ["Z"];
   if (event.kind === "new stylus") {
     const tool = setup.tools.find(({ id }) => id === event.tool);
     return axes.filter((axis) => (axis === "Z" ? tool?.length !== undefined : true));
   }
-  const inUse = setup.strategies.find(({ id }) => id === setup.chosen);
-  if (inUse?.fixtureFrame !== undefined) return axes;
-  const touches = setup.touches.filter(({ id }) => inUse === undefined || inUse.touches.includes(id));
+  const inUse = strategyOf(setup);
+  const turn = inUse !== undefined && inUse.rotation !== "ignored" && mayTurn.has(event.kind) ? ([theTurn] as const) : [];
+  if (inUse?.fixtureFrame !== undefined) return [...axes, ...turn];
   const touched = new Set(
-    touches.flatMap(({ travelling }): Axis[] => (travelling === "radial" || travelling === "sweep" ? ["X", "Y"] : [axisOf(travelling)])),
+    touchesOf(setup).flatMap(({ travelling }): Axis[] =>
+      travelling === "radial" || travelling === "sweep" ? ["X", "Y"] : [axisOf(travelling)],
+    ),
   );
-  return touched.size === 0 ? axes : axes.filter((axis) => touched.has(axis));
+  return [...(touched.size === 0 ? axes : axes.filter((axis) => touched.has(axis))), ...turn];
 }
 
-function stateAfter(asked: readonly Axis[], after: readonly JudgedCheck[]): Pick<VoidingEvent, "verifiedSince" | "standing"> {
-  const judged = after.flatMap(({ check: { id }, evaluation }) =>
+function strategyOf({ strategies, chosen }: Setup): Setup["strategies"][number] | undefined {
+  return strategies.find(({ id }) => id === chosen);
+}
+
+/** Those of the zero in use; all where no strategy is chosen. */
+function touchesOf(setup: Setup): Setup["touches"] {
+  const inUse = strategyOf(setup);
+  return setup.touches.filter(({ id }) => inUse === undefined || inUse.touches.includes(id));
+}
+
+/** Along which axis a flat face was met, and how far along it, mm; undefined where that was not noted. */
+interface PlaceOnFace {
+  readonly axis: "X" | "Y" | undefined;
+  readonly along: number | undefined;
+}
+
+function placeOfTouch({ travelling, positions: [first] }: Setup["touches"][number]): PlaceOnFace {
+  return placeOnFace(travelling, first ?? []);
+}
+
+function placeOnFace(travelling: Travel, place: readonly (number | undefined)[]): PlaceOnFace {
+  const axis = travelling[1] === "X" || travelling[1] === "Y" ? travelling[1] : undefined;
+  return { axis, along: axis === undefined ? undefined : place[axis === "X" ? 1 : 0] };
+}
+
+/** The farthest that two places lie apart that were met along the same axis: what tells a turn, mm. */
+function turnBase(places: readonly PlaceOnFace[]): number {
+  return Math.max(
+    0,
+    ...places.flatMap((one, i) =>
+      places
+        .slice(i + 1)
+        .flatMap((other) =>
+          one.axis === undefined || one.axis !== other.axis || one.along === undefined || other.along === undefined
+            ? []
+            : [Math.abs(one.along - other.along)],
+        ),
+    ),
+  );
+}
+
+/** @param base how far apart two checks along one axis must be to tell of the turn, mm: half as far as the touches that found it */
+function stateAfter(
+  asked: readonly Questioned[],
+  after: readonly JudgedCheck[],
+  base: number,
+): Pick<VoidingEvent, "verifiedSince" | "standing"> {
+  const judged = after.flatMap(({ check: { id, travelling, aside }, evaluation }) =>
     evaluation.ok && evaluation.value.verdict !== undefined
-      ? [{ id, axis: evaluation.value.axis, agrees: evaluation.value.verdict.agrees }]
+      ? [{ id, axis: evaluation.value.axis, agrees: evaluation.value.verdict.agrees, place: placeOnFace(travelling, aside) }]
       : [],
   );
   const against = judged.filter(({ agrees }) => !agrees).map(({ id }) => id);
-  const agreed = new Set(judged.flatMap(({ axis, agrees }) => (agrees ? [axis] : [])));
+  const agreeing = judged.filter(({ agrees }) => agrees);
+  const apart = turnBase(agreeing.map(({ place }) => place));
+  const agreed = new Set<Questioned>([...agreeing.map(({ axis }) => axis), ...(apart > 0 && apart >= base ? ([theTurn] as const) : [])]);
   const [done, open] = [asked.filter((axis) => agreed.has(axis)), asked.filter((axis) => !agreed.has(axis))];
   const verb = (of: readonly unknown[]) => (of.length === 1 ? "has" : "have");
   const been = done.length === 0 ? [] : [`${listText(done)} ${verb(done)} been checked`];

@@ -1,4 +1,5 @@
 import type * as v from "valibot";
+import { nameOf } from "../ledger/cellNames.ts";
 import { type ListPlace, rowPlurals, rowWords } from "./internals/entryWords.ts";
 import { type SetupDocument, setupDocumentSchema } from "./setupDocument.ts";
 
@@ -52,13 +53,43 @@ export function setupInputs(document: SetupDocument): Inputs {
  * chances by which the strategy was chosen.
  */
 export function zeroInputs(document: SetupDocument): Inputs {
-  const sections = Object.entries(setupInputs(document)).flatMap(([name, input]) => {
+  const { ledger = [], ...sections } = setupInputs(document);
+  const carrying = Object.entries(sections).flatMap(([name, input]) => {
     if (besideZero.has(name)) return [];
     if (name !== "fixture") return [[name, input] as const];
     const held = Object.entries(input).filter(([key]) => !besideZeroOfFixture.has(key));
     return held.length === 0 ? [] : [[name, Object.fromEntries(held) as Input] as const];
   });
-  return Object.fromEntries(sections);
+  const cells = blocksNamed(
+    ledger as readonly Input[],
+    carrying.map(([, input]) => input),
+  );
+  return Object.fromEntries(cells.length === 0 ? carrying : [...carrying, ["ledger", cells] as const]);
+}
+
+/**
+ * Cells and tables of a person's own that any of these inputs may name, and those that they name in turn: a word that is spelt like one counts, whatever it
+ * stands for there.
+ */
+function blocksNamed(ledger: readonly Input[], inputs: readonly Input[]): readonly Input[] {
+  const words = new Set(inputs.flatMap(wordsIn));
+  const named = new Set<Input>();
+  const isNamed = (block: Input) => {
+    const id = nameOf(String((block as { readonly id?: Input }).id ?? ""));
+    return words.has(id) || [...words].some((word) => word.startsWith(`${id}_`));
+  };
+  for (let found = ledger.filter(isNamed); found.length > 0; found = ledger.filter((block) => !named.has(block) && isNamed(block)))
+    for (const block of found) {
+      named.add(block);
+      for (const word of wordsIn(block)) words.add(word);
+    }
+  return ledger.filter((block) => named.has(block));
+}
+
+/** Every word of every text, as formulas spell names. */
+function wordsIn(input: Input): string[] {
+  if (typeof input === "string") return input.normalize("NFKC").match(/[\p{L}_][\p{L}\p{M}\d_]*/gu) ?? [];
+  return typeof input === "object" ? Object.values(input).flatMap(wordsIn) : [];
 }
 
 /** What a setup holds beside the inputs of its zero, counted: `2 checks`. */
@@ -75,9 +106,13 @@ export function heldBesideZero(document: SetupDocument): string[] {
     "warmUp.readings": warmUp.readings,
     "fixture.seatTouches": fixture.seatTouches,
   };
-  return (Object.entries(lists) as [ListPlace, readonly unknown[]][]).flatMap(([place, { length }]) =>
+  const told = (Object.entries(lists) as [ListPlace, readonly unknown[]][]).flatMap(([place, { length }]) =>
     length === 0 ? [] : [`${length} ${length === 1 ? rowWords[place] : rowPlurals[place]}`],
   );
+  const blocks =
+    ((setupInputs(document)["ledger"] ?? []) as readonly Input[]).length -
+    ((zeroInputs(document)["ledger"] ?? []) as readonly Input[]).length;
+  return blocks === 0 ? told : [...told, `${blocks} ${blocks === 1 ? "cell or table" : "cells or tables"} of the ledger`];
 }
 
 /** What a file means that leaves an entry out, where that is not empty: `made` is `before`. By place, in the order of a saved file. */

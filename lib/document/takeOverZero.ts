@@ -83,7 +83,7 @@ function rowOf(
     y: along("Y"),
     z: along("Z"),
     turn,
-    rests: "on the touches here",
+    ...(solution.strategy.touches.length > 0 && { rests: "on the touches here" as const }),
     why,
     when,
     who,

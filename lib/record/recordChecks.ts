@@ -45,7 +45,17 @@ export function recordChecks(shown: SetupEvaluation, strategy: StrategyEvaluatio
       },
     ];
   });
-  return [...again, ...stated];
+  // A check that is the same touch again says nothing of its own.
+  const isTold = (check: (typeof stated)[number]) =>
+    again.some(
+      ({ element, tool, axis, written }) =>
+        element === check.element &&
+        tool === check.tool &&
+        axis === check.axis &&
+        written.lower === check.written.lower &&
+        written.upper === check.written.upper,
+    );
+  return [...again, ...stated.filter((check) => !isTold(check))];
 }
 
 function freeAmong(names: ReadonlySet<string>, name: string): string {

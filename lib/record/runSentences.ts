@@ -86,7 +86,9 @@ function togetherSentences({ separation: { causes, covariance } }: RunEvaluation
     told.slice(i + 1).flatMap((other, k) => {
       const j = i + 1 + k;
       const coefficient = entryOf(covariance, i, j) / Math.sqrt(entryOf(covariance, i, i) * entryOf(covariance, j, j));
-      return Math.abs(coefficient) >= closely ? [{ one, other, coefficient }] : [];
+      // All pulls along an axis add up to nothing, whatever was measured.
+      const isByDefinition = one.kind === "pull" && other.kind === "pull" && one.axis === other.axis;
+      return !isByDefinition && Math.abs(coefficient) >= closely ? [{ one, other, coefficient }] : [];
     }),
   );
   return pairs
@@ -215,7 +217,7 @@ export function errorLeftSentence({ run, prior, left }: RunEvaluation["charts"][
   const alone = `σ/√n = ${figures.uncertainty(run.setupErrorLeft)} ${figures.unit}`;
   return prior === Number.POSITIVE_INFINITY
     ? `Its mean of ${run.count} parts leaves ${alone} of the setup's error.`
-    : `Its mean of ${run.count} parts leaves ${alone} of the setup's error; with what the touches knew before, ${figures.uncertainty(prior)}, ${figures.uncertainty(left)} ${figures.unit}.`;
+    : `Its mean of ${run.count} parts leaves ${alone} of the setup's error; together with what the touches knew before (u ${figures.uncertainty(prior)}), ${figures.uncertainty(left)} ${figures.unit}.`;
 }
 
 /** A drift is told where scatter alone would show one as steep less often than this (common practice, no source). */

@@ -467,7 +467,7 @@ function boresOf({ setup, location }: Known): BoreFact[] {
   );
   if (walls.length === 0) return [];
   const budgets = budgetsOf(thisPart.value.remainders);
-  const sizes = sizesKnownTwice(location);
+  const sizes = sizesKnownTwice(location).filter(({ size }) => walls.some(({ id }) => diameterOf(id) === size.id));
   const diameters = budgetsOf(sizes.map(({ difference }) => difference));
   return walls.map(({ id }) => {
     const points = counted.flatMap((contact, i) =>

@@ -193,7 +193,7 @@ function sentencesOf(nests: NestsEvaluation, unit: "mm" | "inch"): string[] {
 }
 
 function describeSentence(problem: Parameters<typeof describeProblem>[0]): string {
-  return `${capitalise(describeProblem({ ...problem, at: "" }))}.`;
+  return capitalise(describeProblem({ ...problem, at: "" }));
 }
 
 /** A value with its standard uncertainty, rounded up, as an entry states it. */

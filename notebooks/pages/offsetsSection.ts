@@ -81,6 +81,7 @@ export class OffsetsSection {
   private readonly movedRegister = html("select", { id: "offset-moved-register" }, ...registers.map((name) => new Option(name, name)));
   private readonly takeMoved = act("log the moved zero", () => this.takeOverMoved());
   private readonly parts: HTMLElement;
+  private registerChosen = false;
   private results: SheetResults | undefined;
   private document: SetupDocument | undefined;
 
@@ -94,6 +95,9 @@ export class OffsetsSection {
     this.written.addEventListener("input", () => this.showText());
     this.pasted.addEventListener("input", () => this.showReadBack());
     this.places.addEventListener("input", () => this.showMoved());
+    this.movedRegister.addEventListener("change", () => {
+      this.registerChosen = true;
+    });
     this.inForce = html("div", { class: "offsets" }, this.nothing, this.sums.element, this.told);
     this.parts = html(
       "div",
@@ -158,6 +162,9 @@ export class OffsetsSection {
     this.nothing.hidden = document.offsets.length > 0;
     this.sums.element.hidden = this.parts.hidden = document.offsets.length === 0;
     this.take.disabled = results?.chosen.ok !== true;
+    // The register in use, until somebody chooses another.
+    const register = results?.evaluation.setup.machine.register;
+    if (register !== undefined && !this.registerChosen) this.movedRegister.value = register;
     this.showSums(results, offsets);
     this.showStates(document);
     this.showText();

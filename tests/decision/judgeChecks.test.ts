@@ -209,6 +209,43 @@ describe("events", () => {
     expect(since([event("crash", "2026-03-13")], all)[0]?.[1]).toBe(true);
     expect(since([event("crash", "2026-03-14"), event("zero set", "2026-03-14 09:00")])).toEqual([["crash, 2026-03-14", false]]);
   });
+  // The zero turns the coordinates by two touches of the front edge, 100 mm apart along X; the part may lie turned after a crash.
+  it("that may turn the part ask two checks along one axis, half as far apart as the touches that found the turn", () => {
+    const turned = (xs: readonly string[], kind = "crash") => {
+      const [told] = eventsSince(
+        evaluated((plate) => {
+          const front = plate.touches.find(({ id }) => id === "front");
+          plate.touches = plate.touches.flatMap((touch) => {
+            if (touch !== front)
+              return [
+                {
+                  ...touch,
+                  ...(touch.id === "left" || touch.id === "right" ? { y: "-200" } : {}),
+                  ...(touch.id === "back" ? { x: "-350" } : {}),
+                },
+              ];
+            return [
+              { ...touch, id: "front", x: "-400" },
+              { ...touch, id: "front 2", x: "-300" },
+            ];
+          });
+          const data = plate as unknown as { strategies: { id: string; touches: string[]; rotation?: string }[] };
+          for (const strategy of data.strategies)
+            if (strategy.id === "corner on C") Object.assign(strategy, { touches: [...strategy.touches, "front 2"], rotation: "applied" });
+          plate.events.push({ ...crash, kind });
+          plate.checks.push({ ...along.X, y: "-200" }, along.Z);
+          xs.forEach((x, i) => {
+            plate.checks.push({ ...typedCheck("front", "-254.336"), id: `front ${i}`, x, when: noon });
+          });
+        }),
+      );
+      return told?.standing;
+    };
+    expect(turned(["-390"])).toBe("X, Y and Z have been checked, the turn about Z has not");
+    expect(turned(["-390", "-360"])).toBe("X, Y and Z have been checked, the turn about Z has not");
+    expect(turned(["-390", "-310"])).toBe("X, Y, Z and the turn about Z have been checked");
+    expect(turned(["-390"], "power off")).toBe("X, Y and Z have been checked");
+  });
   it("put in question what the zero in use sets and no more", () => {
     const withoutZ = (plate: Plate) => {
       const strategies = (plate as unknown as { strategies: { id: string; touches: string[] }[]; chosen: string }).strategies;

@@ -150,7 +150,7 @@ describe("judgeRun(setup, strategy)", () => {
     expect(chart?.run.setupErrorLeft).toBeCloseTo(alone, 9);
     expect(chart?.left).toBeCloseTo(together(0.008, alone), 9);
     expect(runSentences(run, { unit: "mm" }).join(" ")).toContain(
-      "Its mean of 6 parts leaves σ/√n = 0.00051 mm of the setup's error; with what the touches knew before, 0.0080, 0.00051 mm.",
+      "Its mean of 6 parts leaves σ/√n = 0.00051 mm of the setup's error; together with what the touches knew before (u 0.0080), 0.00051 mm.",
     );
     const plain = JSON.parse(JSON.stringify(plainResults(evaluation))) as ReturnType<typeof plainResults>;
     expect(plain.madeParts).toMatchObject({

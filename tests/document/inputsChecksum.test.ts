@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { blankEntries } from "../../lib/document/blankEntries.ts";
 import { documentText } from "../../lib/document/documentText.ts";
 import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
+import type { CellBlock, TableBlock } from "../../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -58,6 +60,7 @@ function withText(value: unknown, [key, ...rest]: readonly (string | number)[], 
 /** Stated here by hand, as the record tells it: what is written down once the zero stands, or judged by itself. */
 const isBesideZero = (path: readonly (string | number)[]) =>
   ["operation", "offsets", "nests", "checks", "checkMoves", "events", "slipChances", "madeParts", "warmUp"].includes(String(path[0])) ||
+  path[0] === "ledger" ||
   (path[0] === "fixture" && ["seatTouches", "seatScatter", "wantedError"].includes(String(path[1])));
 
 /** Stated here by hand: what the record says does not count. */
@@ -85,10 +88,39 @@ describe.each(exampleNames)("inputsChecksum of %s", (name) => {
   });
 });
 
-it("inputsChecksum(document) does not count prose of the ledger, and counts its cells", () => {
-  const prose = { ...cover, ledger: [{ kind: "paragraph" as const, text: "I think so." }, ...cover.ledger] };
-  expect(inputsChecksum(prose)).toBe(inputsChecksum(cover));
-  expect(inputsChecksum({ ...cover, ledger: cover.ledger.filter(({ kind }) => kind !== "cell") })).not.toBe(inputsChecksum(cover));
+describe("inputsChecksum(document) counts of the ledger", () => {
+  const cell = (id: string, entry: string) => ({ ...(blankEntries.block("cell", id) as CellBlock), entry });
+  const table = (entry: string) => ({ ...(blankEntries.block("table", "pins") as TableBlock), rows: [[entry]] });
+  const withRadius = (radius: string, ledger: SetupDocument["ledger"]) => ({
+    ...cover,
+    tools: cover.tools.map((tool, i) => (i === 0 ? { ...tool, radius, radiusUncertainty: "" } : tool)),
+    ledger: [...cover.ledger, ...ledger],
+  });
+
+  it("no prose, and no cell that no entry of the zero names", () => {
+    const prose = { ...cover, ledger: [{ kind: "paragraph" as const, text: "I think so." }, ...cover.ledger] };
+    expect(inputsChecksum(prose)).toBe(inputsChecksum(cover));
+    expect(inputsChecksum({ ...cover, ledger: [] })).toBe(inputsChecksum(cover));
+  });
+
+  it("cells that an entry of the zero names, and those that they rest on", () => {
+    const chain = (ring: string, beside: string) =>
+      inputsChecksum(withRadius("stylus / 2", [cell("stylus", "ring - 1 mm"), cell("ring", ring), cell("beside", beside)]));
+    const before = chain("6.993 mm ± 0.002 mm", "1 mm");
+    expect(chain("6.994 mm ± 0.002 mm", "1 mm")).not.toBe(before);
+    expect(chain("6.993 mm ± 0.002 mm", "2 mm")).toBe(before);
+  });
+
+  it("tables whose columns an entry of the zero names", () => {
+    const of = (entry: string) => inputsChecksum(withRadius("mean(pins_value) / 2", [table(entry)]));
+    expect(of("5.994")).not.toBe(of("5.993"));
+  });
+
+  it("cells that only nests name not: they move no zero", () => {
+    const nests = [{ ...blankEntries.nest("b"), x: "120", y: "0", foundX: "pitch", foundY: "0" }];
+    const of = (pitch: string) => inputsChecksum({ ...cover, nests, ledger: [...cover.ledger, cell("pitch", pitch)] });
+    expect(of("120.01 mm")).toBe(of("120.02 mm"));
+  });
 });
 
 it("inputsChecksum(document) tells rows in another order apart", () => {
@@ -116,7 +148,7 @@ it.each(exampleNames)("what inputsChecksum of %s leaves out moves no zero, no do
   const { offsets, nests, checks, checkMoves, events, slipChances, madeParts, warmUp } = newDocument();
   const { locators, clamps, note } = document.fixture;
   const fixture = { ...newDocument().fixture, locators, clamps, note };
-  const bare = { ...document, offsets, nests, checks, checkMoves, events, slipChances, madeParts, warmUp, fixture };
+  const bare = { ...document, ledger: [], offsets, nests, checks, checkMoves, events, slipChances, madeParts, warmUp, fixture };
   expect(inputsChecksum(bare)).toBe(inputsChecksum(document));
   expect(standingOf(bare)).toEqual(standingOf(document));
 });

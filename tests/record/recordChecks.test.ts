@@ -30,8 +30,22 @@ it("recordChecks keeps a check that is called like a touch, under a name of its 
   expect(names).toContainEqual(["left, check", "pin"]);
 });
 
-// s·√(1 + 1/4) with s = 0.005, the mean of the touch's four readings against one new one; twice that is its limit (k = 2 of a normal law at 95.45 %).
+// The finder's face (mean of four, radius, late trigger), the pin's radius and its own scatter of 0.006, once: twice that is the limit (k = 2 of a normal law at
+// 95.45 %; the late trigger is rectangular, and the law of the sum nearly normal).
 it("recordChecks prints the limits of one new reading, however many a check has", () => {
-  const [check] = recorded((plate) => plate.checks.push(typedCheck("left", "-412.611 -412.615 -412.607 -412.611"))).slice(-1);
-  expect(((check?.upper ?? 0) - (check?.lower ?? 0)) / 2).toBeCloseTo(2 * 0.005 * Math.sqrt(1 + 1 / 4), 6);
+  const halfWidth = (readings: string) => {
+    const [check] = recorded((plate) => {
+      plate.tools.push({ id: "pin", kind: "tool or pin", radius: "5", radiusUncertainty: "0.004", scatter: "0.006" });
+      plate.checks.push({ ...typedCheck("left", readings), tool: "pin" });
+    }).slice(-1);
+    return ((check?.upper ?? 0) - (check?.lower ?? 0)) / 2;
+  };
+  const one = 2 * Math.hypot(0.005 / 2, 0.0015, 0.006 / Math.sqrt(3), 0.004, 0.006);
+  expect(halfWidth("-414.613")).toBeCloseTo(one, 4);
+  expect(halfWidth("-414.613 -414.610 -414.616 -414.613")).toBeCloseTo(halfWidth("-414.613"), 9);
+});
+
+it("recordChecks tells a check that is the same touch again once", () => {
+  const names = recorded((plate) => plate.checks.push(typedCheck("left", "-412.611"))).map(({ name }) => name);
+  expect(names).toEqual(["left", "right", "front", "back", "top"]);
 });

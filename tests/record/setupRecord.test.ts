@@ -112,7 +112,7 @@ it("an event that voids the zero stands in the record, besides those that always
   const event = { id: "e1", kind: "crash" as const, when: "2026-03-14 16:20", tool: "", note: "" };
   const { flowing } = recorded({ ...exampleDocument("bearingCover"), events: [event] });
   expect(flowing).toContain('UNVERIFIED since "crash, 2026-03-14 16:20"');
-  expect(flowing).toContain("X, Y and Z have not been checked.");
+  expect(flowing).toContain("X, Y, Z and the turn about Z have not been checked.");
   for (const kind of ["Reference run", "Power off", "Crash", "Fixture moved", "Tool changed", "New stylus", "Hours passed"])
     expect(flowing).toContain(`- ${kind}: `);
 });

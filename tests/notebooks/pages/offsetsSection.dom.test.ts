@@ -104,8 +104,11 @@ it("a zero moved to another point is told with its doubt and logged, and a name 
   enter("offset-places", "X=left, Y=front");
   expect(texts(".told li").join("\n")).toMatch(/X -398\.42\d\d mm \(u 0\.003\d; before 0\.003\d\), -80\.02\d\d from the old zero/);
   const select = document.querySelector<HTMLSelectElement>("#offset-moved-register") as HTMLSelectElement;
+  expect(select.value).toBe("G54");
   select.value = "G55";
+  select.dispatchEvent(new Event("change", { bubbles: true }));
   await press("log the moved zero");
+  expect(select.value).toBe("G55");
   expect(present.offsets.at(-1)).toMatchObject({
     kind: "measured zero",
     register: "G55",
