@@ -25,10 +25,14 @@ export function paperHtml(paper: Paper, { size, figures, mark }: PaperHtmlOption
     "body",
     { class: "paper" },
     make("header", {}, make("p", { class: "kind" }, paper.kind), make("h1", {}, paper.title), factsTable(paper)),
-    ...besideEachOther(paper.sections).map((row) =>
-      row.length === 1
-        ? section(row[0] as PaperSection, figures)
-        : make("div", { class: "beside" }, ...row.map((each) => section(each, figures))),
+    make(
+      "main",
+      {},
+      ...besideEachOther(paper.sections).map((row) =>
+        row.length === 1
+          ? section(row[0] as PaperSection, figures)
+          : make("div", { class: "beside" }, ...row.map((each) => section(each, figures))),
+      ),
     ),
   );
   return `<!doctype html>
@@ -91,7 +95,7 @@ function section({ title, blocks, set }: PaperSection, figures: PaperHtmlOptions
     { class: set === "small" ? "small" : undefined },
     make("h2", {}, title),
     ...together(blocks).flatMap((block) =>
-      Array.isArray(block) ? [make("div", { class: "listings" }, ...block.flatMap(listingElements))] : blockElements(block, figures),
+      Array.isArray(block) ? [make("div", { class: "listings" }, ...block.flatMap(listingElements))] : blockElements(block, title, figures),
     ),
   );
 }
@@ -130,7 +134,7 @@ function cutWord(word: string): (SVGElement | string)[] {
   return pieces.map((piece, i) => (i === pieces.length - 1 ? piece : make("span", { class: "cut" }, `${piece}\\`)));
 }
 
-function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions["figures"]): Element[] {
+function blockElements(block: Exclude<Block, Listing>, title: string, figures: PaperHtmlOptions["figures"]): Element[] {
   switch (block.kind) {
     case "paragraph":
       return block.text.split(/\r?\n/).flatMap((line) => (line.trim() === "" ? [] : [make("p", {}, ...kept(line))]));
@@ -146,18 +150,8 @@ function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions
     case "list":
       return [make("ul", {}, ...block.items.map((item) => make("li", {}, ...kept(item))))];
     case "table":
-      return [
-        make(
-          "table",
-          { class: block.rows.length <= mostKeptTogether ? "whole" : undefined },
-          make(
-            "thead",
-            {},
-            make("tr", {}, ...block.columns.map((column) => make("th", { scope: "col", class: sideOf(column) }, column.title))),
-          ),
-          make("tbody", {}, ...block.rows.map((row) => make("tr", {}, ...row.map((cell, i) => cellElement(cell, block.columns[i]))))),
-        ),
-      ];
+      // On a narrow screen it is moved to and fro within its frame, by the keyboard as well.
+      return [make("div", { class: "table", role: "group", "aria-label": title, tabindex: 0 }, tableElement(block))];
     case "lines":
       return [make("div", { class: "lines" }, ...block.lines.map((line) => make("p", {}, line)))];
     case "figure": {
@@ -165,6 +159,15 @@ function blockElements(block: Exclude<Block, Listing>, figures: PaperHtmlOptions
       return figure === undefined ? [] : [make("figure", {}, figure)];
     }
   }
+}
+
+function tableElement({ columns, rows }: Extract<Block, { kind: "table" }>): SVGElement {
+  return make(
+    "table",
+    { class: rows.length <= mostKeptTogether ? "whole" : undefined },
+    make("thead", {}, make("tr", {}, ...columns.map((column) => make("th", { scope: "col", class: sideOf(column) }, column.title)))),
+    make("tbody", {}, ...rows.map((row) => make("tr", {}, ...row.map((cell, i) => cellElement(cell, columns[i]))))),
+  );
 }
 
 /** A table of so many rows is not divided between two sides. */

@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { inputsChecksum } from "../../lib/document/inputsChecksum.ts";
@@ -62,6 +63,7 @@ it("the record is shown, prints by itself on one to three sides of A4 and Letter
     const html = await section.locator("iframe").getAttribute("srcdoc");
     const sheet = await page.context().newPage();
     await sheet.setContent(html ?? "");
+    expect([paper, await sheetViolations(sheet)]).toEqual([paper, []]);
     // Nothing is wider than the side: what is cut on paper is lost.
     await sheet.emulateMedia({ media: "print" });
     await sheet.setViewportSize({ width: size === "a4" ? 703 : 725, height: 900 });
@@ -93,6 +95,21 @@ it("the record is shown, prints by itself on one to three sides of A4 and Letter
   expect(await accessibilityViolations(page, "#record")).toEqual([]);
   expect(errors).toEqual([]);
 });
+
+/** What axe finds against a sheet that a page of its own shows: on the screen, wide and narrow, and as it is printed. */
+async function sheetViolations(sheet: Page): Promise<string[]> {
+  const found: string[] = [];
+  for (const [media, width] of [
+    ["screen", 1440],
+    ["screen", 390],
+    ["print", 703],
+  ] as const) {
+    await sheet.emulateMedia({ media });
+    await sheet.setViewportSize({ width, height: 900 });
+    found.push(...(await accessibilityViolations(sheet)).map((violation) => `${media}, ${width} px: ${violation}`));
+  }
+  return found;
+}
 
 /** The record as a PDF, by a page that shows nothing else. */
 async function printed(document: SetupDocument, evaluation: SetupEvaluation, size: "a4" | "letter"): Promise<Buffer> {
@@ -157,6 +174,13 @@ it("the rationale is worked out beside the page, and a record is replayed by its
   const frame = section.frameLocator("iframe");
   await frame.getByRole("heading", { name: "The alternatives" }).waitFor({ timeout: 60_000 });
   expect(await frame.locator("blockquote").first().textContent()).toContain("The bore is what the mating part sees.");
+  const sheet = await page.context().newPage();
+  await sheet.setContent((await section.locator("iframe").getAttribute("srcdoc")) ?? "");
+  await sheet.getByRole("heading", { name: "The alternatives" }).waitFor();
+  expect(await sheetViolations(sheet)).toEqual([]);
+  await sheet.close();
+  // The frame in its place on the page as well.
+  expect(await accessibilityViolations(page, "#record")).toEqual([]);
 
   const [, short] = /inputs is ([0-9a-f]{4} [0-9a-f]{4})/.exec((await section.textContent()) ?? "") ?? [];
   await section.getByLabel("checksum on the record").fill(short ?? "");

@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { mm } from "../../../lib/base/quantity.ts";
+import { detectionOf } from "../../../lib/fixture/seatCheck.ts";
+import { axisLift } from "../../../lib/fixture/vBlock.ts";
+import { usualProbability } from "../../../lib/part/decisionRule.ts";
 import { generalTolerance } from "../../../lib/part/generalTolerance.ts";
+import { usualSlipChances } from "../../../lib/readings/slipKinds.ts";
+import { normalUpperTail } from "../../../lib/uncertainty/special/normalCumulative.ts";
+import { normalQuantile } from "../../../lib/uncertainty/special/normalQuantile.ts";
 import { entryHelp, helpedPlaces } from "../../../notebooks/guide/entryHelp.ts";
 import { guideTexts, lookUp } from "../../../notebooks/guide/texts.ts";
 import { walk } from "../../../notebooks/guide/walk.ts";
@@ -98,6 +104,24 @@ describe("the help of an entry", () => {
     expect(helpedPlaces.filter((place) => !all.some((each) => each === place || each.startsWith(`${place}.`)))).toEqual([]);
   });
 
+  it("is there for every entry that takes a number", () => {
+    const columns = [...sheet.element.querySelectorAll<HTMLElement>("[data-table]")].flatMap((table) =>
+      [...table.querySelectorAll<HTMLElement>("th[data-head].entry.figures")].map(
+        ({ dataset }) => `${table.dataset["table"]}.${dataset["head"]}`,
+      ),
+    );
+    // Fields do not say that they take numbers: all do in which a line is typed, but those of words.
+    const fields = [...sheet.element.querySelectorAll<HTMLElement>(".field input")].map((control) => aboutEntry(control)?.place ?? "");
+    const words = ["title", "revision", "part.name", "machine.name", "machine.working.x", "machine.working.y", "machine.working.z"];
+    const numbers = [...columns, ...fields.filter((place) => !words.includes(place) && !/(^|\.)note$|^record\./.test(place))].filter(
+      // A moment is no quantity.
+      (place) => !place.endsWith(".when"),
+    );
+    expect(columns.length).toBeGreaterThan(60);
+    expect(numbers).toEqual(expect.arrayContaining(["sampling.seed", "decision.guardBand", "heat.part.temperature", "nests.foundX"]));
+    expect(numbers.filter((place) => entryHelp(place) === undefined)).toEqual([]);
+  });
+
   it("is told of an entry within a place by that of the place, and of nothing else", () => {
     expect(entryHelp("machine.lostMotion.x")).toBe(entryHelp("machine.lostMotion"));
     expect(entryHelp("touches.note")).toBeUndefined();
@@ -110,6 +134,21 @@ describe("the help of an entry", () => {
       for (const { value, evidence } of typical) expect(value === "" || evidence === "", place).toBe(false);
       if (formula) expect(formula.source, place).not.toBe("");
     }
+  });
+
+  it("tells figures as the library has them", () => {
+    const formula = (place: string) => entryHelp(place)?.formula?.text ?? "";
+    // The library's functions are held against published tables in tests/published.
+    expect(formula("decision.guardBand")).toContain(`at most ${(100 * normalUpperTail(2)).toFixed(1)} %`);
+    expect(formula("decision.conformanceProbability")).toContain(`${normalQuantile(usualProbability).toFixed(3)} u`);
+    const { noticedAbove, smallestFound } = detectionOf(1);
+    expect(formula("fixture.seatScatter")).toContain(`above ${noticedAbove.toFixed(3)} u, and a chip of ${smallestFound.toFixed(2)} u`);
+    expect(formula("fixture.locators.angle")).toContain(`${axisLift(Math.PI / 2).toFixed(3)} at 90 degrees`);
+    const chances = Object.values(usualSlipChances);
+    const percent = (chance: number) => (100 * chance).toFixed(1);
+    expect(entryHelp("slipChances.chance")?.typical?.[0]?.value).toBe(
+      `${percent(Math.min(...chances))} to ${percent(Math.max(...chances))} %`,
+    );
   });
 
   // ISO 2768-1, table 1, class m, by the library's own table, which is held against the standard in tests/published.
