@@ -18,7 +18,7 @@ process.on("exit", () => {
 if (prepare("packages", ".ci/ensure-packages.mjs")) {
   // The tests without a browser are worth running without one.
   prepare("browser", ".ci/ensure-browser.mjs");
-  prepare("text of PDFs", ".ci/ensure-pdftotext.mjs");
+  prepare("tools", ".ci/ensure-tools.mjs");
   step("type check", scripts["check:types"]);
   step("lint", scripts["check:lint"]);
   step("dead code", scripts["check:dead"]);
