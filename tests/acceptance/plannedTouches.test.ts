@@ -5,6 +5,7 @@ import { strategyDeterminacy } from "../../lib/datum/strategyDeterminacy.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { improveSetup } from "../../lib/improveSetup.ts";
 import { rationaleOf } from "../../lib/rationaleOf.ts";
+import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
 import { recordOf } from "../../lib/recordOf.ts";
@@ -34,6 +35,7 @@ describe("a plate before it is touched", () => {
       }
     }
     expect(summaryText(planned)).not.toMatch(/G10 L2/);
+    expect(judgementSentences(planned)[0]?.text).toMatch(/^"corner on C" is ranked first for the batch: .* not known for this part and /);
     expect(planned.location.thisPart).toMatchObject({ ok: false, problems: [{ what: "nothing has been touched yet" }] });
   });
 
