@@ -7,7 +7,7 @@ import { measureFaces } from "./datum/measureFaces.ts";
 import { measureSizes } from "./datum/measureSizes.ts";
 import { optimalZero } from "./datum/optimalZero.ts";
 import type { Setup } from "./datum/setup.ts";
-import { type StrategySolution, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
+import { notTouchedYet, type StrategySolution, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
 import { evaluateTilt } from "./decision/evaluateTilt.ts";
 import { gatherEvaluation } from "./decision/gatherEvaluation.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
@@ -133,40 +133,47 @@ function evaluateStrategy(
   const { fromReadings, determined, strategy } = solution;
   const turnKnown = strategy.rotation === "ignored" || determined[3];
   const found = zeroFound(solution);
+  const untaken = notTouchedYet(solution);
   const along = (axis: 0 | 1 | 2): Outcome<Budget> =>
-    found[axis]
-      ? success(budgetOf(fromReadings.zero[axis]))
-      : failure({
-          at: `strategies.${strategy.id}`,
-          ...(strategy.fixtureFrame
-            ? { what: `no locator holds the part along ${axes[axis]} where zero sits`, remedy: "see what is said at the locators" }
-            : {
-                what: `no touch of this strategy fixes ${axes[axis]}`,
-                remedy: `add a touch that meets the part along ${axes[axis]}`,
-              }),
-        });
+    untaken
+      ? failure(untaken)
+      : found[axis]
+        ? success(budgetOf(fromReadings.zero[axis]))
+        : failure({
+            at: `strategies.${strategy.id}`,
+            ...(strategy.fixtureFrame
+              ? { what: `no locator holds the part along ${axes[axis]} where zero sits`, remedy: "see what is said at the locators" }
+              : {
+                  what: `no touch of this strategy fixes ${axes[axis]}`,
+                  remedy: `add a touch that meets the part along ${axes[axis]}`,
+                }),
+          });
   const zero = once(() => [along(0), along(1), along(2)] as const);
   const rotation = once(
     (): Outcome<Budget> =>
       strategy.rotation === "ignored"
         ? failure({ at: `strategies.${strategy.id}.rotation`, what: "this strategy does not look at the skew of the part" })
-        : turnKnown
-          ? success(budgetOf(fromReadings.rotation))
-          : failure({
-              at: `strategies.${strategy.id}`,
-              what: "the touches of this strategy do not fix the turn about Z",
-              remedy: "touch one face at two places",
-            }),
+        : untaken
+          ? failure(untaken)
+          : turnKnown
+            ? success(budgetOf(fromReadings.rotation))
+            : failure({
+                at: `strategies.${strategy.id}`,
+                what: "the touches of this strategy do not fix the turn about Z",
+                remedy: "touch one face at two places",
+              }),
   );
   const offset = once(() =>
     setup.supposed.length > 0
       ? withheld(setup.supposed)
-      : enteredOffset(
-          zero().map((budget) => (budget.ok ? budget.value.value : undefined)),
-          setup.machine,
-        ),
+      : untaken
+        ? failure(untaken)
+        : enteredOffset(
+            zero().map((budget) => (budget.ok ? budget.value.value : undefined)),
+            setup.machine,
+          ),
   );
-  const optimal = once(() => optimalZero(solution, location));
+  const optimal = once(() => (untaken ? failure(untaken) : optimalZero(solution, location)));
   return {
     id: strategy.id,
     get zero() {

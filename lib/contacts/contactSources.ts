@@ -170,7 +170,7 @@ export class ContactSources {
         };
       return tooFewRepeats(
         `touches.${touch.id}.readings`,
-        `the scatter of "${touch.id}" is to come from its own repeats, and there is only one reading`,
+        `the scatter of "${touch.id}" is to come from its own repeats, and there are not two of them`,
       );
     }
     const groups = this.touches.filter((other) => other.tool === tool.id && other.positions.length > 1);

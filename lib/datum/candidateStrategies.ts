@@ -1,7 +1,7 @@
 import { type Axis, axisOf, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { Face, Middle } from "../part/part.ts";
-import { canTurn, type PartLocation } from "./locatePart.ts";
+import { canTurn, type PartLocation, strategyContacts } from "./locatePart.ts";
 import type { Strategy } from "./strategy.ts";
 
 /** One way to fix some axes: the touches that it needs, and the middle that it holds. */
@@ -39,7 +39,8 @@ export interface Candidates {
  *
  * @param like whose part zero and sizes they share
  */
-export function candidateStrategies(location: PartLocation, like: Strategy): Candidates {
+export function candidateStrategies(located: PartLocation, like: Strategy): Candidates {
+  const location: Touched = { setup: located.setup, contacts: strategyContacts(located) };
   const across = [...pairsOf(waysAlong("X", location), waysAlong("Y", location)), ...waysRound(location)];
   const along = waysAlong("Z", location);
   const strategies: Strategy[] = [];
@@ -61,9 +62,11 @@ export function candidateStrategies(location: PartLocation, like: Strategy): Can
   return { strategies, isCutShort: false };
 }
 
+type Touched = Pick<PartLocation, "setup" | "contacts">;
+
 const nothing: Way = { touches: [], hold: [], words: "" };
 
-function waysAlong(axis: Axis, { setup, contacts }: PartLocation): Way[] {
+function waysAlong(axis: Axis, { setup, contacts }: Touched): Way[] {
   const touched = facesAlong(axis, setup.part.elements.filter(isFace), contacts);
   const faces = [...touched].flatMap(([face, touches]): Way[] => [
     { touches, hold: [], words: face },
@@ -90,7 +93,7 @@ function facesAlong(axis: Axis, faces: readonly Face[], contacts: readonly Conta
 }
 
 /** Round elements that their touches fix along X and Y. */
-function waysRound({ setup, contacts }: PartLocation): Way[] {
+function waysRound({ setup, contacts }: Touched): Way[] {
   const letters = new Map<string, Way[]>();
   const single = setup.part.elements.flatMap((element): Way[] => {
     if (isFace(element) || isMiddle(element)) return [];
@@ -113,7 +116,7 @@ function pairsOf(first: readonly Way[], second: readonly Way[]): Way[] {
   );
 }
 
-function turningsFor(plane: Way, { setup, contacts }: PartLocation): Turning[] {
+function turningsFor(plane: Way, { setup, contacts }: Touched): Turning[] {
   const ignored: Turning = { rotation: "ignored", touches: [], orient: [], words: "" };
   const upright = setup.part.elements.filter(isFace).filter(({ outward }) => axisOf(outward) !== "Z");
   const located = new Set(contacts.filter(({ touch }) => plane.touches.includes(touch)).map(({ element }) => element));

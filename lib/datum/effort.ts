@@ -26,8 +26,8 @@ export const usualMinutes: Readonly<Record<Tool["kind"], number>> = {
 };
 
 /** Touches that cannot be read count none; those whose tool is not known take no time, and leave the time not stated. */
-export function effortOf({ touches: wanted }: Strategy, { touches, tools }: Pick<Setup, "touches" | "tools">): Effort {
-  const own = touches.filter(({ id }) => wanted.includes(id));
+export function effortOf({ touches: wanted }: Strategy, { touches, planned, tools }: Pick<Setup, "touches" | "planned" | "tools">): Effort {
+  const own = [...touches, ...planned.map((touch) => ({ ...touch, positions: [touch.place] }))].filter(({ id }) => wanted.includes(id));
   let minutes = 0;
   let readings = 0;
   let isStated = true;

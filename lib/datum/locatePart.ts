@@ -12,6 +12,7 @@ import { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
+import { type KnownPose, plannedContacts } from "./plannedContacts.ts";
 import { relateSetup } from "./relateSetup.ts";
 import type { Setup } from "./setup.ts";
 import { type Tilt, tiltOf } from "./tilt.ts";
@@ -25,6 +26,8 @@ export interface PartLocation {
   /** How the sizes move the surface that a contact meets. */
   readonly movementsOf: (contact: Contact) => readonly Movement[];
   readonly contacts: readonly Contact[];
+  /** Of touches that are still to be taken (plannedContacts). */
+  readonly planned: readonly Contact[];
   /** Those that this part rests on, in the order of its residuals. */
   readonly counted: readonly Contact[];
   /** How much each of those counts (weightsByPrecedence). */
@@ -87,6 +90,7 @@ export function locatePart(stated: Setup): PartLocation {
     return find(movementsOf, (element) => String(ranks.get(element) ?? ""));
   };
   const thisPart = made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame;
+  const planned = plannedContacts(setup, located, sizes, knownPose(thisPart), book);
   const tilt = once(() => tiltOf(location));
   const location: PartLocation = {
     setup,
@@ -95,6 +99,7 @@ export function locatePart(stated: Setup): PartLocation {
     sizes,
     movementsOf,
     contacts: made.contacts,
+    planned: planned.contacts,
     counted: found.counted,
     weights: weightsByPrecedence(found.counted, datumLetterOf),
     get tilt() {
@@ -109,7 +114,14 @@ export function locatePart(stated: Setup): PartLocation {
     },
     related: related?.pairs ?? [],
     nameable: related?.made ?? book.made,
-    problems: [...located.problems, ...(related?.problems ?? []), ...made.problems, ...found.problems, ...met.problems],
+    problems: [
+      ...located.problems,
+      ...(related?.problems ?? []),
+      ...made.problems,
+      ...planned.problems,
+      ...found.problems,
+      ...met.problems,
+    ],
   };
   return location;
 }
@@ -144,6 +156,11 @@ function metPlaces(
     places.set(contact, turnAboutZ([x as number, y as number, z as number], -rotation.value));
   }
   return { places, problems };
+}
+
+/** Everything that strategies can be put together of: touches that were taken, and those that are still to be. */
+export function strategyContacts({ contacts, planned }: Pick<PartLocation, "contacts" | "planned">): readonly Contact[] {
+  return planned.length === 0 ? contacts : [...contacts, ...planned];
 }
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */
@@ -200,7 +217,20 @@ const withheldFor = {
   correlations: "a correlation of doubts cannot be used, and the uncertainties here would be wrong without it",
 } as const;
 
-function noTouch({ touches }: Setup): Problem {
+/** What no touch tells of where the part lies is taken as 0. */
+function knownPose(thisPart: Outcome<FrameSolution>): KnownPose {
+  if (!thisPart.ok) return { origin: [0, 0, 0], rotation: 0, determined: [false, false, false, false] };
+  const { origin, rotation, determined } = thisPart.value;
+  return {
+    origin: origin.map(({ value }, axis) => (determined[axis] ? value : 0)) as unknown as Vector,
+    rotation: determined[3] ? rotation.value : 0,
+    determined,
+  };
+}
+
+function noTouch({ touches, planned }: Setup): Problem {
+  if (touches.length === 0 && planned.length > 0)
+    return { at: "touches", what: "nothing has been touched yet", remedy: "type the readings when the part is there" };
   return touches.length === 0
     ? { at: "touches", what: "there is no touch yet", remedy: "add one" }
     : { at: "touches", what: "none of the touches can be used", remedy: "see what is said at each" };

@@ -7,6 +7,7 @@ import type { OffsetRow } from "../equipment/offsetLog.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
 import type { CheckMove, CheckTouch, SetupEvent } from "../readings/checks.ts";
 import type { SlipChances } from "../readings/slipKinds.ts";
+import type { PlannedTouch } from "../readings/touch.ts";
 import type { MadeParts, WarmUp } from "../run/madeParts.ts";
 import type { SourceRelation } from "../uncertainty/relateSources.ts";
 import type { SourceStatements } from "../uncertainty/sourceBook.ts";
@@ -16,6 +17,8 @@ import type { Strategy } from "./strategy.ts";
 /** Everything that a person states about a setup, read and checked; lengths in mm. */
 export interface Setup extends Touching {
   readonly title: string;
+  /** Touches that are still to be taken: strategies can be compared by them, and nothing is known of this part from them. */
+  readonly planned: readonly PlannedTouch[];
   readonly strategies: readonly Strategy[];
   /** The strategy in use; empty for none. */
   readonly chosen: string;

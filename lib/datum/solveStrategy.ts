@@ -1,3 +1,4 @@
+import { quotedList } from "../base/listText.ts";
 import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success, within } from "../base/outcome.ts";
 import { axes, unitVector, type Vector } from "../base/vector.ts";
@@ -9,7 +10,7 @@ import type { Face, Middle } from "../part/part.ts";
 import { axesOf } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByUncertainty } from "./contactWeights.ts";
-import { canTurn, type PartLocation, withheld } from "./locatePart.ts";
+import { canTurn, type PartLocation, strategyContacts, withheld } from "./locatePart.ts";
 import { halfOutward } from "./partSizes.ts";
 import { simulateReadings } from "./simulateReadings.ts";
 import type { Strategy, ZeroPlace } from "./strategy.ts";
@@ -37,6 +38,8 @@ export interface StrategySolution {
   readonly appliesRotation: boolean;
   /** Its contacts, in the order of the frame's residuals. */
   readonly contacts: readonly Contact[];
+  /** Touches of it that are still to be taken: while there are any, nothing follows from readings, and only the batch can be told. */
+  readonly waiting: readonly string[];
   /**
    * How far a point of a part of the batch lies from where the strategy takes it to be, along X, Y and Z, mm, where no touch has looked; undefined along an
    * axis that nothing holds. Left out where touches find every part anew.
@@ -51,9 +54,10 @@ export interface StrategySolution {
  * touches determine them.
  */
 export function solveStrategy(strategy: Strategy, location: PartLocation): Outcome<StrategySolution> {
-  const { contacts: all } = location;
   const at = `strategies.${strategy.id}`;
-  const contacts = all.filter(({ touch }) => strategy.touches.includes(touch));
+  const isOwn = ({ touch }: Contact) => strategy.touches.includes(touch);
+  const waiting = [...new Set(location.planned.filter(isOwn).map(({ touch }) => touch))];
+  const contacts = strategyContacts(location).filter(isOwn);
   const problems = unusable(strategy, location, contacts, at);
   if (problems.length > 0) return failure(...problems);
 
@@ -80,7 +84,7 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   const undetermined = notFreed(frame, freed, location, at);
   if (undetermined.length > 0) return failure(...undetermined);
 
-  const truth = location.thisPart.ok ? location.thisPart.value : frame;
+  const truth = location.thisPart.ok && waiting.length === 0 ? location.thisPart.value : frame;
   const pose: Pose = { origin: truth.origin.map(({ value }) => value) as unknown as Vector, rotation: truth.rotation.value };
   const batchSizes = givenInBatch(strategy, location);
   const inBatch = solve(simulateReadings(frameContacts, location.sizes.sizes, pose), batchSizes, pose);
@@ -88,14 +92,27 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
 
   return success({
     strategy,
-    frame,
+    // What readings do not agree on cannot be told before they are taken.
+    frame: waiting.length === 0 ? frame : { ...frame, residuals: frame.residuals.map(() => 0), agreement: undefined },
     fromReadings: zeroFrom(frame, strategy, location),
     inTheBatch: workFrame(inBatch.value, strategy, location, batchSizes),
     zeroOnPart: strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector,
     determined: frame.determined,
     appliesRotation: strategy.rotation === "applied",
     contacts,
+    waiting,
   });
+}
+
+/** Why nothing that follows from readings is known of a strategy; undefined where all of its touches have been taken. */
+export function notTouchedYet({ waiting, strategy }: Pick<StrategySolution, "waiting" | "strategy">): Problem | undefined {
+  const [first, ...others] = waiting;
+  if (first === undefined) return undefined;
+  return {
+    at: `touches.${first}.readings`,
+    what: `${quotedList([first, ...others])} ${others.length > 0 ? "have" : "has"} not been touched yet, and "${strategy.id}" rests on ${others.length > 0 ? "them" : "it"}`,
+    remedy: "type the readings when they are taken; until then look at the batch",
+  };
 }
 
 /**
@@ -119,7 +136,7 @@ function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, 
   if (reason !== undefined) return [reason];
   for (const id of strategy.touches) {
     if (contacts.some(({ touch }) => touch === id)) continue;
-    const touch = setup.touches.find((each) => each.id === id);
+    const touch = [...setup.touches, ...setup.planned].find((each) => each.id === id);
     const exists = touch !== undefined || setup.unread.has(`touches.${id}`);
     // What its tool lacks is told at the tool: the person who stands here must hear it.
     const atTouch = known.some(({ at: place }) => place === `touches.${id}` || place.startsWith(`touches.${id}.`));
@@ -132,7 +149,7 @@ function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, 
         ? {}
         : suggestName(
             id,
-            setup.touches.map((touch) => touch.id),
+            [...setup.touches, ...setup.planned].map((each) => each.id),
           )),
     });
   }

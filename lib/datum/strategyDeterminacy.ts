@@ -4,7 +4,7 @@ import { type Axis, axes } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { Agreement } from "../frame/agreement.ts";
 import type { FreeMotion } from "../frame/freeMotion.ts";
-import { canTurn, type PartLocation } from "./locatePart.ts";
+import { canTurn, type PartLocation, strategyContacts } from "./locatePart.ts";
 import type { StrategySolution } from "./solveStrategy.ts";
 import { usualStrategy } from "./usualStrategy.ts";
 
@@ -86,7 +86,7 @@ function sizeName(size: number, { sizes }: PartLocation): string {
 /** Axes and the turn that its touches leave open, with the touches that would help. */
 function missing({ strategy, determined, contacts }: StrategySolution, location: PartLocation): Problem[] {
   const at = `strategies.${strategy.id}.touches`;
-  const others = location.contacts.filter(({ touch }) => !strategy.touches.includes(touch));
+  const others = strategyContacts(location).filter(({ touch }) => !strategy.touches.includes(touch));
   const along = (axis: 0 | 1 | 2) => (contact: Contact) => Math.abs(contact.travel[axis]) > 0.5;
   const pushed = axes.filter((_, i) => contacts.some(along(i as 0 | 1 | 2)));
   const open = axes.flatMap((axis, i): Problem[] => {
@@ -108,7 +108,9 @@ function missing({ strategy, determined, contacts }: StrategySolution, location:
     ];
   });
   if (strategy.rotation === "ignored" || determined[3]) return open;
-  const upright = location.contacts.filter((contact) => contact.surface.kind === "plane" && contact.travel[2] === 0 && canTurn(contact));
+  const upright = strategyContacts(location).filter(
+    (contact) => contact.surface.kind === "plane" && contact.travel[2] === 0 && canTurn(contact),
+  );
   const twice = upright.filter(({ element, touch }) => upright.some((other) => other.element === element && other.touch !== touch));
   return [
     ...open,

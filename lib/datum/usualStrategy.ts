@@ -2,7 +2,7 @@ import { listText } from "../base/listText.ts";
 import { type Axis, axisOf, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { axesOf, type Element } from "../part/part.ts";
-import type { PartLocation } from "./locatePart.ts";
+import { type PartLocation, strategyContacts } from "./locatePart.ts";
 import type { Strategy } from "./strategy.ts";
 
 /** By what a strategy finds the part along one axis. */
@@ -16,10 +16,10 @@ interface Means {
  * Which of the usual strategies this one is, in the words of the trade: `corner of "left" and "front", height from "top"`. A strategy that is none of
  * them is told by its elements.
  */
-export function usualStrategy(strategy: Strategy, { setup, contacts }: Pick<PartLocation, "setup" | "contacts">): string {
-  const { elements } = setup.part;
+export function usualStrategy(strategy: Strategy, location: Pick<PartLocation, "setup" | "contacts" | "planned">): string {
+  const { elements } = location.setup.part;
   if (strategy.fixtureFrame) return `zero stays in "${strategy.fixtureFrame.id}"`;
-  const own = contacts.filter(({ touch }) => strategy.touches.includes(touch));
+  const own = strategyContacts(location).filter(({ touch }) => strategy.touches.includes(touch));
   const [x, y, z] = (["X", "Y", "Z"] as const).map((axis) => meansAlong(axis, strategy, own, elements));
   const height = z === undefined ? [] : [`height from ${named(z.of)}`];
   const skew = strategy.rotation === "ignored" ? [] : [skewInWords(strategy, own, elements)];

@@ -63,7 +63,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const workFrames = readWorkFrames(document, reading, problems);
   const tools = readTools(document, reading, problems);
   const spacers = readSpacers(document, reading, problems);
-  const touches = readTouches(document, workFrames, reading, problems);
+  const { touches, planned } = readTouches(document, workFrames, reading, problems);
   const machineProblems: Problem[] = [];
   const heat = readHeat(document, reading, machineProblems);
   const machine = { ...readMachine(document, reading, machineProblems), heat };
@@ -82,7 +82,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     ...unreadRows("fixture.locators", document.fixture.locators, fixture.locators),
     ...unreadRows("tools", document.tools, tools),
     ...unreadRows("spacers", document.spacers, spacers),
-    ...unreadRows("touches", document.touches, touches),
+    ...unreadRows("touches", document.touches, [...touches, ...planned]),
     ...(machineProblems.length > 0 ? ["machine"] : []),
     ...([...correlations.unusable].some((source) => !isCellSource(source)) ? ["correlations"] : []),
   ]);
@@ -93,6 +93,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     spacers,
     machine,
     touches,
+    planned,
     fixture,
     offsets,
     nests: readNestPlaces(document, reading, problems),

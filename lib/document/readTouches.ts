@@ -7,7 +7,7 @@ import type { WorkFrame } from "../equipment/equipment.ts";
 import type { CheckTouch } from "../readings/checks.ts";
 import { parsePointReadings } from "../readings/parsePointReadings.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
-import type { Touch } from "../readings/touch.ts";
+import type { PlannedTouch, Touch } from "../readings/touch.ts";
 import { parseMoment } from "./readEvents.ts";
 import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
@@ -15,30 +15,43 @@ import type { SetupDocument, TouchEntry } from "./setupDocument.ts";
 
 type Position = Touch["positions"][number];
 
-/** Touches with every reading carried into machine coordinates. */
-export function readTouches({ touches }: SetupDocument, workFrames: readonly WorkFrame[], reading: Reading, problems: Problem[]): Touch[] {
-  return readRows(touches, "touches", reading, problems, (entry, row) => {
-    const frame = frameOf(entry, workFrames, row);
-    const read = row.take("readings", readPositions(entry, row));
-    if (frame === undefined || read === undefined) return undefined;
-    const { positions, resolution } = read;
-    if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
-      return undefined;
-    return {
-      id: entry.id,
-      element: entry.element,
-      tool: entry.tool,
-      spacer: entry.spacer.trim() === "" ? undefined : entry.spacer,
-      travelling: entry.travelling,
-      sweepTotal: [row.length("total.x", entry.total.x) ?? mm(0), row.length("total.y", entry.total.y) ?? mm(0)] as const,
-      turnedHalfRound: entry.spindle === "turned half round",
-      positions: positions.map(
-        (position) =>
-          position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position,
-      ),
-      resolution,
-    };
-  });
+/** Touches with every reading carried into machine coordinates; without a reading they are still to be taken. */
+export function readTouches(
+  { touches }: SetupDocument,
+  workFrames: readonly WorkFrame[],
+  reading: Reading,
+  problems: Problem[],
+): { readonly touches: readonly Touch[]; readonly planned: readonly PlannedTouch[] } {
+  const read = readRows(touches, "touches", reading, problems, (entry, row) => readTouch(entry, workFrames, row));
+  return {
+    touches: read.flatMap((touch) => ("positions" in touch ? [touch] : [])),
+    planned: read.flatMap((touch) => ("place" in touch ? [touch] : [])),
+  };
+}
+
+function readTouch(entry: TouchEntry, workFrames: readonly WorkFrame[], row: RowReader): Touch | PlannedTouch | undefined {
+  const frame = frameOf(entry, workFrames, row);
+  const inMachine = (position: Position): Position =>
+    position.map((value, axis) => (value === undefined ? undefined : value + ((frame?.[axis] ?? 0) as number))) as unknown as Position;
+  const stated = {
+    id: entry.id,
+    element: entry.element,
+    tool: entry.tool,
+    spacer: entry.spacer.trim() === "" ? undefined : entry.spacer,
+    travelling: entry.travelling,
+    sweepTotal: [row.length("total.x", entry.total.x) ?? mm(0), row.length("total.y", entry.total.y) ?? mm(0)] as const,
+    turnedHalfRound: entry.spindle === "turned half round",
+  };
+  if (entry.readings.trim() === "" && entry.travelling !== "radial") {
+    const place = (["x", "y", "z"] as const).map((axis) => row.length(axis, entry[axis])) as unknown as Position;
+    return frame && { ...stated, place: inMachine(place) };
+  }
+  const read = row.take("readings", readPositions(entry, row));
+  if (frame === undefined || read === undefined) return undefined;
+  const { positions, resolution } = read;
+  if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
+    return undefined;
+  return { ...stated, positions: positions.map(inMachine), resolution };
 }
 
 /** Checks with every reading carried into machine coordinates; without a reading they only ask for its prediction. */

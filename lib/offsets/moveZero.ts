@@ -2,7 +2,7 @@ import { suggestName } from "../base/nearestName.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
-import { type StrategySolution, zeroFound } from "../datum/solveStrategy.ts";
+import { notTouchedYet, type StrategySolution, zeroFound } from "../datum/solveStrategy.ts";
 import type { ZeroPlace } from "../datum/strategy.ts";
 import { turnBy, turned } from "../datum/turn.ts";
 import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
@@ -54,6 +54,8 @@ export function moveZero(
       what: "a zero that stays on the fixture was never touched on the part",
       remedy: "state the other point as the zero of the strategy",
     });
+  const untaken = notTouchedYet(solution);
+  if (untaken) return failure(untaken);
   const { supposed } = location.setup;
   if (supposed.length > 0)
     return failure({

@@ -1,6 +1,12 @@
 import type { Mm } from "../base/quantity.ts";
 import type { Travel } from "../equipment/equipment.ts";
 
+/** A touch that is still to be taken. */
+export interface PlannedTouch extends Omit<Touch, "positions" | "resolution"> {
+  /** Where it is to be taken, machine axes, as far as that is noted. */
+  readonly place: Touch["positions"][number];
+}
+
 /** Readings of one touch, understood: machine coordinates, mm. */
 export interface Touch {
   readonly id: string;

@@ -319,7 +319,7 @@ function zoneOf(characteristic: Known["setup"]["part"]["characteristics"][number
 /** A zero at a middle that only one of its faces was used for. */
 function halvesOf({ setup, location }: Known, { solution }: StrategyEvaluation): HalfFact[] {
   const { strategy, fromReadings } = solution;
-  if (strategy.rotation !== "ignored") return [];
+  if (strategy.rotation !== "ignored" || solution.waiting.length > 0) return [];
   const found = strategy.zero.flatMap((place, axis) => {
     const middle = place.kind === "element" ? setup.part.elements.find(({ id }) => id === place.element) : undefined;
     if (middle?.kind !== "middle" || strategy.hold.includes(middle.id)) return [];
@@ -399,7 +399,7 @@ function seatsOf({ fixture }: Known): SeatFact[] {
 
 /** Faces touched twice, in a strategy that looks at no skew. */
 function edgesOf({ setup }: Known, { solution }: StrategyEvaluation): EdgeFact[] {
-  if (solution.strategy.rotation !== "ignored") return [];
+  if (solution.strategy.rotation !== "ignored" || solution.waiting.length > 0) return [];
   const arm = armOf(solution, setup);
   const found = solution.contacts.flatMap((first, i) =>
     solution.contacts.slice(i + 1).flatMap((second) => {

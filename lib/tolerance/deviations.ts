@@ -3,7 +3,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
-import { type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
@@ -128,6 +128,8 @@ function thisPartScene(
   drawn: DrawnPart,
   found: PartLocation["thisPart"],
 ): Outcome<Scene> {
+  const untaken = notTouchedYet(solution);
+  if (untaken) return failure(untaken);
   if (!found.ok) return found;
   const part: FrameSolution = found.value;
   const { zero, rotation } = solution.fromReadings;
@@ -152,7 +154,8 @@ function thisPartScene(
 
 function batchScene(solution: StrategySolution, location: PartLocation, drawn: DrawnPart): Scene {
   // A part that nobody touches lies where its strategy has it, not where this one was found.
-  const part = location.thisPart.ok && solution.displacement === undefined ? location.thisPart.value : solution.frame;
+  const isFound = solution.displacement === undefined && solution.waiting.length === 0;
+  const part = location.thisPart.ok && isFound ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
   return sceneOf(
     {

@@ -231,7 +231,9 @@ export class Figures {
     const pattern = chosen.value[view].rows.find(({ row }) => row === this.looking.characteristic);
     const wanted = pattern?.worst ?? (this.looking.characteristic || bottleneck);
     const index = characteristics.findIndex(({ id }) => id === wanted);
-    const stack = chosen.value[view].stacks[index];
+    const { stacks } = chosen.value[view];
+    // Without a bottleneck none of them is known, and all for one reason.
+    const stack = wanted === undefined ? stacks[0] : stacks[index];
     if (stack === undefined || !stack.ok) {
       const nothing =
         characteristics.length === 0

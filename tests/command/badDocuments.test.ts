@@ -56,7 +56,20 @@ function refusalOf(edit: Edit): readonly string[] {
 }
 
 it.each<[string, Edit, string]>([
-  ["no reading at all", readings(""), "touches.left.readings: no reading is typed"],
+  [
+    "no reading at all",
+    readings(""),
+    'touches.left.readings: the scatter of "left" is to come from its own repeats, and there are not two',
+  ],
+  [
+    "a touch that is still to be taken",
+    (job) => {
+      readings("")(job);
+      job["strategies"] = job["strategies"].slice(0, 1);
+      Object.assign(rowOf(job["tools"], "stylus"), { scatterFrom: "stated", scatter: "0.002" });
+    },
+    'touches.left.readings: "left" has not been touched yet',
+  ],
   ["words for a reading", readings("about -312"), 'touches.left.readings: reading 1, "about": it is not a number'],
   ["NaN for a reading", readings("NaN"), "touches.left.readings: "],
   ["1e999 for a reading", readings("1e999"), "touches.left.readings: "],

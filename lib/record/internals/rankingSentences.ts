@@ -57,7 +57,9 @@ function whoIsFirst(evaluation: SetupEvaluation, first: StrategyEvaluation): str
   const other = byBatch === undefined || byBatch === first.id ? undefined : evaluationOf(byBatch, evaluation);
   const place = strategies.length === 1 ? "is the only strategy" : "is ranked first";
   if (other === undefined) {
-    const views = strategies.length === 1 ? "" : " for this part and for the batch";
+    // What is not known of this part ranks nothing.
+    const onlyBatch = !first.thisPart.chanceOfAll.ok && first.batch.chanceOfAll.ok;
+    const views = strategies.length === 1 ? "" : onlyBatch ? " for the batch" : " for this part and for the batch";
     return `"${first.id}" ${place}${views}: the chance to meet ${all} is ${chanceOf(first, "thisPart")} for this part and ${chanceOf(first, "batch")} in the batch.`;
   }
   return (

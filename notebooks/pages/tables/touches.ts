@@ -61,7 +61,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
     kind: "long",
     figures: true,
     formula: setupFormula,
-    hint: "What the screen showed; several readings with blanks between them",
+    hint: "What the screen showed; several readings with blanks between them. Empty while the touch is still to be taken",
     understand: understandReadings,
   }),
   {
@@ -71,6 +71,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
     width: 9,
     hint: "Mean of the readings, machine coordinates; beneath it their scatter",
     show: ({ id }, { evaluation }) => {
+      if (evaluation.setup.planned.some((each) => each.id === id)) return { text: "not touched yet" };
       const touch = evaluation.setup.touches.find((each) => each.id === id);
       const [first, ...others] = touch === undefined ? [] : summariseTouch(touch);
       if (first === undefined || others.length > 0) return undefined;
@@ -136,5 +137,7 @@ function understandReadings(text: string, { travelling }: TouchEntry, { unit }: 
 function usesOf(id: string, results: SheetResults | undefined): string {
   if (results === undefined) return "";
   const uses = results.evaluation.setup.strategies.filter(({ touches }) => touches.includes(id)).map((strategy) => `“${strategy.id}”`);
-  return uses.length === 0 ? "No strategy uses it; it still measures this part." : `Feeds ${uses.join(", ")}.`;
+  const isPlanned = results.evaluation.setup.planned.some((each) => each.id === id);
+  if (uses.length > 0) return `${isPlanned ? "Not touched yet. " : ""}Feeds ${uses.join(", ")}.`;
+  return isPlanned ? "Not touched yet, and no strategy uses it." : "No strategy uses it; it still measures this part.";
 }

@@ -1,0 +1,78 @@
+import type { Problem } from "../base/outcome.ts";
+import { axes, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../base/vector.ts";
+import type { Contact } from "../contacts/contact.ts";
+import { makeContacts } from "../contacts/makeContacts.ts";
+import type { Pose } from "../frame/contactResidual.ts";
+import type { LocatedPart } from "../part/locateElements.ts";
+import type { Element } from "../part/part.ts";
+import type { PlannedTouch, Touch } from "../readings/touch.ts";
+import type { SourceBook } from "../uncertainty/sourceBook.ts";
+import type { PartSizes } from "./partSizes.ts";
+import type { Setup } from "./setup.ts";
+import { simulateReadings } from "./simulateReadings.ts";
+
+/** Where this part lies, as far as its touches tell; 0 along an axis of which they tell nothing. */
+export interface KnownPose extends Pose {
+  readonly determined: readonly [boolean, boolean, boolean, boolean];
+}
+
+/**
+ * Touches that are still to be taken, as contacts: where the tool would stand if the part were as drawn and lay where its other touches have found it, or
+ * at the machine's zero where they have not. Their errors are those of any touch; of this part they tell nothing.
+ */
+export function plannedContacts(
+  setup: Setup,
+  located: LocatedPart,
+  sizes: PartSizes,
+  pose: KnownPose,
+  book: SourceBook,
+): { readonly contacts: readonly Contact[]; readonly problems: readonly Problem[] } {
+  if (setup.planned.length === 0) return { contacts: [], problems: [] };
+  const elements = new Map(setup.part.elements.map((element) => [element.id, element]));
+  const touches = setup.planned.map((touch): Touch => {
+    const element = elements.get(touch.element);
+    return { ...touch, positions: [element === undefined ? touch.place : startOf(touch, element, located, pose)] };
+  });
+  const make = (from: readonly Touch[]) => makeContacts({ ...setup, located, touches: from, repeated: setup.touches }, book);
+  const started = make(touches);
+  const stops = simulateReadings(
+    started.contacts.map((contact) => ({ ...contact, movements: sizes.movementsOf(contact.element), weight: 1 })),
+    sizes.sizes,
+    pose,
+  );
+  const stopOf = new Map(started.contacts.map(({ touch }, i) => [touch, stops[i]?.centre]));
+  // What grows with the place is that of where the tool stops.
+  const { contacts } = make(touches.map((touch) => stoppedAt(touch, stopOf.get(touch.id))));
+  return { contacts, problems: started.problems };
+}
+
+/** The touch with the tool at its stop along the travel; a sweep stays about the axis. */
+function stoppedAt(touch: Touch, stop: Vector | undefined): Touch {
+  const { travelling } = touch;
+  if (stop === undefined || travelling === "sweep" || travelling === "radial") return touch;
+  const along = indexOfAxis(axisOf(travelling));
+  const positions = touch.positions.map(
+    (position) => position.map((value, axis) => (axis === along ? stop[axis] : value)) as unknown as Touch["positions"][number],
+  );
+  return { ...touch, positions };
+}
+
+/**
+ * Where the tool stands before it goes on to the metal. Across its travel that is the place that was noted; about a round wall its axis, unless the other
+ * touches tell where a noted place lies on the part.
+ */
+function startOf(touch: PlannedTouch, element: Element, { places }: LocatedPart, pose: KnownPose): Touch["positions"][number] {
+  const nominal = axes.map((_, axis) => places.get(element.id)?.[axis]?.nominal ?? 0) as unknown as Vector;
+  const turned = turnAboutZ(nominal, pose.rotation);
+  const drawn = turned.map((value, axis) => value + (pose.origin[axis] as number));
+  const isRound = element.kind === "bore" || element.kind === "boss";
+  const travel = touch.travelling === "sweep" || touch.travelling === "radial" ? undefined : unitVector(touch.travelling);
+  // Within a bore half-way to the wall; outside a boss well off it.
+  const back = element.kind === "bore" ? element.diameter / 4 : element.kind === "boss" ? -element.diameter : 0;
+  return axes.map((_, axis) => {
+    const own = travel?.[axis] ?? 0;
+    if (own !== 0) return (drawn[axis] as number) + own * back;
+    if (isRound && axis < 2 && (travel === undefined || !pose.determined[axis])) return drawn[axis];
+    return touch.place[axis] ?? (isRound && axis < 2 ? drawn[axis] : undefined);
+  }) as unknown as Touch["positions"][number];
+}
