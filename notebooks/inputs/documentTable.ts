@@ -1,6 +1,6 @@
 import type { Problem } from "../../lib/base/outcome.ts";
 import { alignDecimals } from "./alignDecimals.ts";
-import type { CellContext, Column, EntryColumn, ResultColumn } from "./column.ts";
+import type { CellContext, Column, EntryColumn, ResultColumn, ShownResult } from "./column.ts";
 import { describeEntries } from "./entryAbout.ts";
 import { cellOf, type EntryCell } from "./entryCell.ts";
 import { focusedNear } from "./focusedNear.ts";
@@ -35,6 +35,18 @@ export interface DocumentTableOptions<Row extends object, Results> {
   /** The one row that is in use. */
   readonly mark?: { readonly label: string; readonly isMarked: (row: Row) => boolean; readonly onMark: (row: Row) => void };
   readonly edits: TableEdits<Row>;
+}
+
+/** A row, an entry of it, or a result beside it. */
+export interface TablePart {
+  /** Where the focus is put for it (see `focus`). */
+  readonly path: string;
+  /** What the row is called. */
+  readonly row: string;
+  /** Of the column; empty for the row itself. */
+  readonly label: string;
+  /** As it is shown; the name of what it is a row of. */
+  readonly text: () => string;
 }
 
 /** What a table asks of the document. All edits of one session are one step of its history. */
@@ -213,6 +225,20 @@ export class DocumentTable<Row extends object, Results> {
     control?.focus();
     control?.scrollIntoView?.({ block: "center" });
     return true;
+  }
+
+  /** All that stands in its rows, whether it is in the page just now or not. */
+  *parts(): Iterable<TablePart> {
+    for (const [index, row] of this.rows.all.entries()) {
+      const [path, name] = [this.rows.pathAt(index), this.rows.nameAt(index)];
+      yield { path, row: name, label: "", text: () => this.options.noun };
+      for (const column of this.entryColumns)
+        if (column.key !== "id") yield { path: `${path}.${column.key}`, row: name, label: column.label, text: () => column.read(row) };
+      const { results } = this;
+      if (results === undefined) continue;
+      for (const column of this.resultColumns)
+        yield { path, row: name, label: column.label, text: () => shownText(column.show(row, results)) };
+    }
   }
 
   private get noteId(): string {
@@ -596,4 +622,8 @@ function replaceAt<Row>(rows: Row[], index: number, change: (row: Row) => Row): 
   const row = rows[index];
   const changed = row === undefined ? undefined : change(row);
   return changed === undefined || changed === row ? rows : rows.map((each, i) => (i === index ? changed : each));
+}
+
+function shownText(shown: ShownResult | undefined): string {
+  return shown === undefined ? "" : [shown.text, shown.below ?? ""].filter((text) => text !== "").join(", ");
 }

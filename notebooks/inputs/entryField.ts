@@ -25,6 +25,7 @@ export interface EntryFieldOptions {
 export class EntryField {
   readonly element: HTMLElement;
   readonly place: string;
+  readonly label: string;
   private readonly cell: EntryCell;
   private readonly words: HTMLElement;
   private readonly understand: ((text: string) => Outcome<string>) | undefined;
@@ -34,6 +35,7 @@ export class EntryField {
 
   constructor({ place, label, hint, kind = "text", choices, width, formula, understand, onEdit, onAbandon }: EntryFieldOptions) {
     this.place = place;
+    this.label = label;
     this.understand = understand;
     const id = place.replaceAll(".", "-");
     this.words = html("small", { id: `${id}-words` });
@@ -64,6 +66,11 @@ export class EntryField {
     this.text = text;
     this.cell.show(text);
     this.showWords();
+  }
+
+  /** What the document holds, as it is shown. */
+  get shown(): string {
+    return this.text;
   }
 
   showProblems(problems: readonly Problem[]): void {

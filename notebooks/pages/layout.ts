@@ -29,6 +29,13 @@ const sectionTitles = {
 } as const;
 export type SectionName = keyof typeof sectionTitles;
 
+/** The sections in their order on the sheet, with their numbers there. */
+export const numberedSections = (Object.keys(sectionTitles) as SectionName[]).map((name, i) => ({
+  name,
+  number: i + 1,
+  title: sectionTitles[name],
+}));
+
 export function isSectionName(name: string): name is SectionName {
   return Object.hasOwn(sectionTitles, name);
 }
@@ -48,8 +55,8 @@ export interface LayoutOptions {
   readonly titleBlock: HTMLElement;
   /** Beneath the head of the sheet. */
   readonly guide: HTMLElement | undefined;
-  /** @returns whether there is a row of this name */
-  readonly onFind: (name: string) => boolean;
+  /** The line in which places are sought, and beneath it what was found. */
+  readonly finder: readonly [field: HTMLElement, found: HTMLElement];
   readonly sections: { readonly [S in SectionName]: readonly Node[] };
 }
 
@@ -63,10 +70,9 @@ export interface Layout {
   follow(place: Place): void;
   /** Brings into view what the cell is made of that one stands on. */
   followMadeOf(): void;
-  /** Names that can be found by typing. */
-  showNames(names: readonly string[]): void;
   /** Shows these sections alone; all where nothing is said. */
   showSections(wanted: ReadonlySet<SectionName> | undefined): void;
+  isShown(section: SectionName): boolean;
   /** Ends what listens to the window. */
   dispose(): void;
 }
@@ -76,23 +82,14 @@ const wideFrom = 1180;
 
 /** The drawing sheet: head, ledger, figures, title block. */
 export function createLayout(options: LayoutOptions): Layout {
-  const { commands, viewChoice, figures, madeOf, banner, unitChoice, operationChoice, titleBlock, sections, onFind } = options;
+  const { commands, viewChoice, figures, madeOf, banner, unitChoice, operationChoice, titleBlock, sections, finder } = options;
   const job = html("p", { class: "job" });
   const part = html("p", { class: "part" });
   const said = html("p", { class: "said", role: "status" });
   const warnings = html("div", { class: "warnings", role: "alert" });
-  const names = Object.keys(sectionTitles) as SectionName[];
-  const made = new Map(names.map((name, i) => [name, createSection(name, i + 1, sections[name])]));
-  const links = new Map(names.map((name, i) => [name, contentsLink(name, i + 1, () => made.get(name))]));
-  const finder = createFinder(onFind);
-  const contents = html(
-    "nav",
-    { class: "contents", "aria-label": "Sections" },
-    ...links.values(),
-    operationChoice,
-    unitChoice,
-    finder.element,
-  );
+  const made = new Map(numberedSections.map(({ name, number }) => [name, createSection(name, number, sections[name])]));
+  const links = new Map(numberedSections.map(({ name, number }) => [name, contentsLink(name, number, () => made.get(name))]));
+  const contents = html("nav", { class: "contents", "aria-label": "Sections" }, ...links.values(), operationChoice, unitChoice, ...finder);
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
   const ledger = html(options.isPart ? "div" : "main", {}, ...made.values(), html("p", { class: "hint keys" }, keys.join(" ")));
@@ -133,17 +130,17 @@ export function createLayout(options: LayoutOptions): Layout {
     },
     goTo: (name) => {
       const section = made.get(name) as HTMLElement;
-      section.scrollIntoView({ block: "start" });
+      section.scrollIntoView?.({ block: "start" });
       const target = section.querySelector<HTMLElement>("button.link, [data-cell], h2");
       target?.focus({ preventScroll: true });
     },
     follow: (place) => follow(aside, figureOf[place](figures)),
     followMadeOf: () => follow(aside, { element: madeOf }),
-    showNames: finder.showNames,
     showSections: (wanted) => {
       for (const [name, section] of made) section.hidden = wanted !== undefined && !wanted.has(name);
       for (const [name, link] of links) link.hidden = wanted !== undefined && !wanted.has(name);
     },
+    isShown: (name) => made.get(name)?.hidden === false,
     dispose,
   };
 }
@@ -159,28 +156,6 @@ function contentsLink(name: SectionName, number: number, section: () => HTMLElem
     section()?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
   });
   return link;
-}
-
-/** A row is found by typing its name. */
-function createFinder(onFind: (name: string) => boolean) {
-  const names = html("datalist", { id: "names" });
-  const field = html("input", {
-    type: "text",
-    list: "names",
-    placeholder: "go to a name",
-    "aria-label": "Go to a name",
-    spellcheck: "false",
-    autocomplete: "off",
-  });
-  field.addEventListener("change", () => {
-    if (field.value.trim() !== "" && onFind(field.value.trim())) field.value = "";
-  });
-  return {
-    element: html("span", { class: "finder" }, field, names),
-    showNames: (wanted: readonly string[]) => {
-      names.replaceChildren(...wanted.map((name) => new Option(name, name)));
-    },
-  };
 }
 
 function createSection(name: SectionName, number: number, content: readonly Node[]): HTMLElement {

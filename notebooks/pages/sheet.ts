@@ -23,16 +23,18 @@ import type { OpenNotebook } from "../wiring/openNotebook.ts";
 import { CertaintySection } from "./certaintySection.ts";
 import { ChecksSection } from "./checksSection.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
-import { type Place, places, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
+import { type Place, type RowsByPlace, renameRow, rowsAt, withRows } from "./documentRows.ts";
 import { DocumentStore } from "./documentStore.ts";
 import { EntrySlip } from "./entrySlip.ts";
 import { type Fields, fixtureFields, heatFields, jobFields, machineFields, madePartsFields, recordFields, warmUpFields } from "./fields.ts";
 import { Figures, type Looking } from "./figures.ts";
+import { findables } from "./findables.ts";
+import { Finder, isFinderKey } from "./finder.ts";
 import { FinishedSection } from "./finishedSection.ts";
 import { FixtureSection } from "./fixtureSection.ts";
 import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
-import { createLayout, type Layout, type SectionName } from "./layout.ts";
+import { createLayout, type Layout, numberedSections, type SectionName } from "./layout.ts";
 import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { NestsPart } from "./nestsPart.ts";
 import { OffsetsSection, type OffsetsSectionOptions } from "./offsetsSection.ts";
@@ -128,6 +130,19 @@ export class Sheet {
   private readonly operationChoice = new OperationChoice((operation) => this.lookAt(operation));
   private readonly finished = new FinishedSection();
   private readonly figures = new Figures((looking) => this.look(looking));
+  private readonly finder = new Finder({
+    all: () =>
+      findables({
+        document: this.document,
+        tables: this.tables,
+        fields: this.fields,
+        results: this.shown,
+        isShown: (section) => this.layout.isShown(section),
+        goToSection: (section) => this.layout.goTo(section),
+        goTo: (place) => this.goTo(place),
+      }),
+    numberOf: (section) => numberedSections.find(({ name }) => name === section)?.number ?? 0,
+  });
   private readonly titleBlock: TitleBlock;
   private readonly layout: Layout;
   private readonly sentences = html("div", { class: "sentences" });
@@ -201,7 +216,7 @@ export class Sheet {
       unitChoice: this.unitChoice.element,
       operationChoice: this.operationChoice.element,
       titleBlock: this.titleBlock.element,
-      onFind: (name) => this.find(name),
+      finder: [this.finder.field, this.finder.found],
       sections: {
         touches: [this.tables.touches.element],
         strategies: [this.tables.strategies.element, this.strategyEditor.element, this.sentences, this.worth.element],
@@ -327,6 +342,11 @@ export class Sheet {
     this.layout.goTo(section);
   }
 
+  /** Puts the focus into the line in which places of the sheet are found. */
+  find(): void {
+    this.finder.open();
+  }
+
   private get notebook(): OpenNotebook<SetupCells> {
     return this.setup.notebook;
   }
@@ -393,8 +413,6 @@ export class Sheet {
     const sameStrategies = document.operations.length === 0 || document.strategies === before?.strategies;
     const sameContext = before !== undefined && sameStrategies && contextSections.every((section) => document[section] === before[section]);
     if (!sameContext) this.context = withDoubts(contextOf(document), this.context.names["doubts"] ?? []);
-    const names = namesOf(document);
-    if (before === undefined || names.join("\n") !== namesOf(before).join("\n")) this.layout.showNames(names);
     for (const place of Object.keys(this.tables) as Place[]) {
       const rows = rowsAt(document, place);
       const sameRows = before !== undefined && rows === rowsAt(before, place) && sameMarks(place, document, before);
@@ -473,6 +491,7 @@ export class Sheet {
     this.record.show(results, this.document);
     this.ledger.showResults(results, this.setup.own);
     this.offers.show(results, this.setup.own);
+    this.finder.refresh();
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
     else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
     this.showProblemList(problems, failure);
@@ -553,22 +572,6 @@ export class Sheet {
     }
   }
 
-  private find(name: string): boolean {
-    const named = (matches: (id: string) => boolean) =>
-      places.flatMap((place) =>
-        (rowsAt(this.document, place) as { id: string }[]).filter(({ id }) => matches(id)).map(({ id }) => `${place}.${id}`),
-      );
-    const own = this.ledger.placeOf(name);
-    const [found] = [
-      ...named((id) => id === name),
-      ...(own === undefined ? [] : [own]),
-      ...named((id) => id.toLowerCase().startsWith(name.toLowerCase())),
-    ];
-    if (found === undefined) this.say(`Nothing here is called “${name}”.`);
-    else this.goTo(found);
-    return found !== undefined;
-  }
-
   private tableEdits<P extends Place>(place: P, onStand?: (row: RowsByPlace[P][number]) => void): TableEdits<RowsByPlace[P][number]> {
     return {
       edit: (change, what, session) =>
@@ -634,6 +637,10 @@ export class Sheet {
   }
 
   private pressed(event: KeyboardEvent): void {
+    if (isFinderKey(event)) {
+      event.preventDefault();
+      this.find();
+    }
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     const key = event.key.toLowerCase();
     if (key !== "z" && key !== "y") return;
@@ -646,11 +653,6 @@ export class Sheet {
 /** An edit is worked out before the browser draws again: nothing here computes for longer than a frame may take. */
 function withinThisTask(): Promise<void> {
   return Promise.resolve();
-}
-
-function namesOf(document: SetupDocument): string[] {
-  const rows = places.flatMap((place) => (rowsAt(document, place) as { id: string }[]).map(({ id }) => id));
-  return [...new Set([...rows, ...document.ledger.flatMap((block) => ("id" in block ? [block.id] : []))])];
 }
 
 /** Whether the rows that are marked in a table are the same ones. */

@@ -75,3 +75,33 @@ it.each([
   expect(await guide.evaluate((button) => button === document.activeElement)).toBe(true);
   expect(errors).toEqual([]);
 });
+
+it.each([
+  [1440, "light"],
+  [390, "dark"],
+] as const)("a place of the sheet is found by the keyboard alone at %d px, %s, without a violation", async (width, colorScheme) => {
+  const { page, errors } = await browser.openSheet({ viewport: { width, height: 900 }, colorScheme });
+  const here = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
+  // Nothing has the focus: the key works from everywhere.
+  await page.keyboard.press("F8");
+  expect(await here()).toBe("Find in the notebook");
+  await page.keyboard.type("probe scatter");
+  await page.locator(".found-places li").first().waitFor();
+  expect(await page.locator(".found-places li").first().locator(".balloon").textContent()).toBe("13");
+  expect(await accessibilityViolations(page, ".contents")).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+  await page.keyboard.press("Enter");
+  expect(await here()).toBe("probe, scatter");
+  const box = await page.locator('[aria-label="probe, scatter"]').boundingBox();
+  expect(box?.y).toBeGreaterThan(0);
+  expect(box?.y).toBeLessThan(900);
+  // And from an entry, with another of those found, and back.
+  await page.keyboard.press("F8");
+  await page.keyboard.type("-234.9");
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowUp");
+  await page.keyboard.press("Escape");
+  expect(await here()).toBe("probe, scatter");
+  expect(await page.locator(".found-places").isHidden()).toBe(true);
+  expect(errors).toEqual([]);
+});

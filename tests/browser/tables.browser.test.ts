@@ -278,7 +278,7 @@ describe("a long table", () => {
     expect(Number(await table.getAttribute("aria-rowcount"))).toBe(count + demo.spacers.length + 1);
     expect(await inPage(page)).toBeLessThan(120);
     // A name far down is found, focused, and in sight.
-    await page.getByLabel("Go to a name").fill("paper 900");
+    await page.getByLabel("Find in the notebook").fill("paper 900");
     await press(page, "Enter");
     expect(await here(page)).toBe("paper 900, name");
     const place = await page.locator("[data-table='spacers'] tr[data-standing]").getAttribute("aria-rowindex");
