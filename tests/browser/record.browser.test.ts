@@ -88,6 +88,22 @@ it("the record is shown, prints by itself on one to three sides of A4 and Letter
       for (const where of [shown, ...(text === undefined ? [] : [text])])
         expect([paper, wanted, where.includes(wanted)]).toEqual([paper, wanted, true]);
   }
+  await section.getByLabel("for paper of size").selectOption("a4");
+  const narrow = await page.context().newPage();
+  await narrow.setContent((await section.locator("iframe").getAttribute("srcdoc")) ?? "");
+  await narrow.setViewportSize({ width: 390, height: 900 });
+  // On a telephone no cell has more lines than words, blanks and hyphens ending a word: none is broken within one.
+  const broken = await narrow.evaluate(() =>
+    [...document.querySelectorAll("td, th")].flatMap((cell) => {
+      const text = (cell.textContent ?? "").trim();
+      const lines = document.createRange();
+      lines.selectNodeContents(cell);
+      const tops = new Set([...lines.getClientRects()].map(({ top }) => Math.round(top)));
+      return text !== "" && tops.size > text.split(/[\s-]+/).length ? [text] : [];
+    }),
+  );
+  expect(broken).toEqual([]);
+  await narrow.close();
   await section.getByLabel("date of the record").fill("2026-03-14");
   await page.keyboard.press("Enter");
   await section.getByText("An entry has changed: show it again.").waitFor();
