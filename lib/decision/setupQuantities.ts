@@ -37,6 +37,7 @@ export function setupQuantities(evaluation: SetupEvaluation, chosen: Outcome<Str
   for (const quantity of [
     ...equipmentQuantities(evaluation),
     ...faceQuantities(evaluation),
+    ...plannedQuantities(evaluation),
     ...sizeQuantities(evaluation),
     ...zeroQuantities("", "the chosen strategy", "chosen", chosen),
     ...evaluation.strategies.flatMap(({ id, evaluation: each }) => zeroQuantities(id, `"${id}"`, `strategies.${id}`, each)),
@@ -94,6 +95,17 @@ function faceQuantities({ location }: SetupEvaluation): SetupQuantity[] {
   return measureFaces(location).map(({ touch, element, axis, coordinate }) =>
     sure([touch, "face"], `${axis} of ${element} in the machine, by the touch ${touch}`, `touches.${touch}`, () => coordinate),
   );
+}
+
+/** Faces that are still to be touched: their names are known, and why they have no value. */
+function plannedQuantities({ setup: { planned } }: SetupEvaluation): SetupQuantity[] {
+  return planned.map(({ id, element }) => ({
+    name: nameOf(id, "face"),
+    describes: `the place of ${element} in the machine, by the touch ${id}`,
+    of: `touches.${id}`,
+    value: () =>
+      failure({ at: `touches.${id}.readings`, what: `"${id}" has not been touched yet`, remedy: "type its readings when they are taken" }),
+  }));
 }
 
 function sizeQuantities({ location }: SetupEvaluation): SetupQuantity[] {

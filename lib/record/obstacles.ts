@@ -6,6 +6,7 @@ import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
  * Why a document does not answer all that it asks: entries that could not be read or used, strategies that could not be
  * solved or do not fix the turn that they are to measure, characteristics that no strategy can judge. Each problem once.
  *
+ * A strategy that is not in use and still waits for touches is compared by the batch alone, which is all that was asked of it.
  * A strategy that leaves an axis to another way of setting it is no obstacle as long as nothing on the drawing needs that axis.
  */
 export function obstacles(evaluation: SetupEvaluation): Problem[] {
@@ -15,7 +16,11 @@ export function obstacles(evaluation: SetupEvaluation): Problem[] {
     ...partProblems(evaluation),
     ...(location.setup.strategies.length === 0 && !problems.some(({ at }) => at.startsWith("strategies.")) ? [noStrategy] : []),
     ...strategies.flatMap(({ evaluation: strategy }) =>
-      strategy.ok ? [...unfixedTurn(strategy.value), ...nothingFixed(strategy.value)] : strategy.problems,
+      strategy.ok
+        ? waitsAside(strategy.value, evaluation)
+          ? []
+          : [...unfixedTurn(strategy.value), ...nothingFixed(strategy.value)]
+        : strategy.problems,
     ),
     ...neverJudged(evaluation),
   ];
@@ -64,6 +69,10 @@ function partProblems({ problems, location: { thisPart, contacts } }: SetupEvalu
 const noStrategy: Problem = { at: "strategies", what: "there is no strategy, so no zero follows from the touches", remedy: "add one" };
 
 type Solved = Extract<SetupEvaluation["strategies"][number]["evaluation"], { ok: true }>["value"];
+
+function waitsAside({ id, solution }: Solved, { setup }: SetupEvaluation): boolean {
+  return solution.waiting.length > 0 && setup.chosen !== "" && setup.chosen !== id;
+}
 
 function unfixedTurn({ rotation, solution }: Solved): readonly Problem[] {
   return solution.strategy.rotation !== "ignored" && !rotation.ok ? rotation.problems : [];

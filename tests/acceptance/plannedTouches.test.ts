@@ -1,15 +1,18 @@
 import { describe, expect, it, vi } from "vitest";
-import { success } from "../../lib/base/outcome.ts";
+import { describeProblem, success } from "../../lib/base/outcome.ts";
 import { candidateStrategies } from "../../lib/datum/candidateStrategies.ts";
 import { strategyDeterminacy } from "../../lib/datum/strategyDeterminacy.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { improveSetup } from "../../lib/improveSetup.ts";
 import { rationaleOf } from "../../lib/rationaleOf.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
+import { obstacles } from "../../lib/record/obstacles.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
 import { recordOf } from "../../lib/recordOf.ts";
 import { demoNames, demoOf } from "../exchange/demoEvaluations.ts";
+import { cell } from "../ledger/blocks.ts";
 import { evaluateDocument, must, openDocument } from "./openDocument.ts";
 
 vi.setConfig({ testTimeout: 120_000 });
@@ -118,4 +121,29 @@ it("what would help is told of the batch before anything is touched", () => {
   let step = steps.next();
   while (!step.done) step = steps.next();
   expect(step.value.ok && step.value.value.allowances.length).toBeGreaterThan(0);
+});
+
+describe("a strategy that is not in use and waits for a touch", () => {
+  const job: SetupDocument = { ...plate, chosen: "corner on C" };
+  const onlyMiddle = plate.strategies
+    .find(({ id }) => id === "middle")
+    ?.touches.find((id) => !plate.strategies.find((each) => each.id === "corner on C")?.touches.includes(id));
+
+  it("is no obstacle: what is in use is told, and of the other one the batch", () => {
+    expect(onlyMiddle).toBeDefined();
+    const waiting = evaluateDocument(untouched(job, onlyMiddle as string));
+    expect(obstacles(waiting)).toEqual([]);
+    expect(waiting.strategy("corner on C").offset.ok).toBe(true);
+    expect(waiting.strategy("middle").offset.ok).toBe(false);
+    expect(waiting.strategy("middle").batch.chanceOfAll.ok).toBe(true);
+    // The one in use is one: nothing can be typed before its touches are taken.
+    expect(obstacles(evaluateDocument({ ...untouched(job, onlyMiddle as string), chosen: "middle" })).length).toBeGreaterThan(0);
+  });
+
+  it("has a face that formulas know by name, and why it has no value", () => {
+    const wallCell = cell("wall", `${onlyMiddle}_face + 1 mm`);
+    const { own } = evaluateSetup({ ...untouched(job, onlyMiddle as string), ledger: [wallCell] });
+    const wall = own.get("wall");
+    expect(wall?.ok === false ? wall.problems.map(describeProblem).join(" ") : "").toContain("has not been touched yet");
+  });
 });
