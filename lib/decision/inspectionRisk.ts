@@ -1,4 +1,4 @@
-import { type Outcome, success } from "../base/outcome.ts";
+import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
 import type { Stack } from "../tolerance/stack.ts";
 import { linearDistribution } from "../uncertainty/linearDistribution.ts";
@@ -22,9 +22,15 @@ export interface InspectionRisk {
  *
  * @param stack of the batch
  * @param standardUncertainty of the measuring, above 0, in the unit of the stack; of one coordinate in a round zone
- * @returns a problem where the rule leaves nothing to accept
+ * @returns a problem where the rule leaves nothing to accept, and at maximum material, where what conforms depends on each part's own size
  */
 export function inspectionRisk(stack: Stack, rule: DecisionRule, standardUncertainty: number): Outcome<InspectionRisk> {
+  if (stack.bonus !== undefined)
+    return failure({
+      at: "",
+      what: "at maximum material each part has a zone of its own, by its size, and the risks of inspecting that are not worked out",
+      remedy: "see the chance with the bonus of its own size",
+    });
   return stack.isRound ? inRoundZone(stack, rule, standardUncertainty) : alongAxis(stack, rule, standardUncertainty);
 }
 

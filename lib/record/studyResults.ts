@@ -3,6 +3,7 @@ import type { Studied, StudyTarget } from "../decision/studyTargets.ts";
 import type { Distribution } from "../uncertainty/distribution.ts";
 import { type SecondOrder, secondOrder } from "../uncertainty/secondOrder.ts";
 import { type Linearised, type Refined, refineLinear } from "../uncertainty/trials/refineLinear.ts";
+import { runToEnd } from "../uncertainty/trials/runToEnd.ts";
 import { runBlocks } from "../uncertainty/trials/runTrials.ts";
 import { tallyDistribution } from "../uncertainty/trials/tallyDistribution.ts";
 import { TrialModel } from "../uncertainty/trials/trialModel.ts";
@@ -78,7 +79,8 @@ export function beyondFirstOrder(results: readonly Studied[], seed: number): (Be
   const studied = varying(named);
   const bent = bendOf(studied, seed);
   const tooCurved = studied.filter((_, k) => bent[k]?.isTooCurved);
-  const tally = tooCurved.length > 0 ? lastOf(runBlocks(studyModel(tooCurved, seed), 0, blocksWhenTooCurved)) : undefined;
+  const tally =
+    tooCurved.length > 0 ? runToEnd(runBlocks(studyModel(tooCurved, seed), 0, blocksWhenTooCurved), () => undefined) : undefined;
   const known = new Map(
     studied.map((each, k) => {
       const counted = tally?.outputs.find(({ name }) => name === each.name);
@@ -90,12 +92,6 @@ export function beyondFirstOrder(results: readonly Studied[], seed: number): (Be
 
 /** About 100 000 trials: the ends of a 95 % interval to about a hundredth of a standard deviation. */
 const blocksWhenTooCurved = 98;
-
-function lastOf(tallies: Iterable<TrialTally>): TrialTally | undefined {
-  let last: TrialTally | undefined;
-  for (const tally of tallies) last = tally;
-  return last;
-}
 
 function bendOf(studied: readonly Studied[], seed: number): Bent[] {
   const corrected = refineLinear(

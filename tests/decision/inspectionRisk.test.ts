@@ -57,6 +57,13 @@ describe("inspectionRisk, in a round zone of 0.1 whose points scatter by 0.02 al
   });
 });
 
+it("inspectionRisk is not told at maximum material, where what conforms depends on the size of each part", () => {
+  const { bonus: _, ...stack } = positionStack(combination(0, [[1, normal("x", 0.02)]]), combination(0, [[1, normal("y", 0.02)]]), 0.1);
+  const grows = { ...stack, isRound: true, bonus: { range: { lower: 0, upper: 0.1 }, virtualCondition: 9.9, chance: 0.99 } } as Stack;
+  const found = inspectionRisk(grows, simple, 0.004);
+  expect(found.ok ? "" : found.problems[0]?.what).toContain("at maximum material each part has a zone of its own");
+});
+
 it("inspectionRisk, of a distance, by 95 % and both limits", () => {
   // scipy 1.17.1: process N(0.004, 0.012), limits ±0.03, u = 0.005; acceptance by brentq, risks by integrate.quad.
   const { limits, global } = riskOf(

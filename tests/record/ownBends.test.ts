@@ -39,6 +39,11 @@ describe("beyondFirstOrderOfOwn", () => {
     expect(symmetric[0]).toBeLessThan(symmetric[1]);
   });
 
+  it("comes to the same by itself and beside others", () => {
+    const product = normal("g", 10, 0.3).times(half);
+    expect(beyondFirstOrderOfOwn([square, product, unary("sine", half)], 1).get(product)?.symmetric).toEqual(bendOf(product).symmetric);
+  });
+
   it("says how many trials had no value", () => {
     const root = unary("squareRoot", half);
     // P(a < 0) = Φ(-2) = 0.02275.

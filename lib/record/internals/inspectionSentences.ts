@@ -23,13 +23,15 @@ export function inspectionSentences(evaluation: SetupEvaluation, figures: Figure
     .flatMap(({ stack, risk }) => (risk.ok ? [{ stack, risk: risk.value }] : []))
     .sort((a, b) => b.risk.global.consumersRisk - a.risk.global.consumersRisk)
     // Of a pattern its worst member.
-    .filter(({ stack: { row } }, i, all) => all.findIndex(({ stack }) => stack.row === row) === i);
+    .filter(isFirstOfRow);
   const measured = `measured with a standard uncertainty of ${figures.uncertainty(inspection)} ${figures.unit} and judged by ${rule.name}`;
   const [next] = known.slice(told);
   return [
-    ...judged.flatMap(({ stack, risk }) =>
-      risk.ok ? [] : [sentence(stack, `"${stack.characteristic}", ${measured}: ${risk.problems.map(describeProblem).join(" ")}`)],
-    ),
+    ...judged
+      .filter(isFirstOfRow)
+      .flatMap(({ stack, risk }) =>
+        risk.ok ? [] : [sentence(stack, `"${stack.characteristic}", ${measured}: ${risk.problems.map(describeProblem).join(" ")}`)],
+      ),
     ...known.slice(0, told).map(({ stack, risk }) => sentence(stack, riskText(stack, risk, measured, figures))),
     ...(next === undefined
       ? []
@@ -40,6 +42,10 @@ export function inspectionSentences(evaluation: SetupEvaluation, figures: Figure
           ),
         ]),
   ];
+}
+
+function isFirstOfRow({ stack: { row } }: { readonly stack: Stack }, i: number, all: readonly { readonly stack: Stack }[]): boolean {
+  return all.findIndex(({ stack }) => stack.row === row) === i;
 }
 
 function riskText(

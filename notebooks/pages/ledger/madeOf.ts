@@ -138,7 +138,7 @@ export class MadeOf {
     });
   }
 
-  private drawBudget({ title, value, wish, unit: shownUnit }: Stood): void {
+  private drawBudget({ title, value, wish, unit: shownUnit, seed }: Stood): void {
     const known = knownQuantity(value);
     if (typeof known === "string") {
       this.budget.say(known);
@@ -156,7 +156,7 @@ export class MadeOf {
       this.spread.say("No source of doubt enters: it has one value.");
       return;
     }
-    const view = once(() => distributionOf(quantity.value, budget));
+    const view = once(() => distributionOf(quantity.value, budget, seed));
     this.spread.show({
       key: `${this.drawings}`,
       draw: (width, environment) => distribution(view(), { title, unit, width, id: "own-distribution" }, environment),
@@ -179,9 +179,9 @@ function knownQuantity(outcome: Outcome<Quantity> | undefined): { readonly quant
 }
 
 /** With the bend of the formula taken in, where it bends. */
-function distributionOf(value: Uncertain, budget: Budget): DistributionView {
+function distributionOf(value: Uncertain, budget: Budget, seed: number): DistributionView {
   const linear = budgetDistribution(budget);
-  const beyond = beyondFirstOrderOfOwn([value], pointsSeed).get(value);
+  const beyond = beyondFirstOrderOfOwn([value], seed).get(value);
   const curve = beyond === undefined || beyond.isTooCurved ? [] : densityCurve(beyond.distribution, ...drawnRange(linear));
   return {
     firstOrder: {
@@ -197,6 +197,3 @@ function distributionOf(value: Uncertain, budget: Budget): DistributionView {
     tally: undefined,
   };
 }
-
-/** Of the points at which the bend of a formula is looked for. */
-const pointsSeed = 1;

@@ -27,6 +27,8 @@ export interface Stood {
   /** Undefined where there is none, and nothing is wrong. */
   readonly value: Outcome<Quantity> | undefined;
   readonly unit: "mm" | "inch";
+  /** Of the document's trials. */
+  readonly seed: number;
   readonly graph: TraceGraph;
   isOwn(name: string): boolean;
   /** What a name in its trace comes to. */
@@ -112,6 +114,7 @@ export function stoodOnEntry(table: TableBlock, entry: TableEntry, graph: Ledger
 function common(graph: LedgerGraph, { own, quantities, evaluation }: SheetResults) {
   return {
     unit: evaluation.setup.unit,
+    seed: evaluation.setup.sampling.seed,
     isOwn: (name: string) => graph.isOwn(name),
     describes: (name: string) => (own.has(name) ? undefined : quantities.about(name)?.describes),
   };
