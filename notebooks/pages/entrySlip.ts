@@ -1,13 +1,8 @@
 import { aboutEntry, type EntryAbout } from "../inputs/entryAbout.ts";
 import { focusedNear } from "../inputs/focusedNear.ts";
 import { html } from "../inputs/html.ts";
+import { settlingFrames } from "../inputs/keepInSight.ts";
 import { placeBeneath } from "../inputs/placeBeneath.ts";
-
-/**
- * Frames for which an entry that was just asked about is brought back in sight: sections between here and there take their height only once they
- * have been drawn, and push it away again.
- */
-const settlingFrames = 20;
 
 /**
  * A slip beside the entry that a person stands on: what it is, usual values with what they rest on, the formula with its source. F1 lays it there and

@@ -13,6 +13,7 @@ import { cellOf } from "../inputs/entryCell.ts";
 import { focusedNear } from "../inputs/focusedNear.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
+import { keepInSight } from "../inputs/keepInSight.ts";
 import { NameCompletion } from "../inputs/nameCompletion.ts";
 import { tellOfPrinting } from "../inputs/printing.ts";
 import { keyOf } from "../inputs/rows.ts";
@@ -570,6 +571,8 @@ export class Sheet {
       const section = (["fixture", "madeParts", "warmUp"] as const).find((each) => place.startsWith(each));
       if (section !== undefined) this.layout.goTo(section);
     }
+    const there = focusedNear(this.element);
+    if (there !== null && this.element.contains(there)) keepInSight(there, () => focusedNear(this.element) === there);
   }
 
   private tableEdits<P extends Place>(place: P, onStand?: (row: RowsByPlace[P][number]) => void): TableEdits<RowsByPlace[P][number]> {
