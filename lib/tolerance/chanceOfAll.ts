@@ -38,7 +38,7 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
   const failing = stacks.filter(({ chance }) => 1 - chance > neverSeen);
   const { failures, columns } = roomFor(draws);
   failures.fill(0);
-  for (const stack of failing) countFailures(stack, draws, columns, failures);
+  for (const together of movingTogether(failing)) countFailures(together, draws, columns, failures);
   let passed = 0;
   let coinciding = 0;
   let coincidingSquares = 0;
@@ -65,6 +65,19 @@ export function chanceOfAll(stacks: readonly Stack[], draws: Draws): SampledChan
     trials,
     seed,
   };
+}
+
+/** Round zones as far as they are results of one computation, and every other characteristic by itself: points of one part move nearly alike. */
+function movingTogether(stacks: readonly Stack[]): readonly (readonly Stack[])[] {
+  const groups: Stack[][] = [];
+  for (const stack of stacks) {
+    const group = stack.isRound
+      ? groups.find(([first]) => first?.isRound && first.components[0]?.sources === stack.components[0]?.sources)
+      : undefined;
+    if (group) group.push(stack);
+    else groups.push([stack]);
+  }
+  return groups;
 }
 
 interface Room {

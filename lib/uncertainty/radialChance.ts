@@ -121,7 +121,7 @@ function lattice(
         cosineAlong = turnedCosine(cosineAlong, halfSine + otherHalf, mixedAngle(mixed, s, t));
         cosineAcross = turnedCosine(cosineAcross, halfSine - otherHalf, mixedAngle(mixed, s, -t));
       }
-      const lesser = Math.exp(-2 * Math.abs(odd));
+      const lesser = exponentialBelow(2 * Math.abs(odd));
       let along = odd >= 0 ? 1 : lesser;
       let across = k === 0 ? 0 : odd >= 0 ? lesser : 1;
       if (mixed.length > 0) {
@@ -133,6 +133,12 @@ function lattice(
   }
   const chance = (total * radius * radius * stepS * stepT) / (4 * Math.PI);
   return { chance: Math.min(1, Math.max(0, chance)), error: error + latticeError };
+}
+
+/** e^-x for x >= 0, to the last digit or two: by its series where that is short. */
+function exponentialBelow(x: number): number {
+  if (x > 0.01) return Math.exp(-x);
+  return 1 - x * (1 - (x / 2) * (1 - (x / 3) * (1 - (x / 4) * (1 - (x / 5) * (1 - x / 6)))));
 }
 
 /** The cosine of an angle with the given cosine and sine, after a further turn. */

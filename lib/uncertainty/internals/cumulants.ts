@@ -44,9 +44,14 @@ export function cumulantsOf(distribution: SourceDistribution): Cumulants | undef
 
 /** Of one rectangle, or of the sum of two. */
 function rectangle(a: number, b: number): Cumulants {
-  const squares = [a * a, b * b] as const;
-  const powers = (n: number) => squares[0] ** n + squares[1] ** n;
-  return { second: powers(1) / 3, fourth: (-2 / 15) * powers(2), sixth: (16 / 63) * powers(3), eighth: (-16 / 15) * powers(4) };
+  const [aa, bb] = [a * a, b * b];
+  const [aaaa, bbbb] = [aa * aa, bb * bb];
+  return {
+    second: (aa + bb) / 3,
+    fourth: (-2 / 15) * (aaaa + bbbb),
+    sixth: (16 / 63) * (aaaa * aa + bbbb * bb),
+    eighth: (-16 / 15) * (aaaa * aaaa + bbbb * bbbb),
+  };
 }
 
 function student(scale: number, degreesOfFreedom: number): Cumulants | undefined {

@@ -41,7 +41,7 @@ interface MixedSource {
 /** How many standard deviations the cloud is taken to reach. */
 const reachDeviations = 6;
 /** Chance of a heavy tail beyond the box. */
-const cutTail = 1e-8;
+const cutTail = 1e-7;
 /** What taking one small source by its first cumulants may change, and all of them together. */
 const mostOmitted = 2e-6;
 const mostOmittedTogether = 5e-6;
@@ -82,22 +82,35 @@ export function mixedAngle(mixed: readonly MixedSource[], s: number, t: number):
 
 /** The unit vector along which, or square to which, the shaped sources with the largest variance together act. */
 function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
-  const lines = terms.flatMap(({ coefficient: [a, b], distribution }) => {
-    const size = Math.sqrt(a * a + b * b);
-    const shaped = size > 0 && !isNormal(distribution);
-    return shaped ? [{ x: a / size, y: b / size, weight: (size * standardUncertaintyOf(distribution)) ** 2 }] : [];
-  });
-  let best: Vector2 = [1, 0];
+  const along = new Float64Array(terms.length);
+  const across = new Float64Array(terms.length);
+  const variances = new Float64Array(terms.length);
+  let lines = 0;
+  for (const { coefficient, distribution } of terms) {
+    const [a, b] = coefficient;
+    const square = a * a + b * b;
+    if (!(square > 0) || isNormal(distribution)) continue;
+    const size = Math.sqrt(square);
+    along[lines] = a / size;
+    across[lines] = b / size;
+    variances[lines] = square * standardUncertaintyOf(distribution) ** 2;
+    lines++;
+  }
+  let best = -1;
   let most = 0;
-  for (const { x, y } of lines) {
+  for (let i = 0; i < lines; i++) {
+    const [x, y] = [along[i] as number, across[i] as number];
     let weight = 0;
-    for (const line of lines) if (Math.abs((x * line.y - y * line.x) * (x * line.x + y * line.y)) <= aligned) weight += line.weight;
+    for (let k = 0; k < lines; k++) {
+      const [a, b] = [along[k] as number, across[k] as number];
+      if (Math.abs((x * b - y * a) * (x * a + y * b)) <= aligned) weight += variances[k] as number;
+    }
     if (weight > most) {
       most = weight;
-      best = [x, y];
+      best = i;
     }
   }
-  return best;
+  return best < 0 ? [1, 0] : [along[best] as number, across[best] as number];
 }
 
 /** The vector in coordinates along and square to the axis; parts that are rounding are nothing. */
