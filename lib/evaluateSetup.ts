@@ -204,7 +204,7 @@ function withheld(supposed: readonly string[]): Outcome<never> {
   });
 }
 
-/** Faces, sizes and predicted readings of this part: all of them are one computation. */
+/** Faces, sizes and predicted readings of this part: all of them are one computation, but what other measurements add to sizes, which is worked out when it is first asked for. */
 export function measurePart(location: PartLocation): Pick<SetupEvaluation, "faces" | "sizes" | "tilt" | "predictions"> {
   const faces = measureFaces(location);
   const sizes = measureSizes(location);
@@ -212,8 +212,9 @@ export function measurePart(location: PartLocation): Pick<SetupEvaluation, "face
   const budgetOf = budgetsTogether([
     ...faces.map(({ coordinate }) => coordinate),
     ...predictions.map(({ reading }) => reading),
-    ...sizes.flatMap(({ size, difference, combined }) => [size, ...(difference ? [difference] : []), ...(combined ? [combined] : [])]),
+    ...sizes.flatMap(({ size, difference }) => [size, ...(difference ? [difference] : [])]),
   ]);
+  const combined = once(() => budgetsTogether(sizes.flatMap((size) => size.combined ?? [])));
   return {
     faces: faces.map(({ touch, element, axis, coordinate }) => ({ id: touch, element, axis, budget: budgetOf(coordinate) })),
     predictions: predictions.map(({ touch, element, tool, axis, reading }) => ({
@@ -223,11 +224,13 @@ export function measurePart(location: PartLocation): Pick<SetupEvaluation, "face
       axis,
       budget: budgetOf(reading),
     })),
-    sizes: sizes.map(({ id, size, difference, combined }) => ({
-      id,
-      budget: budgetOf(size),
-      difference: difference && budgetOf(difference),
-      combined: combined && budgetOf(combined),
+    sizes: sizes.map((measured) => ({
+      id: measured.id,
+      budget: budgetOf(measured.size),
+      difference: measured.difference && budgetOf(measured.difference),
+      get combined() {
+        return measured.combined && combined()(measured.combined);
+      },
     })),
     tilt: evaluateTilt(location),
   };

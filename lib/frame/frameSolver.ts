@@ -56,7 +56,7 @@ export class FrameSolver implements Solver {
     this.rotates = rotates;
     this.near = near;
     this.outputCount = poseUnknowns + sizes.length;
-    this.rounding = roundings * Number.EPSILON * (1 + Math.max(0, ...contacts.flatMap(({ centre }) => centre.map(Math.abs))));
+    this.rounding = roundings * Number.EPSILON * (1 + farthest(contacts));
     this.units = Float64Array.from([1, 1, 1, 1 / spread(contacts), ...sizes.map(({ mode, scale }) => (mode === "preferred" ? scale : 1))]);
   }
 
@@ -189,12 +189,25 @@ function cost(residuals: readonly ContactResidual[]): number {
   return residuals.reduce((total, { value }) => total + value * value, 0);
 }
 
+/** Largest coordinate of any contact, mm. */
+function farthest(contacts: readonly ContactGeometry[]): number {
+  let most = 0;
+  for (const { centre } of contacts) most = Math.max(most, Math.abs(centre[0]), Math.abs(centre[1]), Math.abs(centre[2]));
+  return most;
+}
+
 /** Half the extent of the contacts in the plane, mm; 1 when they stand at one place. */
 function spread(contacts: readonly ContactGeometry[]): number {
-  const extent = (axis: 0 | 1) => {
-    const values = contacts.map(({ centre }) => centre[axis]);
-    return values.length > 0 ? Math.max(...values) - Math.min(...values) : 0;
-  };
-  const half = Math.max(extent(0), extent(1)) / 2;
+  const half = Math.max(extent(contacts, 0), extent(contacts, 1)) / 2;
   return half > 0 ? half : 1;
+}
+
+function extent(contacts: readonly ContactGeometry[], axis: 0 | 1): number {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const { centre } of contacts) {
+    least = Math.min(least, centre[axis]);
+    most = Math.max(most, centre[axis]);
+  }
+  return most - least;
 }

@@ -73,6 +73,8 @@ function overlaps(box: Box, others: readonly Box[]): number {
 }
 
 function overlap(a: Box, b: Box): number {
+  // Hardly any two lie over each other, and every label is held against everything.
+  if (a.x >= b.x + b.width || b.x >= a.x + a.width || a.y >= b.y + b.height || b.y >= a.y + a.height) return 0;
   const width = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x);
   const height = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y);
   return width > 0 && height > 0 ? width * height : 0;
