@@ -92,6 +92,7 @@ function lattice(
   const [, f1, f2, f3] = bends.fourth as ArrayLike<number> as readonly [number, number, number, number];
   const [, g1, g2, g3, g4, g5] = bends.sixth as ArrayLike<number> as readonly [number, number, number, number, number, number];
   const mixedSkewed = mixed.some(({ angle }) => angle !== undefined);
+  const { size: columnSize, exponent: columnExponent, cosine: columnCosine, sine: columnSine } = column;
   let total = 0;
   for (let j = 0; j <= countS; j++) {
     const s = j * stepS;
@@ -99,6 +100,8 @@ function lattice(
     // (s, t) with its mirror image (-s, -t), and (s, -t) with its own; on the axes two of the four are one.
     const both = (row.size[j] as number) * (j === 0 ? 1 : 2);
     const rowExponent = row.exponent[j] as number;
+    const rowCosine = row.cosine[j] as number;
+    const rowSine = row.sine[j] as number;
     for (let k = 0; k <= countT; k++) {
       const t = k * stepT;
       const tt = t * t;
@@ -106,18 +109,18 @@ function lattice(
       const even = ss * tt * (f2 + g2 * ss + g4 * tt);
       const odd = s * t * (f1 * ss + f3 * tt + g1 * ss * ss + g3 * ss * tt + g5 * tt * tt - nxy);
       // Summed before it is raised: with strong correlation each part alone would overflow or vanish.
-      const exponent = rowExponent + (column.exponent[k] as number) + even + Math.abs(odd);
+      const exponent = rowExponent + (columnExponent[k] as number) + even + Math.abs(odd);
       if (exponent < silent) continue;
-      const size = both * (column.size[k] as number) * Math.exp(exponent);
+      const size = both * (columnSize[k] as number) * Math.exp(exponent);
       if (Math.abs(size) < negligible) continue;
       const disc = discTransform(radius * Math.sqrt(ss + tt));
-      const inPhase = (row.cosine[j] as number) * (column.cosine[k] as number);
-      const quadrature = (row.sine[j] as number) * (column.sine[k] as number);
+      const inPhase = rowCosine * (columnCosine[k] as number);
+      const quadrature = rowSine * (columnSine[k] as number);
       let cosineAlong = inPhase - quadrature;
       let cosineAcross = inPhase + quadrature;
       if (mixedSkewed) {
-        const halfSine = (row.sine[j] as number) * (column.cosine[k] as number);
-        const otherHalf = (row.cosine[j] as number) * (column.sine[k] as number);
+        const halfSine = rowSine * (columnCosine[k] as number);
+        const otherHalf = rowCosine * (columnSine[k] as number);
         cosineAlong = turnedCosine(cosineAlong, halfSine + otherHalf, mixedAngle(mixed, s, t));
         cosineAcross = turnedCosine(cosineAcross, halfSine - otherHalf, mixedAngle(mixed, s, -t));
       }

@@ -179,7 +179,6 @@ export class DocumentTable<Row extends object, Results> {
   showRows(rows: Row[], context: CellContext): void {
     const focused = this.focused();
     const stood = { row: this.rows.indexOf(this.standing), column: this.selection.anchorPlace?.column ?? 0 };
-    const isOtherContext = context !== this.context;
     this.context = context;
     if (this.rows.become(rows)) {
       this.body.setRows(rows);
@@ -187,8 +186,7 @@ export class DocumentTable<Row extends object, Results> {
     }
     this.showColumns();
     for (const [index, view] of this.body.inPage()) this.dressRow(view, index);
-    this.layOut();
-    if (isOtherContext) this.showNote();
+    this.layOutRows();
     // A row that was moved in the page has lost the focus on its way.
     if (focused?.isConnected && focusedNear(this.element) !== focused) focused.focus({ preventScroll: true });
     // Where the row itself is gone, the one in its place takes it: the keys go on working here.
@@ -324,9 +322,13 @@ export class DocumentTable<Row extends object, Results> {
   }
 
   private layOut(): void {
+    this.layOutRows();
+    this.showNote();
+  }
+
+  private layOutRows(): void {
     this.body.layOut();
     for (const [, view] of this.body.inPage()) view.markCells();
-    this.showNote();
   }
 
   private showLength(): void {
