@@ -4,12 +4,11 @@ import { fileURLToPath } from "node:url";
 import type { NotRun, SelfTimed } from "./benchmark.ts";
 import type { ModelDescription } from "./models.ts";
 
-export interface NumpyRequest {
-  readonly do: "trials" | "until steady";
+export type NumpyRequest = {
   readonly model: ModelDescription;
   /** How many, or at most. */
   readonly trials: number;
-}
+} & ({ readonly do: "trials" } | { readonly do: "until steady" /** Of the numerical tolerance. */; readonly share: number });
 
 /** Numpy in a fresh process with one thread, which times its own work; not run where there is no python3 with numpy. */
 export function numpySide(request: NumpyRequest): SelfTimed | NotRun {

@@ -1,6 +1,6 @@
 """Trials of the models of models.json as one writes them in numpy: whole arrays, the generator's own laws, moments and a sort.
 
-Answers requests, one JSON object a line: {"do": "trials" | "until steady", "model": description, "trials", "seed"} -> {"ms", ...}.
+Answers requests, one JSON object a line: {"do": "trials" | "until steady", "model": description, "trials", "seed", "share"} -> {"ms", ...}.
 Started by numpySide.ts with one thread. Times are of the processor, so that other programs on the machine count less.
 """
 import json
@@ -66,41 +66,47 @@ def tolerance_of(deviation, digits):
     return 0.5 * 10.0 ** (exponent - digits + 1)
 
 
-def run_until_steady(model, most, seed, probability=0.95, digits=2):
-    """JCGM 101:2008, 7.9.4: batches until twice the deviation of every average is below the tolerance."""
+def run_until_steady(model, most, seed, share=1, probability=0.95, digits=2):
+    """JCGM 101:2008, 7.9.4: batches until twice the deviation of every average is below the tolerance, or a share of it."""
     steps = compiled(model)
     start = time.process_time()
     rng = np.random.default_rng(seed)
     batch = max(10_000, math.ceil(100 / (1 - probability)))
     ends = ((1 - probability) / 2, (1 + probability) / 2)
-    kept = {name: [] for name in model["results"]}
-    batches = {name: [] for name in model["results"]}
-    done = 0
+    # Sums over the batches of what each says, less what the first said, so that no digit is lost; by result.
+    first = None
+    sums = squares = variances = 0
+    count = 0
     while True:
-        for name, column in columns(model, steps, rng, batch).items():
+        said = []
+        for column in columns(model, steps, rng, batch).values():
             ordered = np.sort(column)
             low, high = (ordered[min(batch - 1, math.ceil(p * batch) - 1)] for p in ends)
-            batches[name].append((column.mean(), column.std(ddof=1), low, high))
-            # Mean and sum of squares of all trials so far, for the tolerance.
-            kept[name].append((column.mean(), column.var()))
-        done += batch
-        count = done // batch
-        if count > 1 and all(is_steady(batches[name], kept[name], count, digits) for name in model["results"]):
+            said.append((column.mean(), column.std(ddof=1), low, high))
+        said = np.array(said)
+        first = said if first is None else first
+        sums = sums + (said - first)
+        squares = squares + (said - first) ** 2
+        variances = variances + said[:, 1] ** 2 * (batch - 1) / batch
+        count += 1
+        if count > 1 and is_steady(sums, squares, variances, count, digits, share):
             break
-        if done + batch > most:
+        if (count + 1) * batch > most:
             break
-    return {"ms": 1000 * (time.process_time() - start), "trials": done}
+    return {"ms": 1000 * (time.process_time() - start), "trials": count * batch}
 
 
-def is_steady(batches, kept, count, digits):
-    means, variances = np.array(kept).T
-    deviation = math.sqrt(variances.mean() + means.var())
-    scatter = np.array(batches).std(axis=0, ddof=1) / math.sqrt(count)
-    return bool((2 * scatter <= tolerance_of(deviation, digits)).all())
+def is_steady(sums, squares, variances, count, digits, share):
+    between = (squares - sums**2 / count) / (count - 1)
+    scatter = np.sqrt(between / count)
+    deviations = np.sqrt(variances / count + between[:, 0] * (count - 1) / count)
+    tolerances = np.array([tolerance_of(deviation, digits) for deviation in deviations])
+    return bool((2 * scatter <= share * tolerances[:, None]).all())
 
 
 if __name__ == "__main__":
     for line in sys.stdin:
         request = json.loads(line)
-        work = run_trials if request["do"] == "trials" else run_until_steady
-        print(json.dumps(work(request["model"], request["trials"], request["seed"])), flush=True)
+        model, trials, seed = request["model"], request["trials"], request["seed"]
+        answer = run_trials(model, trials, seed) if request["do"] == "trials" else run_until_steady(model, trials, seed, request["share"])
+        print(json.dumps(answer), flush=True)
