@@ -340,10 +340,10 @@ function hasEffect(components: readonly Budget[], source: number): boolean {
   return false;
 }
 
-function sensitivitiesTo(components: readonly Budget[], source: number): number[] {
-  const row: number[] = [];
-  for (const { sensitivities } of components) row.push(sensitivities[source] as number);
-  return row;
+/** Written out: an array that grows takes many times the room, and tables have thousands of them. */
+function sensitivitiesTo([x, y]: readonly Budget[], source: number): number[] {
+  const along = (x as Budget).sensitivities[source] as number;
+  return y === undefined ? [along] : [along, y.sensitivities[source] as number];
 }
 
 function rowsOf(effects: readonly Effect[]): StackRow[] {

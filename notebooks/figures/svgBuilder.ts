@@ -17,7 +17,7 @@ export function svgBuilder(document: SvgDocument): Draw {
     const element = document.createElementNS("http://www.w3.org/2000/svg", name) as SVGElement;
     for (const [key, value] of Object.entries(attributes)) {
       if (value !== undefined)
-        element.setAttribute(key, typeof value === "number" ? coordinate(value, `${name} ${key}`) : checked(value, name, key));
+        element.setAttribute(key, typeof value === "number" ? coordinate(value, name, key) : checked(value, name, key));
     }
     for (const child of children) element.appendChild(typeof child === "string" ? document.createTextNode(plain(child)) : child);
     return element;
@@ -26,11 +26,11 @@ export function svgBuilder(document: SvgDocument): Draw {
 
 /** Path data of commands and coordinates: `pathOf("M", 0, 0, "H", 12.5)`. */
 export function pathOf(...parts: readonly (string | number)[]): string {
-  return parts.map((part) => (typeof part === "number" ? coordinate(part, "path") : part)).join(" ");
+  return parts.map((part) => (typeof part === "number" ? coordinate(part, "path", "d") : part)).join(" ");
 }
 
-function coordinate(value: number, where: string): string {
-  if (!Number.isFinite(value)) throw new RangeError(`${where}: expected a finite number, got ${value}`);
+function coordinate(value: number, name: string, key: string): string {
+  if (!Number.isFinite(value)) throw new RangeError(`${name} ${key}: expected a finite number, got ${value}`);
   // The sum turns -0 into 0.
   return String(Math.round(value * 100) / 100 + 0);
 }

@@ -82,12 +82,11 @@ export function mixedAngle(mixed: readonly MixedSource[], s: number, t: number):
 
 /** The unit vector along which, or square to which, the shaped sources with the largest variance together act. */
 function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
-  const along = new Float64Array(terms.length);
-  const across = new Float64Array(terms.length);
-  const variances = new Float64Array(terms.length);
+  if (along.length < terms.length) [along, across, variances] = [1, 2, 3].map(() => new Float64Array(2 * terms.length)) as Rooms;
   let lines = 0;
   for (const { coefficient, distribution } of terms) {
-    const [a, b] = coefficient;
+    const a = coefficient[0];
+    const b = coefficient[1];
     const square = a * a + b * b;
     if (!(square > 0) || isNormal(distribution)) continue;
     const size = Math.sqrt(square);
@@ -99,10 +98,12 @@ function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
   let best = -1;
   let most = 0;
   for (let i = 0; i < lines; i++) {
-    const [x, y] = [along[i] as number, across[i] as number];
+    const x = along[i] as number;
+    const y = across[i] as number;
     let weight = 0;
     for (let k = 0; k < lines; k++) {
-      const [a, b] = [along[k] as number, across[k] as number];
+      const a = along[k] as number;
+      const b = across[k] as number;
       if (Math.abs((x * b - y * a) * (x * a + y * b)) <= aligned) weight += variances[k] as number;
     }
     if (weight > most) {
@@ -112,6 +113,10 @@ function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
   }
   return best < 0 ? [1, 0] : [along[best] as number, across[best] as number];
 }
+
+/** Room for the lines of one sum at a time. */
+type Rooms = [along: Float64Array, across: Float64Array, variances: Float64Array];
+let [along, across, variances]: Rooms = [new Float64Array(64), new Float64Array(64), new Float64Array(64)];
 
 /** The vector in coordinates along and square to the axis; parts that are rounding are nothing. */
 function turned([x, y]: Vector2, [along, across]: Vector2): Vector2 {

@@ -90,6 +90,6 @@ describe("svgBuilder(document)", () => {
   it("refuses a number that is none", () => {
     expect(() => draw("rect", { x: Number.NaN })).toThrow("rect x: expected a finite number, got NaN");
     expect(() => draw("path", { d: "M NaN 0" })).toThrow("path d: expected finite numbers");
-    expect(() => pathOf("M", 0, Number.POSITIVE_INFINITY)).toThrow("path: expected a finite number, got Infinity");
+    expect(() => pathOf("M", 0, Number.POSITIVE_INFINITY)).toThrow("path d: expected a finite number, got Infinity");
   });
 });
