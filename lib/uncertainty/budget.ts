@@ -1,4 +1,3 @@
-import { once } from "../base/once.ts";
 import { type Family, families, type Source } from "./source.ts";
 import { halfWidthOf, standardUncertaintyOf } from "./sourceDistribution.ts";
 import { Tape } from "./tape.ts";
@@ -80,27 +79,37 @@ function budgetsFrom({ sources, outputs }: Tape, rows: Float64Array): Budget[] {
       throw new RangeError(`budgetsFrom: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
     cancelRounding(sensitivities, standardUncertainties, cancelled * standardUncertainty);
-    return rowBudget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
+    return new RowBudget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
   });
 }
 
-function rowBudget(
-  value: number,
-  standardUncertainty: number,
-  sources: readonly Source[],
-  sensitivities: Float64Array,
-  standardUncertainties: Float64Array,
-): Budget {
-  const contributions = once(() => contributionsOf(sources, sensitivities, standardUncertainties));
-  return {
-    value,
-    standardUncertainty,
-    sources,
-    sensitivities,
-    get contributions() {
-      return contributions();
-    },
-  };
+/** A class, since a table has thousands of them: a getter of its own for each would cost more than the numbers. */
+class RowBudget implements Budget {
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly sources: readonly Source[];
+  readonly sensitivities: Float64Array;
+  private readonly standardUncertainties: Float64Array;
+  private lines: readonly Contribution[] | undefined;
+
+  constructor(
+    value: number,
+    standardUncertainty: number,
+    sources: readonly Source[],
+    sensitivities: Float64Array,
+    standardUncertainties: Float64Array,
+  ) {
+    this.value = value;
+    this.standardUncertainty = standardUncertainty;
+    this.sources = sources;
+    this.sensitivities = sensitivities;
+    this.standardUncertainties = standardUncertainties;
+  }
+
+  get contributions(): readonly Contribution[] {
+    this.lines ??= contributionsOf(this.sources, this.sensitivities, this.standardUncertainties);
+    return this.lines;
+  }
 }
 
 /**
@@ -110,7 +119,7 @@ function rowBudget(
 export function scaledBudget({ value, sources, sensitivities }: Budget, factorOf: (source: Source) => number): Budget {
   const standardUncertainties = standardUncertaintiesOf(sources);
   const scaled = sensitivities.map((sensitivity, i) => (sensitivity === 0 ? 0 : sensitivity * factorOf(sources[i] as Source)));
-  return rowBudget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
+  return new RowBudget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
 }
 
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {

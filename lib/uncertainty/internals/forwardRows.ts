@@ -31,22 +31,23 @@ export function forwardRows(steps: readonly Step[], outputs: readonly number[], 
 
 /** The rows that nothing after this step needs. Without lists of operands: there are as many of them as steps. */
 function releaseOperands(step: Step, position: number, lastUses: Int32Array, rowOf: (Float64Array | undefined)[], rows: RowStore): void {
-  const release = (operand: number) => {
-    if (lastUses[operand] !== position) return;
-    rows.release(rowOf[operand]);
-    rowOf[operand] = undefined;
-  };
   switch (step.kind) {
     case "unary":
-      release(step.operand);
+      releaseLast(step.operand, position, lastUses, rowOf, rows);
       return;
     case "binary":
-      release(step.left);
-      release(step.right);
+      releaseLast(step.left, position, lastUses, rowOf, rows);
+      releaseLast(step.right, position, lastUses, rowOf, rows);
       return;
     case "solved":
-      for (const input of step.work.inputs) release(input);
+      for (const input of step.work.inputs) releaseLast(input, position, lastUses, rowOf, rows);
   }
+}
+
+function releaseLast(operand: number, position: number, lastUses: Int32Array, rowOf: (Float64Array | undefined)[], rows: RowStore): void {
+  if (lastUses[operand] !== position) return;
+  rows.release(rowOf[operand]);
+  rowOf[operand] = undefined;
 }
 
 /** Derivatives of one step by every source; nothing where they are all zero. */
