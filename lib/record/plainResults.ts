@@ -39,7 +39,7 @@ const units = {
   covariances: "the products of the units of both",
   sensitivities: "the unit of the result per unit of the source",
   sources:
-    "mm; the positioning error of the machine in mm per mm of distance; squareness and what stands out of square in radians; temperatures in degrees Celsius, expansion coefficients per kelvin",
+    "mm; the positioning error of the machine in mm per mm of distance; squareness, what stands out of square and the angle of a lever in radians, its cosine as a factor; temperatures in degrees Celsius, expansion coefficients per kelvin",
   chancesAndShares: "1",
 } as const;
 

@@ -47,6 +47,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
       figures: true,
       formula: setupFormula,
       usual: "",
+      isWanted: ({ names }) => (names["indicators"] ?? []).length > 0,
       hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`,
       understand: understandLength,
     }),
