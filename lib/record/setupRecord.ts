@@ -123,6 +123,7 @@ const findings = new Set<JudgementSentence["kind"]>([
   "suspicious entry",
   "choice",
   "tilt",
+  "skew",
 ]);
 
 type Unit = "mm" | "inch";
