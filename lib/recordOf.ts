@@ -33,6 +33,18 @@ export function recordHead(document: SetupDocument): RecordHead {
     inputs: setupInputs(document),
     usual: usualEntries(),
     readings: new Map(touches.map(({ id, readings }) => [id, readings.trim()])),
+    totals: new Map(
+      touches.map(({ id, total }) => [
+        id,
+        [
+          ["X", total.x.trim()],
+          ["Y", total.y.trim()],
+        ]
+          .filter(([, text]) => text !== "")
+          .map(([axis, text]) => `${axis} ${text}`)
+          .join(", "),
+      ]),
+    ),
     toolNotes: notesOf(tools),
     strategyNotes: notesOf(strategies),
   };

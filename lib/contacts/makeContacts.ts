@@ -1,8 +1,9 @@
 import { circleCentre } from "../base/circleCentre.ts";
 import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
-import { type AxisDirection, addScaled, axisOf, opposite, unitVector, type Vector } from "../base/vector.ts";
+import { type AxisDirection, addScaled, axisOf, dot, opposite, unitVector, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
+import { leverCosine } from "../equipment/leverCosine.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import type { Element, Part } from "../part/part.ts";
@@ -164,10 +165,16 @@ function contactsOf(
     if (surface.kind === "plane") throw new Error("contactsOf: a sweep of a flat face was let through");
     const { axis } = surface;
     const both = (["+X", "+Y"] as const).map((along) => build({ kind: "axis", axis, along: unitVector(along) }, unitVector(along)));
-    const middle = sweptMiddle(centre, touch, element);
+    const offAxis = sweptShift(touch, element);
+    const cosine = leverCosine(tool, sources.book);
+    const middle = addScaled(centre, cosine.value, offAxis);
     return (
       both.find((contact): contact is Problem => "what" in contact) ??
-      (both as Contact[]).map((contact) => ({ ...contact, centre: middle }))
+      (both as Contact[]).map((contact) => ({
+        ...contact,
+        centre: middle,
+        advance: contact.advance.plus(cosine.minus(cosine.value).times(dot(offAxis, contact.travel))),
+      }))
     );
   }
   if (travel === undefined) {
@@ -251,15 +258,16 @@ function meanPosition({ positions }: Touch): readonly [number | undefined, numbe
 }
 
 /**
- * The axis that a sweep found: off the spindle by half the total reading. In a
+ * How far the axis that a sweep found is off the spindle: half the total reading. In a
  * bore the indicator reads more where the wall is nearer, so the axis lies away
  * from the larger reading; about a boss it reads more where the boss comes
  * nearer, so the axis lies towards it. (Half the total: common practice, and plain
- * geometry of two circles.)
+ * geometry of two circles.) As the indicator shows it: the cosine of its lever is
+ * still to be counted.
  */
-function sweptMiddle([x, y, z]: Vector, { sweepTotal }: Touch, { kind }: Element): Vector {
+function sweptShift({ sweepTotal }: Touch, { kind }: Element): Vector {
   const side = kind === "bore" ? -1 : 1;
-  return [x + (side * sweepTotal[0]) / 2, y + (side * sweepTotal[1]) / 2, z];
+  return [(side * sweepTotal[0]) / 2, (side * sweepTotal[1]) / 2, 0];
 }
 
 /** The direction of a touch; undefined for a sweep, which has none, and for a radial touch whose middle is not known. */

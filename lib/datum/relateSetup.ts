@@ -1,6 +1,7 @@
 import { ContactSources } from "../contacts/contactSources.ts";
 import { makeContacts } from "../contacts/makeContacts.ts";
 import { halfLostMotion } from "../equipment/halfLostMotion.ts";
+import { leverCosine } from "../equipment/leverCosine.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import { squarenessAbout } from "../equipment/squareness.ts";
@@ -53,6 +54,7 @@ function askForOthers(setup: Setup, located: LocatedPart, book: SourceBook): voi
   for (const tool of setup.tools) {
     if (tool.radius !== undefined) radiusOf(tool, tool.radius, book);
     if (tool.length !== undefined) lengthOf(tool, tool.length, book);
+    leverCosine(tool, book);
     sources.askForTool(tool);
   }
   for (const spacer of setup.spacers) thicknessOf(spacer, book);

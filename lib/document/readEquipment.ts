@@ -1,8 +1,9 @@
 import type { Problem } from "../base/outcome.ts";
-import { type Mm, mm } from "../base/quantity.ts";
-import type { Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
-import { sourceOfLength, sourceOfRadius, sourceOfThickness } from "../equipment/toolSources.ts";
+import { type Mm, mm, radian } from "../base/quantity.ts";
+import type { Lever, Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
+import { sourceOfLength, sourceOfLeverAngle, sourceOfRadius, sourceOfThickness } from "../equipment/toolSources.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
+import { unit } from "../formula/units.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 import type { Reading } from "./reading.ts";
 import { RowReader, readRows } from "./rowReader.ts";
@@ -82,9 +83,58 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
     scatterEvidence: evidenceOf(entry.scatterEvidence),
     length: length?.value,
     lengthUncertainty: row.doubtOf(length?.doubtful) ?? row.doubt("lengthUncertainty", entry.lengthUncertainty),
+    lever: readLever(entry, row),
     touchMinutes: row.minutes("touchMinutes", entry.touchMinutes ?? "", mostMinutes, "above 0"),
   };
 }
+
+/** The angle of an indicator's lever with its doubt, or the largest that it may be; undefined where neither is stated. */
+function readLever(entry: ToolEntry, row: RowReader): Lever | undefined {
+  const { leverAngle = "", leverAngleUncertainty = "", leverAngleLimit = "" } = entry;
+  const isStated = (text: string) => text.trim() !== "";
+  if (![leverAngle, leverAngleUncertainty, leverAngleLimit].some(isStated)) return undefined;
+  const refuseIn = isStated(leverAngle) || !isStated(leverAngleLimit) ? "leverAngle" : "leverAngleLimit";
+  if (entry.kind !== "swept indicator") {
+    row.refuse(refuseIn, {
+      what: `a ${entry.kind} has no lever that is swept round`,
+      expected: "a tool of kind swept indicator, or nothing",
+      got: refuseIn === "leverAngle" ? leverAngle : leverAngleLimit,
+    });
+    return undefined;
+  }
+  if (isStated(leverAngleLimit)) {
+    if (isStated(leverAngle) || isStated(leverAngleUncertainty))
+      row.refuse("leverAngleLimit", {
+        what: "the angle of the lever is stated twice, as itself and as the largest that it may be",
+        got: leverAngleLimit,
+        remedy: "leave one of them empty",
+      });
+    const largest = row.angleDoubt("leverAngleLimit", leverAngleLimit, steepestLever);
+    return largest === undefined ? undefined : { largest };
+  }
+  const source = sourceOfLeverAngle(entry);
+  const angle = row.doubtfulQuantity("leverAngle", leverAngle, unit("deg"), source, {
+    entry: "leverAngleUncertainty",
+    text: leverAngleUncertainty,
+  });
+  const doubt = row.angleDoubt("leverAngleUncertainty", leverAngleUncertainty, steepestLever) ?? 0;
+  if (angle === undefined) {
+    if (!isStated(leverAngle))
+      row.refuse("leverAngle", { what: "the angle of the lever is missing, and its doubt is stated", expected: "an angle", got: "" });
+    return undefined;
+  }
+  if (!(angle.value >= 0 && angle.value <= steepestLever))
+    row.refuse("leverAngle", {
+      what: "a lever stands at a smaller angle to what it sweeps",
+      expected: "from 0 to 60 deg",
+      got: leverAngle,
+    });
+  row.give(source.id, angle.doubtful);
+  return { angle: radian(angle.value), standardUncertainty: radian(row.doubtOf(angle.doubtful) ?? doubt) };
+}
+
+/** Where tables of its cosine end (from memory): only half of what the indicator shows is true there. */
+const steepestLever = radian(Math.PI / 3);
 
 /** Longer than a shift, minutes: a slip. */
 const mostMinutes = 480;

@@ -50,6 +50,13 @@ function readEstimate(
   const [entry, stated] = [`${body}.${quantity}`, `${body}.${quantity}Uncertainty`];
   const { [quantity]: text, [`${quantity}Uncertainty` as const]: uncertainty } = heat[body];
   const expected = `a number from ${from} to ${to}, in ${words}`;
+  const doubt = uncertainty.trim() === "" ? 0 : row.sureQuantity(stated, uncertainty, usual);
+  if (doubt !== undefined && !(doubt >= 0))
+    row.refuse(stated, {
+      what: "this cannot be negative",
+      expected: "a standard uncertainty of 0 or more",
+      got: uncertainty,
+    });
   if (text.trim() === "") {
     row.refuse(entry, {
       what: "expansion needs temperature and coefficient of both the part and the scales",
@@ -63,13 +70,6 @@ function readEstimate(
   const read = row.doubtfulQuantity(entry, text, usual, source, { entry: stated, text: uncertainty });
   if (read !== undefined && !(read.value >= toBaseUnit(from, usual) && read.value <= toBaseUnit(to, usual)))
     row.refuse(entry, { what: "this is not to be expected in a workshop", expected, got: text });
-  const doubt = uncertainty.trim() === "" ? 0 : row.sureQuantity(stated, uncertainty, usual);
-  if (doubt !== undefined && !(doubt >= 0))
-    row.refuse(stated, {
-      what: "this cannot be negative",
-      expected: "a standard uncertainty of 0 or more",
-      got: uncertainty,
-    });
   if (read === undefined || doubt === undefined) return undefined;
   row.give(source.id, read.doubtful);
   return { value: read.value, standardUncertainty: read.doubtful ? budgetOf(read.doubtful).standardUncertainty : doubt };

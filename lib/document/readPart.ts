@@ -72,11 +72,16 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
     process: row.doubt("process", entry.process),
     outOfSquare: row.angleDoubt("outOfSquare", entry.outOfSquare, largestTurn),
   };
-  if (entry.kind === "face" || entry.kind === "middle") refuseLobes(entry, row);
+  const isRound = entry.kind === "bore" || entry.kind === "boss";
+  if (!isRound) {
+    refuseEntries(entry, ["lobes", "lobeAmplitude"], "only a round wall has lobes", "state roughness and lean of a face", row);
+    refuseEntries(entry, ["diameter", "diameterTolerance"], "only a round wall has a diameter", "leave it empty, or change the kind", row);
+  }
+  // A round wall is cut on all sides alike, so that it moves no axis; but what is stated of it must be readable.
+  const deflection = row.doubt("deflection", entry.deflection);
   switch (entry.kind) {
     case "face":
-      if (entry.outward !== undefined)
-        return { ...base, kind: "face", outward: entry.outward, deflection: row.doubt("deflection", entry.deflection) };
+      if (entry.outward !== undefined) return { ...base, kind: "face", outward: entry.outward, deflection };
       row.refuse("outward", { what: "a face needs the direction out of its metal", expected: "+X, -X, +Y, -Y, +Z or -Z", got: "" });
       return undefined;
     case "middle":
@@ -124,16 +129,18 @@ function readLobing(entry: ElementEntry, row: RowReader): Lobing | undefined {
   return lobes === undefined || amplitude === undefined || amplitude === 0 ? undefined : { lobes, amplitude };
 }
 
-/** Lobes are of a round wall. */
-function refuseLobes(entry: ElementEntry, row: RowReader): void {
-  for (const key of ["lobes", "lobeAmplitude"] as const)
-    if ((entry[key] ?? "").trim() !== "")
-      row.refuse(key, {
-        what: "only a round wall has lobes",
-        expected: "nothing here",
-        got: entry[key] ?? "",
-        remedy: "state roughness and lean of a face",
-      });
+/** Refuses what is stated of an element that has no such thing. */
+function refuseEntries(
+  entry: ElementEntry,
+  keys: readonly ("lobes" | "lobeAmplitude" | "diameter" | "diameterTolerance")[],
+  what: string,
+  remedy: string,
+  row: RowReader,
+): void {
+  for (const key of keys) {
+    const got = entry[key] ?? "";
+    if (got.trim() !== "") row.refuse(key, { what, expected: "nothing here", got, remedy });
+  }
 }
 
 function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, problems: Problem[]): boolean {
@@ -249,6 +256,7 @@ function readCharacteristic(
       expected: expectedTolerance[entry.kind],
       got: "",
     });
+  onlyWhere(isOrientation(entry.kind), entry, ["length", "width"], `a ${entry.kind}`, row);
   switch (entry.kind) {
     case "position":
     case "position within the pattern": {
@@ -289,6 +297,10 @@ function readCharacteristic(
   const size = isWhole ? sizeBetween(from, of, axis, located()) : undefined;
   const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
   return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
+}
+
+function isOrientation(kind: CharacteristicEntry["kind"]): boolean {
+  return kind === "parallelism" || kind === "perpendicularity" || kind === "angle";
 }
 
 const expectedTolerance: Readonly<Record<CharacteristicEntry["kind"], string>> = {

@@ -111,10 +111,12 @@ function readPositions(
   if (entry.travelling === "radial" || entry.travelling === "sweep") {
     const points = parsePointReadings(entry.readings, { unit, names });
     if (!points.ok) return points;
+    heedPlaces(entry, ["X", "Y"], row);
     const positions = points.value.points.map(({ x, y }): Position => [x, y, row.length("z", entry.z)]);
     return success({ positions, resolution: points.value.resolution });
   }
   const axis: Axis = axisOf(entry.travelling as AxisDirection);
+  heedPlaces(entry, [axis], row);
   const readings = parseReadings(entry.readings, { unit, axis, names });
   if (!readings.ok) return readings;
   const others: [Mm | undefined, Mm | undefined, Mm | undefined] = [undefined, undefined, undefined];
@@ -127,4 +129,12 @@ function readPositions(
     (value): Position => others.map((other, i) => (i === indexOfAxis(axis) ? value : other)) as unknown as Position,
   );
   return success({ positions, resolution: readings.value.resolution });
+}
+
+/** Where the readings themselves say where the tool stood, a place that is noted all the same must be readable. */
+function heedPlaces(entry: Pick<TouchEntry, "x" | "y" | "z">, along: readonly Axis[], row: RowReader): void {
+  for (const axis of along) {
+    const name = axis.toLowerCase() as "x" | "y" | "z";
+    row.length(name, entry[name]);
+  }
 }

@@ -216,7 +216,11 @@ export class RowReader {
     const value = this.sureQuantity(entry, text, unit("deg"));
     if (value === undefined) return undefined;
     if (value >= 0 && value <= most) return radian(value);
-    this.refuse(entry, { what: "this is no small angle", expected: `from 0 to ${(most * 180) / Math.PI} deg`, got: text });
+    this.refuse(entry, {
+      what: "this is no small angle",
+      expected: `from 0 to ${Number(((most * 180) / Math.PI).toPrecision(12))} deg`,
+      got: text,
+    });
     return undefined;
   }
 

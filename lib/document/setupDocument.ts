@@ -139,6 +139,11 @@ const toolEntry = v.object({
   /** From the gauge line to the tip. */
   length: text,
   lengthUncertainty: text,
+  /** Swept indicator with a lever: the angle of the lever to the surface that it sweeps, by whose cosine its readings are too large; a bare number is degrees. */
+  leverAngle: added,
+  leverAngleUncertainty: added,
+  /** In place of that: the largest angle at which the lever may stand. */
+  leverAngleLimit: added,
   /** Minutes that one touch takes, the way to it included; a shop default by its kind when empty. */
   touchMinutes: added,
   note: text,

@@ -1,4 +1,4 @@
-import type { Mm } from "../base/quantity.ts";
+import type { Mm, Radian } from "../base/quantity.ts";
 import type { AxisDirection, Vector } from "../base/vector.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 import type { Heat } from "./heat.ts";
@@ -24,9 +24,16 @@ export interface Tool {
   /** From the gauge line to the tip; undefined when not stated. */
   readonly length: Mm | undefined;
   readonly lengthUncertainty: Mm;
+  /** Swept indicator with a lever: what is known of its angle; undefined where nothing is stated, as of an indicator that is pushed straight in. */
+  readonly lever: Lever | undefined;
   /** How long one touch takes, minutes, above 0; undefined when not stated. */
   readonly touchMinutes: number | undefined;
 }
+
+/** The angle between an indicator's lever and the surface that it sweeps, 0 where they are parallel: known with its doubt, or only its largest. */
+export type Lever =
+  | { readonly angle: Radian; readonly standardUncertainty: Radian; readonly largest?: undefined }
+  | { readonly largest: Radian; readonly angle?: undefined; readonly standardUncertainty?: undefined };
 
 /** A block, a sheet of paper or a setter of known height between tool and face. */
 export interface Spacer {

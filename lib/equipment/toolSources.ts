@@ -19,6 +19,10 @@ export function sourceOfThickness({ id, evidence }: Pick<Spacer, "id" | "evidenc
   return { id: `spacer ${id}, thickness`, label: `thickness of ${id}`, family: "contact tool", evidence };
 }
 
+export function sourceOfLeverAngle({ id }: Pick<Tool, "id">): SourceName {
+  return { id: `tool ${id}, lever angle`, label: `lever angle of ${id}`, family: "contact tool", evidence: stated };
+}
+
 /** Effective radius of a tool, mm: one source however many touches use it. */
 export function radiusOf(tool: Tool, radius: number, book: SourceBook): Uncertain {
   return book.value({

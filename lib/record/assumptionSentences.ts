@@ -9,6 +9,11 @@ export function assumptionSentences({ setup, location }: SetupEvaluation, strate
   const unstated = (of: (tool: (typeof used)[number]) => boolean) => used.filter((tool) => of(tool)).map(({ id }) => id);
   const noRadius = unstated(({ radius, radiusUncertainty }) => radius !== undefined && radiusUncertainty === 0);
   const noTrigger = unstated(({ kind, lateTrigger }) => kind === "touch probe" && lateTrigger === 0);
+  const noLeverDoubt = unstated(({ lever }) => lever?.standardUncertainty === 0);
+  const noLever = unstated(
+    ({ id, lever }) =>
+      lever === undefined && touches.some(({ tool, sweepTotal }) => tool === id && sweepTotal.some((total) => total !== 0)),
+  );
   const noPlay = axes.filter((_, i) => machine.lostMotion[i] === 0);
   const noCut = part.elements
     .filter(({ made, process, kind }) => made === "here" && process === 0 && kind !== "middle")
@@ -31,6 +36,10 @@ export function assumptionSentences({ setup, location }: SetupEvaluation, strate
       : "",
     noRadius.length > 0 ? `No doubt is stated of the radius of ${quotedList(noRadius)}.` : "",
     noTrigger.length > 0 ? `No late trigger is stated of ${quotedList(noTrigger)}.` : "",
+    noLeverDoubt.length > 0 ? `No doubt is stated of the angle of the lever of ${quotedList(noLeverDoubt)}.` : "",
+    noLever.length > 0
+      ? `Nothing is stated of a lever of ${quotedList(noLever)}: total readings are taken as shown, without the cosine of an angle.`
+      : "",
     noCut.length > 0 ? `No doubt is stated of cutting ${quotedList(noCut)}.` : "",
     fixture.locators.length === 0
       ? "Nothing is stated of the fixture: the part is taken to stand still and not to bend."

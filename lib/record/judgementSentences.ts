@@ -7,6 +7,7 @@ import { inspectionSentences } from "./internals/inspectionSentences.ts";
 import { lobingSentences } from "./internals/lobingSentences.ts";
 import { rankingSentences } from "./internals/rankingSentences.ts";
 import { sizeSentences } from "./internals/sizeSentences.ts";
+import { skewSentences } from "./internals/skewSentences.ts";
 import { tiltSentences } from "./internals/tiltSentences.ts";
 import { zeroSentences } from "./internals/zeroSentences.ts";
 
@@ -24,6 +25,7 @@ export interface JudgementSentence {
     | "size agrees"
     | "touches disagree"
     | "tilt"
+    | "skew"
     | "form error"
     | "suspicious entry"
     | "consistency";
@@ -49,6 +51,7 @@ export function judgementSentences(
     ...agreementSentences(evaluation, figures),
     ...sizeSentences(evaluation, figures),
     ...tiltSentences(evaluation, figures),
+    ...skewSentences(evaluation, figures),
     ...lobingSentences(evaluation, figures),
     ...inspectionSentences(evaluation, figures),
     ...suspicions(evaluation).map((problem) => ({

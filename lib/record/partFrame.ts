@@ -1,5 +1,6 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, axes } from "../base/vector.ts";
+import { frameTurns } from "../frame/frameTurns.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 
@@ -17,11 +18,6 @@ export function partFrame(frame: FrameSolution): PartFrame {
     frame.determined[axis] ? success(budget) : failure(notFixed(axes[axis] as Axis));
   const turned = frameTurns(frame) && frame.determined[3];
   return { origin: [along(0, x), along(1, y), along(2, z)], rotation: turned ? success(rotation) : failure(notTurned) };
-}
-
-/** Whether the frame of the part, whose sizes are all preferred, was asked to turn: its unknowns are X, Y, Z and the rotation then. */
-export function frameTurns({ unknowns }: FrameSolution): boolean {
-  return unknowns === 4;
 }
 
 function notFixed(axis: Axis) {

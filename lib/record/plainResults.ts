@@ -1,8 +1,11 @@
 import { success } from "../base/outcome.ts";
+import { axisOnlyErrors } from "../datum/axisOnlyErrors.ts";
 import { judgeRun } from "../decision/judgeRun.ts";
 import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
 import { namedResults } from "../decision/namedResults.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { frameTurns } from "../frame/frameTurns.ts";
+import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
 import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUncertainty.ts";
@@ -25,7 +28,7 @@ import { plainWarnings } from "./internals/plainWarnings.ts";
 import { relatedPairs } from "./internals/relatedPairs.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
-import { frameTurns, partFrame } from "./partFrame.ts";
+import { partFrame } from "./partFrame.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 
 /** The version of the results' layout: raised when an entry changes its meaning or goes away. */
@@ -39,7 +42,7 @@ const units = {
   covariances: "the products of the units of both",
   sensitivities: "the unit of the result per unit of the source",
   sources:
-    "mm; the positioning error of the machine in mm per mm of distance; squareness and what stands out of square in radians; temperatures in degrees Celsius, expansion coefficients per kelvin",
+    "mm; the positioning error of the machine in mm per mm of distance; squareness, what stands out of square and the angle of a lever in radians, its cosine as a factor; temperatures in degrees Celsius, expansion coefficients per kelvin",
   chancesAndShares: "1",
 } as const;
 
@@ -69,7 +72,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     sampling: { ...setup.sampling },
     warnings: plainWarnings(evaluation),
     problems: obstacles(evaluation).map(plainProblem),
-    faces: evaluation.faces.map(({ id, element, axis, budget }) => ({ touch: id, element, axis, ...plainQuantity(budget, "mm") })),
+    faces: plainFaces(evaluation),
     sizes: plainSizes(evaluation),
     thisPart: plainOutcome(location.thisPart, (frame) => {
       const { origin, rotation } = partFrame(frame);
@@ -108,6 +111,17 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
   };
   refuseNumbersWithoutEnd(results, "results");
   return results;
+}
+
+function plainFaces({ faces, location }: SetupEvaluation) {
+  const errors = axisOnlyErrors(location);
+  const budgets = budgetsOf(errors.map(({ error }) => error));
+  const errorOf = new Map(errors.map(({ touch }, i) => [touch, budgets[i] as Budget]));
+  return faces.map(({ id, element, axis, budget }) => {
+    const axisOnly = errorOf.get(id);
+    // How much further the face lies than R + a · r says, because the part is turned; null where nothing tells the turn.
+    return { touch: id, element, axis, ...plainQuantity(budget, "mm"), axisOnlyError: axisOnly ? plainQuantity(axisOnly, "mm") : null };
+  });
 }
 
 function plainSizes({ sizes, location }: SetupEvaluation) {

@@ -161,13 +161,13 @@ function strategyBlocks({ strategy }: SetupRecord): Block[] {
 function readingBlocks({ readings }: SetupRecord): Block[] {
   return tableOf(
     ["touch", "face", "travel", "tool", "between", "readings", "mean:", "counts"],
-    readings.map(({ touch, element, travelling, tool, spacer, typed, written, counts }) => [
+    readings.map(({ touch, element, travelling, tool, spacer, typed, total, written, counts }) => [
       touch,
       element,
       travelling,
       tool,
       spacer ?? "",
-      typed,
+      total === "" ? typed : `${typed}; total reading ${total}`,
       written.mean ?? "-",
       counts ? "yes" : "no",
     ]),
@@ -191,7 +191,12 @@ function toolBlocks({ tools, spacers }: SetupRecord, unit: string): Block[] {
         doubtful(written.length),
       ]),
     ),
-    ...list(tools.flatMap(({ id, note }) => (note === "" ? [] : [`"${id}": ${note}`]))),
+    ...list(
+      tools.flatMap(({ id, lever, note }) => [
+        ...(lever === null ? [] : [`"${id}": ${lever.written}`]),
+        ...(note === "" ? [] : [`"${id}": ${note}`]),
+      ]),
+    ),
     ...tableOf(
       ["between", `thickness, ${unit}`, "rests on"],
       spacers.map(({ id, evidence, written }) => [id, doubtful(written), evidence]),

@@ -86,6 +86,7 @@ export function setupRationale(
         "touches disagree",
         "consistency",
         "tilt",
+        "skew",
         "form error",
       ]),
     ),

@@ -3,6 +3,7 @@ import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import { strategyDeterminacy } from "../datum/strategyDeterminacy.ts";
 import { eventsSince, voidingEvents } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import type { Tool } from "../equipment/equipment.ts";
 import { type OffsetsEvaluation, partsOf } from "../offsets/offsetTable.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import { cautions } from "./cautions.ts";
@@ -11,7 +12,7 @@ import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.
 import { type InputSection, type InputValue, listInputs } from "./inputListing.ts";
 import { sampledChanceText } from "./internals/chanceText.ts";
 import { checksumOfHead } from "./internals/checksumOfHead.ts";
-import { figuresIn, resultFigures } from "./internals/figures.ts";
+import { degrees, figuresIn, resultFigures } from "./internals/figures.ts";
 import { plainNumber } from "./internals/plainNumber.ts";
 import { plainOffsets } from "./internals/plainOffsets.ts";
 import { recordStack } from "./internals/recordStack.ts";
@@ -43,6 +44,8 @@ export interface RecordHead {
   readonly usual: readonly { readonly place: string; readonly value: string | number }[];
   /** Readings as typed, by touch. */
   readonly readings: ReadonlyMap<string, string>;
+  /** Total readings that sweeps left, as typed, by touch; empty where there are none. */
+  readonly totals: ReadonlyMap<string, string>;
   /** Of the tools, by name. */
   readonly toolNotes: ReadonlyMap<string, string>;
   /** Of the strategies, by name. */
@@ -120,6 +123,7 @@ const findings = new Set<JudgementSentence["kind"]>([
   "suspicious entry",
   "choice",
   "tilt",
+  "skew",
 ]);
 
 type Unit = "mm" | "inch";
@@ -179,6 +183,7 @@ function toolsOf({ setup }: SetupEvaluation, { toolNotes }: RecordHead) {
         lengthUncertainty: tool.lengthUncertainty as number,
         scatter,
         scatterFrom: tool.scatterFrom,
+        lever: leverOf(tool),
         note: toolNotes.get(tool.id) ?? "",
         written: {
           radius: tool.radius === undefined ? null : withDoubt(tool.radius, tool.radiusUncertainty, unit),
@@ -191,8 +196,24 @@ function toolsOf({ setup }: SetupEvaluation, { toolNotes }: RecordHead) {
     });
 }
 
+/** The angle of an indicator's lever, radians, as it is stated; null where nothing is. */
+function leverOf({ lever }: Tool) {
+  if (lever === undefined) return null;
+  const { angle = null, largest = null } = lever;
+  const doubt = lever.standardUncertainty ?? 0;
+  const written =
+    lever.largest === undefined
+      ? `lever at ${angleText(lever.angle)}${doubt === 0 ? "" : `, u ${degrees.uncertainty(doubt)}°`}`
+      : `lever at ${angleText(lever.largest)} at most`;
+  return { angle: angle as number | null, standardUncertainty: doubt as number, largest: largest as number | null, written };
+}
+
+function angleText(radians: number): string {
+  return `${Number(degrees.length(radians))}°`;
+}
+
 /** Every touch with its readings as typed, its mean along the travel, and whether the strategy in use counts it. */
-function readingsOf({ setup, location }: SetupEvaluation, { readings }: RecordHead, strategy: StrategyEvaluation | undefined) {
+function readingsOf({ setup, location }: SetupEvaluation, { readings, totals }: RecordHead, strategy: StrategyEvaluation | undefined) {
   const figures = figuresIn(setup.unit);
   const counted = new Set(strategy?.solution.strategy.touches ?? []);
   return setup.touches.map(({ id, element, tool, spacer, travelling, positions }) => {
@@ -206,6 +227,7 @@ function readingsOf({ setup, location }: SetupEvaluation, { readings }: RecordHe
       tool,
       spacer: spacer ?? null,
       typed: readings.get(id) ?? "",
+      total: totals.get(id) ?? "",
       count: positions.length,
       mean,
       counts: counted.has(id),

@@ -5,6 +5,7 @@ import { measureSizes } from "../datum/measureSizes.ts";
 import { diameterOf } from "../datum/partSizes.ts";
 import { eventsSince } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
+import { leverCosine } from "../equipment/leverCosine.ts";
 import type { Dimension, Element, Face, Middle } from "../part/part.ts";
 import { summariseTouch } from "../readings/summariseTouch.ts";
 import { budgetsOf } from "../uncertainty/budget.ts";
@@ -495,16 +496,20 @@ function boresOf({ setup, location }: Known): BoreFact[] {
 }
 
 /** The last touch of an axis by a swept indicator beside the sweep before it: how far the spindle was moved after its total reading. */
-function sweepsOf({ setup }: Known): SweepFact[] {
+function sweepsOf({ setup, location }: Known): SweepFact[] {
   const swept = setup.touches.filter(({ travelling }) => travelling === "sweep");
   return swept.flatMap((touch, i) => {
     const before = swept.slice(0, i).findLast(({ element, tool }) => element === touch.element && tool === touch.tool);
     if (before === undefined) return [];
     const [now, then] = [summariseTouch(touch), summariseTouch(before)];
+    const tool = setup.tools.find(({ id }) => id === before.tool);
+    const cosine = tool === undefined ? 1 : leverCosine(tool, location.book).value;
     return (["X", "Y"] as const).flatMap((axis, k): SweepFact[] => {
       const [at, from] = [now, then].map((means) => means.find((each) => each.axis === axis)?.repeats.mean);
       const totalReading = before.sweepTotal[k as 0 | 1];
-      return at === undefined || from === undefined ? [] : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading }];
+      return at === undefined || from === undefined
+        ? []
+        : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading, cosine }];
     });
   });
 }

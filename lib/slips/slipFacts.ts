@@ -225,6 +225,8 @@ export interface SweepFact {
   readonly axis: Axis;
   readonly applied: number;
   readonly totalReading: number;
+  /** Of the indicator's lever, by which the total reading is too large; 1 without a lever. */
+  readonly cosine: number;
 }
 
 /** A zero, and how far it may have drifted. */

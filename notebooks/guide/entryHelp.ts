@@ -21,6 +21,13 @@ const radiusHelp: EntryHelp = {
   formula: { text: "face = reading + direction × radius; from a ring of diameter D: radius = (D − (R₊ − R₋)) / 2", source: "closed form" },
 };
 
+const leverHelp = {
+  typical: [
+    { of: "cosine at 10°, 20°, 30° and 60°", value: "0.98, 0.94, 0.87 and 0.50", evidence: "general metrology texts, from memory" },
+  ],
+  formula: { text: "true reading = reading × cos(angle)", source: "closed form" },
+} satisfies EntryHelp;
+
 const evidenceHelp: EntryHelp = {
   formula: {
     text: "it changes no number: it is printed beside the source, so that a reader can weigh it",
@@ -158,7 +165,12 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   "touches.travelling": {
     formula: { text: "face = reading + direction × radius: the metal lies one radius further on the way", source: "closed form" },
   },
-  "touches.total": { formula: { text: "centre = half the total reading off the axis", source: "closed form" } },
+  "touches.total": {
+    formula: {
+      text: "centre = half the total reading off the axis; of an indicator with a lever, times the cosine of its angle to the surface",
+      source: "closed form",
+    },
+  },
   "touches.spindle": {
     formula: {
       text: "two touches with half a turn between them: a tip off the axis by e errs by +e and −e, and cancels",
@@ -204,6 +216,12 @@ const helps: Readonly<Record<string, EntryHelp>> = {
     typical: [
       { of: "a length from a tool setter", value: "0.0005 to 0.0015 mm scatter, 0.003 to 0.006 mm for the setter itself", evidence: shop },
     ],
+  },
+  "tools.leverAngle": leverHelp,
+  "tools.leverAngleUncertainty": leverHelp,
+  "tools.leverAngleLimit": {
+    typical: leverHelp.typical,
+    formula: { text: "anything from cos(largest) to 1: the middle, ± half the difference, ÷ √3", source: "JCGM 100:2008, 4.3.8" },
   },
   "tools.touchMinutes": { formula: { text: "time of a strategy = Σ readings × minutes", source: "closed form" } },
   "spacers.thickness": {

@@ -688,6 +688,7 @@ function contextOf({ unit, part, tools, spacers, workFrames, operations, strateg
       datumSystems: idsOf(part.datumSystems),
       middles,
       tools: idsOf(tools),
+      indicators: idsOf(tools.filter(({ kind }) => kind === "swept indicator")),
       spacers: idsOf(spacers),
       workFrames: idsOf(workFrames),
       operations: idsOf(operations),

@@ -103,6 +103,15 @@ it("at 20 °C nothing expands, and only the doubt of the temperatures is left: 3
 });
 
 // OpenStax College Physics (2012), example 13.3: 1275 m of steel from -15 °C to 40 °C, 12e-6/K, 0.84 m; here a millionth of it, from 20 °C up and down.
+// ISO 1:2016: sizes hold at 20 °C (from memory), whatever the coefficients.
+it("iso1-20c: part and scales at 20 °C change nothing, and at any other temperature something", () => {
+  const shiftAt = (temperature: string) =>
+    evaluateDocument(plate({ part: body(temperature, "23.6"), scale: body("20", "11.5") })).stack("corner", "span", "thisPart").deviation;
+  expect(shiftAt("20")).toBe(0);
+  expect(Math.abs(shiftAt("20.1"))).toBeGreaterThan(0);
+  expect(Math.abs(shiftAt("19.9"))).toBeGreaterThan(0);
+});
+
 it("steel of 1275 mm grows by 0.84 mm per 1000 over 55 K", () => {
   const at = (temperature: string) =>
     evaluateDocument(plate({ part: body(temperature, "12"), scale: body("20", "12") })).stack("corner", "span", "thisPart").deviation;

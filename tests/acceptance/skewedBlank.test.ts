@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { axisOnlyErrors } from "../../lib/datum/axisOnlyErrors.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
+import { summaryText } from "../../lib/record/summaryText.ts";
 import { normalDiscChance } from "../../lib/uncertainty/normalDiscChance.ts";
 import { evaluateDocument, must, openDocument, uncertaintyWithout } from "./openDocument.ts";
 
@@ -35,6 +38,16 @@ describe("skewed blank: the frame", () => {
     expect((y?.value ?? 0) / inch).toBeCloseTo(-8.734009, sixDecimals);
   });
 
+  it("the radius put along the axis in the place of the normal leaves the faces 0.000001 short", () => {
+    const errors = axisOnlyErrors(blank.location);
+    expect(errors.map(({ touch }) => touch).sort()).toEqual(["B1", "B2", "B3", "C1"]);
+    for (const { error } of errors) expect(Number((error.value / inch).toFixed(6))).toBe(1e-6);
+    // As anybody reads it: of every face in the plain results.
+    for (const { axisOnlyError } of plainResults(blank).faces) expect(((axisOnlyError?.value ?? 0) / inch).toFixed(6)).toBe("0.000001");
+    // 0.0000006 to two digits, from r (1/cos θ - 1) with 0.1968 and 0.142315 degree.
+    expect(summaryText(blank).replace(/\s+/g, " ")).toContain("lies up to 0.00000061 in further");
+  });
+
   it("the first touches alone give -14.2632, -8.7323", () => {
     const [x, y] = blank.strategy("first touches").zero.slice(0, 2).map(must);
     expect((x?.value ?? 0) / inch).toBeCloseTo(-14.2632, sixDecimals);
@@ -43,6 +56,7 @@ describe("skewed blank: the frame", () => {
 
   it("the offset to type is G10 L2 P1 X-14.2614 Y-8.7340 in inches", () => {
     expect(must(blank.strategy(turned).offset).lines).toEqual(["G20 G90", "G10 L2 P1 X-14.2614 Y-8.7340"]);
+    expect(summaryText(blank).replace(/\s+/g, " ")).toContain("turns the coordinates by 0.1423 degrees");
   });
 
   it("Z stays open, and is said to be", () => {
@@ -50,13 +64,15 @@ describe("skewed blank: the frame", () => {
     expect(z?.ok).toBe(false);
   });
 
-  it("the diameter in place of the radius shifts a face by 0.1968, a bare 5 is asked about", () => {
+  it("half the catalogue's 10 mm are 0.19685; the diameter in its place shifts a face by 0.1968, 5 by 4.8032, and a bare 5 is asked about", () => {
     const withRadius = (radius: string): SetupDocument => ({ ...document, tools: document.tools.map((tool) => ({ ...tool, radius })) });
-    const shifted = evaluateDocument(withRadius("0.3936")).face("C1").value - blank.face("C1").value;
-    expect(shifted / inch).toBeCloseTo(0.1968, sixDecimals);
+    const [tool] = evaluateDocument(withRadius("")).setup.tools;
+    expect((tool?.radius ?? 0) / inch).toBeCloseTo(0.19685, sixDecimals);
+    const shiftBy = (radius: string) => evaluateDocument(withRadius(radius)).face("C1").value - blank.face("C1").value;
+    expect(shiftBy("0.3936") / inch).toBeCloseTo(0.1968, sixDecimals);
+    expect(shiftBy("5 in") / inch).toBeCloseTo(4.8032, sixDecimals);
     const asked = evaluateDocument(withRadius("5")).problems;
     expect(asked.map(({ at }) => at)).toContain("tools.ball.radius");
-    expect((10 / 2 / inch).toFixed(5)).toBe("0.19685");
   });
 
   it("a burr of 0.003 under the middle touch leaves -0.001, 0.002, -0.001, under an end touch 0.0005, -0.001, 0.0005", () => {
@@ -83,6 +99,18 @@ describe("skewed blank: the frame", () => {
     const before = blank.strategy(turned).solution.frame.residuals;
     const moved = residuals.slice(0, 3).map((residual, i) => Math.abs(residual - (before[i] as number)) / inch);
     expect(Math.max(...moved)).toBeCloseTo(3 * 0.00012, sixDecimals);
+  });
+
+  it("the first touches lie -0.001824, 0.001709 off the corner", () => {
+    const zeros = ["first touches", turned].map((id) =>
+      blank
+        .strategy(id)
+        .zero.slice(0, 2)
+        .map((axis) => must(axis).value / inch),
+    );
+    const [naive, corner] = zeros as [number[], number[]];
+    expect((naive[0] as number) - (corner[0] as number)).toBeCloseTo(-0.001824, sixDecimals);
+    expect((naive[1] as number) - (corner[1] as number)).toBeCloseTo(0.001709, sixDecimals);
   });
 
   it("the far touch is to be tapped by 0.0154, and what is left of 0.0004 is 0.003697 degree, 0.000435 at D2", () => {

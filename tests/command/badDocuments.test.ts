@@ -95,6 +95,12 @@ it.each<[string, Edit, string]>([
   ["a bore touched once", bore("X-257.449 Y-165.128"), "touches.wall 1.readings: the direction of a radial touch"],
   ["two touches of a bore on one line with its axis", bore("X-257.449 Y-165.128", "X-271.449 Y-165.128"), '"bore" does not fix Y'],
   [
+    "three touches of a bore on one line with its axis",
+    bore("X-257.449 Y-165.128", "X-262.1 Y-165.128", "X-271.449 Y-165.128"),
+    '"bore" does not fix Y',
+  ],
+  ["a million readings in one entry", readings("-312.441 ".repeat(1_000_000)), "touches.left.readings: "],
+  [
     "a zone of no size",
     (job) => Object.assign(job["part"].characteristics[0], { tolerance: "0" }),
     "part.characteristics.dowel 1 position.tolerance: ",
@@ -192,6 +198,19 @@ it.each<[string, Edit, readonly string[]]>([
 ])("%s is told in one line per problem, at its place", (_, edit, told) => {
   const errors = refusalOf(edit);
   expect(errors.map((line, i) => line.slice(0, told[i]?.length))).toEqual(told);
+});
+
+it("decimal commas that can be nothing else are read as such, from a touch to a dimension", () => {
+  const job: Job = { ...openJob("pinBlock"), sampling: { trials: 64, seed: 1 } };
+  const marks = (text: string) => text.replaceAll(".", ",");
+  const evaluated = (with_: Job) => runEvaluate(["-", "--json"], JSON.stringify(with_));
+  const points = evaluated(job);
+  const stylus = rowOf(job["tools"], "stylus");
+  for (const entry of ["radius", "radiusUncertainty"]) stylus[entry] = marks(Number(stylus[entry]).toFixed(4));
+  const commas = evaluated(job);
+  expect(stylus["radius"]).toMatch(/^\d,\d{4}$/);
+  expect(commas.errors).toEqual([]);
+  expect(JSON.parse(commas.output)["strategies"]).toEqual(JSON.parse(points.output)["strategies"]);
 });
 
 it("parallel touches that are to tell the skew are told", () => {

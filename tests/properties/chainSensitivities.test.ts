@@ -19,7 +19,10 @@ interface Entry {
   readonly changed: (by: number) => Job;
 }
 
-describe.each(kinds)("$name", (kind) => {
+const touching = kinds.filter(({ name }) => !name.startsWith("zero on the fixture"));
+const onFixture = kinds.filter((kind) => !touching.includes(kind));
+
+describe.each(touching)("$name", (kind) => {
   it("sensitivities of zero, part and sizes to all that is typed are the differences of evaluateSetup(document)", () => {
     fc.assert(
       fc.property(kind.job, (job) => {
@@ -99,3 +102,60 @@ function stopEntries(job: Job, stop: Stop): Entry[] {
   const { travel } = location.contacts.find(({ touch }) => touch === stop.id) as { travel: Vector };
   return [along(travel, scatter)];
 }
+
+/** What zero is of a job on a fixture, and how far a part is displaced there. */
+function standing(job: Job) {
+  const [strategy] = evaluateSetup(documentOf(job)).strategies;
+  if (strategy === undefined) throw new Error("no strategy");
+  const { solution } = must(strategy.evaluation);
+  const displaced = solution.displacement?.(solution.zeroOnPart);
+  if (displaced === undefined) throw new Error("no displacement");
+  return [0, 1, 2].map((axis) => ({
+    zero: solution.fromReadings.zero[axis] as Uncertain,
+    displaced: (displaced[axis] as Uncertain).value,
+  }));
+}
+
+describe.each(onFixture)("$name", (kind) => {
+  it("sensitivities of zero to the fixture's frame and to the heights of its locators are the differences of evaluateSetup(document)", () => {
+    fc.assert(
+      fc.property(kind.job, (job) => {
+        const { fixture } = job;
+        if (fixture === undefined) throw new Error("no fixture");
+        const budgets = budgetsOf(standing(job).map(({ zero }) => zero));
+        const sensitivity = (axis: number, source: string) =>
+          budgets[axis]?.contributions.find((each) => each.source.id === source)?.sensitivity ?? 0;
+        const framed = (along: number, by: number) =>
+          standing({
+            ...job,
+            fixture: { ...fixture, frame: fixture.frame.map((value, i) => (i === along ? value + by : value)) as unknown as Vector },
+          });
+        for (const [along, name] of (["X", "Y", "Z"] as const).entries()) {
+          const [up, down] = [framed(along, step), framed(along, -step)];
+          for (const axis of [0, 1, 2])
+            expect(sensitivity(axis, `work frame nest, ${name}`)).toBeCloseTo(
+              ((up[axis]?.zero.value ?? 0) - (down[axis]?.zero.value ?? 0)) / (2 * step),
+              6,
+            );
+        }
+        // A height that is known moves the part and not the register: what is not known of it counts in zero as the part moves.
+        for (const locator of fixture.locators) {
+          if (locator.height === undefined) continue;
+          const higher = (by: number) => {
+            const locators = fixture.locators.map((each) =>
+              each === locator ? { ...each, height: typed(Number(each.height) + by) } : each,
+            );
+            return standing({ ...job, fixture: { ...fixture, locators } });
+          };
+          const [up, down] = [higher(step), higher(-step)];
+          for (const axis of [0, 1, 2])
+            expect(sensitivity(axis, `locator ${locator.id}, height`)).toBeCloseTo(
+              ((up[axis]?.displaced ?? 0) - (down[axis]?.displaced ?? 0)) / (2 * step),
+              6,
+            );
+        }
+      }),
+      { seed, numRuns: 6 },
+    );
+  });
+});

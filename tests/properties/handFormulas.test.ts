@@ -1,8 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
+import { entryOf } from "../../lib/base/matrix.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
+import { covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
 import { documentFrom, must, seed, typed } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
@@ -544,6 +546,60 @@ describe("a swept indicator", () => {
         const side = kind === "bore" ? -1 : 1;
         expect(zero(document, 0).value).toBeCloseTo(x + (side * tx) / 2, 10);
         expect(zero(document, 1).value).toBeCloseTo(y + (side * ty) / 2, 10);
+      }),
+      runs,
+    );
+  });
+
+  const degree = Math.PI / 180;
+  const sweptBy = (lever: object, kind: string, [tx, ty]: readonly [number, number]) =>
+    documentFrom({
+      part: { elements: [{ id: "round", kind, diameter: "40", datum: "A" }] },
+      tools: [{ id: "dial", kind: "swept indicator", scatter: "0.002", ...lever }],
+      touches: [
+        { id: "t", element: "round", travelling: "sweep", tool: "dial", readings: "X100 Y50", total: { x: typed(tx), y: typed(ty) } },
+      ],
+      strategies: [{ id: "s", touches: ["t"] }],
+    });
+  const totals = fc.tuple(micrometres(-1, 1), micrometres(-1, 1));
+
+  // True = reading · cos(angle) (general metrology texts, from memory); its doubt by the derivative of the cosine, one angle for both axes.
+  it("of a lever at an angle each total counts times its cosine, and the doubt of the angle shifts both axes together", () => {
+    fc.assert(
+      fc.property(
+        totals,
+        fc.integer({ min: 0, max: 60 }),
+        fc.integer({ min: 0, max: 5 }),
+        fc.constantFrom("bore", "boss"),
+        (total, angle, doubt, kind) => {
+          const { strategy } = evaluated(sweptBy({ leverAngle: `${angle}`, leverAngleUncertainty: `${doubt} deg` }, kind, total));
+          const side = kind === "bore" ? -1 : 1;
+          const bend = total.map((each) => (each / 2) * Math.sin(angle * degree) * doubt * degree);
+          for (const axis of [0, 1] as const) {
+            const { value, standardUncertainty } = must(strategy.zero[axis]);
+            expect(value).toBeCloseTo(([100, 50][axis] as number) + (side * (total[axis] as number) * Math.cos(angle * degree)) / 2, 10);
+            expect(standardUncertainty).toBeCloseTo(Math.hypot(0.002, bend[axis] as number), 10);
+          }
+          const both = covarianceMatrix([must(strategy.zero[0]), must(strategy.zero[1])]);
+          expect(entryOf(both, 0, 1)).toBeCloseTo((bend[0] as number) * (bend[1] as number), 12);
+        },
+      ),
+      runs,
+    );
+  });
+
+  // Anything from cos(largest) to 1, equally likely: the middle, and a variance of (1 - cos)²/12 (JCGM 100:2008, 4.3.8).
+  it("of a lever of which only the largest angle is known, each total counts with the middle of what may be true of it", () => {
+    fc.assert(
+      fc.property(totals, fc.integer({ min: 0, max: 60 }), fc.constantFrom("bore", "boss"), (total, largest, kind) => {
+        const { strategy } = evaluated(sweptBy({ leverAngleLimit: `${largest} deg` }, kind, total));
+        const side = kind === "bore" ? -1 : 1;
+        const lost = 1 - Math.cos(largest * degree);
+        for (const axis of [0, 1] as const) {
+          const { value, standardUncertainty } = must(strategy.zero[axis]);
+          expect(value).toBeCloseTo(([100, 50][axis] as number) + (side * (total[axis] as number) * (1 - lost / 2)) / 2, 10);
+          expect(standardUncertainty).toBeCloseTo(Math.hypot(0.002, (((total[axis] as number) / 2) * lost) / Math.sqrt(12)), 10);
+        }
       }),
       runs,
     );

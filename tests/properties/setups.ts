@@ -6,6 +6,7 @@ import { type StrategySolution, solveStrategy } from "../../lib/datum/solveStrat
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { solveOnFixture } from "../../lib/fixture/solveOnFixture.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 
 /** One seed for all property tests: a failure is the same on every machine. */
@@ -40,7 +41,7 @@ export function open(document: SetupDocument): Opened {
   const solution = (id: string) => {
     const strategy = setup.strategies.find((each) => each.id === id);
     if (strategy === undefined) throw new Error(`no strategy ${id}`);
-    return must(solveStrategy(strategy, location));
+    return must(strategy.fixtureFrame ? solveOnFixture(strategy, strategy.fixtureFrame, location) : solveStrategy(strategy, location));
   };
   return { location, solution };
 }
@@ -54,6 +55,15 @@ export interface Stop {
   readonly spacer?: string;
   /** "tool" when left out. */
   readonly tool?: string;
+  /** What a sweep read more on the + side, along X and Y. */
+  readonly total?: readonly [x: number, y: number];
+}
+
+/** What a part is set against, where zero stays on it: where its frame stands in the machine, and its locators. */
+export interface JobFixture {
+  readonly frame: Vector;
+  readonly uncertainty: string;
+  readonly locators: readonly { readonly id: string; readonly height?: string }[];
 }
 
 /** A way to set a zero, with random numbers in it. */
@@ -65,22 +75,30 @@ export interface Job {
   readonly machine?: object;
   readonly stops: readonly Stop[];
   readonly strategy: object;
+  /** Then nothing of the part is touched. */
+  readonly fixture?: JobFixture;
 }
 
-export function documentOf({ part, tool, otherTools = [], spacers = [], machine = {}, stops, strategy }: Job): SetupDocument {
+export function documentOf({ part, tool, otherTools = [], spacers = [], machine = {}, stops, strategy, fixture }: Job): SetupDocument {
   return documentFrom({
     part,
     tools: [tool, ...otherTools],
     spacers,
     machine,
     touches: stops.map(touchOf),
-    strategies: [{ id: "s", touches: stops.map(({ id }) => id), ...strategy }],
+    strategies: [{ id: "s", touches: stops.map(({ id }) => id), ...(fixture && { fixtureFrame: "nest" }), ...strategy }],
+    ...(fixture && { fixture: { locators: fixture.locators }, workFrames: [workFrameOf(fixture)] }),
   });
 }
 
-function touchOf({ id, element, travelling, centre, spacer = "", tool = "tool" }: Stop): object {
+function workFrameOf({ frame, uncertainty }: JobFixture): object {
+  const [x, y, z] = frame.map(typed);
+  return { id: "nest", x, y, z, uncertainty };
+}
+
+function touchOf({ id, element, travelling, centre, spacer = "", tool = "tool", total }: Stop): object {
   const [x, y, z] = centre.map(typed) as [string, string, string];
-  const common = { id, element, travelling, tool, spacer };
+  const common = { id, element, travelling, tool, spacer, ...(total && { total: { x: typed(total[0]), y: typed(total[1]) } }) };
   if (travelling === "radial" || travelling === "sweep") return { ...common, readings: `X${x} Y${y}`, z };
   const index = indexOfAxis(axisOf(travelling));
   return { ...common, readings: [x, y, z][index], x: index === 0 ? "" : x, y: index === 1 ? "" : y, z: index === 2 ? "" : z };
@@ -316,6 +334,58 @@ function boreAndEdgeOf(l: Layout): object {
   };
 }
 
+/** Three pads under the plate, each as high as it is and with its own doubt. */
+function padsOf({ width, depth, noise }: Layout) {
+  return [
+    [0.1, 0.15],
+    [0.9, 0.2],
+    [0.45, 0.85],
+  ].map(([x, y], i) => ({
+    id: `pad ${i}`,
+    kind: "pad",
+    element: "bottom",
+    x: typed((x as number) * width),
+    y: typed((y as number) * depth),
+    height: typed(noise[i] as number),
+    heightError: "0.006",
+    seat: "0.002",
+  }));
+}
+
+const bottom = { id: "bottom", kind: "face", outward: "-Z" };
+
+/** The plate with a bottom that pads meet, 20 under its top. */
+function onPads(part: object): object {
+  const { elements, dimensions } = part as { elements: readonly object[]; dimensions: readonly object[] };
+  const height = { id: "height", from: "bottom", to: "top", nominal: "20", tolerance: "±0.1" };
+  return { ...part, elements: [...elements, bottom], dimensions: [...dimensions, height] };
+}
+
+function threeTwoOneOn(l: Layout) {
+  const stop = (i: number, element: string, at: object) => ({
+    id: `stop ${i}`,
+    kind: "stop",
+    element,
+    z: "-10",
+    ...at,
+    height: typed(l.noise[3 + i] as number),
+    heightError: "0.005",
+    debris: "0.01",
+  });
+  return [
+    ...padsOf(l),
+    stop(0, "front", { x: typed(0.1 * l.width) }),
+    stop(1, "front", { x: typed(0.9 * l.width) }),
+    stop(2, "left", { y: typed(0.4 * l.depth) }),
+  ];
+}
+
+/** Two bores and a bottom, to be set on pads and pins. */
+function boredPlateOf(l: Layout): object {
+  const { elements } = roundOf("bore", l) as { elements: readonly object[] };
+  return { name: "plate with two bores", elements: [...elements, { ...bottom, datum: "C" }] };
+}
+
 /** The same tip, and a worse one that is calibrated better. */
 const secondTool = {
   id: "second",
@@ -376,6 +446,20 @@ export const kinds: readonly Kind[] = [
     part: roundOf("bore", l),
     tool: { id: "tool", kind: "swept indicator", scatter: "0.002" },
     stops: [{ id: "sweep", element: "round", travelling: "sweep", centre: addScaled(l.at, 1, roundPlace) }],
+    strategy: zeroAtRound,
+  })),
+  kind("bore, swept by a lever, off the axis", [0, 1], 0, (l) => ({
+    part: roundOf("bore", l),
+    tool: { id: "tool", kind: "swept indicator", scatter: "0.002", leverAngle: "20", leverAngleUncertainty: "3" },
+    stops: [
+      {
+        id: "sweep",
+        element: "round",
+        travelling: "sweep",
+        centre: addScaled(l.at, 1, roundPlace),
+        total: [20 * (l.noise[0] as number), 20 * (l.noise[1] as number)],
+      },
+    ],
     strategy: zeroAtRound,
   })),
   kind("skewed edge and corner, turn measured", [0, 1], 0.2, (l) => ({
@@ -506,6 +590,28 @@ export const kinds: readonly Kind[] = [
       ),
     ],
     strategy: {},
+  })),
+  kind("zero on the fixture: three pads, two stops in front, one at the left", [0, 1, 2], 0, (l) => ({
+    part: onPads(plateOf(l)),
+    machine: working,
+    stops: [],
+    fixture: { frame: l.at, uncertainty: "0.004", locators: threeTwoOneOn(l) },
+    strategy: { zero: { x: "12.5", y: "7.5", z: "-3" } },
+  })),
+  kind("zero on the fixture: three pads, a round and a diamond pin", [0, 1, 2], 0, (l) => ({
+    part: boredPlateOf(l),
+    machine: working,
+    stops: [],
+    fixture: {
+      frame: l.at,
+      uncertainty: "0.004",
+      locators: [
+        ...padsOf(l),
+        { id: "round pin", kind: "round pin", element: "round", diameter: typed(l.diameter - 0.12), diameterTolerance: "0 -0.01", z: "0" },
+        { id: "diamond", kind: "diamond pin", element: "second", diameter: typed(l.diameter - 0.14), diameterTolerance: "0 -0.01", z: "0" },
+      ],
+    },
+    strategy: { zero: { x: "round", y: "round", z: "" } },
   })),
 ];
 

@@ -56,6 +56,23 @@ describe("constants of control charts", () => {
     });
   });
 
+  // The same tables: c4 as printed.
+  it("spc-constants: c4 comes out of chartConstants(n) as printed", () => {
+    for (const [i, printed] of [0.7979, 0.8862, 0.9213, 0.94, 0.9515, 0.9594, 0.965, 0.9693, 0.9727].entries())
+      expect(Math.abs((constants[i]?.meanDeviation ?? 0) - printed)).toBeLessThanOrEqual(6e-5);
+  });
+
+  // Measurement Systems Analysis, 4th edition (values from memory, recomputed): K1 is 1/d2 of 2 and 3 trials, K2 and K3 are 1/d2* of one range,
+  // d2* = √(d2² + d3²), of 2 and 3 appraisers and of 2 to 10 parts.
+  it("msa-K: the factors of gauge studies follow from chartConstants(n) as printed", () => {
+    const ofOneRange = constants.map(({ meanRange, rangeDeviation }) => 1 / Math.hypot(meanRange, rangeDeviation));
+    for (const [i, printed] of [0.8862, 0.5908].entries())
+      expect(Math.abs(1 / (constants[i]?.meanRange ?? 0) - printed)).toBeLessThanOrEqual(0.00016);
+    // biome-ignore lint/suspicious/noApproximativeNumericConstant: the digits as published
+    for (const [i, printed] of [0.7071, 0.5231, 0.4467, 0.403, 0.3742, 0.3534, 0.3375, 0.3249, 0.3146].entries())
+      expect(Math.abs((ofOneRange[i] ?? 0) - printed)).toBeLessThanOrEqual(0.00016);
+  });
+
   // Of two normal values the range is |N(0, 2)|: d2 = 2/√π, d3 = √(2 - 4/π).
   it("has the closed forms of two values to eleven digits", () => {
     const { meanRange, rangeDeviation } = chartConstants(2);

@@ -144,6 +144,15 @@ describe("a total indicator reading used for the shift", () => {
     expect(answer(rule, swept("-350", "0"))).toBe("nothing");
     expect(answer(rule, swept("-349.9", "-0.2"))).toHaveLength(1);
   });
+
+  // Of a lever at 60° half of what is shown is true: the axis was 0.05 away, and half of the total reading is the whole of what was true of it.
+  it("counts what is true of the reading of a lever, and suggests half of that", () => {
+    const rule = "total indicator reading used for the shift";
+    const tools = block.tools.map((tool) => (tool.id === "clock" ? { ...tool, leverAngle: "60" } : tool));
+    expect(answer(rule, { ...swept("-350.05", "0"), tools })).toBe("nothing");
+    expect(answer(rule, { ...swept("-350", "-0.2"), tools })).toHaveLength(1);
+    expect(answer(rule, { ...swept("-349.9", "-0.6"), tools })).toHaveLength(1);
+  });
 });
 
 describe("a reading written down after the way back", () => {

@@ -240,8 +240,8 @@ export const slipCases: readonly SlipCase[] = [
   },
   {
     rule: "total indicator reading used for the shift",
-    clean: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total / 2, totalReading: total }] })),
-    slipped: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total, totalReading: total }] })),
+    clean: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total / 2, totalReading: total, cosine: 1 }] })),
+    slipped: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total, totalReading: total, cosine: 1 }] })),
   },
   {
     rule: "zero set cold, or too long ago",

@@ -40,7 +40,8 @@ export function figuresOf({ unit }: Pick<Stack, "unit">, lengths: Figures): Figu
 }
 
 const decimalsOfAngle = 4;
-const degrees: Figures = {
+/** Angles as a person reads them, from the radians inside. */
+export const degrees: Figures = {
   unit: "deg",
   length: (radians) => formatFixed((radians * 180) / Math.PI, decimalsOfAngle),
   uncertainty: (radians) => formatWithUncertainty(0, (radians * 180) / Math.PI).standardUncertainty,

@@ -1,6 +1,7 @@
 import { capitalise } from "../../base/capitalise.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
+import { axisOnlyErrors } from "../../datum/axisOnlyErrors.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { FrameSolution } from "../../frame/solveFrame.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
@@ -30,7 +31,7 @@ export function summarisePart(evaluation: SetupEvaluation, figures: Figures): st
   return [
     ...(faceRows.length > 0 ? textTable(faceColumns, faceRows) : []),
     ...(sizeRows.length > 0 ? ["", ...textTable(isCombined ? [...sizeColumns, ...togetherColumns] : sizeColumns, sizeRows)] : []),
-    ...(location.thisPart.ok ? ["", ...frameLines(location.thisPart.value, figures)] : []),
+    ...(location.thisPart.ok ? ["", ...frameLines(location.thisPart.value, figures), ...axisOnlyLines(evaluation, figures)] : []),
   ];
 }
 
@@ -83,4 +84,14 @@ function frameLines(frame: FrameSolution, figures: Figures): string[] {
     ...(places.length > 0 ? wrapText(`By all touches together the drawing's origin lies at ${places.join(", ")}${turn}.`, "  ") : []),
     ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: capitalise(what) }), "  ")),
   ];
+}
+
+/** What a sum on paper that puts the radius along the axis would leave out. */
+function axisOnlyLines({ location }: SetupEvaluation, figures: Figures): string[] {
+  const [most] = axisOnlyErrors(location);
+  if (most === undefined || most.error.value === 0) return [];
+  return wrapText(
+    `The faces above are R + a r along the axis; so turned, the face in the line of the travel lies up to ${figures.uncertainty(most.error.value)} ${figures.unit} further ("${most.touch}"). All else is compensated along the normal.`,
+    "  ",
+  );
 }

@@ -1,10 +1,10 @@
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { SpacerEntry, ToolEntry, WorkFrameEntry } from "../../../lib/document/setupDocument.ts";
-import type { Column } from "../../inputs/column.ts";
+import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
-import { shownLength, understandLength } from "../format.ts";
+import { shownLength, understandAngle, understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
 
@@ -13,6 +13,15 @@ const evidences = ["stated", "certificate", "published", "shop default"] as cons
 const scatterOrigins = ["stated", "own repeats", "pooled repeats"] as const satisfies readonly ToolEntry["scatterFrom"][];
 
 const length = { figures: true, formula: setupFormula, understand: understandLength } as const;
+
+/** Shown where something is swept: few tools have a lever. */
+const leverColumn = {
+  figures: true,
+  formula: setupFormula,
+  usual: "",
+  understand: understandAngle,
+  isWanted: ({ names }: CellContext) => (names["indicators"] ?? []).length > 0,
+} as const;
 
 const tool = columnsOf<ToolEntry>();
 const spacer = columnsOf<SpacerEntry>();
@@ -32,6 +41,15 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
   tool.choice("scatterEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
   tool.text("length", "length", 8, { ...length, hint: "From the gauge line to the tip" }),
   tool.text("lengthUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the length" }),
+  tool.text("leverAngle", "lever at, °", 6, {
+    ...leverColumn,
+    hint: "Swept indicator with a lever: its angle to the surface that it sweeps, in degrees; total readings are multiplied by its cosine",
+  }),
+  tool.text("leverAngleUncertainty", "its u", 6, { ...leverColumn, hint: "Standard uncertainty of the angle of the lever, in degrees" }),
+  tool.text("leverAngleLimit", "lever at most, °", 6, {
+    ...leverColumn,
+    hint: "In place of the angle: the largest at which the lever may stand, in degrees; half of what that could take away is expected, and the rest is doubt",
+  }),
   tool.text("touchMinutes", "min a touch", 5, {
     figures: true,
     formula: setupFormula,

@@ -2,6 +2,7 @@ import type { Outcome } from "../../../lib/base/outcome.ts";
 import { success } from "../../../lib/base/outcome.ts";
 import type { AxisDirection } from "../../../lib/base/vector.ts";
 import { axisOf } from "../../../lib/base/vector.ts";
+import { axisOnlyErrors } from "../../../lib/datum/axisOnlyErrors.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { TouchEntry } from "../../../lib/document/setupDocument.ts";
 import { parsePointReadings } from "../../../lib/readings/parsePointReadings.ts";
@@ -47,6 +48,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
       figures: true,
       formula: setupFormula,
       usual: "",
+      isWanted: ({ names }) => (names["indicators"] ?? []).length > 0,
       hint: `Swept indicator: total reading left along ${axis.toUpperCase()}, + side less - side`,
       understand: understandLength,
     }),
@@ -88,7 +90,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
     key: "coordinate",
     label: "face at",
     width: 9,
-    hint: "Machine coordinate of the touched face; beneath it the standard uncertainty",
+    hint: "Machine coordinate of the touched face, the radius put along the axis; beneath it the standard uncertainty",
     show: ({ id }, { evaluation }) => {
       const face = evaluation.faces.find((each) => each.id === id);
       const largest = Math.max(...evaluation.faces.map(({ budget }) => budget.standardUncertainty));
@@ -114,7 +116,7 @@ export function touchesTable(edits: TableEdits<TouchEntry>): DocumentTable<Touch
       ),
       ...lastChoices(rows),
     }),
-    about: ({ id }, results) => usesOf(id, results),
+    about: ({ id }, results) => [usesOf(id, results), axisOnlyOf(id, results)].filter((sentence) => sentence !== "").join(" "),
     edits,
   });
 }
@@ -140,4 +142,14 @@ function usesOf(id: string, results: SheetResults | undefined): string {
   const isPlanned = results.evaluation.setup.planned.some((each) => each.id === id);
   if (uses.length > 0) return `${isPlanned ? "Not touched yet. " : ""}Feeds ${uses.join(", ")}.`;
   return isPlanned ? "Not touched yet, and no strategy uses it." : "No strategy uses it; it still measures this part.";
+}
+
+/** What the radius put along the axis leaves out of this face, where the part is known to be turned. */
+function axisOnlyOf(id: string, results: SheetResults | undefined): string {
+  if (results === undefined) return "";
+  const found = axisOnlyErrors(results.evaluation.location).find(({ touch }) => touch === id);
+  if (found === undefined || found.error.value === 0) return "";
+  const writer = writerOf(results.evaluation.setup.unit);
+  const { uncertainty } = writer.withUncertainty(0, found.error.value);
+  return `“face at” has the radius along ${found.axis}: on this turned part the face lies ${uncertainty}${writer.suffix} further. Zero and sizes have it along the normal.`;
 }

@@ -114,6 +114,14 @@ describe("readBlock(text, target), without a doubt", () => {
   it("refuses an empty block", () => {
     expect(() => read("\n\n")).toThrow("the block is empty");
   });
+
+  it.each([
+    ["of cells", "a\t1\n"],
+    ["of numbers alone", "1.5\n"],
+    ["of cells between commas", "a,1\n"],
+  ])("refuses a million rows %s, and says what to do", (_, row) => {
+    expect(() => read(row.repeat(1_000_000))).toThrow("the block has more than 100000 rows");
+  });
 });
 
 describe("readBlock(text, target, choices), in doubt", () => {
