@@ -48,7 +48,8 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     isAligned: false,
     hint: "Whether uncertainties to first order hold where the model bends, by the terms of second order; looked at when nothing else is to be done",
     show: ({ id }, results) => {
-      if (results.bends === undefined || solved(id, results) === undefined) return undefined;
+      if (solved(id, results) === undefined) return undefined;
+      if (results.bends === undefined) return { text: "not looked at yet", tone: "soft" };
       const bend = results.bends.find(({ strategy: of }) => of === id);
       return bend && shownBend(bend, results.evaluation.setup.unit);
     },
