@@ -34,7 +34,7 @@ it("the sheet says that first order does not hold for the strategy in use, by ho
   expect(sentences[0]).toMatchObject({ at: "strategies.turned" });
   // 0.17678 rad are 10.1°, and with the terms of second order 9.8°, in two digits 10 and 9.8.
   expect(sentences[0]?.text).toMatch(
-    /^First order does not hold for "turned" \(this part\).*rotation: the terms of second order matter: u with them is 9\.8 degrees in place of 10/,
+    /^First order does not hold for "turned" \(this part\).*otation: the terms of second order matter: u with them is 9\.8 degrees in place of 10/,
   );
   const text = summaryText(evaluation).replace(/\s+/g, " ");
   for (const each of sentences) expect(text).toContain(each.text);

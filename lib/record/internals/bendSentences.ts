@@ -1,3 +1,4 @@
+import { capitalise } from "../../base/capitalise.ts";
 import { quotedList } from "../../base/listText.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
@@ -19,7 +20,7 @@ export function bendSentences({ strategies }: SetupEvaluation, bends: readonly S
       .slice(0, mostResults)
       .map(({ name, unit: kind, terms }) => `${name}: ${secondOrderInWords(terms, resultWriter(kind, unit))}`);
     const more = results.length > mostResults ? `; and ${results.length - mostResults} more of its results` : "";
-    const words = `First order does not hold for "${strategy}" (${view === "thisPart" ? "this part" : "the batch"}), and its uncertainties and chances are told to first order. ${each.join("; ")}${more}.`;
+    const words = `First order does not hold for "${strategy}" (${view === "thisPart" ? "this part" : "the batch"}), and its uncertainties and chances are told to first order. ${capitalise(each.join("; "))}${more}.`;
     return { kind: "first order", at: `strategies.${strategy}`, text: words };
   });
   const others = strategies.flatMap(({ id, evaluation }) => (evaluation.ok && !bends.some(({ strategy }) => strategy === id) ? [id] : []));

@@ -99,14 +99,16 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
 /** The result that is farthest off, and its u with the terms of second order. */
 function shownBend({ results: [first, ...others] }: StrategyBend, unit: "mm" | "inch"): ShownResult {
   if (first === undefined) return { text: "holds", tone: "soft" };
-  const worst = others.reduce((most, each) => (farOf(each) > farOf(most) ? each : most), first);
-  const words = secondOrderInWords(worst.terms, writerOf(worst.unit === "rad" ? "degree" : unit)) ?? "";
-  const more = others.length > 0 ? `; so do ${others.length} more` : "";
-  return { text: "does not hold", below: worst.name, tone: "bad", title: `${worst.name}: ${words}${more}` };
+  const worst = others.reduce((most, each) => (farOf(each.terms) > farOf(most.terms) ? each : most), first);
+  const writer = writerOf(worst.unit === "rad" ? "degree" : unit);
+  const component = worst.terms.reduce((most, each) => (farOf([each]) > farOf([most]) ? each : most));
+  const so = component.ok ? `${worst.name}, u ${writer.withUncertainty(0, component.value.standardUncertainty).uncertainty}` : worst.name;
+  const more = others.length > 0 ? `; nor does it hold for ${others.length} more of its results` : "";
+  return { text: "does not hold", below: so, tone: "bad", title: `${worst.name}: ${secondOrderInWords(worst.terms, writer) ?? ""}${more}` };
 }
 
 /** How far u is off, as a share of it; without end where that is not known. */
-function farOf({ terms }: BentResult): number {
+function farOf(terms: BentResult["terms"]): number {
   return Math.max(
     ...terms.map((each) =>
       each.ok ? Math.abs(each.value.standardUncertainty - each.value.firstOrder) / each.value.firstOrder : Number.POSITIVE_INFINITY,
