@@ -1,9 +1,11 @@
 import type { Problem } from "../base/outcome.ts";
+import { mm } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Touch } from "../readings/touch.ts";
 import { eventsSince } from "./eventsSince.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
+import { suspiciousRepeats } from "./suspiciousRepeats.ts";
 
 /** Repeats of one touch farther apart than this, mm, are no scatter: half a turn of a fine screw and more than any contact tool here scatters (common practice, no source). */
 const farApart = 0.1;
@@ -11,7 +13,7 @@ const farApart = 0.1;
 const outOfReach = 20_000;
 
 /**
- * Entries that can be worked with and still look like a slip: repeats far apart, readings beyond any machine, sizes that the touches find outside of
+ * Entries that can be worked with and still look like a slip: repeats far apart, one that does not belong to the others, repeats that drift, readings beyond any machine, sizes that the touches find outside of
  * what the drawing allows, a spacer that lies between nothing, a fixture that does not locate as it should, a shift that was left on, a check that disagrees, a zero
  * that an event has made doubtful. Each is worth a second look before a zero is typed.
  */
@@ -23,7 +25,7 @@ export function suspicions({
   checks,
 }: Pick<SetupEvaluation, "setup" | "sizes" | "fixture" | "offsets" | "checks">): Problem[] {
   return [
-    ...setup.touches.flatMap(suspiciousReadings),
+    ...setup.touches.flatMap((touch) => suspiciousReadings(touch, setup.machine.displayStep)),
     ...suspiciousSizes(setup, sizes),
     ...unusedSpacers(setup),
     ...(fixture?.findings ?? []),
@@ -61,7 +63,7 @@ function unverified(setup: Setup, checks: SetupEvaluation["checks"]): Problem[] 
   );
 }
 
-function suspiciousReadings({ id, positions, travelling }: Touch): Problem[] {
+function suspiciousReadings({ id, positions, travelling, resolution = mm(0) }: Touch, displayStep: number): Problem[] {
   const problems: Problem[] = [];
   const at = `touches.${id}.readings`;
   axes.forEach((axis, index) => {
@@ -75,6 +77,8 @@ function suspiciousReadings({ id, positions, travelling }: Touch): Problem[] {
         what: `these readings of one touch lie ${formatSpan(most - least)} mm apart along ${axis}: that is no scatter`,
         remedy: "look for a slip in one of them",
       });
+    else if (travelling !== "radial" && values.length === positions.length)
+      problems.push(...suspiciousRepeats(values, Math.max(displayStep, resolution)).map((problem) => ({ at, ...problem })));
     if (Math.max(Math.abs(least), Math.abs(most)) > outOfReach)
       problems.push({
         at,

@@ -32,7 +32,8 @@ export function readSpacers({ spacers }: SetupDocument, reading: Reading, proble
     return {
       id: entry.id,
       thickness: thickness ?? mm(0),
-      standardUncertainty: row.doubtOf(read?.doubtful) ?? row.doubt("uncertainty", entry.uncertainty),
+      standardUncertainty:
+        row.doubtOf(read?.doubtful) ?? row.doubt("uncertainty", entry.uncertainty, { value: thickness, words: "the thickness" }),
       evidence,
     };
   });
@@ -69,12 +70,14 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
   const lengthSource = sourceOfLength(entry);
   const length = row.doubtfulLength("length", entry.length, lengthSource, { entry: "lengthUncertainty", text: entry.lengthUncertainty });
   row.give(lengthSource.id, length?.doubtful);
+  const effective = radius?.value ?? (diameter === undefined ? undefined : mm(diameter / 2));
   return {
     id: entry.id,
     kind: entry.kind,
-    radius: radius?.value ?? (diameter === undefined ? undefined : mm(diameter / 2)),
+    radius: effective,
     catalogueRadius: diameter === undefined ? undefined : mm(diameter / 2),
-    radiusUncertainty: row.doubtOf(radius?.doubtful) ?? row.doubt("radiusUncertainty", entry.radiusUncertainty),
+    radiusUncertainty:
+      row.doubtOf(radius?.doubtful) ?? row.doubt("radiusUncertainty", entry.radiusUncertainty, { value: effective, words: "the radius" }),
     radiusEvidence,
     lateTrigger: row.doubt("lateTrigger", entry.lateTrigger),
     eccentricity: row.doubt("eccentricity", entry.eccentricity),
@@ -82,7 +85,9 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
     scatterFrom: entry.scatterFrom,
     scatterEvidence: evidenceOf(entry.scatterEvidence),
     length: length?.value,
-    lengthUncertainty: row.doubtOf(length?.doubtful) ?? row.doubt("lengthUncertainty", entry.lengthUncertainty),
+    lengthUncertainty:
+      row.doubtOf(length?.doubtful) ??
+      row.doubt("lengthUncertainty", entry.lengthUncertainty, { value: length?.value, words: "the length" }),
     lever: readLever(entry, row),
     touchMinutes: row.minutes("touchMinutes", entry.touchMinutes ?? "", mostMinutes, "above 0"),
   };

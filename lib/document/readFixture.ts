@@ -89,7 +89,7 @@ function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
     span: span ?? mm(0),
     angle: readAngle(entry.angle, row),
     height: height?.value ?? mm(0),
-    heightError: row.doubt("heightError", entry.heightError),
+    heightError: row.doubt("heightError", entry.heightError, { value: height?.value, words: "the height" }),
     evidence,
     seat: row.doubt("seat", entry.seat),
     debris: row.doubt("debris", entry.debris),

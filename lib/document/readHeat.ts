@@ -4,7 +4,7 @@ import { millionthPerKelvin, toBaseUnit, type Unit, unit } from "../formula/unit
 import { budgetOf } from "../uncertainty/budget.ts";
 import { evidenceOf } from "./readEquipment.ts";
 import type { Reading } from "./reading.ts";
-import { RowReader } from "./rowReader.ts";
+import { isShare, RowReader } from "./rowReader.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
 /** What is stated of a temperature or a coefficient, and between which values it is to be expected, in `unit`. */
@@ -50,14 +50,15 @@ function readEstimate(
   const [entry, stated] = [`${body}.${quantity}`, `${body}.${quantity}Uncertainty`];
   const { [quantity]: text, [`${quantity}Uncertainty` as const]: uncertainty } = heat[body];
   const expected = `a number from ${from} to ${to}, in ${words}`;
-  const doubt = uncertainty.trim() === "" ? 0 : row.sureQuantity(stated, uncertainty, usual);
-  if (doubt !== undefined && !(doubt >= 0))
-    row.refuse(stated, {
-      what: "this cannot be negative",
-      expected: "a standard uncertainty of 0 or more",
-      got: uncertainty,
-    });
+  const doubtOf = (value: number | undefined) => {
+    const doubt = uncertainty.trim() === "" ? 0 : readDoubt(quantity, stated, uncertainty, { value, usual }, row);
+    if (doubt !== undefined && !(doubt >= 0))
+      row.refuse(stated, { what: "this cannot be negative", expected: "a standard uncertainty of 0 or more", got: uncertainty });
+    return doubt;
+  };
   if (text.trim() === "") {
+    // What cannot be read beside it is said at once; a share of nothing is not looked at.
+    if (!isShare(uncertainty)) doubtOf(undefined);
     row.refuse(entry, {
       what: "expansion needs temperature and coefficient of both the part and the scales",
       expected,
@@ -70,7 +71,26 @@ function readEstimate(
   const read = row.doubtfulQuantity(entry, text, usual, source, { entry: stated, text: uncertainty });
   if (read !== undefined && !(read.value >= toBaseUnit(from, usual) && read.value <= toBaseUnit(to, usual)))
     row.refuse(entry, { what: "this is not to be expected in a workshop", expected, got: text });
+  const doubt = doubtOf(read?.value);
   if (read === undefined || doubt === undefined) return undefined;
   row.give(source.id, read.doubtful);
   return { value: read.value, standardUncertainty: read.doubtful ? budgetOf(read.doubtful).standardUncertainty : doubt };
+}
+
+/** Of a coefficient also in per cent; a share of a temperature would rest on where its scale begins. */
+function readDoubt(
+  quantity: "temperature" | "coefficient",
+  entry: string,
+  text: string,
+  { value, usual }: { readonly value: number | undefined; readonly usual: Unit },
+  row: RowReader,
+): number | undefined {
+  if (!isShare(text)) return row.sureQuantity(entry, text, usual);
+  if (quantity === "coefficient") return row.share(entry, text, { value, words: "the coefficient" });
+  row.refuse(entry, {
+    what: "a temperature has no doubt in per cent, since where its scale begins is a matter of choice",
+    expected: "a standard uncertainty in kelvins",
+    got: text,
+  });
+  return undefined;
 }

@@ -176,7 +176,8 @@ function readDimension(
   // The source is the deviation from the drawing.
   row.give(source.id, nominal === undefined ? undefined : read?.doubtful?.minus(nominal));
   const value = read?.value;
-  const standardUncertainty = row.doubtOf(read?.doubtful) ?? row.doubt("measuredUncertainty", entry.measuredUncertainty);
+  const standardUncertainty =
+    row.doubtOf(read?.doubtful) ?? row.doubt("measuredUncertainty", entry.measuredUncertainty, { value, words: "the measured size" });
   const [from, to] = ends;
   const kind = from && to && nominal !== undefined ? kindBetween(from, to, nominal) : undefined;
   const limits = nominal === undefined ? undefined : (readLimits("tolerance", entry.tolerance, row, { nominal, kind }, general) ?? exact);

@@ -267,9 +267,29 @@ export class RowReader {
     return false;
   }
 
-  /** A doubt: 0 when nothing is stated. */
-  doubt(entry: string, text: string): Mm {
-    return this.magnitude(entry, text) ?? mm(0);
+  /** A doubt: 0 when nothing is stated. `0.1 %` is relative to the value whose doubt it is (JCGM 100:2008, 5.1.6), where there is one. */
+  doubt(entry: string, text: string, of?: DoubtfulValue): Mm {
+    return mm((isShare(text) ? this.share(entry, text, of) : this.magnitude(entry, text)) ?? 0);
+  }
+
+  /** A doubt in per cent of a value, in the unit of the value; undefined when unreadable. */
+  share(entry: string, text: string, of: DoubtfulValue | undefined): number | undefined {
+    const percent = this.sureQuantity(entry, text.replace(/%\s*$/u, ""), plainNumber);
+    if (percent === undefined) {
+      if (!this.failed) this.refuse(entry, { what: "a number is missing before the sign %", expected: "a share such as 0.1 %", got: text });
+      return undefined;
+    }
+    if (percent < 0) this.refuse(entry, { what: "this cannot be negative", expected: "a share of 0 % or more", got: text });
+    else if (of === undefined)
+      this.refuse(entry, { what: "this is not the doubt of one value that it could be a share of", expected: "a length", got: text });
+    else if (of.value === undefined || of.value === 0)
+      this.refuse(entry, {
+        what: `${of.words} is ${of.value === 0 ? "0, and a doubt in per cent of nothing says nothing" : "not known, so that nothing can be a share of it"}`,
+        got: text,
+        remedy: "write the size of the doubt itself, with its unit",
+      });
+    else return (percent / 100) * Math.abs(of.value);
+    return undefined;
   }
 
   /** A length that must be there; undefined when it is not, or unreadable. */
@@ -305,7 +325,19 @@ export function readRows<Entry extends { readonly id: string }, Row>(
   });
 }
 
+/** What a doubt in per cent is a share of. */
+export interface DoubtfulValue {
+  readonly value: number | undefined;
+  /** As a sentence names it: `the radius`. */
+  readonly words: string;
+}
+
+/** Whether a doubt is typed in per cent of its value. */
+export function isShare(text: string): boolean {
+  return text.trimEnd().endsWith("%");
+}
+
 /** Whether an entry is more than a formula: it states limits, readings, or a doubt. */
 function statesDoubt(text: string): boolean {
-  return /[±;]|\+\/?[-−]\s*\d|\bwithin\b|^\s*from\b|\d\(/u.test(text);
+  return /[±;|]|\+\/?[-−]\s*\d|\bwithin\b|^\s*from\b|\d\(/u.test(text);
 }

@@ -126,6 +126,7 @@ const toolEntry = v.object({
   diameter: text,
   /** Effective (calibrated) radius. */
   radius: text,
+  /** A length, or a share of the radius such as `0.1 %`. */
   radiusUncertainty: text,
   radiusEvidence: evidence,
   /** Half-width of the late trigger, the same on every side. */
@@ -138,6 +139,7 @@ const toolEntry = v.object({
   scatterEvidence: evidence,
   /** From the gauge line to the tip. */
   length: text,
+  /** A length, or a share of the length such as `0.01 %`. */
   lengthUncertainty: text,
   /** Swept indicator with a lever: the angle of the lever to the surface that it sweeps, by whose cosine its readings are too large; a bare number is degrees. */
   leverAngle: added,
@@ -237,7 +239,7 @@ const machineEntry = v.object({
   note: text,
 });
 
-/** How warm a body is, in °C, and its coefficient of linear expansion in 1e-6/K; both with standard uncertainties. */
+/** How warm a body is, in °C, and its coefficient of linear expansion in 1e-6/K; both with standard uncertainties, of the coefficient also in per cent. */
 const warmBodyEntry = v.optional(
   v.object({ temperature: text, temperatureUncertainty: text, coefficient: text, coefficientUncertainty: text }),
   {},

@@ -1,11 +1,11 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import type { CheckedExpression, DimensionOrColumn } from "./checkDimensions.ts";
-import { type Dimension, describeDimension, remedyForAngle, sameDimension } from "./dimension.ts";
+import { type CheckedExpression, checkDimensions, type DimensionOrColumn } from "./checkDimensions.ts";
+import { type Dimension, describeDimension, dimensionless, remedyForAngle, sameDimension, temperatureDimension } from "./dimension.ts";
 import type { Lookup } from "./evaluateExpression.ts";
 import { type Expression, namesIn } from "./expression.ts";
 import { startOf } from "./internals/bareFormulas.ts";
 import { shareUnits } from "./internals/shareUnits.ts";
-import { meanOf, middleOf, partsOfStatement, type StatedDoubt, type Statement, sizesOf } from "./statement.ts";
+import { inGroups, isRelative, meanOf, middleOf, partsOfStatement, type StatedDoubt, type Statement, sizesOf } from "./statement.ts";
 import type { Unit } from "./units.ts";
 import { type Doubt, numberAlone, workOutDoubt } from "./workOutDoubt.ts";
 
@@ -54,13 +54,47 @@ export function checkStatement(
     if (!sameDimension(other.dimension, value.dimension)) return failure(complainAboutUnlike(statement, value, other));
   if (dimension && !sameDimension(value.dimension, dimension)) return failure(complainAboutPlace(value, dimension));
   const parts = checked.value.map(({ expression }) => expression);
-  const stated = statement.doubt && withParts(statement.doubt, parts);
-  const expression = expressionOf(stated, parts);
+  const stated =
+    statement.doubt &&
+    (isRelative(statement.doubt) ? checkShare(statement.doubt, value, dimensions) : success(withParts(statement.doubt, parts)));
+  if (stated?.ok === false) return stated;
+  const expression = expressionOf(stated?.value, parts);
   const result = { expression, dimension: value.dimension, isBare: value.isBare };
   if (!stated) return success(result);
-  if (sizesOf(stated).some((size) => namesIn(size).length > 0)) return success({ ...result, namedDoubt: stated });
-  const doubt = workOutDoubt(stated, numberAlone);
-  return doubt.ok ? success({ ...result, doubt: doubt.value }) : doubt;
+  const restsOn = isRelative(stated.value) ? [expression, ...sizesOf(stated.value)] : sizesOf(stated.value);
+  if (restsOn.some((size) => namesIn(size).length > 0)) return success({ ...result, namedDoubt: stated.value });
+  const doubt = workOutDoubt(stated.value, numberAlone, () => numberAlone(expression));
+  if (!doubt.ok) return doubt;
+  const { groups } = doubt.value;
+  return success({ ...result, doubt: doubt.value, ...(groups?.differ && { expression: meanOfGroups(parts, groups.sizes) }) });
+}
+
+/** A share is a number, and a share of a temperature would rest on where its scale begins. */
+function checkShare(
+  doubt: StatedDoubt & { readonly isRelative: true },
+  value: CheckedExpression,
+  dimensions: Lookup<DimensionOrColumn>,
+): Outcome<StatedDoubt> {
+  const [size] = sizesOf(doubt) as [Expression];
+  const checked = checkDimensions(size, dimensions);
+  if (!checked.ok) return checked;
+  const { expression, dimension } = checked.value;
+  const character = startOf(expression);
+  if (!sameDimension(dimension, dimensionless))
+    return failure({
+      at: "",
+      what: `the doubt in per cent is ${describeDimension(dimension)}`,
+      expected: "a number before the sign %",
+      character,
+    });
+  if (sameDimension(value.dimension, temperatureDimension))
+    return failure({
+      at: "",
+      what: "a temperature has no doubt in per cent, since where its scale begins is a matter of choice",
+      remedy: "write the doubt in kelvins: ± 0.5 K",
+      character,
+    });
+  return success(doubt.kind === "within" ? { ...doubt, halfWidth: expression } : { ...doubt, size: expression });
 }
 
 function withParts(doubt: StatedDoubt, parts: readonly Expression[]): StatedDoubt {
@@ -75,6 +109,11 @@ function withParts(doubt: StatedDoubt, parts: readonly Expression[]): StatedDoub
     case "readings":
       return { ...doubt, readings: parts };
   }
+}
+
+/** The mean of the groups' means: what groups that differ come to (JCGM 100:2008, H.5.2). */
+function meanOfGroups(readings: readonly Expression[], sizes: readonly number[]): Expression {
+  return meanOf(inGroups(readings, sizes).map((group) => meanOf(group as [Expression, ...Expression[]])) as [Expression, ...Expression[]]);
 }
 
 function expressionOf(doubt: StatedDoubt | undefined, parts: readonly Expression[]): Expression {

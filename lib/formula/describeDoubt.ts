@@ -1,3 +1,4 @@
+import { groupsInWords } from "../uncertainty/groupsInWords.ts";
 import { formatWithUncertainty } from "../uncertainty/roundForReport.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
@@ -11,7 +12,7 @@ import type { Doubt } from "./workOutDoubt.ts";
  *
  * @param unit in which it is told
  */
-export function describeDoubt({ distribution, degreesOfFreedom, readings, step, stated }: Doubt, unit: Unit): string {
+export function describeDoubt({ distribution, degreesOfFreedom, readings, groups, percent, step, stated }: Doubt, unit: Unit): string {
   const size = (value: number): string => {
     const number = fromBaseUnit(value, unit);
     // Beyond what fixed digits can hold.
@@ -27,19 +28,28 @@ export function describeDoubt({ distribution, degreesOfFreedom, readings, step, 
   switch (stated.kind) {
     case "standard": {
       const { coverageFactor: k } = stated;
-      return k === undefined
-        ? `${told}${freedom}`
-        : `expanded uncertainty ${size(standardUncertainty * k)} with k = ${rounded(k)}: ${told}${freedom}`;
+      if (k === undefined) return percent === undefined ? `${told}${freedom}` : `${rounded(percent)} % of the value: ${told}${freedom}`;
+      const expanded = percent === undefined ? size(standardUncertainty * k) : `${rounded(percent)} % of the value`;
+      return `expanded uncertainty ${expanded} with k = ${rounded(k)}: ${told}${freedom}`;
     }
     case "within":
     case "limits": {
       const halfWidth = "halfWidth" in distribution ? distribution.halfWidth : standardUncertainty * limitsAtDeviations;
-      return `within ${size(halfWidth)} of the best estimate, ${shapeWords(stated.shape)}: ${told}`;
+      const share = percent === undefined ? "" : `${rounded(percent)} % of the value, `;
+      return `within ${share}${size(halfWidth)} of the best estimate, ${shapeWords(stated.shape)}: ${told}`;
     }
     case "readings": {
       const count = readings?.length ?? stated.readings.length;
+      const inGroups = groups === undefined ? "" : ` in ${groups.sizes.length} groups`;
       if (step !== undefined)
-        return `mean of ${count} readings, which scatter by less than their last digit tells: within ${size(step / 2)}, equally likely anywhere: ${told}`;
+        return `mean of ${count} readings${inGroups}, which scatter by less than their last digit tells: within ${size(step / 2)}, equally likely anywhere: ${told}`;
+      if (groups !== undefined) {
+        const within = `each scattering by ${size(groups.within)} within its group`;
+        const chance = groupsInWords(groups);
+        return groups.differ
+          ? `mean of the means of ${groups.sizes.length} groups of readings, which differ by ${size(groups.between)} (${chance}), ${within}: ${told}${freedom}`
+          : `mean of ${count} readings${inGroups}, which do not differ more than their readings scatter (${chance}), ${within}: ${told}${freedom}`;
+      }
       return `mean of ${count} readings, each scattering by ${size(standardUncertainty * Math.sqrt(count))}: ${told}${freedom}`;
     }
   }

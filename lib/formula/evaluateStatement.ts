@@ -1,4 +1,5 @@
 import { type Outcome, success } from "../base/outcome.ts";
+import { summariseRepeats } from "../uncertainty/repeats.ts";
 import type { Source } from "../uncertainty/source.ts";
 import { type SourceEntry, type Supposition, valueOfSource } from "../uncertainty/sourceBook.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
@@ -6,6 +7,7 @@ import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CheckedStatement } from "./checkStatement.ts";
 import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { namesIn } from "./expression.ts";
+import { inGroups } from "./statement.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
 import { type Doubt, sureNumber, workOutDoubt } from "./workOutDoubt.ts";
 
@@ -28,7 +30,7 @@ export function evaluateStatement(
 ): Outcome<Uncertain> {
   const value = evaluateExpression(expression, uncertainArithmetic, lookup);
   if (!value.ok) return value;
-  const named = namedDoubt && workOutDoubt(namedDoubt, sureNumber(lookup));
+  const named = namedDoubt && workOutDoubt(namedDoubt, sureNumber(lookup), () => success(value.value.value));
   if (named?.ok === false) return named;
   const doubt = named?.value ?? known;
   if (!doubt || standardUncertaintyOf(doubt.distribution) === 0) return value;
@@ -39,7 +41,7 @@ export function evaluateStatement(
 
 /** The source of the doubt that a statement states, about this estimate. */
 function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evidence }: StatementSource): SourceEntry {
-  const { distribution, degreesOfFreedom, readings, step, limit } = doubt;
+  const { distribution, degreesOfFreedom, readings, groups, step, limit } = doubt;
   return {
     id,
     label,
@@ -47,8 +49,12 @@ function sourceOfDoubt(doubt: Doubt, estimate: number, { id, label, family, evid
     estimate,
     distribution,
     degreesOfFreedom,
-    evidence: readings === undefined ? evidence : { kind: "measured", readings: readings.length },
-    ...(readings && step === undefined && { repeats: readings }),
+    evidence: readings === undefined ? evidence : { kind: "measured", readings: readings.length, ...(groups && { groups }) },
+    // Of groups that differ the means are what scatters.
+    ...(readings &&
+      step === undefined && {
+        repeats: groups?.differ ? inGroups(readings, groups.sizes).map((group) => summariseRepeats(group).mean) : readings,
+      }),
     ...(limit !== undefined && { limit }),
   };
 }

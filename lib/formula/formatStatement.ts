@@ -1,6 +1,6 @@
 import type { Expression } from "./expression.ts";
 import { formatExpression, type NameText } from "./formatExpression.ts";
-import type { LimitShape, StatedDoubt, Statement } from "./statement.ts";
+import { inGroups, isRelative, type LimitShape, type StatedDoubt, type Statement } from "./statement.ts";
 
 /** A statement as text that means the same when it is parsed again. */
 export function formatStatement({ expression, doubt }: Statement): string {
@@ -20,16 +20,22 @@ function formatParts(expression: Expression, doubt: StatedDoubt | undefined, nam
   const value = formatExpression(expression, nameText);
   switch (doubt?.kind) {
     case "standard":
-      return `${value} ± ${formatExpression(doubt.size, nameText)}${formatNotes(doubt)}`;
+      return `${value} ± ${formatExpression(doubt.size, nameText)}${percentOf(doubt)}${formatNotes(doubt)}`;
     case "within":
-      return `${value} within ${formatExpression(doubt.halfWidth, nameText)}${formatShape(doubt.shape)}`;
+      return `${value} within ${formatExpression(doubt.halfWidth, nameText)}${percentOf(doubt)}${formatShape(doubt.shape)}`;
     case "limits":
       return `from ${formatExpression(doubt.lower, nameText)} to ${formatExpression(doubt.upper, nameText)}${formatShape(doubt.shape)}`;
     case "readings":
-      return doubt.readings.map((reading) => formatExpression(reading)).join("; ");
+      return inGroups(doubt.readings, doubt.groupSizes ?? [doubt.readings.length])
+        .map((group) => group.map((reading) => formatExpression(reading)).join("; "))
+        .join(" | ");
     default:
       return value;
   }
+}
+
+function percentOf(doubt: StatedDoubt): string {
+  return isRelative(doubt) ? " %" : "";
 }
 
 function formatNotes({ coverageFactor, degreesOfFreedom }: StatedDoubt & { readonly kind: "standard" }): string {

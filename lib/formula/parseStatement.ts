@@ -16,12 +16,15 @@ import type { Unit } from "./units.ts";
  *
  * - `12.500 mm ± 0.002 mm`, also `+-` and `+/-`: a standard uncertainty. The unit may be given once, and behind brackets:
  *   `12.500 ± 0.002 mm`, `(12.500 ± 0.002) mm` (JCGM 100:2008, 7.2.2). Behind it may stand `(k = 2)`, which makes it an
- *   expanded uncertainty with that coverage factor, and `(9 degrees of freedom)` or, shorter, `(df 9)`.
+ *   expanded uncertainty with that coverage factor, and `(9 degrees of freedom)` or, shorter, `(df 9)`, or how
+ *   well the size of the doubt is judged to be known, `(known to 25 %)` (G.4.2).
  * - `12.500(2) mm`: the standard uncertainty in the last digits, and `12.500(0.002) mm` (JCGM 100:2008, 7.2.2).
  * - `12.5 mm within 0.01 mm`: limits, equally likely anywhere between them, or as a word behind says: `triangular`, `arcsine`,
  *   `normal` (limits at three standard deviations), `trapezoidal (top 0.5)`, `curvilinear trapezoidal (top 0.5)`.
  * - `from 12.49 mm to 12.52 mm`: limits about nothing stated; the same words may follow.
- * - `12.501; 12.499; 12.502 mm`: readings of one thing.
+ * - `12.501; 12.499; 12.502 mm`: readings of one thing; `12.501; 12.499 | 12.503; 12.504 mm`: in groups, such as days.
+ *
+ * Behind `±` and `within` a size in `%` is relative to the value (JCGM 100:2008, 5.1.6): `12.5 mm ± 0.1 %`.
  *
  * Before `±` and `within` any formula may stand, also with names. Limits and the size of a doubt may name what is sure; readings are formulas of
  * numbers.
@@ -63,6 +66,7 @@ function parseParts(parts: Parts): Outcome<Statement> {
     case "within":
       return parseWithin(parts, mark);
     case "semicolon":
+    case "bar":
       return parseReadings(parts);
     default:
       return next ? parseLimits(parts, mark, next) : refuseAt(body, body.text.length, `"from" needs a second limit behind "to"`);
@@ -71,8 +75,12 @@ function parseParts(parts: Parts): Outcome<Statement> {
 
 /** The first mark that does not belong to the doubt that the marks before it state. */
 function strayMark([first, ...others]: readonly Mark[]): Mark | undefined {
-  if (first?.kind === "semicolon") return others.find(({ kind }) => kind !== "semicolon");
+  if (first && partsReadings(first)) return others.find((other) => !partsReadings(other));
   return first?.kind === "from" && others[0]?.kind === "to" ? others[1] : others[0];
+}
+
+function partsReadings({ kind }: Mark): boolean {
+  return kind === "semicolon" || kind === "bar";
 }
 
 function parseWithoutMark(parts: Parts): Outcome<Statement> {
@@ -97,9 +105,9 @@ function parseStandard(parts: Parts, mark: Mark): Outcome<Statement> {
   if (misplaced) return failure(misplaced);
   const expression = parsePart(parts, 0, mark.start, "formula");
   if (!expression.ok) return expression;
-  const size = parsePart(parts, mark.end, body.text.length, "size");
+  const size = parseSize(parts, mark.end, body.text.length);
   if (!size.ok) return size;
-  return success({ expression: expression.value, doubt: { kind: "standard", size: size.value, ...valuesOf(parts.notes) } });
+  return success({ expression: expression.value, doubt: { kind: "standard", ...size.value, ...valuesOf(parts.notes) } });
 }
 
 function parseWithin(parts: Parts, mark: Mark): Outcome<Statement> {
@@ -107,8 +115,8 @@ function parseWithin(parts: Parts, mark: Mark): Outcome<Statement> {
   if (!expression.ok) return expression;
   const limited = parseShaped(parts, mark.end);
   if (!limited.ok) return limited;
-  const { size: halfWidth, shape } = limited.value;
-  return success({ expression: expression.value, doubt: { kind: "within", halfWidth, shape } });
+  const { size: halfWidth, shape, ...relative } = limited.value;
+  return success({ expression: expression.value, doubt: { kind: "within", halfWidth, ...relative, shape } });
 }
 
 function parseLimits(parts: Parts, from: Mark, to: Mark): Outcome<Statement> {
@@ -116,7 +124,8 @@ function parseLimits(parts: Parts, from: Mark, to: Mark): Outcome<Statement> {
   if (!lower.ok) return lower;
   const upper = parseShaped(parts, to.end);
   if (!upper.ok) return upper;
-  const { size, shape } = upper.value;
+  const { size, isRelative, shape } = upper.value;
+  if (isRelative) return refuseAt(parts.body, to.end, "a limit is no share of the value", "write limits as 12.5 mm within 1 %");
   return success({ expression: middleOf(lower.value, size), doubt: { kind: "limits", lower: lower.value, upper: size, shape } });
 }
 
@@ -131,15 +140,49 @@ function parseReadings(parts: Parts): Outcome<Statement> {
     if (!reading.ok) return reading;
     readings.push(reading.value);
   }
-  return success({ expression: meanOf(readings as [Expression, ...Expression[]]), doubt: { kind: "readings", readings } });
+  const groupSizes = sizesOfGroups(marks);
+  const bar = marks.find(({ kind }) => kind === "bar");
+  if (bar && groupSizes?.every((size) => size === 1)) {
+    const what =
+      "| parts groups of readings, such as days, and no group here has two: what differs between them cannot be told from the scatter";
+    return refuseAt(body, bar.start, what, "part readings of one group by semicolons: 12.501; 12.499 | 12.503; 12.504 mm");
+  }
+  return success({
+    expression: meanOf(readings as [Expression, ...Expression[]]),
+    doubt: { kind: "readings", readings, ...(groupSizes && { groupSizes }) },
+  });
+}
+
+/** Undefined where all readings are of one group. */
+function sizesOfGroups(marks: readonly Mark[]): readonly number[] | undefined {
+  const ends = [...marks.flatMap(({ kind }, place) => (kind === "bar" ? [place + 1] : [])), marks.length + 1];
+  return ends.length === 1 ? undefined : ends.map((end, group) => end - (ends[group - 1] ?? 0));
+}
+
+interface Size {
+  readonly size: Expression;
+  readonly isRelative?: true;
+}
+
+/** A size, or behind it the sign % that makes it a share of the value. */
+function parseSize(parts: Parts, start: number, end: number): Outcome<Size> {
+  const { body } = parts;
+  const text = body.text.slice(start, end).trimEnd();
+  if (!text.endsWith("%")) {
+    const size = parsePart(parts, start, end, "size");
+    return size.ok ? success({ size: size.value }) : size;
+  }
+  // The unit behind brackets is that of the value.
+  const share = parsePart({ ...parts, unit: undefined }, start, start + text.length - 1, "size");
+  return share.ok ? success({ size: share.value, isRelative: true }) : share;
 }
 
 /** A size and the word behind it that says how the values lie between the limits. */
-function parseShaped(parts: Parts, start: number): Outcome<{ readonly size: Expression; readonly shape: LimitShape }> {
+function parseShaped(parts: Parts, start: number): Outcome<Size & { readonly shape: LimitShape }> {
   const { body, notes } = parts;
   const split = splitShape(stretchOf(body, start, body.text.length));
   if (!split.ok) return split;
-  const size = parsePart(parts, start, start + split.value.size.text.length, "size");
+  const size = parseSize(parts, start, start + split.value.size.text.length);
   if (!size.ok) return size;
   const name = split.value.shape;
   const hasTop = name === "trapezoidal" || name === "curvilinear trapezoidal";
@@ -148,7 +191,7 @@ function parseShaped(parts: Parts, start: number): Outcome<{ readonly size: Expr
   const shape = hasTop ? withTop(name, notes.get("topRatio")?.value) : { name };
   const remedy = `write it in brackets: ${name} (top 0.5)`;
   return shape
-    ? success({ size: size.value, shape })
+    ? success({ ...size.value, shape })
     : refuseAt(body, body.text.length, `${name} needs the share of its width that is flat`, remedy);
 }
 

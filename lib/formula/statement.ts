@@ -12,21 +12,28 @@ export interface Statement {
 
 /** A doubt as it was typed. Its sizes are formulas over what is sure: a doubt has no doubt of its own. Readings are formulas of numbers, without names. */
 export type StatedDoubt =
-  /** `± 0.002 mm`: `size` is the standard uncertainty, or, with a coverage factor, the expanded one (JCGM 100:2008, 6.2.1). */
+  /**
+   * `± 0.002 mm`: `size` is the standard uncertainty, or, with a coverage factor, the expanded one (JCGM 100:2008, 6.2.1); of `± 0.1 %` the same
+   * relative to the value (5.1.6), in per cent.
+   */
   | {
       readonly kind: "standard";
       readonly size: Expression;
+      readonly isRelative?: true;
       /** Above 0. */
       readonly coverageFactor?: number;
       /** Above 0; infinite where nothing is said. */
       readonly degreesOfFreedom?: number;
     }
-  /** `within 0.01 mm`: half the distance of the limits, which lie evenly about the estimate. */
-  | { readonly kind: "within"; readonly halfWidth: Expression; readonly shape: LimitShape }
+  /** `within 0.01 mm`: half the distance of the limits, which lie evenly about the estimate; of `within 1 %` in per cent of the value. */
+  | { readonly kind: "within"; readonly halfWidth: Expression; readonly isRelative?: true; readonly shape: LimitShape }
   /** `from 12.49 mm to 12.52 mm`. */
   | { readonly kind: "limits"; readonly lower: Expression; readonly upper: Expression; readonly shape: LimitShape }
-  /** `12.501; 12.499; 12.502 mm`: two readings of the same thing, or more. */
-  | { readonly kind: "readings"; readonly readings: readonly Expression[] };
+  /**
+   * `12.501; 12.499; 12.502 mm`: two readings of the same thing, or more. `12.501; 12.499 | 12.503; 12.504 mm`: the same in groups, such as days,
+   * of which at least one has two readings; `groupSizes` counts them, in the order of the readings.
+   */
+  | { readonly kind: "readings"; readonly readings: readonly Expression[]; readonly groupSizes?: readonly number[] };
 
 /**
  * How likely a value is between its limits; see `SourceDistribution`. Those of `normal` lie at three standard deviations, as
@@ -39,8 +46,13 @@ export type LimitShape =
 
 /** The formulas of a statement that must be of one dimension: first the value, or what it is made of. */
 export function partsOfStatement({ expression, doubt }: Statement): readonly Expression[] {
-  if (doubt === undefined) return [expression];
+  if (doubt === undefined || isRelative(doubt)) return [expression];
   return doubt.kind === "limits" || doubt.kind === "readings" ? sizesOf(doubt) : [expression, ...sizesOf(doubt)];
+}
+
+/** Whether the size of a doubt is in per cent of the value, and so of another dimension than it. */
+export function isRelative(doubt: StatedDoubt): doubt is StatedDoubt & { readonly isRelative: true } {
+  return "isRelative" in doubt;
 }
 
 /** The formulas that a doubt is worked out from. */
@@ -59,7 +71,17 @@ export function sizesOf(doubt: StatedDoubt): readonly Expression[] {
 
 /** The names that a statement uses, each once: of its formula, and of the size of its doubt. */
 export function namesOfStatement(statement: Statement): readonly string[] {
-  return [...new Set(partsOfStatement(statement).flatMap(namesIn))];
+  const { expression, doubt } = statement;
+  const parts = doubt && isRelative(doubt) ? [expression, ...sizesOf(doubt)] : partsOfStatement(statement);
+  return [...new Set(parts.flatMap(namesIn))];
+}
+
+/** Things one after another, parted into groups of these sizes. */
+export function inGroups<T>(things: readonly T[], sizes: readonly number[]): readonly (readonly T[])[] {
+  return sizes.map((size, group) => {
+    const start = sizes.slice(0, group).reduce((sum, before) => sum + before, 0);
+    return things.slice(start, start + size);
+  });
 }
 
 /** The formula of the middle of two limits. */

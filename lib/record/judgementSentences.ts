@@ -2,6 +2,7 @@ import { describeProblem } from "../base/outcome.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { suspicions } from "../decision/suspicions.ts";
 import { agreementSentences } from "./internals/agreementSentences.ts";
+import { bendSentences } from "./internals/bendSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
 import { inspectionSentences } from "./internals/inspectionSentences.ts";
 import { lobingSentences } from "./internals/lobingSentences.ts";
@@ -10,12 +11,14 @@ import { sizeSentences } from "./internals/sizeSentences.ts";
 import { skewSentences } from "./internals/skewSentences.ts";
 import { tiltSentences } from "./internals/tiltSentences.ts";
 import { zeroSentences } from "./internals/zeroSentences.ts";
+import type { StrategyBend } from "./strategyBend.ts";
 
 /** A judgement in words, where numbers alone would leave the reader to guess. */
 export interface JudgementSentence {
   readonly kind:
     | "ranking"
     | "evidence"
+    | "first order"
     | "choice"
     | "bottleneck"
     | "inspection"
@@ -39,14 +42,16 @@ export interface JudgementSentence {
  * characteristic is the bottleneck, whether a zero that is known better is the better zero, and where evidence disagrees.
  *
  * @param unit of the lengths in the sentences; the document's own unless given
+ * @param bends where first order does not hold, of the strategies of which that is known
  */
 export function judgementSentences(
   evaluation: SetupEvaluation,
-  { unit = evaluation.setup.unit }: { readonly unit?: "mm" | "inch" } = {},
+  { unit = evaluation.setup.unit, bends = [] }: { readonly unit?: "mm" | "inch"; readonly bends?: readonly StrategyBend[] } = {},
 ): JudgementSentence[] {
   const figures = figuresIn(unit);
   return [
     ...rankingSentences(evaluation, figures),
+    ...bendSentences(evaluation, bends, unit),
     ...zeroSentences(evaluation, figures),
     ...agreementSentences(evaluation, figures),
     ...sizeSentences(evaluation, figures),

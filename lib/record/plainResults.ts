@@ -29,6 +29,7 @@ import { relatedPairs } from "./internals/relatedPairs.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { partFrame } from "./partFrame.ts";
+import { bendsOfTold } from "./strategyBend.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 
 /** The version of the results' layout: raised when an entry changes its meaning or goes away. */
@@ -104,7 +105,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     slips: plainSlips(evaluation),
     own: plainOwn(evaluation),
     supposed: [...setup.supposed],
-    sentences: judgementSentences(evaluation),
+    sentences: judgementSentences(evaluation, { bends: bendsOfTold(evaluation, "thisPart") }),
     cautions: cautions(evaluation),
     sources: plainSources(evaluation),
     related: relatedPairs(evaluation).map(({ one, other, coefficient }) => ({ one, other, coefficient })),

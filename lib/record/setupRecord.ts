@@ -21,6 +21,7 @@ import { supposedText } from "./internals/supposedText.ts";
 import { type JudgementSentence, judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { recordChecks } from "./recordChecks.ts";
+import { type StrategyBend, strategyBend } from "./strategyBend.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 import { writtenOffsets } from "./writtenOffsets.ts";
 import { zeroFormula } from "./zeroFormula.ts";
@@ -104,7 +105,9 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     noStrategy: strategy === undefined ? `"${setup.chosen}" could not be solved, and no other is put in its place.` : null,
     offsets: offsetsOf(shown, head),
     checks: recordChecks(shown, strategy),
-    findings: judgementSentences(shown).flatMap(({ kind, text }) => (findings.has(kind) ? [text] : [])),
+    findings: judgementSentences(shown, { bends: bendsInRecord(shown, strategy) }).flatMap(({ kind, text }) =>
+      findings.has(kind) ? [text] : [],
+    ),
     cautions: cautions(evaluation).map(({ text }) => text),
     voids: {
       always: voidingEvents().map(({ kind, voids }) => `${kind}: ${voids}`),
@@ -115,9 +118,15 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
   };
 }
 
-/** What the next shift must know of the readings; which strategy is best, and why, is told in the rationale. */
+/** Of the strategy that is recorded alone. */
+function bendsInRecord(shown: SetupEvaluation, strategy: StrategyEvaluation | undefined): StrategyBend[] {
+  return strategy === undefined ? [] : [strategyBend(strategy, shown, "thisPart")];
+}
+
+/** What the next shift must know of the readings and of the numbers; which strategy is best, and why, is told in the rationale. */
 const findings = new Set<JudgementSentence["kind"]>([
   "consistency",
+  "first order",
   "touches disagree",
   "size disagrees",
   "suspicious entry",

@@ -23,6 +23,7 @@ import { bullet, wrapText } from "./internals/wrapText.ts";
 import { judgementSentences } from "./judgementSentences.ts";
 import { obstacles } from "./obstacles.ts";
 import { runSentences } from "./runSentences.ts";
+import { bendsOfTold } from "./strategyBend.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 import { warmUpSentences } from "./warmUpSentences.ts";
 
@@ -53,7 +54,7 @@ export function summaryText(
     ),
     ...section(
       "Judgement",
-      judgementSentences(evaluation, { unit }).flatMap(({ text }) => wrapText(text, bullet)),
+      judgementSentences(evaluation, { unit, bends: bendsOfTold(evaluation, "thisPart") }).flatMap(({ text }) => wrapText(text, bullet)),
     ),
     ...section("Strategies", summariseRanking(evaluation, figures)),
     ...detailed.flatMap((each) => section(`Zero by "${each.id}"`, summariseStrategy(each, evaluation, figures))),

@@ -7,8 +7,8 @@ export type Family = (typeof families)[number];
 
 /** What a source's numbers rest on. */
 export type Evidence =
-  /** Repeats taken here; `readings` counts them. */
-  | { readonly kind: "measured"; readonly readings: number }
+  /** Repeats taken here; `readings` counts them, and `groups` says what they show where they were taken in groups, such as days. */
+  | { readonly kind: "measured"; readonly readings: number; readonly groups?: ReadingGroups }
   | { readonly kind: "certificate"; readonly note: string }
   | { readonly kind: "published"; readonly note: string }
   /** Limits that the drawing sets on the part; `note`: the standard that it leaves them to, such as `ISO 286 H7`. */
@@ -17,6 +17,22 @@ export type Evidence =
   | { readonly kind: "shop default" }
   /** Typed by a person who gave no further reason. */
   | { readonly kind: "stated" };
+
+/** Readings in groups: whether the groups differ by more than the readings within them scatter (JCGM 100:2008, H.5). */
+export interface ReadingGroups {
+  /** How many readings each group has. */
+  readonly sizes: readonly number[];
+  /** Then the estimate is the mean of the groups' means, and its doubt rests on how they scatter; else all readings count alike. */
+  readonly differ: boolean;
+  /** F: mean square between by mean square within; `Infinity` or NaN where nothing scatters within. */
+  readonly ratio: number;
+  /** Of so large a ratio by the scatter within alone. */
+  readonly chance: number;
+  /** Standard deviation of one reading within its group, in the unit of the estimate. */
+  readonly within: number;
+  /** By how much the groups themselves differ, as a standard deviation; 0 where the scatter within explains all of it. */
+  readonly between: number;
+}
 
 /**
  * The only place where doubt enters: one thing that is not known exactly. A

@@ -1,4 +1,5 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import type { StrategyBend } from "../../lib/record/strategyBend.ts";
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
 import { readTally } from "../../lib/uncertainty/trials/tallyText.ts";
 import type { TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
@@ -27,6 +28,7 @@ interface Found {
   readonly wholeModel?: readonly WholeModelResult[];
   /** Before trials, which leave it standing in the figure. */
   readonly corrected?: readonly WholeModelResult[];
+  readonly bends?: readonly StrategyBend[];
   readonly tally?: { readonly text: string; readonly counted: TrialTally };
 }
 
@@ -61,11 +63,14 @@ export class CertaintySection {
   private work: "nothing" | "correction" | "trials" | "numbers" = "nothing";
   private wantedTrials: number | undefined;
   private found: Found = { firstOrder: [] };
+  private readonly onBends: (bends: readonly StrategyBend[]) => void;
   private drawings = 0;
   private isSeen = true;
   private pause: ReturnType<typeof setTimeout> | undefined;
 
-  constructor() {
+  /** @param onBends where first order does not hold, of every strategy, for what was shown last */
+  constructor(onBends: (bends: readonly StrategyBend[]) => void = () => undefined) {
+    this.onBends = onBends;
     this.figure = new FigureSlot({ title: "The distribution of", controls: [this.choice] });
     this.choice.addEventListener("change", () => this.draw());
     this.count.addEventListener("keydown", (event) => {
@@ -141,6 +146,11 @@ export class CertaintySection {
     );
     this.hide();
     if (wanted !== undefined) this.schedule();
+  }
+
+  /** What was found of the strategies, for what was shown last; undefined until that has been looked at. */
+  get bends(): readonly StrategyBend[] | undefined {
+    return this.found.bends;
   }
 
   dispose(): void {
@@ -228,7 +238,9 @@ export class CertaintySection {
           ...this.found,
           wholeModel: answer.results,
           ...(this.work === "correction" ? { corrected: answer.results } : {}),
+          ...(answer.bends && { bends: answer.bends }),
         };
+        if (answer.bends) this.onBends(answer.bends);
         this.say(this.work === "correction" ? "" : this.outcome(answer.steadiness));
         this.work = "nothing";
         break;

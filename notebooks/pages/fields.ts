@@ -174,7 +174,12 @@ export function heatFields(unitOf: () => "mm" | "inch", edits: FieldEdits): Fiel
       `expansion of ${owner}, 1e-6/K`,
       "Coefficient of linear expansion: 23.6 for many aluminium alloys, about 11.5 for steel",
     ),
-    bodyOf(body, "coefficientUncertainty", `u, expansion of ${owner}`, "Standard uncertainty of the coefficient, in 1e-6/K"),
+    bodyOf(
+      body,
+      "coefficientUncertainty",
+      `u, expansion of ${owner}`,
+      "Standard uncertainty of the coefficient, in 1e-6/K, or as a share of it, such as 10 %",
+    ),
   ];
   return fieldsOf(
     [

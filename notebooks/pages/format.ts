@@ -1,6 +1,8 @@
 import type { Outcome } from "../../lib/base/outcome.ts";
 import { success } from "../../lib/base/outcome.ts";
-import { parseAngle, parseLength } from "../../lib/formula/parseQuantity.ts";
+import { isShare } from "../../lib/document/rowReader.ts";
+import { parseAngle, parseLength, parseQuantity } from "../../lib/formula/parseQuantity.ts";
+import { plainNumber } from "../../lib/formula/units.ts";
 import { parseToleranceClass } from "../../lib/part/iso286/toleranceClass.ts";
 import { numberPair } from "../../lib/part/limitsOfSize.ts";
 import { parseAngleTolerance } from "../../lib/part/parseAngleTolerance.ts";
@@ -32,6 +34,13 @@ export function shownLength(value: number | undefined, unit: "mm" | "inch"): Sho
 export function understandLength(text: string, _row: unknown, { unit }: CellContext): Outcome<string> {
   const parsed = parseLength(text, { unit });
   return parsed.ok ? success(parsed.value.understoodAs) : parsed;
+}
+
+/** How the text of the doubt of a length was understood: a length, or a share of the value. */
+export function understandDoubt(text: string, row: unknown, context: CellContext): Outcome<string> {
+  if (!isShare(text)) return understandLength(text, row, context);
+  const share = parseQuantity(text.trimEnd().slice(0, -1), plainNumber.dimension, plainNumber);
+  return share.ok ? success(`${share.value.value} % of the value`) : share;
 }
 
 /** How the text of a tolerance was understood; of a class, whose limits go by the size, as long as that can be read without the ledger. */

@@ -6,6 +6,7 @@ import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { ownProblems } from "../../lib/ledger/ownProblems.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
+import type { StrategyBend } from "../../lib/record/strategyBend.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import type { CellContext } from "../inputs/column.ts";
 import type { DocumentTable, TableEdits } from "../inputs/documentTable.ts";
@@ -106,7 +107,7 @@ export class Sheet {
     say: (words) => this.say(words),
     goTo: (place) => this.goTo(place),
   });
-  private readonly certainty = new CertaintySection();
+  private readonly certainty = new CertaintySection((bends) => this.showBends(bends));
   private readonly offsets = new OffsetsSection(this.logging());
   private readonly nests = new NestsPart(this.logging());
   private readonly turnedPart = new TurnedPartQuestion();
@@ -488,13 +489,15 @@ export class Sheet {
     this.worth.show(results);
     this.checks.show(results);
     this.certainty.show(results, this.document);
+    // Nothing has changed for what was looked at already, such as another unit.
+    if (results !== undefined && this.certainty.bends !== undefined) this.markBends(results, this.certainty.bends);
     this.help.show(results, this.document);
     this.record.show(results, this.document);
     this.ledger.showResults(results, this.setup.own);
     this.offers.show(results, this.setup.own);
     this.finder.refresh();
     if (results === undefined) this.sentencesInSight.now(() => this.showSentences(results));
-    else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(results)));
+    else this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(this.shown)));
     this.showProblemList(problems, failure);
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
@@ -529,8 +532,22 @@ export class Sheet {
     this.tables.correlations.showRows(correlations, this.context);
   }
 
+  /** Came from the worker, long after the results that they are of. */
+  private showBends(bends: readonly StrategyBend[]): void {
+    const { shown } = this;
+    if (shown === undefined) return;
+    this.markBends(shown, bends);
+    const marked = this.shown;
+    this.sentencesInSight.run(() => this.showOrBlank(() => this.showSentences(marked)));
+  }
+
+  private markBends(results: SheetResults, bends: readonly StrategyBend[]): void {
+    this.shown = { ...results, bends };
+    this.tables.strategies.showResults(this.shown);
+  }
+
   private showSentences(results: SheetResults | undefined): void {
-    const wanted = results === undefined ? [] : judgementSentences(results.evaluation);
+    const wanted = results === undefined ? [] : judgementSentences(results.evaluation, { bends: results.bends ?? [] });
     const shown = [...this.sentences.children];
     while (shown.length < wanted.length) shown.push(html("p"));
     const paragraphs = wanted.map(({ kind, text }, i) => {

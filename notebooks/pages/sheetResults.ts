@@ -4,6 +4,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../lib/decision/set
 import type { QuantityLookup } from "../../lib/decision/setupQuantities.ts";
 import type { OperationsEvaluation } from "../../lib/evaluateOperations.ts";
 import type { CellValue } from "../../lib/ledger/cellValue.ts";
+import type { StrategyBend } from "../../lib/record/strategyBend.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import type { RelatedPair } from "../../lib/uncertainty/relateSources.ts";
 
@@ -39,4 +40,6 @@ export interface SheetResults {
   readonly related: readonly RelatedPair[];
   readonly problems: readonly Problem[];
   readonly view: View;
+  /** Where first order does not hold, of every strategy in this view; undefined until that has been looked at. */
+  readonly bends?: readonly StrategyBend[];
 }

@@ -3,6 +3,7 @@ import { type StudyTarget, studyTargets } from "../../lib/decision/studyTargets.
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { coverageProbability } from "../../lib/record/expandedUncertainty.ts";
 import { significantDigits } from "../../lib/record/significantDigits.ts";
+import { bendsOfAll } from "../../lib/record/strategyBend.ts";
 import { studyModel, studyResults } from "../../lib/record/studyResults.ts";
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
 import { runToEnd } from "../../lib/uncertainty/trials/runToEnd.ts";
@@ -42,6 +43,7 @@ export function answerStudy({ id, work, ...of }: StudyRequest, post: (answer: St
   tell({
     kind: "wholeModel",
     results: found.map((result) => wholeModelResult(result, targets.value.find(({ name }) => name === result.name) as StudyTarget)),
+    bends: work.kind === "correction" ? bendsOfAll(evaluation, of.view) : undefined,
     tally: tally && writeTally(tally),
     steadiness: tried?.steadiness,
   });

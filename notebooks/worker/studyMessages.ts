@@ -2,6 +2,7 @@ import type { Strategy } from "../../lib/datum/strategy.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import type { ExpandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import type { SetupRationale } from "../../lib/record/setupRationale.ts";
+import type { StrategyBend } from "../../lib/record/strategyBend.ts";
 import type { StudyResult } from "../../lib/record/studyResults.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
 import type { Range } from "../../lib/tolerance/stack.ts";
@@ -120,6 +121,8 @@ export type StudyAnswer = { readonly id: number } & (
   | {
       readonly kind: "wholeModel";
       readonly results: readonly WholeModelResult[];
+      /** Where first order does not hold, of every strategy; with a correction alone. */
+      readonly bends: readonly StrategyBend[] | undefined;
       readonly tally: string | undefined;
       readonly steadiness: Steadiness | undefined;
     }

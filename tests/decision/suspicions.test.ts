@@ -52,6 +52,26 @@ describe("suspicions", () => {
       'spacers.block 50: "block 50" lies between no tool and face',
     );
   });
+  // F. E. Grubbs and G. Beck 1972: the farthest of ten normal readings passes 2.482 standard deviations once in a hundred, either side counted (value
+  // from memory, recomputed with scipy.stats.t). Mean -417.35135, s = 0.003682 (numpy): distance 2.757.
+  it("suspicions(evaluation) names the one of many repeats that does not belong to the others", () => {
+    const readings = [350, 351, 349, 350, 352, 350, 349, 361.5, 351, 350].map((micrometres) => `-417.${(10 * micrometres).toFixed(0)}`);
+    expect(told(readings.join(" "))).toEqual([
+      "touches.l.readings: reading 8 of 10 lies 2.76 standard deviations from the mean of all, more than the 2.48 that the farthest of so many passes once in a hundred (Grubbs). Look for a chip, a slip or another touch before it is kept or taken out, and note why.",
+    ]);
+  });
+  // Four of five alike and one a digit beside has the largest distance that there is, 4/√5, and is no more than the display's step.
+  it("suspicions(evaluation) says nothing of readings that differ by what the display shows", () => {
+    expect(told("-417.350 -417.350 -417.351 -417.350 -417.350")).toEqual([]);
+    expect(told("-417.350 -417.352 -417.349 -417.351 -417.350 -417.348 -417.352 -417.350")).toEqual([]);
+  });
+  // J. von Neumann: of 1 to 8 Σ(step)² is 7, of the squares about the mean 42: 0.17 (by hand).
+  it("suspicions(evaluation) names repeats that drift", () => {
+    const readings = Array.from({ length: 8 }, (_, i) => `-417.35${i}`);
+    expect(told(readings.join(" "))).toEqual([
+      "touches.l.readings: these 8 readings drift: the mean square of their steps is 0.17 of their variance, where independent readings have about 2 (von Neumann). Look for what moves or warms: the doubt of their mean takes them as independent (JCGM 100, 4.2.7).",
+    ]);
+  });
   it("the record tells them among its sentences", () => {
     const sentences = judgementSentences(block("-417.950"));
     expect(sentences.find(({ kind }) => kind === "suspicious entry")?.text).toContain(

@@ -64,3 +64,52 @@ it("a coefficient of correlation may be a formula of numbers, and names no cells
   expect(coefficientOf("3/2")).toEqual(["correlations.r.coefficient"]);
   expect(coefficientOf("share")).toEqual(["correlations.r.coefficient"]);
 });
+
+// JCGM 100:2008, 5.1.6: u = 0.1 % of a radius of 3 mm is 0.003 mm; of 100 mm 0.01 % is 0.01 mm; of 23.6e-6/K 10 % is 2.36e-6/K.
+it("a doubt beside its value may be a share of it", () => {
+  const heat = { temperature: "22", temperatureUncertainty: "0.5", coefficient: "23.6", coefficientUncertainty: "10 %" };
+  const { setup, told } = read(
+    {},
+    { radiusUncertainty: "0.1 %", length: "100", lengthUncertainty: "share / 50 %" },
+    {
+      heat: { part: heat, scale: { ...heat, coefficientUncertainty: "" } },
+      spacers: [{ id: "block", thickness: "50", uncertainty: "0.001%" }],
+    },
+  );
+  expect(told).toEqual([]);
+  expect(setup.tools[0]?.radiusUncertainty).toBeCloseTo(0.003, 12);
+  expect(setup.tools[0]?.lengthUncertainty).toBeCloseTo(0.01, 12);
+  expect(setup.spacers[0]?.standardUncertainty).toBeCloseTo(0.0005, 12);
+  expect(setup.machine.heat?.part.coefficient.standardUncertainty).toBeCloseTo(2.36e-6, 15);
+});
+
+it("an effective radius by half the catalogue diameter has its share too, and an entry with its doubt in per cent brings it", () => {
+  expect(read({}, { radius: "", diameter: "6", radiusUncertainty: "0.1 %" }).setup.tools[0]?.radiusUncertainty).toBeCloseTo(0.003, 12);
+  const { setup, told } = read({}, { radius: "3 mm ± 0.2 % (k = 2)", length: "100.00; 100.02 | 100.04; 100.06 mm" });
+  expect(told).toEqual([]);
+  expect(setup.tools[0]?.radiusUncertainty).toBeCloseTo(0.003, 12);
+  // F = 8 with 1 and 2 degrees of freedom has a chance of 11 %: one group of four (scipy: stats.sem).
+  expect(setup.tools[0]?.lengthUncertainty).toBeCloseTo(0.012909944487, 10);
+});
+
+it.each([
+  [
+    { length: "0", lengthUncertainty: "1 %" },
+    "tools.tip.lengthUncertainty: the length is 0, and a doubt in per cent of nothing says nothing",
+  ],
+  [{ lengthUncertainty: "1 %" }, "tools.tip.lengthUncertainty: the length is not known, so that nothing can be a share of it"],
+  [{ radiusUncertainty: "-1 %" }, "tools.tip.radiusUncertainty: this cannot be negative"],
+  [{ radiusUncertainty: "%" }, "tools.tip.radiusUncertainty: a number is missing before the sign %"],
+  [{ radiusUncertainty: "1 mm %" }, 'tools.tip.radiusUncertainty: "mm" is'],
+  [{ lateTrigger: "1 %" }, "tools.tip.lateTrigger: this is not the doubt of one value that it could be a share of"],
+])("%j is refused: %s", (tool, expected) => {
+  expect(read({}, tool).told).toContainEqual(expect.stringContaining(expected.split(": ")[0] as string));
+  expect(read({}, tool).told.join()).toContain(expected);
+});
+
+it("a temperature has no doubt in per cent", () => {
+  const heat = { temperature: "22", temperatureUncertainty: "1 %", coefficient: "23.6", coefficientUncertainty: "" };
+  expect(read({}, {}, { heat: { part: heat, scale: { ...heat, temperatureUncertainty: "" } } }).told).toEqual([
+    expect.stringContaining("heat.part.temperatureUncertainty: a temperature has no doubt in per cent"),
+  ]);
+});

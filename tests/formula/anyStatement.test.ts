@@ -24,7 +24,7 @@ const pieces = fc.constantFrom(
   ...["sqrt(", "max(", "sin(", "mean(", "deviation(", "count(", "estimate(", "pi", "wall", "bore", "share", "skew", "heights"],
   ...[" within ", "from ", " to ", " triangular", " trapezoidal", "(top 0.5)", "(k = 2)", "(df 9)", "(9 degrees of freedom)", "k", "="],
   ...["constructor", "__proto__", "toString", "hasOwnProperty", "import", "mod", "NaN", "\u200b", "\u200f", "\u202e", "\u2066"],
-  ...["[", "}", "?", ":", "%", "#", "\\", "..", "$", "²", "½", "√", "🙂", "\ud800", "\u0301", "\u0000"],
+  ...["[", "}", "?", ":", "%", " %", "|", "#", "\\", "..", "$", "²", "½", "√", "🙂", "\ud800", "\u0301", "\u0000"],
 );
 const nearGrammar = fc.array(pieces, { maxLength: 9 }).map((parts) => parts.join(""));
 const anyText = fc.oneof(

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { checkStatement } from "../../lib/formula/checkStatement.ts";
 import { describeDoubt } from "../../lib/formula/describeDoubt.ts";
@@ -52,6 +53,16 @@ it.each([
   ["3 mm ± count(heights) * 1 um (k = 2)", 3, 0.0015, 14],
   ["0.5 in ± 0.001 in", 12.7, 0.0254, 14],
   ["-3 mm +- 0", -3, 0, 14],
+  // JCGM 100:2008, 5.1.6: u(x)/|x| stated; 4.3.3 for k; 4.3.7 for limits.
+  ["12.5 mm ± 0.1 %", 12.5, 0.0125, 14],
+  ["-12.5 mm +- 0.1% (k = 2)", -12.5, 0.00625, 14],
+  ["(12.5 ± 0.1 %) mm", 12.5, 0.0125, 14],
+  ["0.5 in ± 1 %", 12.7, 0.127, 14],
+  ["16.52e-6 ± 10 %", 16.52e-6, 16.52e-7, 14],
+  ["3 mm within 6 % triangular", 3, 0.18 / Math.sqrt(6), 14],
+  ["2 * wall ± 0.2 % (df 5)", 25, Math.hypot(0.04, 0.05), 14],
+  ["12.5 mm ± estimate(share) / 4 %", 12.5, 0.0125, 14],
+  ["12.5 mm ± 0 %", 12.5, 0, 14],
   ["from 3 to 3 mm", 3, 0, 14],
 ])("%s is %d with standard uncertainty %d", (text, value, standardUncertainty, decimals) => {
   const result = read(text);
@@ -96,6 +107,33 @@ it.each([
   expect(typeof result === "string" ? result : result.standardUncertainty).toBeCloseTo(standardUncertainty, 12);
 });
 
+/** tests/reference/oneWayAnalysis.py (scipy). */
+const grouped: readonly {
+  readonly groups: readonly (readonly number[])[];
+  readonly chance: number;
+  readonly whenGroupsDiffer: { readonly mean: number; readonly u: number; readonly degreesOfFreedom: number };
+  readonly whenGroupsAgree: { readonly mean: number; readonly u: number; readonly degreesOfFreedom: number };
+}[] = JSON.parse(readFileSync(new URL("../reference/oneWayAnalysis.json", import.meta.url), "utf8"));
+
+// JCGM 100:2008, H.5.2: groups whose F passes 5 % count as groups, others as one (scipy).
+it.each(grouped)("readings in groups $groups have the doubt of their groups where these differ", ({ groups, chance, ...expected }) => {
+  const { mean, u, degreesOfFreedom } = chance < 0.05 ? expected.whenGroupsDiffer : expected.whenGroupsAgree;
+  const result = read(`${groups.map((group) => group.map((value) => value.toFixed(4)).join("; ")).join(" | ")} mm`);
+  if (typeof result === "string") throw new Error(result);
+  expect(result.value).toBeCloseTo(mean, 10);
+  expect(result.standardUncertainty).toBeCloseTo(u, 10);
+  expect(result.sources).toMatchObject([{ degreesOfFreedom }]);
+  // The values that the estimate is the mean of, and their s/√n.
+  const { repeats = [] } = result.sources[0] ?? {};
+  expect(repeats.length).toBe(degreesOfFreedom + 1);
+  expect(repeats.reduce((sum, value) => sum + value, 0) / repeats.length).toBeCloseTo(mean, 10);
+});
+
+it("readings in groups that all agree have the doubt of their last digit", () => {
+  const result = read("12.50; 12.50 | 12.50; 12.50 mm");
+  expect(typeof result === "string" ? result : result.standardUncertainty).toBeCloseTo(0.01 / Math.sqrt(12), 12);
+});
+
 it("equal readings without a digit that tells their step are refused", () => {
   expect(read("1/2 in; 1/2 in")).toMatch(/no digit tells by what step/);
 });
@@ -116,6 +154,17 @@ it("a doubt with few degrees of freedom is a t of that many; limits of a normal 
     });
   }
   expect(sourceOf("5 mm within 0.3 mm normal")).toMatchObject({ estimate: 5, limit: 0.3, degreesOfFreedom: Number.POSITIVE_INFINITY });
+});
+
+// JCGM 100:2008, G.4.2: u known to 25 % has 8 degrees of freedom; table E.1: to 10 %, 50 of them.
+it.each([
+  ["12.5 mm ± 0.002 mm (known to 25 %)", 8],
+  ["12.5 mm ± 0.1 % (k = 2; known to 10%)", 50],
+])("%s has %d degrees of freedom", (text, degreesOfFreedom) => {
+  const result = read(text);
+  if (typeof result === "string") throw new Error(result);
+  expect(result.sources[0]?.degreesOfFreedom).toBeCloseTo(degreesOfFreedom, 10);
+  expect(result.sources[0]?.distribution).toMatchObject({ shape: "scaledT" });
 });
 
 it.each([
@@ -149,6 +198,8 @@ it.each([
   ["3 mm (k = 2)", "a coverage factor belongs behind an expanded uncertainty: 12.5 mm ± 0.004 mm (k = 2) @6"],
   ["3 mm within 1 mm (df 9)", "degrees of freedom belong behind a standard uncertainty: 12.5 mm ± 0.002 mm (9 degrees of freedom) @18"],
   ["3 mm ± 1 mm (k = 0)", '"k = 0" cannot be @17'],
+  ["3 mm ± 1 mm (known to 0 %)", '"known to 0 %" cannot be @22'],
+  ["3 mm ± 1 mm (known to 25)", '"known to 25" cannot be @22'],
   ["3 mm ± 1 mm (k = 2, confident)", '"confident" is not understood behind a doubt @19'],
   ["3 mm ± 1 mm (k = 2) (k = 3)", "this is said twice @13"],
   ["12.50(1.2) mm", '"1.2" is no uncertainty of 12.50 @6'],
@@ -156,7 +207,22 @@ it.each([
   ["12,500(2) mm", "the comma can be a decimal mark (12.500) or a thousands mark (12500) @2"],
   ["2 * 12.50(1) mm", 'an operator is missing between "12.50" and "(" @9'],
   ["(wall ± 0.1) mm", 'the unit "mm" behind the brackets needs bare numbers inside @1'],
-  ["wall ± 5 %", "the sign % is not understood in a formula @9"],
+  ["0 mm ± 5 %", "the value is 0, and a doubt in per cent of nothing says nothing @7"],
+  ["wall - wall within 1 %", "the value is 0, and a doubt in per cent of nothing says nothing @19"],
+  ["12 mm ± -1 %", "a doubt cannot be negative @8"],
+  ["12 mm ± %", "a number is missing here @7"],
+  ["12 mm ± 1 mm %", "the doubt in per cent is a length @8"],
+  ["12 mm ± share %", 'a doubt cannot itself be in doubt, and "share" is @8'],
+  ["warmth ± 1 %", "a temperature has no doubt in per cent, since where its scale begins is a matter of choice @9"],
+  ["from 3 mm to 5 %", "a limit is no share of the value @12"],
+  ["12 mm + 5 %", "the sign % is not understood in a formula @10"],
+  [
+    "12.1 | 12.2 mm",
+    "| parts groups of readings, such as days, and no group here has two: what differs between them cannot be told from the scatter @5",
+  ],
+  ["12.1; 12.2 | ", "a number is missing here @12"],
+  ["12.1; 12.2 | wall", '"wall" is a name, and a number is expected here @13'],
+  ["12.1; 12.2 | 12.3 ± 1", "a value has one doubt, and here is a second one @18"],
   ["wall + heights", '"heights" is a column, and one value is expected here @7'],
 ])("parseStatement(%j) and its check say what is wrong and where", (text, expected) => {
   expect(read(text)).toContain(expected.replace(/ @\w+$/, ""));
@@ -216,6 +282,18 @@ it.each([
     "1;1 mm",
     "1; 1 mm",
     "mean of 2 readings, which scatter by less than their last digit tells: within 0.50 mm, equally likely anywhere: standard uncertainty 0.29 mm",
+  ],
+  ["12.5 mm ± 0.1%", "12.5 mm ± 0.1 %", "0.1 % of the value: standard uncertainty 0.013 mm"],
+  ["12.5 mm ± .2 % (k=2)", "12.5 mm ± 0.2 % (k = 2)", "expanded uncertainty 0.2 % of the value with k = 2: standard uncertainty 0.013 mm"],
+  [
+    "50 mm within 1 % triangular",
+    "50 mm within 1 % triangular",
+    "within 1 % of the value, 0.50 mm of the best estimate, most likely in the middle (triangular): standard uncertainty 0.20 mm",
+  ],
+  [
+    "10;11;12.5;9|10.5;11.5;12;9.5 mm",
+    "10; 11; 12.5; 9 | 10.5; 11.5; 12; 9.5 mm",
+    "mean of 8 readings in 2 groups, which do not differ more than their readings scatter (F = 0.0723, chance by scatter alone 80 %), each scattering by 1.3 mm within its group: standard uncertainty 0.43 mm, 7 degrees of freedom",
   ],
   ["1;3 mm", "1; 3 mm", "mean of 2 readings, each scattering by 1.4 mm: standard uncertainty 1.0 mm, 1 degree of freedom"],
   [

@@ -6,7 +6,7 @@ import type { ValueOrColumn } from "../../lib/formula/evaluateExpression.ts";
 import { evaluateStatement } from "../../lib/formula/evaluateStatement.ts";
 import { parseStatement } from "../../lib/formula/parseStatement.ts";
 import { unit } from "../../lib/formula/units.ts";
-import { budgetOf } from "../../lib/uncertainty/budget.ts";
+import { type Budget, budgetOf } from "../../lib/uncertainty/budget.ts";
 import { fromSource, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";
 
@@ -37,13 +37,13 @@ export const values = valuesIn(1, 1);
 export const own = { id: "own", label: "the cell's own doubt", family: "process", evidence: { kind: "stated" } } as const;
 
 /** Value and standard uncertainty of a text in a millimetre notebook, or the first problem with its character. */
-export function read(text: string, bareUnit: "mm" | "in" = "mm"): { value: number; standardUncertainty: number } | string {
+export function read(text: string, bareUnit: "mm" | "in" = "mm"): Pick<Budget, "value" | "standardUncertainty" | "sources"> | string {
   const parsed = parseStatement(text);
   const checked = parsed.ok ? checkStatement(parsed.value, dimensions, { bareUnit: unit(bareUnit) }) : parsed;
   const evaluated = checked.ok ? evaluateStatement(checked.value, values, own) : checked;
   if (!evaluated.ok) return `${evaluated.problems[0]?.what} @${evaluated.problems[0]?.character}`;
-  const { value, standardUncertainty } = budgetOf(evaluated.value);
-  return { value, standardUncertainty };
+  const { value, standardUncertainty, sources } = budgetOf(evaluated.value);
+  return { value, standardUncertainty, sources };
 }
 
 /**
@@ -122,5 +122,6 @@ export const statementTexts = fc.oneof(
     )
     .map(joined),
   fc.tuple(fc.constant("from "), lengths, fc.constant(" to "), lengths, fc.constantFrom("", " triangular")).map(joined),
-  fc.tuple(lengths, fc.constant("; "), lengths, fc.constant("; "), lengths).map(joined),
+  fc.tuple(lengths, fc.constant("; "), lengths, fc.constantFrom("; ", " | "), lengths).map(joined),
+  fc.tuple(valueTexts, fc.constantFrom(" ± ", " within "), number, fc.constantFrom(" %", "%")).map(joined),
 );

@@ -26,9 +26,10 @@ describe("what a person has added", () => {
         .find((line) => line.startsWith(`  ${name} `))
         ?.trim()
         .split(/\s+/);
-    expect(rowOf("middle")).toEqual(["middle", "20000.0", "2.1", "4.2", "2.00", "um"]);
-    expect(rowOf("spread")).toEqual(["spread", "0.002000", "0", "0", "-", "mm"]);
-    expect(rowOf("slope")?.slice(0, 3)).toEqual(["slope", "0.200000", "0.000042"]);
+    // 0.003/√2 of 20 mm, and 0.003 √2 of 20 mm, are relatively 1.06e-4 and 2.12e-4 (JCGM 100:2008, 5.1.6).
+    expect(rowOf("middle")).toEqual(["middle", "20000.0", "2.1", "1.1e-4", "4.2", "2.00", "um"]);
+    expect(rowOf("spread")).toEqual(["spread", "0.002000", "0", "-", "0", "-", "mm"]);
+    expect(rowOf("slope")?.slice(0, 4)).toEqual(["slope", "0.200000", "0.000042", "2.1e-4"]);
   });
 
   it("is plain data in base units, with where the doubt comes from", () => {

@@ -1,5 +1,12 @@
 import { expect, it } from "vitest";
+import { describeProblem } from "../../lib/base/outcome.ts";
+import { checkStatement } from "../../lib/formula/checkStatement.ts";
+import { evaluateStatement } from "../../lib/formula/evaluateStatement.ts";
+import { parseStatement } from "../../lib/formula/parseStatement.ts";
+import { evidenceInWords } from "../../lib/record/evidenceInWords.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { oneWayAnalysisOfSummaries } from "../../lib/uncertainty/oneWayAnalysis.ts";
+import type { Evidence } from "../../lib/uncertainty/source.ts";
 import { fisherUpperTail } from "../../lib/uncertainty/special/fisherF.ts";
 import { fisherQuantile } from "../../lib/uncertainty/special/fisherQuantile.ts";
 
@@ -34,4 +41,24 @@ it("gum-h5-anova: within and between days, F, and the uncertainty of the mean wi
   expect(analysis.chanceOfRatio).toBeLessThan(0.05);
   expect(analysis.chanceOfRatio).toBeGreaterThan(0.025);
   expect(analysis.chanceOfRatio).toBe(fisherUpperTail(analysis.ratio, 9, 40));
+});
+
+// The same days typed into one cell: five readings with the printed mean and standard deviation of every day, the days parted by |, in millimetres.
+it("gum-h5-anova: readings of ten days in one entry have the mean of the days and their u = 18 µ with 9 degrees of freedom, since F passes 5 %", () => {
+  const shape = [-2, -1, 0, 1, 2].map((step) => step / Math.sqrt(2.5));
+  const days = means.map((mean, day) => shape.map((step) => (mean + step * (deviations[day] as number) * 1e-6).toFixed(12)).join("; "));
+  const parsed = parseStatement(`${days.join(" | ")} mm`);
+  const checked = parsed.ok ? checkStatement(parsed.value, new Map()) : parsed;
+  const source = { id: "own", label: "own", family: "process", evidence: { kind: "stated" } } as const;
+  const evaluated = checked.ok ? evaluateStatement(checked.value, new Map(), source) : checked;
+  if (!evaluated.ok) throw new Error(evaluated.problems.map(describeProblem).join(" "));
+  const { value, standardUncertainty, sources } = budgetOf(evaluated.value);
+  expect(Math.abs(value - 10.000097)).toBeLessThanOrEqual(5e-7);
+  expect(Math.abs(1e6 * standardUncertainty - 18)).toBeLessThanOrEqual(0.5);
+  expect(sources).toMatchObject([{ degreesOfFreedom: 9, evidence: { kind: "measured", readings: 50, groups: { differ: true } } }]);
+  const evidence = sources[0]?.evidence as Evidence;
+  expect(Math.abs((evidence.kind === "measured" ? evidence.groups?.within : 0) ?? 0) - 85e-6).toBeLessThanOrEqual(5e-7);
+  expect(Math.abs(((evidence.kind === "measured" ? evidence.groups?.between : 0) ?? 0) - 43e-6)).toBeLessThanOrEqual(6e-7);
+  // The chance lies between the 2.5 % and 5 % of the two critical values that the Guide prints.
+  expect(evidenceInWords(evidence)).toMatch(/^50 readings in 10 groups that differ \(F = 2\.2\d, chance by scatter alone [34]\.\d %\)$/);
 });

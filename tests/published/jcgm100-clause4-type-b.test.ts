@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
+import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
 import { quantileOf } from "../../lib/uncertainty/quantileOf.ts";
+import { relativeStandardUncertainty } from "../../lib/uncertainty/relativeStandardUncertainty.ts";
 import { standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { betweenLimits } from "../../lib/uncertainty/statedLimits.ts";
 import { fromSource } from "../../lib/uncertainty/uncertain.ts";
@@ -18,6 +20,23 @@ describe("JCGM 100, Type B evaluations", () => {
     expect(Math.abs(1e6 * standardUncertainty - 80)).toBeLessThanOrEqual(0.5);
     expect(Math.abs(standardUncertainty / value - 8e-8)).toBeLessThanOrEqual(5e-10);
     expect(Math.abs(standardUncertainty ** 2 - 6.4e-9)).toBeLessThanOrEqual(5e-11);
+  });
+
+  // 4.3.4: a resistor of 10.000 742 Ω ± 129 µΩ "at a level of confidence of 99 percent": u = 129/2.58 = 50 µΩ, relatively 5.0e-6, u² = 2.5e-9 Ω².
+  it("gum-4.3.4-resistor: 129 µΩ at 99 % of a normal are u = 50 µΩ, 5.0e-6 of the resistance", () => {
+    const factor = coverageFactor(0.99, Number.POSITIVE_INFINITY);
+    expect(Math.abs(factor - 2.58)).toBeLessThanOrEqual(0.005);
+    const budget = budgetOf(fromSource(sourceOf("resistor", 10.000742, 129e-6 / factor)));
+    expect(Math.abs(1e6 * budget.standardUncertainty - 50)).toBeLessThanOrEqual(0.5);
+    expect(Math.abs((relativeStandardUncertainty(budget) as number) - 5.0e-6)).toBeLessThanOrEqual(5e-8);
+    expect(Math.abs(budget.standardUncertainty ** 2 - 2.5e-9)).toBeLessThanOrEqual(5e-11);
+  });
+
+  // 4.3.7, example 1: copper expands by 16.52e-6/°C, in error by no more than 0.40e-6: u² = 53.3e-15, u = 0.23e-6.
+  it("gum-4.3.7-copper: limits of 0.40e-6 have u² = 53.3e-15 and u = 0.23e-6", () => {
+    const u = standardUncertaintyOf({ shape: "rectangular", halfWidth: 0.4e-6 });
+    expect(Math.abs(u ** 2 - 53.3e-15)).toBeLessThanOrEqual(5e-17);
+    expect(Math.abs(u - 0.23e-6)).toBeLessThanOrEqual(5e-9);
   });
 
   // 4.3.5: a length lies in 10.07 to 10.15 mm with a chance of one half: u = 1.48 a = 0.06 mm, u² = 3.5e-3 mm².

@@ -7,6 +7,7 @@ import { secondOrder } from "../../lib/uncertainty/secondOrder.ts";
 import { type SourceDistribution, scaleOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { Tape } from "../../lib/uncertainty/tape.ts";
 import { certain, fromSource, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
+import { validateFirstOrder } from "../../lib/uncertainty/validateFirstOrder.ts";
 import { sourceOf } from "../properties/expressions.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
@@ -100,6 +101,31 @@ describe("JCGM 101, 9.3, mass calibration", () => {
     expect(Math.abs(standardUncertainty - 0.0539)).toBeLessThanOrEqual(6e-5);
     expect(Math.abs(value - k * standardUncertainty - 1.1285)).toBeLessThanOrEqual(6e-5);
     expect(Math.abs(value + k * standardUncertainty - 1.3395)).toBeLessThanOrEqual(6e-5);
+  });
+
+  // Table 6, the framework with terms of second order, and both against the interval of the trials by clause 8 (value from memory, recomputed).
+  it("s1-9.3-mass-guf2: with the terms of second order u = 0.0750, 95 % from 1.0870 to 1.3810, which one digit of u validates, and first order not", () => {
+    const [found] = secondOrder([deviation]);
+    if (!found?.ok) throw new Error("expected terms");
+    const { firstOrder, standardUncertainty } = found.value;
+    const k = coverageFactor(0.95, Number.POSITIVE_INFINITY);
+    expect(Math.abs(standardUncertainty - 0.075)).toBeLessThanOrEqual(6e-5);
+    // The ends are printed as from u = 0.0750, which is 0.07504.
+    expect(Math.abs(1.234 - k * standardUncertainty - 1.087)).toBeLessThanOrEqual(1e-4);
+    expect(Math.abs(1.234 + k * standardUncertainty - 1.381)).toBeLessThanOrEqual(1e-4);
+    const printed = [1.0834, 1.3825] as const;
+    // The tolerance is printed as 0.005, half a unit of the one digit of the trials' u, 0.08.
+    for (const [u, differences, verdict] of [
+      [firstOrder, [0.0451, 0.043], "does not hold"],
+      [standardUncertainty, [0.0036, 0.0015], "holds"],
+    ] as const) {
+      const check = validateFirstOrder({ value: 1.234, standardUncertainty: u, expandedUncertainty: k * u }, printed, 0, 1);
+      expect(check.tolerance).toBe(0.005);
+      expect(check.verdict).toBe(verdict);
+      check.differences.forEach((difference, end) => {
+        expect(Math.abs(difference - (differences[end] as number))).toBeLessThanOrEqual(1e-4);
+      });
+    }
   });
 
   it("jcgm101-9.3, s1-9.3-mass-mcm: trials of the tape have 1.2341 and u = 0.0754, shortest 95 % from 1.0834 to 1.3825", () => {

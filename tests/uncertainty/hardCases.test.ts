@@ -1,9 +1,16 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { linearChance } from "../../lib/uncertainty/linearChance.ts";
 import { type LinearTerm, linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
 import { radialChance } from "../../lib/uncertainty/radialChance.ts";
 import type { SourceDistribution } from "../../lib/uncertainty/sourceDistribution.ts";
+import { runBlocks } from "../../lib/uncertainty/trials/runTrials.ts";
+import { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
+import { momentsOf, type OutputTally } from "../../lib/uncertainty/trials/trialTally.ts";
+import { fromSource, sum } from "../../lib/uncertainty/uncertain.ts";
+import { sourceOf } from "../properties/expressions.ts";
 
 type Chances = readonly (readonly [z: number, chance: number])[];
 
@@ -121,6 +128,35 @@ describe("ten thousand sources", () => {
       expect(distribution.cumulative(z), `z = ${z}`).toBeCloseTo(chance, 9);
       expect(linearChance(0, terms, unlimitedBelow, z).chance, `z = ${z}`).toBeCloseTo(chance, 9);
     }
+  });
+});
+
+describe("ten thousand sources of one result", () => {
+  const total = sum(
+    Array.from({ length: 10_000 }, (_, i) =>
+      fromSource({ ...sourceOf(`x${i}`, 0), distribution: { shape: "rectangular", halfWidth: 0.01 } }),
+    ),
+  );
+  // √10 000 · 0.01/√3, JCGM 100:2008, 5.1.2; U with k = 2.
+  const u = 1 / Math.sqrt(3);
+
+  it("have the budget of their squares, and its expanded uncertainty", () => {
+    const budget = budgetOf(total);
+    expect(budget.contributions).toHaveLength(10_000);
+    expect(budget.standardUncertainty).toBeCloseTo(u, 12);
+    expect(expandedUncertainty(budget)).toMatchObject({ coverageFactor: 2, degreesOfFreedom: Number.POSITIVE_INFINITY });
+  });
+
+  // The square of (3 + Z): noncentral chi-square of 1 degree of freedom, mean 9 + u², variance 4 · 9 u² + 2 u⁴ (but for the rectangles' kurtosis, 1e-4).
+  it("scatter in trials as they should, through a curved model too", () => {
+    const shifted = total.plus(3);
+    const model = new TrialModel([{ name: "square", value: shifted.times(shifted), centre: 9, scale: 3 }], 1);
+    const tally = [...runBlocks(model, 0, 4)].at(-1);
+    const moments = momentsOf(tally?.outputs[0] as OutputTally);
+    const deviation = Math.sqrt(36 * u * u + 2 * u ** 4);
+    expect(moments.count).toBe(4 * 1024);
+    expect(Math.abs(moments.mean - 9 - u * u)).toBeLessThan((5 * deviation) / Math.sqrt(moments.count));
+    expect(Math.abs(moments.standardDeviation / deviation - 1)).toBeLessThan(5 / Math.sqrt(moments.count));
   });
 });
 

@@ -3,7 +3,7 @@ import { findUnit, type Unit } from "../units.ts";
 import { type FormulaText, stretchOf } from "./scanFormula.ts";
 import { wordPattern } from "./words.ts";
 
-export type MarkKind = "plusMinus" | "within" | "from" | "to" | "semicolon";
+export type MarkKind = "plusMinus" | "within" | "from" | "to" | "semicolon" | "bar";
 
 /** What parts a statement into its formula and its doubt, and the indices where it starts and ends. */
 export interface Mark {
@@ -36,6 +36,7 @@ const piece = new RegExp(`${wordPattern}|\u00b1|\\+/-|\\+-|\\S`, "gu");
 function kindOf(found: string, isFirst: boolean, isFromTo: boolean): MarkKind | undefined {
   if (found === "\u00b1" || found === "+-" || found === "+/-") return "plusMinus";
   if (found === ";") return "semicolon";
+  if (found === "|") return "bar";
   if (found === "within") return "within";
   if (found === "from" && isFirst) return "from";
   return found === "to" && isFromTo ? "to" : undefined;

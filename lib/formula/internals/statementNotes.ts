@@ -1,4 +1,5 @@
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
+import { judgedDegreesOfFreedom } from "../../uncertainty/judgedDegreesOfFreedom.ts";
 import { type NumberOptions, parseNumber } from "../parseNumber.ts";
 import type { FormulaText } from "./scanFormula.ts";
 
@@ -17,7 +18,7 @@ export interface Notes {
 }
 
 /**
- * Reads `(k = 2)`, `(9 degrees of freedom)`, `(df 9)`, `(top 0.5)` at the end of a statement. Several in one bracket are parted by
+ * Reads `(k = 2)`, `(9 degrees of freedom)`, `(df 9)`, `(known to 25 %)`, `(top 0.5)` at the end of a statement. Several in one bracket are parted by
  * a semicolon, or a comma and a blank.
  */
 export function notesBehind(statement: FormulaText, options: NumberOptions): Outcome<Notes> {
@@ -56,6 +57,14 @@ const patterns = [
     expected: "degrees of freedom above 0: (9 degrees of freedom)",
   },
   {
+    // How well somebody judges the size of the doubt itself to be known tells its degrees of freedom (JCGM 100:2008, G.4.2).
+    kind: "degreesOfFreedom",
+    pattern: /^\s*known\s+to\s+(.*)/d,
+    isSound: (percent: number) => percent > 0 && percent <= 100,
+    degreesOf: (percent: number) => judgedDegreesOfFreedom(percent / 100),
+    expected: "how well the size of the doubt is known, above 0 to 100 %: (known to 25 %)",
+  },
+  {
     kind: "topRatio",
     pattern: /^\s*top(?:\s*=|\s+(?=[.\d]))\s*(.*)/d,
     isSound: (ratio: number) => ratio >= 0 && ratio <= 1,
@@ -71,7 +80,7 @@ function findPattern(note: string) {
 function readNotes(
   content: string,
   start: number,
-  { typed, characterAt }: FormulaText,
+  { typed: whole, characterAt }: FormulaText,
   options: NumberOptions,
   notes: Map<NoteKind, Note>,
 ): Problem | undefined {
@@ -80,17 +89,20 @@ function readNotes(
     const refuse = (what: string, character: number, expected?: string): Problem => ({
       at: "",
       what,
-      got: typed,
+      got: whole,
       character: characterAt(character),
       ...(expected && { expected }),
     });
     const found = findPattern(note);
     const number = found?.pattern.exec(note)?.indices?.[1];
     if (!found || !number) return refuse(`"${note.trim()}" is not understood behind a doubt`, place, "(k = 2) or (9 degrees of freedom)");
-    const parsed = parseNumber(note.slice(...number), options);
+    // Without its sign a share is no number: 0.25 and 25 would both be meant as one.
+    const typed = note.slice(...number);
+    const parsed = parseNumber("degreesOf" in found ? (/^(.*)%\s*$/.exec(typed)?.[1] ?? "") : typed, options);
     if (!parsed.ok || !found.isSound(parsed.value.value)) return refuse(`"${note.trim()}" cannot be`, place + number[0], found.expected);
     if (notes.has(found.kind)) return refuse("this is said twice", place);
-    notes.set(found.kind, { value: parsed.value.value, character: characterAt(place) });
+    const { value } = parsed.value;
+    notes.set(found.kind, { value: "degreesOf" in found ? found.degreesOf(value) : value, character: characterAt(place) });
   }
   return undefined;
 }

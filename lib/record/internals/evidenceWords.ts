@@ -1,5 +1,6 @@
 import type { Stack } from "../../tolerance/stack.ts";
 import type { Evidence } from "../../uncertainty/source.ts";
+import { inGroups } from "../evidenceInWords.ts";
 
 /** What a figure rests on, as a sentence names it. */
 export const evidenceWords: Readonly<Record<Evidence["kind"], string>> = {
@@ -15,7 +16,7 @@ export const evidenceWords: Readonly<Record<Evidence["kind"], string>> = {
 export function evidenceClass(evidence: Evidence): string {
   switch (evidence.kind) {
     case "measured":
-      return `measured, n = ${evidence.readings}`;
+      return `measured, n = ${evidence.readings}${inGroups(evidence.groups)}`;
     case "certificate":
     case "published":
       return evidence.note === "" ? evidence.kind : `${evidence.kind}: ${evidence.note}`;

@@ -3,6 +3,7 @@ import type { Dimension } from "../../formula/dimension.ts";
 import { soundBudget } from "../../formula/soundBudget.ts";
 import type { Uncertain } from "../../uncertainty/uncertain.ts";
 import { beyondFirstOrderOfOwn, ownValues } from "../ownBends.ts";
+import { ownRelativeUncertainty } from "../ownRelativeUncertainty.ts";
 import type { BeyondFirstOrder } from "../studyResults.ts";
 import { plainFirstOrder } from "./plainFirstOrder.ts";
 import { plainNumber } from "./plainNumber.ts";
@@ -13,10 +14,15 @@ import { plainSecondOrder } from "./plainSecondOrder.ts";
 /** Cells and columns that a person has added, in document order, in base units; of formulas that bend, what is known beyond first order. */
 export function plainOwn({ setup, cells = new Map(), own = new Map() }: Pick<SetupEvaluation, "setup"> & Partial<OwnEvaluation>) {
   const bends = beyondFirstOrderOfOwn(ownValues({ cells, own }), setup.sampling.seed);
-  const plainValue = (value: Uncertain, unit: string) =>
+  const plainValue = (value: Uncertain, dimension: Dimension) =>
     plainOutcome(soundBudget(value), (budget) => {
       const bend = bends.get(value);
-      return { ...plainQuantity(budget, unit), ...(bend && { beyondFirstOrder: plainBend(bend) }) };
+      const relative = ownRelativeUncertainty(budget, dimension);
+      return {
+        ...plainQuantity(budget, baseUnitText(dimension)),
+        relativeStandardUncertainty: relative === undefined ? null : plainNumber(relative),
+        ...(bend && { beyondFirstOrder: plainBend(bend) }),
+      };
     });
   return [...cells.keys()].flatMap((name) => {
     const outcome = own.get(name);
@@ -25,11 +31,11 @@ export function plainOwn({ setup, cells = new Map(), own = new Map() }: Pick<Set
       {
         name,
         ...plainOutcome(outcome, (value) => {
-          const unit = baseUnitText(value.dimension);
-          if (value.kind === "quantity") return plainValue(value.value, unit);
+          const { dimension } = value;
+          if (value.kind === "quantity") return plainValue(value.value, dimension);
           return {
-            unit,
-            rows: value.rows.map((row) => (row === undefined ? null : plainOutcome(row, (each) => plainValue(each, unit)))),
+            unit: baseUnitText(dimension),
+            rows: value.rows.map((row) => (row === undefined ? null : plainOutcome(row, (each) => plainValue(each, dimension)))),
           };
         }),
       },

@@ -1,6 +1,7 @@
 import type { Budget, Contribution } from "../../uncertainty/budget.ts";
 import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
 import { expandedUncertainty } from "../expandedUncertainty.ts";
+import { plainEvidence } from "./plainEvidence.ts";
 import { plainNumber } from "./plainNumber.ts";
 
 /** A result with its doubt as plain data, and where the doubt comes from, largest first. */
@@ -21,7 +22,7 @@ function plainContribution({ source, sensitivity, amount }: Contribution) {
     source: source.id,
     label: source.label,
     family: source.family,
-    evidence: source.evidence,
+    evidence: plainEvidence(source.evidence),
     sensitivity,
     sourceStandardUncertainty: standardUncertaintyOf(source.distribution),
     amount,

@@ -5,6 +5,7 @@ import type { FixtureEvaluation } from "../../tolerance/judgeFixture.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
 import type { Source } from "../../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
+import { plainEvidence } from "./plainEvidence.ts";
 import { plainNumber } from "./plainNumber.ts";
 
 /** The sources of all results as plain data, each once: what the results can be recomputed from. */
@@ -71,7 +72,7 @@ function plainSource({ id, label, family, evidence, estimate, distribution, degr
     id,
     label,
     family,
-    evidence,
+    evidence: plainEvidence(evidence),
     estimate,
     distribution,
     standardUncertainty: standardUncertaintyOf(distribution),

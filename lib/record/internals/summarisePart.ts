@@ -9,6 +9,7 @@ import { relativeStandardUncertainty } from "../../uncertainty/relativeStandardU
 import { partFrame } from "../partFrame.ts";
 import type { Figures } from "./figures.ts";
 import { resultFigures } from "./figures.ts";
+import { relativeText } from "./relativeText.ts";
 import { textTable } from "./textTable.ts";
 import { wrapText } from "./wrapText.ts";
 
@@ -22,7 +23,7 @@ export function summarisePart(evaluation: SetupEvaluation, figures: Figures): st
     const together = combined && figures.result(combined);
     return [
       ...row([id], budget, figures),
-      relativeText(budget),
+      relativeText(relativeStandardUncertainty(budget)),
       against?.value ?? "-",
       against?.standardUncertainty ?? "-",
       ...(isCombined ? [together?.value ?? "-", together?.standardUncertainty ?? "-"] : []),
@@ -65,11 +66,6 @@ const togetherColumns = [
 function row(names: readonly string[], budget: Budget, figures: Figures): string[] {
   const { value, standardUncertainty, expandedUncertainty, coverageFactor } = figures.result(budget);
   return [...names, value, standardUncertainty, expandedUncertainty, coverageFactor];
-}
-
-function relativeText(size: Budget): string {
-  const relative = relativeStandardUncertainty(size);
-  return relative === undefined ? "-" : relative === 0 ? "0" : relative.toExponential(1);
 }
 
 function frameLines(frame: FrameSolution, figures: Figures): string[] {

@@ -6,6 +6,7 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { Quantity } from "../../../lib/ledger/cellValue.ts";
 import { expandedUncertainty } from "../../../lib/record/expandedUncertainty.ts";
 import { beyondFirstOrderOfOwn } from "../../../lib/record/ownBends.ts";
+import { ownRelativeUncertainty } from "../../../lib/record/ownRelativeUncertainty.ts";
 import { budgetDistribution } from "../../../lib/tolerance/budgetDistribution.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
 import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
@@ -147,10 +148,11 @@ export class MadeOf {
     }
     const { quantity, budget } = known;
     const { unit } = showQuantity(budget, quantity.dimension, wish, shownUnit);
+    const isSize = ownRelativeUncertainty(budget, quantity.dimension) !== undefined;
     this.budget.show({
       key: `${this.drawings}`,
-      draw: (width, environment) => budgetBars(budget, { title, unit, width, id: "own-budget" }, environment),
-      table: () => budgetTable(budget, { title, unit }),
+      draw: (width, environment) => budgetBars(budget, { title, unit, isSize, width, id: "own-budget" }, environment),
+      table: () => budgetTable(budget, { title, unit, isSize }),
     });
     if (budget.standardUncertainty === 0) {
       this.spread.say("No source of doubt enters: it has one value.");

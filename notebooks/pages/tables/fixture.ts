@@ -6,7 +6,7 @@ import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
-import { plainDecimals, understandLength, understandTolerance } from "../format.ts";
+import { plainDecimals, understandDoubt, understandLength, understandTolerance } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
 import { operationColumn } from "./operations.ts";
@@ -62,7 +62,11 @@ const locatorColumns: readonly Column<LocatorEntry, SheetResults>[] = [
     usual: "",
     hint: "How far it is known to stand from where it should, along its facing",
   }),
-  locator.text("heightError", "height ±", 6, { ...length, hint: "Half-width of what is not known of where it stands" }),
+  locator.text("heightError", "height ±", 6, {
+    ...length,
+    understand: understandDoubt,
+    hint: "Half-width of what is not known of where it stands",
+  }),
   locator.choice("evidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
   locator.text("seat", "seat u", 6, { ...length, hint: "Standard uncertainty with which a part comes to rest on it anew" }),
   locator.text("debris", "chip up to", 6, { ...length, usual: "", hint: "The thickest chip or burr that may lie on it" }),

@@ -20,6 +20,7 @@ import {
   shownWithUncertainty,
   understandAngle,
   understandAngleTolerance,
+  understandDoubt,
   understandLength,
   understandTolerance,
 } from "../format.ts";
@@ -184,7 +185,7 @@ const dimensionColumns: readonly Column<DimensionEntry, SheetResults>[] = [
     hint: "Bell-shaped with the limits at three standard deviations, even, or triangular",
   }),
   dimension.text("measured", "measured", 8, { ...length, usual: "", hint: "This very part, measured otherwise" }),
-  dimension.text("measuredUncertainty", "its u", 6, { ...length, usual: "" }),
+  dimension.text("measuredUncertainty", "its u", 6, { ...length, understand: understandDoubt, usual: "" }),
   {
     kind: "result",
     key: "size",

@@ -2,8 +2,11 @@ import { axes } from "../../../lib/base/vector.ts";
 import type { StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { StrategyEntry } from "../../../lib/document/setupDocument.ts";
+import { secondOrderInWords } from "../../../lib/record/secondOrderInWords.ts";
+import type { BentResult, StrategyBend } from "../../../lib/record/strategyBend.ts";
+import { writerOf } from "../../figures/displayUnit.ts";
 import { formatMet } from "../../figures/formatChance.ts";
-import type { Column } from "../../inputs/column.ts";
+import type { Column, ShownResult } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
@@ -37,6 +40,20 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   ),
   chanceColumn("thisPart", "all met, this part"),
   chanceColumn("batch", "all met, batch"),
+  {
+    kind: "result",
+    key: "first order",
+    label: "first order",
+    width: 9,
+    isAligned: false,
+    hint: "Whether uncertainties to first order hold where the model bends, by the terms of second order; looked at when nothing else is to be done",
+    show: ({ id }, results) => {
+      if (solved(id, results) === undefined) return undefined;
+      if (results.bends === undefined) return { text: "not looked at yet", tone: "soft" };
+      const bend = results.bends.find(({ strategy: of }) => of === id);
+      return bend && shownBend(bend, results.evaluation.setup.unit);
+    },
+  },
   {
     kind: "result",
     key: "rank",
@@ -78,6 +95,26 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
   }),
   strategy.text("note", "note", 22, { kind: "long", usual: "" }),
 ];
+
+/** The result that is farthest off, and its u with the terms of second order. */
+function shownBend({ results: [first, ...others] }: StrategyBend, unit: "mm" | "inch"): ShownResult {
+  if (first === undefined) return { text: "holds", tone: "soft" };
+  const worst = others.reduce((most, each) => (farOf(each.terms) > farOf(most.terms) ? each : most), first);
+  const writer = writerOf(worst.unit === "rad" ? "degree" : unit);
+  const component = worst.terms.reduce((most, each) => (farOf([each]) > farOf([most]) ? each : most));
+  const so = component.ok ? `${worst.name}, u ${writer.withUncertainty(0, component.value.standardUncertainty).uncertainty}` : worst.name;
+  const more = others.length > 0 ? `; nor does it hold for ${others.length} more of its results` : "";
+  return { text: "does not hold", below: so, tone: "bad", title: `${worst.name}: ${secondOrderInWords(worst.terms, writer) ?? ""}${more}` };
+}
+
+/** How far u is off, as a share of it; without end where that is not known. */
+function farOf(terms: BentResult["terms"]): number {
+  return Math.max(
+    ...terms.map((each) =>
+      each.ok ? Math.abs(each.value.standardUncertainty - each.value.firstOrder) / each.value.firstOrder : Number.POSITIVE_INFINITY,
+    ),
+  );
+}
 
 function chanceColumn(view: SheetResults["view"], label: string): Column<StrategyEntry, SheetResults> {
   return {

@@ -4,7 +4,7 @@ import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
-import { shownLength, understandAngle, understandLength } from "../format.ts";
+import { shownLength, understandAngle, understandDoubt, understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
 
@@ -23,6 +23,8 @@ const leverColumn = {
   isWanted: ({ names }: CellContext) => (names["indicators"] ?? []).length > 0,
 } as const;
 
+const doubt = { ...length, understand: understandDoubt } as const;
+
 const tool = columnsOf<ToolEntry>();
 const spacer = columnsOf<SpacerEntry>();
 const frame = columnsOf<WorkFrameEntry>();
@@ -32,7 +34,10 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
   tool.choice("kind", "kind", 13, () => kinds, { only: kinds }),
   tool.text("diameter", "diameter", 6, { ...length, hint: "Catalogue diameter: halved where no effective radius is known" }),
   tool.text("radius", "radius", 11, { ...length, hint: "Effective radius, as calibrated" }),
-  tool.text("radiusUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the radius" }),
+  tool.text("radiusUncertainty", "its u", 6, {
+    ...doubt,
+    hint: "Standard uncertainty of the radius; also as a share of it, such as 0.1 %",
+  }),
   tool.choice("radiusEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
   tool.text("lateTrigger", "late trigger", 6, { ...length, hint: "Half-width by which the trigger is late, the same on every side" }),
   tool.text("eccentricity", "off axis", 6, { ...length, hint: "How far the tip may stand off the spindle axis" }),
@@ -40,7 +45,10 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
   tool.choice("scatterFrom", "scatter from", 11, () => scatterOrigins, { only: scatterOrigins }),
   tool.choice("scatterEvidence", "rests on", 9, () => evidences, { only: evidences, usual: "stated" }),
   tool.text("length", "length", 8, { ...length, hint: "From the gauge line to the tip" }),
-  tool.text("lengthUncertainty", "its u", 6, { ...length, hint: "Standard uncertainty of the length" }),
+  tool.text("lengthUncertainty", "its u", 6, {
+    ...doubt,
+    hint: "Standard uncertainty of the length; also as a share of it, such as 0.01 %",
+  }),
   tool.text("leverAngle", "lever at, °", 6, {
     ...leverColumn,
     hint: "Swept indicator with a lever: its angle to the surface that it sweeps, in degrees; total readings are multiplied by its cosine",
@@ -97,7 +105,7 @@ export function spacersTable(edits: TableEdits<SpacerEntry>): DocumentTable<Spac
     columns: [
       spacer.name(10),
       spacer.text("thickness", "thickness", 10, length),
-      spacer.text("uncertainty", "its u", 8, length),
+      spacer.text("uncertainty", "its u", 8, doubt),
       spacer.choice("evidence", "rests on", 12, () => evidences, { only: evidences }),
       spacer.text("note", "note", 16, { kind: "long" }),
     ],
