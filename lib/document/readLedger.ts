@@ -2,14 +2,17 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { parseCellName } from "../formula/cellName.ts";
 import { describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
 import type { StatementSource } from "../formula/evaluateStatement.ts";
+import type { Names } from "../formula/names.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { parseUnit } from "../formula/resultUnit.ts";
 import { namesOfStatement } from "../formula/statement.ts";
 import { type Unit, unit } from "../formula/units.ts";
+import { type CellDoubts, noCellDoubts } from "../ledger/cellDoubts.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
 import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
+import { namesOf } from "../ledger/namesOf.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
 import { type RelatedPair, type RelatedSources, relateSources, type SourceRelation } from "../uncertainty/relateSources.ts";
 import type { Evidence } from "../uncertainty/source.ts";
@@ -28,10 +31,11 @@ export interface ReadLedger {
   readonly overridden: ReadonlySet<string>;
   /** Doubts of cells that go together. */
   readonly related: readonly RelatedPair[];
+  readonly doubts: CellDoubts;
 }
 
 /** What entries of the setup may use: cells that rest on nothing but each other. */
-export interface FreeCells extends Pick<ReadLedger, "overridden"> {
+export interface FreeCells extends Pick<ReadLedger, "overridden" | "doubts"> {
   /** Of those that entries name; of others it does not matter. */
   readonly values: ReadonlyMap<string, Outcome<CellValue>>;
   /** The names of all of them. */
@@ -40,9 +44,9 @@ export interface FreeCells extends Pick<ReadLedger, "overridden"> {
   readonly bound: ReadonlySet<string>;
 }
 
-export function freeCellsOf({ ledger, overridden }: ReadLedger): FreeCells {
+export function freeCellsOf({ ledger, overridden, doubts }: ReadLedger): FreeCells {
   const values = evaluateFree(ledger);
-  return { values, known: [...values.keys()], bound: boundCells(ledger), overridden };
+  return { values, known: [...values.keys()], bound: boundCells(ledger), overridden, doubts };
 }
 
 export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {
@@ -62,7 +66,19 @@ export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "wh
   };
   const related = relatedCells(document, alone);
   const reading: Reading = { ...alone, related };
-  const problems: Problem[] = [...related.problems];
+  const { cells, problems } = readCells(ledger, reading);
+  const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
+  return {
+    ledger: ledgerOf(cells),
+    problems: [...related.problems, ...problems],
+    overridden,
+    related: related.pairs,
+    doubts: related.doubts,
+  };
+}
+
+function readCells(ledger: SetupDocument["ledger"], reading: Reading): { readonly cells: LedgerCell[]; readonly problems: Problem[] } {
+  const problems: Problem[] = [];
   const cells: LedgerCell[] = [];
   const places = new Map<string, string>();
   const add = (cell: LedgerCell, shown: string) => {
@@ -85,9 +101,7 @@ export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "wh
     if (block.kind === "cell" || block.kind === "table")
       for (const cell of cellsOf(block, reading)) add(cell, block.kind === "cell" ? block.id : cell.name);
   }
-  const read = ledgerOf(cells);
-  const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
-  return { ledger: read, problems, overridden, related: related.pairs };
+  return { cells, problems };
 }
 
 interface Reading {
@@ -100,11 +114,19 @@ interface Reading {
 
 /** Doubts of cells that go together. */
 interface RelatedCells extends Omit<RelatedSources, "estimates"> {
+  readonly doubts: CellDoubts;
   /** Of the cells that they are the doubts of: other relations and other entries have another key. */
   readonly key: string;
 }
 
-const nothingRelated: RelatedCells = { values: new Map(), pairs: [], unusable: new Set(), problems: [], key: "" };
+const nothingRelated: RelatedCells = {
+  values: new Map(),
+  pairs: [],
+  unusable: new Set(),
+  problems: [],
+  doubts: noCellDoubts,
+  key: "",
+};
 
 /** Relations of cells as they were worked out last, and how often they were: cells that share sources must be read from the same ones. */
 let lastRelated: { readonly stated: string; readonly related: RelatedCells } | undefined;
@@ -112,10 +134,10 @@ let timesRelated = 0;
 
 function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correlations">, reading: Reading): RelatedCells {
   if (document.correlations.length === 0) return nothingRelated;
-  const { ofCells, unusable } = readCorrelations(document);
+  const { ofCells, ofSetup, unusable } = readCorrelations(document, [], namesForCoefficients(document, reading));
   const refused = [...unusable].filter(isCellSource);
   if (ofCells.length === 0 && refused.length === 0) return nothingRelated;
-  const named = new Set([...ofCells.flatMap(({ one, other }) => [one, other]), ...refused]);
+  const named = new Set([...ofCells.flatMap(({ one, other }) => [one, other]), ...refused].filter(isCellSource));
   const blocks = document.ledger.flatMap((block) => (block.kind === "cell" && named.has(cellSourceId(block.id)) ? [block] : []));
   const entries = blocks.map(({ id, entry, instead, unit: own, family, evidence }) => [id, entry, instead, own, family, evidence]);
   const stated = JSON.stringify([reading.key, ofCells, refused, entries]);
@@ -136,11 +158,28 @@ function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correla
     usable.filter((relation) => !isMixed(relation)),
     values,
     new Set(exact),
+    { isLater: (id) => !isCellSource(id) },
   );
   const unusableNow = new Set([...refused, ...found.unusable, ...usable.filter(isMixed).flatMap(({ one, other }) => [one, other])]);
-  const related = { ...found, problems: [...mixed, ...found.problems], unusable: unusableNow, key: `${timesRelated} ${stated}` };
+  const withSetup = new Set(ofSetup.flatMap(({ one, other }) => [one, other]));
+  const doubts: CellDoubts = {
+    values: new Map(
+      [...found.values].flatMap(([id, value]) => (withSetup.has(id) ? [[id, { alone: values.get(id) as Uncertain, value }] as const] : [])),
+    ),
+    isUnusable: [...unusableNow].some((id) => withSetup.has(id)),
+  };
+  const related = { ...found, problems: [...mixed, ...found.problems], unusable: unusableNow, doubts, key: `${timesRelated} ${stated}` };
   lastRelated = { stated, related };
   return related;
+}
+
+/** What coefficients can name: cells as they are without anything going together, which changes no number that is sure. */
+function namesForCoefficients(
+  { correlations, ledger }: Pick<SetupDocument, "ledger" | "correlations">,
+  reading: Reading,
+): Names | undefined {
+  if (!correlations.some(({ coefficient }) => /\p{L}/u.test(coefficient))) return undefined;
+  return namesOf(evaluateFree(ledgerOf(readCells(ledger, reading).cells)));
 }
 
 const ends = ["one", "other"] as const;
