@@ -15,11 +15,11 @@ import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/
 import { namesOf } from "../ledger/namesOf.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
 import { type RelatedPair, type RelatedSources, relateSources, type SourceRelation } from "../uncertainty/relateSources.ts";
-import type { Evidence } from "../uncertainty/source.ts";
 import type { Supposition } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CellBlock, TableBlock } from "./ledgerBlocks.ts";
 import { readCorrelations } from "./readCorrelations.ts";
+import { evidenceOf } from "./readEquipment.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
@@ -146,10 +146,13 @@ function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correla
   const made = new Map(blocks.map((block) => [cellSourceId(block.id), doubtOf(block, reading)]));
   // Nothing rests on a cell that cannot be read, and why it cannot be read is told there.
   const usable = ofCells.filter((relation) => ends.every((end) => made.get(relation[end]) !== "unread"));
+  const isOfRow = rowSources(document.ledger);
+  const refusalOf = (id: string) => (made.get(id) === "rests on others" ? restsOnOthers : isOfRow(id) ? ofRow : undefined);
   const mixed = usable.flatMap((relation) =>
-    ends.flatMap((end) =>
-      made.get(relation[end]) === "rests on others" ? [{ ...restsOnOthers, at: `${relation.place}.${end}`, got: relation[end] }] : [],
-    ),
+    ends.flatMap((end) => {
+      const refusal = refusalOf(relation[end]);
+      return refusal === undefined ? [] : [{ ...refusal, at: `${relation.place}.${end}`, got: relation[end] }];
+    }),
   );
   const values = new Map([...made].flatMap(([id, value]) => (typeof value === "string" ? [] : [[id, value] as const])));
   const exact = [...reading.suppositions].flatMap(([id, { doubt }]) => (doubt === 0 ? [id] : []));
@@ -189,6 +192,20 @@ const restsOnOthers: Omit<Problem, "at"> = {
   expected: "a cell that names nothing else",
   remedy: "state the doubt in a cell of its own, and name that cell here and there",
 };
+
+const ofRow: Omit<Problem, "at"> = {
+  what: "this is the doubt of a row of a table, and only a doubt that stands in a cell by itself can be related",
+  expected: "a cell that names nothing else",
+  remedy: "state the doubt in a cell, and name that cell in the row and here",
+};
+
+/** Whether a source is that of a row of a free table. */
+function rowSources(ledger: SetupDocument["ledger"]): (id: string) => boolean {
+  const columns = new Set(
+    ledger.flatMap((block) => (block.kind === "table" ? block.columns.map(({ id }) => cellSourceId(nameOf(block.id, id))) : [])),
+  );
+  return (id) => columns.has(id.replace(/ \d+$/, "")) && / \d+$/.test(id);
+}
 
 /** The doubt that a cell states by itself. */
 function doubtOf(block: CellBlock, reading: Reading): Uncertain | "unread" | "rests on others" {
@@ -244,7 +261,7 @@ function statementOf(block: CellBlock, reading: Reading) {
   const text = overridden ? block.instead : block.entry;
   const placed = placedStatement(text, bareUnitOf(block.unit, `${place}.unit`, reading), {
     place: `${place}.${overridden ? "instead" : "entry"}`,
-    source: sourceOf(block.id, block.family, evidenceOf(block.evidence), reading),
+    source: sourceOf(block.id, block, reading),
   });
   return { place, text, placed };
 }
@@ -255,8 +272,15 @@ function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
     const name = names[index] as string;
     const place = `ledger.${table.id}.${column.id}`;
     const bare = bareUnitOf(column.unit, `${place}.unit`, reading);
-    const about: About = { name, place, bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare, reading };
-    return column.formula.trim() === "" ? typedColumn(table.rows, index, column.unit, about) : formulaColumn(table, index, names, about);
+    const about: About = {
+      name,
+      place,
+      bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare,
+      rests: { evidence: column.evidence, family: column.family },
+      shown: { unit: column.unit, decimals: column.decimals },
+      reading,
+    };
+    return column.formula.trim() === "" ? typedColumn(table.rows, index, about) : formulaColumn(table, index, names, about);
   });
 }
 
@@ -264,18 +288,21 @@ interface About {
   readonly name: string;
   readonly place: string;
   readonly bare: Outcome<BareUnit>;
+  /** What the doubts of its rows rest on. */
+  readonly rests: Pick<TableBlock["columns"][number], "evidence" | "family">;
+  readonly shown: LedgerCell["shown"];
   readonly reading: Reading;
 }
 
-function typedColumn(rows: TableBlock["rows"], index: number, unit: string, about: About): LedgerCell {
-  const { name, place, reading } = about;
+function typedColumn(rows: TableBlock["rows"], index: number, about: About): LedgerCell {
+  const { name, place, rests, shown, reading } = about;
   const read = rows.map((row, i) => rowOf(row, index, i, about));
   return {
     name,
     place,
     uses: [...new Set(read.flatMap((row) => row?.uses ?? []))],
-    shown: { unit, decimals: "" },
-    signature: JSON.stringify([place, about.bare, reading.key, rows.map((row) => row[index])]),
+    shown,
+    signature: JSON.stringify([place, about.bare, rests, reading.key, rows.map((row) => row[index])]),
     evaluate: (lookup) =>
       columnOf(
         place,
@@ -292,7 +319,7 @@ interface RowCell {
 /** What entries of rows, which never change, were read as last: of thousands a person changes one. By column. */
 const readRowCells = new WeakMap<readonly string[], (ReadRow | undefined)[]>();
 
-interface ReadRow extends Pick<About, "place" | "bare"> {
+interface ReadRow extends Pick<About, "place" | "bare" | "rests"> {
   readonly index: number;
   readonly key: string;
   readonly cell: RowCell;
@@ -302,13 +329,14 @@ interface ReadRow extends Pick<About, "place" | "bare"> {
 function rowOf(row: readonly string[], column: number, index: number, about: About): RowCell | undefined {
   const text = row[column] ?? "";
   if (text.trim() === "") return undefined;
-  const { place, bare, reading } = about;
+  const { place, bare, rests, reading } = about;
   const known = readRowCells.get(row) ?? [];
   readRowCells.set(row, known);
   const last = known[column];
-  if (last?.place === place && last.index === index && last.key === reading.key && sameUnit(last.bare, bare)) return last.cell;
+  const isSame = last?.place === place && last.index === index && last.key === reading.key;
+  if (isSame && sameUnit(last.bare, bare) && last.rests.evidence === rests.evidence && last.rests.family === rests.family) return last.cell;
   const cell = readRow(text, index + 1, about);
-  known[column] = { place, bare, index, key: reading.key, cell };
+  known[column] = { place, bare, rests, index, key: reading.key, cell };
   return cell;
 }
 
@@ -316,10 +344,10 @@ function sameUnit(a: Outcome<BareUnit>, b: Outcome<BareUnit>): boolean {
   return a.ok && b.ok && a.value.bareUnit.symbol === b.value.bareUnit.symbol && a.value.dimension === b.value.dimension;
 }
 
-function readRow(text: string, number: number, { name, place, bare, reading }: About): RowCell {
+function readRow(text: string, number: number, { name, place, bare, rests, reading }: About): RowCell {
   const placed = placedStatement(text, bare, {
     place: `${place}.${number}`,
-    source: sourceOf(`${name} ${number}`, "process", { kind: "stated" }, reading),
+    source: sourceOf(`${name} ${number}`, rests, reading),
   });
   const uses = placed.ok ? placed.value.uses : [];
   let fixed: Outcome<Quantity> | undefined;
@@ -334,22 +362,22 @@ function readRow(text: string, number: number, { name, place, bare, reading }: A
 
 /** Every row worked out by one formula, in which the other columns of the table go by their own short names. */
 function formulaColumn({ rows, columns }: TableBlock, index: number, names: readonly string[], about: About): LedgerCell {
-  const { name, place, bare, reading } = about;
+  const { name, place, bare, rests, shown, reading } = about;
   const short = new Map(columns.map(({ id }, i) => [id, names[i] as string]));
   const { formula = "", unit = "" } = columns[index] ?? {};
-  const signature = JSON.stringify([place, formula, unit, [...short], reading.key]);
-  const placed = placedStatement(formula, bare, { place, source: sourceOf(name, "process", { kind: "stated" }, reading) });
+  const signature = JSON.stringify([place, formula, unit, rests, [...short], reading.key]);
+  const placed = placedStatement(formula, bare, { place, source: sourceOf(name, rests, reading) });
   const uses = placed.ok ? placed.value.uses.map((used) => short.get(used) ?? used) : [];
   const inRow = (statement: PlacedStatement, i: number): PlacedStatement => ({
     ...statement,
     place: `${place}.${i + 1}`,
-    source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
+    source: sourceOf(`${name} ${i + 1}`, rests, reading),
   });
   return {
     name,
     place,
     uses: [...new Set(uses)],
-    shown: { unit, decimals: "" },
+    shown,
     signature: `${signature} ${rows.length}`,
     evaluate: (lookup) => {
       if (!placed.ok) return placed;
@@ -457,18 +485,9 @@ function bareUnitOf(text: string, at: string, { bareUnit }: Reading): Outcome<Ba
   return success({ bareUnit: own.value, dimension: own.value.dimension, bareAlone: "quantities" });
 }
 
-function sourceOf(
-  name: string,
-  family: StatementSource["family"],
-  evidence: Evidence,
-  { suppositions, related }: Reading,
-): StatementSource {
+function sourceOf(name: string, { evidence, family }: About["rests"], { suppositions, related }: Reading): StatementSource {
   const id = cellSourceId(name);
   const supposition = suppositions.get(id);
   const value = related.values.get(id);
-  return { id, label: name, family, evidence, ...(supposition && { supposition }), ...(value && { related: value }) };
-}
-
-function evidenceOf(kind: CellBlock["evidence"]): Evidence {
-  return kind === "certificate" || kind === "published" ? { kind, note: "" } : { kind };
+  return { id, label: name, family, evidence: evidenceOf(evidence), ...(supposition && { supposition }), ...(value && { related: value }) };
 }

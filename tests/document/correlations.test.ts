@@ -20,7 +20,7 @@ import { effectiveDegreesOfFreedom } from "../../lib/uncertainty/effectiveDegree
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
 import { momentsOf, TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { renameRow } from "../../notebooks/pages/documentRows.ts";
-import { cell } from "../ledger/blocks.ts";
+import { cell, table } from "../ledger/blocks.ts";
 import { documentFrom, must, seed, typed } from "../properties/setups.ts";
 
 const runs = { seed, numRuns: 60 };
@@ -435,8 +435,15 @@ describe("a cell that goes together with a doubt of the setup", () => {
   });
 
   it("is refused where it rests on others or has another shape, and nothing that would be wrong without it is told", () => {
-    const made = [cell("made", "1 mm + gauge"), cell("flat", "2 mm within 0.01 mm"), gauge, cell("both", "flat + long_radius")];
+    const made = [
+      cell("made", "1 mm + gauge"),
+      cell("flat", "2 mm within 0.01 mm"),
+      gauge,
+      cell("both", "flat + long_radius"),
+      table("pins", ["size"], [["6 mm ± 1 µm"]]),
+    ];
     for (const [name, at] of [
+      ["pins_size 1", "correlations.x.one"],
       ["made", "correlations.x.one"],
       ["flat", "correlations.x.coefficient"],
       ["nobody", "correlations.x.one"],
@@ -446,6 +453,14 @@ describe("a cell that goes together with a doubt of the setup", () => {
       expect(evaluation.strategies[0]?.evaluation.ok).toBe(false);
       expect(evaluation.own.get("both")?.ok).toBe(false);
     }
+  });
+
+  it("says of a row of a free table that it takes a cell", () => {
+    const rows = [related("x", "cell pins_size 1", "tool long, radius", "0.5")];
+    const { problems } = evaluateSetup(block(rows, { ledger: [table("pins", ["size"], [["6 mm ± 1 µm"]])] }));
+    expect(problems.find(({ at }) => at === "correlations.x.one")?.what).toBe(
+      "this is the doubt of a row of a table, and only a doubt that stands in a cell by itself can be related",
+    );
   });
 
   it("is what is supposed of it, and nothing where it is known exactly for the moment", () => {

@@ -3,7 +3,7 @@ import { newDocument } from "../../../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
 import { demoDocument } from "../../../../notebooks/pages/demo.ts";
 import { Sheet } from "../../../../notebooks/pages/sheet.ts";
-import { cell as block, table } from "../../../ledger/blocks.ts";
+import { cell as block, column, table } from "../../../ledger/blocks.ts";
 
 // A page in jsdom is slow, and slower beside other tests.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -253,10 +253,7 @@ it("a slider over a source moves what rests on it, and the comparison tells why"
 });
 
 it("tells a person who stands on an entry of a free table what it is made of, and the others of its row", async () => {
-  const columns = [
-    { id: "size", unit: "", formula: "" },
-    { id: "twice", unit: "", formula: "2 * size + play" },
-  ];
+  const columns = [column("size"), column("twice", { formula: "2 * size + play" })];
   const pins = { ...table("pins", [], [["3 mm ± 0.003 mm"], ["play + 1 mm"]]), columns };
   await open({ ...newDocument(), ledger: [block("play", "0.5 mm ± 0.008 mm"), pins] });
   const made = sheet.element.querySelector(".made-of") as HTMLElement;
@@ -314,6 +311,39 @@ it("a free table has columns of a person's own, a formula for every row, and is 
   expect(sheet.element.querySelector(".said")?.textContent).toBe(
     "The column column_2 is removed; undo brings it back. Without it there is no cell_1.",
   );
+});
+
+it("a column says what the doubts of its rows rest on, and with how many decimals its formula is shown", async () => {
+  const columns = [column("size"), column("half", { formula: "size / 2" })];
+  await open({ ...newDocument(), ledger: [{ ...table("pins", [], [["6.0012 mm ± 0.0004 mm"]]), columns }] });
+  const entries = (label: string) =>
+    [...own().querySelectorAll("label")].flatMap(({ textContent, htmlFor }) =>
+      textContent === label ? [own().querySelector(`[id="${htmlFor}"]`) as HTMLInputElement | HTMLSelectElement] : [],
+    );
+  const enter = async (control: HTMLInputElement | HTMLSelectElement | undefined, text: string) => {
+    if (control === undefined) throw new Error("there is no such entry");
+    const done = settled();
+    control.focus();
+    control.value = text;
+    control.dispatchEvent(new Event("input", { bubbles: true }));
+    await done;
+    control.blur();
+  };
+  await enter(entries("doubt rests on")[0], "certificate");
+  await enter(entries("family of its doubt")[0], "contact tool");
+  await enter(entries("decimals")[1], "2");
+  expect(sheet.document.ledger[0]).toMatchObject({
+    columns: [
+      { id: "size", evidence: "certificate", family: "contact tool", decimals: "" },
+      { id: "half", evidence: "stated", family: "process", decimals: "2" },
+    ],
+  });
+  // 6.0012 / 2, by hand, to two decimals.
+  expect(own().querySelector(".ledger td.result .value")?.textContent).toBe("3.00 mm");
+  sheet.undo();
+  sheet.undo();
+  sheet.undo();
+  expect(sheet.document.ledger[0]).toMatchObject({ columns });
 });
 
 it("says which formulas go with a row of the setup that is removed", async () => {
