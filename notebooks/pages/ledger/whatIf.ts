@@ -53,7 +53,7 @@ export class WhatIf {
   private readonly chooser: HTMLElement;
   private readonly compared: HTMLElement;
   private readonly inSight: InSight;
-  private stated: { readonly document: SetupDocument; readonly evaluation: DocumentEvaluation } | undefined;
+  private stated: { readonly document: SetupDocument; readonly evaluation: Stated } | undefined;
   private offered = "";
 
   constructor(edits: WhatIfEdits) {
@@ -75,6 +75,9 @@ export class WhatIf {
     const isSupposed = suppositionsInWords(document).length > 0;
     this.compared.hidden = !isSupposed;
     setAttribute(this.element, "data-supposed", isSupposed ? "" : undefined);
+    // What is shown while nothing is supposed is what is stated: the first move of a slider has not to work it out.
+    if (!isSupposed && results !== undefined)
+      this.stated = { document, evaluation: { strategies: results.evaluation.strategies, own: results.own } };
     if (!isSupposed || results === undefined) {
       this.inSight.now(() => {
         this.comparison.show([]);
@@ -176,8 +179,8 @@ export class WhatIf {
     );
   }
 
-  /** While a slider moves, what is stated stays: it is worked out once. */
-  private evaluationAsStated(document: SetupDocument): DocumentEvaluation {
+  /** While a slider moves, what is stated stays: it is worked out once, and only where it has not been shown. */
+  private evaluationAsStated(document: SetupDocument): Stated {
     const stated = asStated(document);
     const known = this.stated;
     if (known !== undefined && sameButSupposed(known.document, stated)) return known.evaluation;
@@ -186,6 +189,8 @@ export class WhatIf {
     return evaluation;
   }
 }
+
+type Stated = Pick<DocumentEvaluation, "strategies" | "own">;
 
 /** Cells whose sources are offered, and cells that are compared: beyond that a list is of no use. */
 const mostCells = 200;

@@ -252,6 +252,28 @@ it("a slider over a source moves what rests on it, and the comparison tells why"
   expect(sheet.document.whatIf).toEqual([{ source: "cell ring", shift: "", doubt: "" }]);
 });
 
+it("compares with what is stated now, also where that was edited before or while something is supposed", async () => {
+  await open({ ...newDocument(), ledger: [block("ring", "3 mm ± 0.002 mm"), block("twice", "2 * ring")] });
+  await type("ring, entry", "4 mm ± 0.002 mm");
+  const rows = () =>
+    [...own().querySelectorAll(".compared tbody tr")].map((row) => [...row.children].map(({ textContent }) => textContent));
+  const slide = async (value: string) => {
+    const slider = own().querySelector<HTMLInputElement>('input[type="range"]') as HTMLInputElement;
+    const done = settled();
+    slider.value = value;
+    slider.dispatchEvent(new Event("input"));
+    await done;
+  };
+  named("ring, entry").focus();
+  (own().querySelector('[aria-label="Source to suppose otherwise"]') as HTMLSelectElement).value = "cell ring";
+  await click("lay a slider over it");
+  await slide("1");
+  // 2 · 4 mm as stated, and one u of 0.002 mm on it, by hand.
+  expect(rows()).toContainEqual(["twice", "8.0000 u 0.0040 mm", "8.0040 u 0.0040 mm", "+0.00400 mm"]);
+  await type("twice, entry", "3 * ring");
+  expect(rows()).toContainEqual(["twice", "12.0000 u 0.0060 mm", "12.0060 u 0.0060 mm", "+0.00600 mm"]);
+});
+
 it("tells a person who stands on an entry of a free table what it is made of, and the others of its row", async () => {
   const columns = [column("size"), column("twice", { formula: "2 * size + play" })];
   const pins = { ...table("pins", [], [["3 mm ± 0.003 mm"], ["play + 1 mm"]]), columns };
