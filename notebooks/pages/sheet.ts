@@ -1,5 +1,6 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import { sourcesOfRow } from "../../lib/datum/sourcesOfRow.ts";
 import { hasQuantities, quantityNamesOf } from "../../lib/decision/quantityNames.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
@@ -603,8 +604,17 @@ export class Sheet {
         this.layout.follow(place);
         onStand?.(row);
       },
-      missing: (rows) => (hasQuantities(place) ? this.ledger.missingWithout(rows.flatMap(({ id }) => quantityNamesOf(place, id))) : []),
+      missing: (rows) => [
+        ...(hasQuantities(place) ? this.ledger.missingWithout(rows.flatMap(({ id }) => quantityNamesOf(place, id))) : []),
+        ...this.correlationsOf(rows.flatMap(({ id }) => sourcesOfRow(place, id) ?? [])),
+      ],
     };
+  }
+
+  /** What is stated to err together with sources whose names begin so. */
+  private correlationsOf(beginnings: readonly string[]): string[] {
+    const isOf = (source: string) => beginnings.some((beginning) => source.startsWith(beginning));
+    return this.document.correlations.flatMap(({ id, one, other }) => (isOf(one) || isOf(other) ? [`correlations.${id}`] : []));
   }
 
   /** Rows of the log are only added: those before the last one stand. */

@@ -12,6 +12,7 @@ import type { CellValue, Quantity } from "../../../lib/ledger/cellValue.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
 import { explainDifference } from "../../../lib/uncertainty/explainDifference.ts";
 import type { Source } from "../../../lib/uncertainty/source.ts";
+import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 import { type UnitWriter, writerOf } from "../../figures/displayUnit.ts";
 import { formatMet } from "../../figures/formatChance.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
@@ -105,8 +106,8 @@ export class WhatIf {
     setChildren(this.list, elements);
   }
 
-  /** Sources of the cell that one stands on come first, then those of part zero, then all others of cells. */
-  private offer({ chosen, own }: SheetResults, { whatIf }: SetupDocument, stood: string | undefined): void {
+  /** Sources of the cell that one stands on come first, then those of part zero, those of cells and of rows of tables, then all others. */
+  private offer({ chosen, own, evaluation }: SheetResults, { whatIf }: SetupDocument, stood: string | undefined): void {
     const groups = new Map<string, Map<string, string>>();
     const seen = new Set(whatIf.map(({ source }) => source));
     const put = (group: string, of: readonly { readonly source: Source }[]) => {
@@ -127,6 +128,14 @@ export class WhatIf {
       for (const { stacks } of [thisPart, batch]) for (const stack of stacks) if (stack.ok) put("in characteristics", stack.value.effects);
     }
     if (own.size <= mostCells) for (const outcome of own.values()) ofCell("in other cells", outcome);
+    for (const outcome of own.values()) {
+      const rows = outcome.ok && outcome.value.kind === "column" ? outcome.value.rows : [];
+      put(
+        "in rows of tables",
+        rows.slice(0, mostCells).flatMap((row) => (row?.ok ? sourceItself(row.value) : [])),
+      );
+    }
+    put("elsewhere in the setup", [...evaluation.location.nameable.values()].flatMap(sourceItself));
     const key = JSON.stringify([...groups].map(([group, sources]) => [group, ...sources]));
     if (key === this.offered) return;
     this.offered = key;
@@ -223,6 +232,11 @@ function zeroPairs(before: Outcome<StrategyEvaluation>, after: Outcome<StrategyE
     return zero?.ok ? { budget: zero.value, dimension: lengthDimension } : undefined;
   };
   return axes.map((axis, i) => ({ name: `zero ${axis}`, before: known(before, i), after: known(after, i) }));
+}
+
+/** The source that a value is; none where it is worked out of others. */
+function sourceItself({ operation }: Uncertain): { readonly source: Source }[] {
+  return operation.kind === "source" ? [{ source: operation.source }] : [];
 }
 
 /** Cells that come out differently. */

@@ -3,6 +3,7 @@ import { newDocument } from "../../../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
 import { demoDocument } from "../../../../notebooks/pages/demo.ts";
 import { Sheet } from "../../../../notebooks/pages/sheet.ts";
+import { namesOfDoubts } from "../../../../notebooks/pages/sheetResults.ts";
 import { cell as block, column, table } from "../../../ledger/blocks.ts";
 
 // A page in jsdom is slow, and slower beside other tests.
@@ -250,6 +251,21 @@ it("a slider over a source moves what rests on it, and the comparison tells why"
   expect(sheet.element.querySelector(".suppositions")?.textContent).toContain("“cell ring” shifted by +1 u");
   sheet.undo();
   expect(sheet.document.whatIf).toEqual([{ source: "cell ring", shift: "", doubt: "" }]);
+});
+
+it("offers a slider over any source: also of rows of tables, and of what no zero rests on", async () => {
+  const spare = { ...(demoDocument().tools[0] as (typeof sheet.document.tools)[number]), id: "spare", radiusUncertainty: "0.003" };
+  await open({
+    ...demoDocument(),
+    tools: [...demoDocument().tools, spare],
+    ledger: [table("pins", ["size"], [["6 mm ± 0.001 mm"]]), block("apart", "spare_radius - 1 mm")],
+  });
+  const choice = own().querySelector('[aria-label="Source to suppose otherwise"]') as HTMLSelectElement;
+  const offered = [...choice.options].map(({ value }) => value);
+  const { results } = sheet;
+  if (results === undefined) throw new Error("nothing was worked out");
+  for (const name of [...namesOfDoubts(results), "cell pins_size 1", "tool spare, radius"]) expect(offered).toContain(name);
+  expect(new Set(offered).size).toBe(offered.length);
 });
 
 it("compares with what is stated now, also where that was edited before or while something is supposed", async () => {
