@@ -18,6 +18,7 @@ export class LedgerCells {
   private readonly notebook: Pick<OpenNotebook<SetupCells>, "free">;
   private readonly known = new Map<string, LedgerCell>();
   private gathered = "";
+  private doubts: ReadLedger["doubts"] | undefined;
   private latest: ReadLedger | undefined;
 
   constructor(notebook: Pick<OpenNotebook<SetupCells>, "free">) {
@@ -32,18 +33,19 @@ export class LedgerCells {
   /** @param named cells that entries of the setup name: a change of any other leaves the setup as it is */
   fill(read: ReadLedger, named: ReadonlySet<string>): void {
     this.latest = read;
-    const { ledger, problems, overridden } = read;
+    const { ledger, problems, overridden, doubts } = read;
     const { cells, free } = ledger;
     for (const name of [...this.known.keys()]) if (!cells.has(name)) this.remove(name);
     for (const cell of cells.values()) this.define(cell, cells);
     const gathered = JSON.stringify([[...cells.keys()], [...free], [...overridden], [...named], problems]);
-    if (gathered === this.gathered) return;
+    if (gathered === this.gathered && doubts === this.doubts) return;
     this.gathered = gathered;
+    this.doubts = doubts;
     const names = [...cells.keys()];
     const bound = boundCells(ledger);
     const known = names.filter((name) => free.has(name));
     const usable = known.filter((name) => named.has(name));
-    this.gather("names", usable, (values): FreeCells => ({ values, known, bound, overridden }));
+    this.gather("names", usable, (values): FreeCells => ({ values, known, bound, overridden, doubts }));
     this.gather("own", names, (values) => values);
     this.notebook.free.replace("unnamed", [], () => problems);
   }

@@ -13,6 +13,7 @@ import { type ReadSetup, readSetup } from "../lib/document/readSetup.ts";
 import type { SetupDocument } from "../lib/document/setupDocument.ts";
 import { evaluateOperations, type OperationsEvaluation } from "../lib/evaluateOperations.ts";
 import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../lib/evaluateSetup.ts";
+import { noCellDoubts } from "../lib/ledger/cellDoubts.ts";
 import type { CellValue } from "../lib/ledger/cellValue.ts";
 import { ownProblems } from "../lib/ledger/ownProblems.ts";
 import type { View } from "../lib/tolerance/deviations.ts";
@@ -93,7 +94,7 @@ export default defineNotebook<SetupCells>((cells) => {
   const blank = newDocument();
   for (const section of sections) cells.entry(section, blank[section]);
   cells.entry("view", "thisPart");
-  cells.entry("names", { values: new Map(), known: [], bound: new Set(), overridden: new Set() });
+  cells.entry("names", { values: new Map(), known: [], bound: new Set(), overridden: new Set(), doubts: noCellDoubts });
   cells.entry("own", new Map());
   cells.entry("unnamed", []);
 

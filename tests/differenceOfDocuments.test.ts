@@ -8,7 +8,7 @@ import { renameBlock } from "../lib/document/renameBlock.ts";
 import type { SetupDocument, ToolEntry, TouchEntry } from "../lib/document/setupDocument.ts";
 import { demoDocument } from "../notebooks/pages/demo.ts";
 import { mutatedText } from "./document/mutants.ts";
-import { cell, table } from "./ledger/blocks.ts";
+import { cell, column, table } from "./ledger/blocks.ts";
 
 vi.setConfig({ testTimeout: 60_000 });
 
@@ -155,7 +155,7 @@ describe("cells and tables of a person's own", () => {
       ...width.slice(0, 2),
       cell("span", "right - left"),
       cell("double", "2 * span + sum(levels_height)"),
-      { ...heights, id: "levels", columns: [{ id: "height", unit: "", formula: "" }] },
+      { ...heights, id: "levels", columns: [column("height")] },
     ];
     const told = between(before, [
       ...width.slice(0, 2),
@@ -168,7 +168,7 @@ describe("cells and tables of a person's own", () => {
       results: [],
     });
     expect(between([heights], [{ ...heights, id: "levels" }]).entries).toEqual(['table "heights" is now called "levels"']);
-    const named = [{ ...heights, columns: [{ id: "height", unit: "", formula: "" }] }];
+    const named = [{ ...heights, columns: [column("height")] }];
     expect(between([heights], named)).toEqual({
       entries: ['column "z" of table "heights" is now called "height"'],
       results: [],
@@ -237,10 +237,7 @@ describe("cells and tables of a person's own", () => {
   });
 
   it("rows, columns and formulas of free tables are told, and which rows come out differently", () => {
-    const columns = [
-      { id: "z", unit: "", formula: "" },
-      { id: "twice", unit: "", formula: "2 * z" },
-    ];
+    const columns = [column("z"), column("twice", { formula: "2 * z" })];
     const rows = [["1 mm"], ["2 mm"], ["3 mm"]];
     const before = { ...table("heights", [], rows), columns };
     const after = { ...before, rows: [["1 mm"], ["2.5 mm"], ["3 mm"]] };
@@ -251,7 +248,7 @@ describe("cells and tables of a person's own", () => {
     const longer = {
       ...before,
       rows: [...rows, ["4 mm"]],
-      columns: [columns[0] as (typeof columns)[0], { id: "twice", unit: "", formula: "3 * z" }],
+      columns: [columns[0] as (typeof columns)[0], column("twice", { formula: "3 * z" })],
     };
     expect(between([before], [longer])).toEqual({
       entries: [

@@ -6,6 +6,7 @@ import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
 import { squarenessAbout } from "../equipment/squareness.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
+import { isCellSource } from "../ledger/cellSource.ts";
 import { cutterDeflection } from "../part/cutterDeflection.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import { outOfSquareAbout } from "../part/outOfSquare.ts";
@@ -32,9 +33,14 @@ export function relateSetup(stated: Setup, located: LocatedPart): RelatedSources
   const { made } = book;
   const missed = missedRows([...setup.unread, ...problems.map(({ at }) => at)]);
   // Nothing rests on what cannot be made, and why it cannot be made is told at its row.
-  const isMissed = (id: string) => !made.has(id) && missed.some((prefix) => id.startsWith(prefix));
+  const { cellDoubts } = setup;
+  const isMissed = (id: string) =>
+    isCellSource(id) ? !cellDoubts.has(id) : !made.has(id) && missed.some((prefix) => id.startsWith(prefix));
   const relations = setup.relations.filter(({ one, other }) => !isMissed(one) && !isMissed(other));
-  return { ...relateSources(relations, made, new Set(exact)), made };
+  const doubts = [...cellDoubts];
+  const all = new Map([...made, ...doubts.map(([id, { alone }]) => [id, alone] as const)]);
+  const before = new Map(doubts.map(([id, { value }]) => [id, value]));
+  return { ...relateSources(relations, all, new Set(exact), { before }), made };
 }
 
 /** How the sources of rows are called that could not be read or used. */

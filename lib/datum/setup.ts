@@ -4,6 +4,7 @@ import type { WorkFrame } from "../equipment/equipment.ts";
 import type { Fixture } from "../equipment/fixture.ts";
 import type { NestPlace } from "../equipment/nestPlace.ts";
 import type { OffsetRow } from "../equipment/offsetLog.ts";
+import type { CellDoubts } from "../ledger/cellDoubts.ts";
 import type { DecisionRule } from "../part/decisionRule.ts";
 import type { CheckMove, CheckTouch, SetupEvent } from "../readings/checks.ts";
 import type { SlipChances } from "../readings/slipKinds.ts";
@@ -50,6 +51,8 @@ export interface Setup extends Touching {
   readonly sources: SourceStatements;
   /** Which of the sources go together. */
   readonly relations: readonly SourceRelation[];
+  /** Doubts of a person's own cells that sources of the setup go together with, by source. */
+  readonly cellDoubts: CellDoubts["values"];
   /** What is supposed for the moment, in words: results rest on it, and nothing may be typed into a machine. */
   readonly supposed: readonly string[];
   /** Which of several operations this is; left out where the part has one. */

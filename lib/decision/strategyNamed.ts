@@ -5,6 +5,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "./setupEvaluation.ts";
 export function strategyNamed(strategies: SetupEvaluation["strategies"], id: string): Outcome<StrategyEvaluation> {
   const found = strategies.find((strategy) => strategy.id === id);
   if (found !== undefined) return found.evaluation;
-  const what = id === "" ? "no strategy is chosen" : "the chosen strategy is not among those that can be read";
-  return failure({ at: "chosen", what, got: id, remedy: "choose one of the listed strategies" });
+  const remedy = strategies.length === 0 ? "make one of the touches" : "choose one of the listed strategies";
+  if (id === "") return failure({ at: "chosen", what: "no strategy is chosen", remedy });
+  return failure({ at: "chosen", what: "the chosen strategy is not among those that can be read", got: id, remedy });
 }

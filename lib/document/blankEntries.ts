@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { type LedgerBlock, ledgerSchema } from "./ledgerBlocks.ts";
+import { type LedgerBlock, ledgerSchema, type TableBlock, tableBlock } from "./ledgerBlocks.ts";
 import {
   type CharacteristicEntry,
   type CheckEntry,
@@ -70,6 +70,8 @@ export const blankEntries = {
   event: (id: string): EventEntry => v.parse(events.wrapped.item, { id, kind: "zero set" }),
   slipChance: (id: string): SlipChanceEntry => v.parse(slipChances.wrapped.item, { id, slip: "radius or diameter" }),
   operation: (id: string): OperationEntry => v.parse(operations.wrapped.item, { id }),
+  /** A column of a free table. */
+  column: (id: string): TableBlock["columns"][number] => v.parse(tableBlock.entries.columns.item, { id }),
   /** A block of the ledger; headings and paragraphs have no name. */
   block: (kind: LedgerBlock["kind"], id: string): LedgerBlock =>
     v.parse(ledgerSchema.item, kind === "table" ? { kind, id, columns: [{ id: "value" }], rows: [[""]] } : { kind, id }),

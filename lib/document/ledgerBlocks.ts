@@ -3,6 +3,11 @@ import * as v from "valibot";
 const text = v.optional(v.string(), "");
 const name = v.pipe(v.string(), v.trim(), v.nonEmpty("a name is needed"), v.maxLength(80, "a name has at most 80 characters"));
 
+/** What a doubt rests on that stands beside what was typed; readings rest on themselves. */
+const evidence = v.optional(v.picklist(["stated", "certificate", "published", "shop default"]), "stated");
+/** Under which family a doubt appears in budgets. */
+const family = v.optional(v.picklist(["contact tool", "machine", "part", "fixture", "heat", "process"]), "process");
+
 /** A quantity of a person's own: a formula, a reading with its doubt, a list of repeats. */
 const cellBlock = v.object({
   kind: v.literal("cell"),
@@ -10,10 +15,8 @@ const cellBlock = v.object({
   entry: text,
   /** Counts for the moment in the place of `entry`; empty for nothing. */
   instead: text,
-  /** What a doubt stated in the entry rests on. */
-  evidence: v.optional(v.picklist(["stated", "certificate", "published", "shop default"]), "stated"),
-  /** Under which family a doubt stated in the entry appears in budgets. */
-  family: v.optional(v.picklist(["contact tool", "machine", "part", "fixture", "heat", "process"]), "process"),
+  evidence,
+  family,
   /** In which the result is shown; empty for the usual one of the notebook. */
   unit: text,
   /** With which the result is shown; empty for as many as its doubt gives reason for. */
@@ -28,7 +31,7 @@ const headingBlock = v.object({ kind: v.literal("heading"), text, folded: v.opti
 const paragraphBlock = v.object({ kind: v.literal("paragraph"), text });
 
 /** A free table: every column is a list of quantities that formulas can use as `<table>_<column>`. */
-const tableBlock = v.object({
+export const tableBlock = v.object({
   kind: v.literal("table"),
   id: name,
   columns: v.array(
@@ -38,6 +41,10 @@ const tableBlock = v.object({
       unit: text,
       /** Computes the column from others of the same row, by their bare names; empty where the rows hold what was typed. */
       formula: text,
+      /** With which the rows are shown; empty for as many as their doubt gives reason for. */
+      decimals: text,
+      evidence,
+      family,
     }),
   ),
   /** Entries as typed, in the order of the columns. */

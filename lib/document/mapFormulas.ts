@@ -33,6 +33,7 @@ const formulaEntries = {
   checks: ["readings", "x", "y", "z"],
   checkMoves: ["x", "y", "z", "clearance"],
   slipChances: ["chance"],
+  correlations: ["coefficient"],
 } as const;
 
 const fixtureEntries = ["seatScatter", "wantedError"] as const;
@@ -98,6 +99,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     checks: rows("checks", document.checks, formulaEntries.checks),
     checkMoves: rows("checkMoves", document.checkMoves, formulaEntries.checkMoves),
     slipChances: rows("slipChances", document.slipChances, formulaEntries.slipChances),
+    correlations: rows("correlations", document.correlations, formulaEntries.correlations),
     strategies: sameOr(document.strategies, (strategy) =>
       same(strategy, { ...strategy, zero: perAxis(strategy.zero, `strategies.${strategy.id}.zero`) }),
     ),

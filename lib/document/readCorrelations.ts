@@ -1,33 +1,54 @@
 import type { Problem } from "../base/outcome.ts";
+import type { Names } from "../formula/names.ts";
 import { plainNumber } from "../formula/units.ts";
 import { isCellSource } from "../ledger/cellSource.ts";
-import type { SourceRelation } from "../uncertainty/relateSources.ts";
+import { contradictionsIn, relatedGroups, type SourceRelation } from "../uncertainty/relateSources.ts";
 import { newReading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { CorrelationEntry, SetupDocument } from "./setupDocument.ts";
 
-/** What a document says of sources that go together: those of the setup among each other, and those of a person's own cells. */
+/** What a document says of sources that go together: of the setup, and of cells of a person's own. */
 export interface ReadCorrelations {
+  /** Of groups with a source of the setup. */
   readonly ofSetup: readonly SourceRelation[];
+  /** With a cell on either side. */
   readonly ofCells: readonly SourceRelation[];
   /** Sources of rows that name two and cannot be used: what rests on them would be wrong. */
   readonly unusable: ReadonlySet<string>;
 }
 
-/** Reads the rows. One that does not name two sources yet says nothing; whether there are such sources is known where they are made. */
+/**
+ * Reads the rows. One that does not name two sources yet says nothing; whether there are such sources is known where they are made: cells before the
+ * setup, which may rest on them. Only here they are all at hand, and that no two coefficients contradict each other is seen to.
+ */
 export function readCorrelations(
   { correlations, unit }: Pick<SetupDocument, "correlations" | "unit">,
   problems: Problem[] = [],
+  names?: Names,
 ): ReadCorrelations {
   const pairs = new Map<string, string>();
-  const read = readRows(correlations, "correlations", newReading(unit), problems, (entry, row) => readRow(entry, row, pairs));
-  const usable = new Set(read.map(({ place }) => place));
+  const read = readRows(correlations, "correlations", newReading(unit, names), problems, (entry, row) => readRow(entry, row, pairs));
+  const contradictory = new Set(contradictions(read, problems));
+  const relations = read.filter((relation) => !contradictory.has(relation));
+  const usable = new Set(relations.map(({ place }) => place));
   const unusable = correlations.filter((entry) => namesTwo(entry) && !usable.has(placeOf(entry)));
+  const withSetup = new Set(relatedGroups(relations).flatMap((group) => (group.every(isCellSource) ? [] : group)));
   return {
-    ofSetup: read.filter(({ one }) => !isCellSource(one)),
-    ofCells: read.filter(({ one }) => isCellSource(one)),
+    ofSetup: relations.filter(({ one }) => withSetup.has(one)),
+    ofCells: relations.filter(({ one, other }) => isCellSource(one) || isCellSource(other)),
     unusable: new Set(unusable.flatMap(({ one, other }) => [one.trim(), other.trim()])),
   };
+}
+
+/** Relations of cells and the setup that contradict each other, as stated: all of their group. Others are looked at where they are made. */
+function contradictions(relations: readonly SourceRelation[], problems: Problem[]): SourceRelation[] {
+  return relatedGroups(relations).flatMap((group) => {
+    if (group.every(isCellSource) || !group.some(isCellSource)) return [];
+    const rows = relations.filter(({ one }) => group.includes(one));
+    const found = contradictionsIn(rows);
+    problems.push(...found);
+    return found.length > 0 ? rows : [];
+  });
 }
 
 function placeOf({ id }: CorrelationEntry): string {
@@ -59,15 +80,6 @@ function checkPair(one: string, other: string, entry: CorrelationEntry, row: Row
     });
     return;
   }
-  if (isCellSource(one) !== isCellSource(other)) {
-    row.refuse("other", {
-      what: "a cell's own doubt and a doubt of the setup cannot be related",
-      expected: isCellSource(one) ? "the doubt of another cell" : "another doubt of the setup",
-      got: other,
-      remedy: "state both in cells, and name the cells in the entries of the setup",
-    });
-    return;
-  }
   const pair = JSON.stringify([one, other].sort());
   const before = pairs.get(pair);
   if (before !== undefined)
@@ -75,7 +87,7 @@ function checkPair(one: string, other: string, entry: CorrelationEntry, row: Row
   else pairs.set(pair, placeOf(entry));
 }
 
-/** Undefined where it comes from readings, or cannot be read. It names no cells, because doubts of cells are related before cells have values. */
+/** Undefined where it comes from readings, or cannot be read. */
 function readCoefficient({ coefficient: text, evidence, one, other }: CorrelationEntry, row: RowReader): number | undefined {
   const isEmpty = text.trim() === "";
   if (evidence === "read together") {

@@ -2,21 +2,24 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { parseCellName } from "../formula/cellName.ts";
 import { describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
 import type { StatementSource } from "../formula/evaluateStatement.ts";
+import type { Names } from "../formula/names.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
 import { parseUnit } from "../formula/resultUnit.ts";
 import { namesOfStatement } from "../formula/statement.ts";
 import { type Unit, unit } from "../formula/units.ts";
+import { type CellDoubts, noCellDoubts } from "../ledger/cellDoubts.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
 import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
+import { namesOf } from "../ledger/namesOf.ts";
 import { type PlacedStatement, quantityOf } from "../ledger/statementCell.ts";
 import { type RelatedPair, type RelatedSources, relateSources, type SourceRelation } from "../uncertainty/relateSources.ts";
-import type { Evidence } from "../uncertainty/source.ts";
 import type { Supposition } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CellBlock, TableBlock } from "./ledgerBlocks.ts";
 import { readCorrelations } from "./readCorrelations.ts";
+import { evidenceOf } from "./readEquipment.ts";
 import { readWhatIf } from "./readWhatIf.ts";
 import type { SetupDocument } from "./setupDocument.ts";
 
@@ -28,10 +31,11 @@ export interface ReadLedger {
   readonly overridden: ReadonlySet<string>;
   /** Doubts of cells that go together. */
   readonly related: readonly RelatedPair[];
+  readonly doubts: CellDoubts;
 }
 
 /** What entries of the setup may use: cells that rest on nothing but each other. */
-export interface FreeCells extends Pick<ReadLedger, "overridden"> {
+export interface FreeCells extends Pick<ReadLedger, "overridden" | "doubts"> {
   /** Of those that entries name; of others it does not matter. */
   readonly values: ReadonlyMap<string, Outcome<CellValue>>;
   /** The names of all of them. */
@@ -40,9 +44,9 @@ export interface FreeCells extends Pick<ReadLedger, "overridden"> {
   readonly bound: ReadonlySet<string>;
 }
 
-export function freeCellsOf({ ledger, overridden }: ReadLedger): FreeCells {
+export function freeCellsOf({ ledger, overridden, doubts }: ReadLedger): FreeCells {
   const values = evaluateFree(ledger);
-  return { values, known: [...values.keys()], bound: boundCells(ledger), overridden };
+  return { values, known: [...values.keys()], bound: boundCells(ledger), overridden, doubts };
 }
 
 export function boundCells({ cells, free }: Ledger): ReadonlySet<string> {
@@ -62,7 +66,19 @@ export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "wh
   };
   const related = relatedCells(document, alone);
   const reading: Reading = { ...alone, related };
-  const problems: Problem[] = [...related.problems];
+  const { cells, problems } = readCells(ledger, reading);
+  const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
+  return {
+    ledger: ledgerOf(cells),
+    problems: [...related.problems, ...problems],
+    overridden,
+    related: related.pairs,
+    doubts: related.doubts,
+  };
+}
+
+function readCells(ledger: SetupDocument["ledger"], reading: Reading): { readonly cells: LedgerCell[]; readonly problems: Problem[] } {
+  const problems: Problem[] = [];
   const cells: LedgerCell[] = [];
   const places = new Map<string, string>();
   const add = (cell: LedgerCell, shown: string) => {
@@ -85,9 +101,7 @@ export function readLedger(document: Pick<SetupDocument, "ledger" | "unit" | "wh
     if (block.kind === "cell" || block.kind === "table")
       for (const cell of cellsOf(block, reading)) add(cell, block.kind === "cell" ? block.id : cell.name);
   }
-  const read = ledgerOf(cells);
-  const overridden = new Set(ledger.flatMap((block) => (block.kind === "cell" && block.instead.trim() !== "" ? [block.id] : [])));
-  return { ledger: read, problems, overridden, related: related.pairs };
+  return { cells, problems };
 }
 
 interface Reading {
@@ -100,11 +114,19 @@ interface Reading {
 
 /** Doubts of cells that go together. */
 interface RelatedCells extends Omit<RelatedSources, "estimates"> {
+  readonly doubts: CellDoubts;
   /** Of the cells that they are the doubts of: other relations and other entries have another key. */
   readonly key: string;
 }
 
-const nothingRelated: RelatedCells = { values: new Map(), pairs: [], unusable: new Set(), problems: [], key: "" };
+const nothingRelated: RelatedCells = {
+  values: new Map(),
+  pairs: [],
+  unusable: new Set(),
+  problems: [],
+  doubts: noCellDoubts,
+  key: "",
+};
 
 /** Relations of cells as they were worked out last, and how often they were: cells that share sources must be read from the same ones. */
 let lastRelated: { readonly stated: string; readonly related: RelatedCells } | undefined;
@@ -112,10 +134,10 @@ let timesRelated = 0;
 
 function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correlations">, reading: Reading): RelatedCells {
   if (document.correlations.length === 0) return nothingRelated;
-  const { ofCells, unusable } = readCorrelations(document);
+  const { ofCells, ofSetup, unusable } = readCorrelations(document, [], namesForCoefficients(document, reading));
   const refused = [...unusable].filter(isCellSource);
   if (ofCells.length === 0 && refused.length === 0) return nothingRelated;
-  const named = new Set([...ofCells.flatMap(({ one, other }) => [one, other]), ...refused]);
+  const named = new Set([...ofCells.flatMap(({ one, other }) => [one, other]), ...refused].filter(isCellSource));
   const blocks = document.ledger.flatMap((block) => (block.kind === "cell" && named.has(cellSourceId(block.id)) ? [block] : []));
   const entries = blocks.map(({ id, entry, instead, unit: own, family, evidence }) => [id, entry, instead, own, family, evidence]);
   const stated = JSON.stringify([reading.key, ofCells, refused, entries]);
@@ -124,10 +146,13 @@ function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correla
   const made = new Map(blocks.map((block) => [cellSourceId(block.id), doubtOf(block, reading)]));
   // Nothing rests on a cell that cannot be read, and why it cannot be read is told there.
   const usable = ofCells.filter((relation) => ends.every((end) => made.get(relation[end]) !== "unread"));
+  const isOfRow = rowSources(document.ledger);
+  const refusalOf = (id: string) => (made.get(id) === "rests on others" ? restsOnOthers : isOfRow(id) ? ofRow : undefined);
   const mixed = usable.flatMap((relation) =>
-    ends.flatMap((end) =>
-      made.get(relation[end]) === "rests on others" ? [{ ...restsOnOthers, at: `${relation.place}.${end}`, got: relation[end] }] : [],
-    ),
+    ends.flatMap((end) => {
+      const refusal = refusalOf(relation[end]);
+      return refusal === undefined ? [] : [{ ...refusal, at: `${relation.place}.${end}`, got: relation[end] }];
+    }),
   );
   const values = new Map([...made].flatMap(([id, value]) => (typeof value === "string" ? [] : [[id, value] as const])));
   const exact = [...reading.suppositions].flatMap(([id, { doubt }]) => (doubt === 0 ? [id] : []));
@@ -136,11 +161,28 @@ function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correla
     usable.filter((relation) => !isMixed(relation)),
     values,
     new Set(exact),
+    { isLater: (id) => !isCellSource(id) },
   );
   const unusableNow = new Set([...refused, ...found.unusable, ...usable.filter(isMixed).flatMap(({ one, other }) => [one, other])]);
-  const related = { ...found, problems: [...mixed, ...found.problems], unusable: unusableNow, key: `${timesRelated} ${stated}` };
+  const withSetup = new Set(ofSetup.flatMap(({ one, other }) => [one, other]));
+  const doubts: CellDoubts = {
+    values: new Map(
+      [...found.values].flatMap(([id, value]) => (withSetup.has(id) ? [[id, { alone: values.get(id) as Uncertain, value }] as const] : [])),
+    ),
+    isUnusable: [...unusableNow].some((id) => withSetup.has(id)),
+  };
+  const related = { ...found, problems: [...mixed, ...found.problems], unusable: unusableNow, doubts, key: `${timesRelated} ${stated}` };
   lastRelated = { stated, related };
   return related;
+}
+
+/** What coefficients can name: cells as they are without anything going together, which changes no number that is sure. */
+function namesForCoefficients(
+  { correlations, ledger }: Pick<SetupDocument, "ledger" | "correlations">,
+  reading: Reading,
+): Names | undefined {
+  if (!correlations.some(({ coefficient }) => /\p{L}/u.test(coefficient))) return undefined;
+  return namesOf(evaluateFree(ledgerOf(readCells(ledger, reading).cells)));
 }
 
 const ends = ["one", "other"] as const;
@@ -150,6 +192,20 @@ const restsOnOthers: Omit<Problem, "at"> = {
   expected: "a cell that names nothing else",
   remedy: "state the doubt in a cell of its own, and name that cell here and there",
 };
+
+const ofRow: Omit<Problem, "at"> = {
+  what: "this is the doubt of a row of a table, and only a doubt that stands in a cell by itself can be related",
+  expected: "a cell that names nothing else",
+  remedy: "state the doubt in a cell, and name that cell in the row and here",
+};
+
+/** Whether a source is that of a row of a free table. */
+function rowSources(ledger: SetupDocument["ledger"]): (id: string) => boolean {
+  const columns = new Set(
+    ledger.flatMap((block) => (block.kind === "table" ? block.columns.map(({ id }) => cellSourceId(nameOf(block.id, id))) : [])),
+  );
+  return (id) => columns.has(id.replace(/ \d+$/, "")) && / \d+$/.test(id);
+}
 
 /** The doubt that a cell states by itself. */
 function doubtOf(block: CellBlock, reading: Reading): Uncertain | "unread" | "rests on others" {
@@ -205,7 +261,7 @@ function statementOf(block: CellBlock, reading: Reading) {
   const text = overridden ? block.instead : block.entry;
   const placed = placedStatement(text, bareUnitOf(block.unit, `${place}.unit`, reading), {
     place: `${place}.${overridden ? "instead" : "entry"}`,
-    source: sourceOf(block.id, block.family, evidenceOf(block.evidence), reading),
+    source: sourceOf(block.id, block, reading),
   });
   return { place, text, placed };
 }
@@ -216,8 +272,15 @@ function columnsOf(table: TableBlock, reading: Reading): LedgerCell[] {
     const name = names[index] as string;
     const place = `ledger.${table.id}.${column.id}`;
     const bare = bareUnitOf(column.unit, `${place}.unit`, reading);
-    const about: About = { name, place, bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare, reading };
-    return column.formula.trim() === "" ? typedColumn(table.rows, index, column.unit, about) : formulaColumn(table, index, names, about);
+    const about: About = {
+      name,
+      place,
+      bare: bare.ok ? success({ ...bare.value, bareAlone: "quantities" }) : bare,
+      rests: { evidence: column.evidence, family: column.family },
+      shown: { unit: column.unit, decimals: column.decimals },
+      reading,
+    };
+    return column.formula.trim() === "" ? typedColumn(table.rows, index, about) : formulaColumn(table, index, names, about);
   });
 }
 
@@ -225,18 +288,21 @@ interface About {
   readonly name: string;
   readonly place: string;
   readonly bare: Outcome<BareUnit>;
+  /** What the doubts of its rows rest on. */
+  readonly rests: Pick<TableBlock["columns"][number], "evidence" | "family">;
+  readonly shown: LedgerCell["shown"];
   readonly reading: Reading;
 }
 
-function typedColumn(rows: TableBlock["rows"], index: number, unit: string, about: About): LedgerCell {
-  const { name, place, reading } = about;
+function typedColumn(rows: TableBlock["rows"], index: number, about: About): LedgerCell {
+  const { name, place, rests, shown, reading } = about;
   const read = rows.map((row, i) => rowOf(row, index, i, about));
   return {
     name,
     place,
     uses: [...new Set(read.flatMap((row) => row?.uses ?? []))],
-    shown: { unit, decimals: "" },
-    signature: JSON.stringify([place, about.bare, reading.key, rows.map((row) => row[index])]),
+    shown,
+    signature: JSON.stringify([place, about.bare, rests, reading.key, rows.map((row) => row[index])]),
     evaluate: (lookup) =>
       columnOf(
         place,
@@ -253,7 +319,7 @@ interface RowCell {
 /** What entries of rows, which never change, were read as last: of thousands a person changes one. By column. */
 const readRowCells = new WeakMap<readonly string[], (ReadRow | undefined)[]>();
 
-interface ReadRow extends Pick<About, "place" | "bare"> {
+interface ReadRow extends Pick<About, "place" | "bare" | "rests"> {
   readonly index: number;
   readonly key: string;
   readonly cell: RowCell;
@@ -263,13 +329,14 @@ interface ReadRow extends Pick<About, "place" | "bare"> {
 function rowOf(row: readonly string[], column: number, index: number, about: About): RowCell | undefined {
   const text = row[column] ?? "";
   if (text.trim() === "") return undefined;
-  const { place, bare, reading } = about;
+  const { place, bare, rests, reading } = about;
   const known = readRowCells.get(row) ?? [];
   readRowCells.set(row, known);
   const last = known[column];
-  if (last?.place === place && last.index === index && last.key === reading.key && sameUnit(last.bare, bare)) return last.cell;
+  const isSame = last?.place === place && last.index === index && last.key === reading.key;
+  if (isSame && sameUnit(last.bare, bare) && last.rests.evidence === rests.evidence && last.rests.family === rests.family) return last.cell;
   const cell = readRow(text, index + 1, about);
-  known[column] = { place, bare, index, key: reading.key, cell };
+  known[column] = { place, bare, rests, index, key: reading.key, cell };
   return cell;
 }
 
@@ -277,10 +344,10 @@ function sameUnit(a: Outcome<BareUnit>, b: Outcome<BareUnit>): boolean {
   return a.ok && b.ok && a.value.bareUnit.symbol === b.value.bareUnit.symbol && a.value.dimension === b.value.dimension;
 }
 
-function readRow(text: string, number: number, { name, place, bare, reading }: About): RowCell {
+function readRow(text: string, number: number, { name, place, bare, rests, reading }: About): RowCell {
   const placed = placedStatement(text, bare, {
     place: `${place}.${number}`,
-    source: sourceOf(`${name} ${number}`, "process", { kind: "stated" }, reading),
+    source: sourceOf(`${name} ${number}`, rests, reading),
   });
   const uses = placed.ok ? placed.value.uses : [];
   let fixed: Outcome<Quantity> | undefined;
@@ -295,22 +362,22 @@ function readRow(text: string, number: number, { name, place, bare, reading }: A
 
 /** Every row worked out by one formula, in which the other columns of the table go by their own short names. */
 function formulaColumn({ rows, columns }: TableBlock, index: number, names: readonly string[], about: About): LedgerCell {
-  const { name, place, bare, reading } = about;
+  const { name, place, bare, rests, shown, reading } = about;
   const short = new Map(columns.map(({ id }, i) => [id, names[i] as string]));
   const { formula = "", unit = "" } = columns[index] ?? {};
-  const signature = JSON.stringify([place, formula, unit, [...short], reading.key]);
-  const placed = placedStatement(formula, bare, { place, source: sourceOf(name, "process", { kind: "stated" }, reading) });
+  const signature = JSON.stringify([place, formula, unit, rests, [...short], reading.key]);
+  const placed = placedStatement(formula, bare, { place, source: sourceOf(name, rests, reading) });
   const uses = placed.ok ? placed.value.uses.map((used) => short.get(used) ?? used) : [];
   const inRow = (statement: PlacedStatement, i: number): PlacedStatement => ({
     ...statement,
     place: `${place}.${i + 1}`,
-    source: sourceOf(`${name} ${i + 1}`, "process", { kind: "stated" }, reading),
+    source: sourceOf(`${name} ${i + 1}`, rests, reading),
   });
   return {
     name,
     place,
     uses: [...new Set(uses)],
-    shown: { unit, decimals: "" },
+    shown,
     signature: `${signature} ${rows.length}`,
     evaluate: (lookup) => {
       if (!placed.ok) return placed;
@@ -418,18 +485,9 @@ function bareUnitOf(text: string, at: string, { bareUnit }: Reading): Outcome<Ba
   return success({ bareUnit: own.value, dimension: own.value.dimension, bareAlone: "quantities" });
 }
 
-function sourceOf(
-  name: string,
-  family: StatementSource["family"],
-  evidence: Evidence,
-  { suppositions, related }: Reading,
-): StatementSource {
+function sourceOf(name: string, { evidence, family }: About["rests"], { suppositions, related }: Reading): StatementSource {
   const id = cellSourceId(name);
   const supposition = suppositions.get(id);
   const value = related.values.get(id);
-  return { id, label: name, family, evidence, ...(supposition && { supposition }), ...(value && { related: value }) };
-}
-
-function evidenceOf(kind: CellBlock["evidence"]): Evidence {
-  return kind === "certificate" || kind === "published" ? { kind, note: "" } : { kind };
+  return { id, label: name, family, evidence: evidenceOf(evidence), ...(supposition && { supposition }), ...(value && { related: value }) };
 }

@@ -39,7 +39,9 @@ const sizeFactor = 2;
 export function readPart({ part }: SetupDocument, reading: Reading, problems: Problem[]): Part {
   const general = generalClassOf(part.generalTolerance);
   const elements = readRows(part.elements, "part.elements", reading, problems, (entry, row) => readElement(entry, row, general));
-  const known = new Map(elements.map((element) => [element.id, element]));
+  const known: KnownElements = Object.assign(new Map(elements.map((element) => [element.id, element])), {
+    listed: new Set(part.elements.map(({ id }) => id)),
+  });
   const dimensions = readRows(part.dimensions, "part.dimensions", reading, problems, (entry, row) =>
     readDimension(entry, row, known, general),
   );
@@ -143,7 +145,7 @@ function refuseEntries(
   }
 }
 
-function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, problems: Problem[]): boolean {
+function middleIsWhole(element: Element, known: KnownElements, problems: Problem[]): boolean {
   if (element.kind !== "middle") return true;
   const faces = element.of.map((id) => known.get(id));
   const [a, b] = faces;
@@ -160,7 +162,7 @@ function middleIsWhole(element: Element, known: ReadonlyMap<string, Element>, pr
 function readDimension(
   entry: DimensionEntry,
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
+  known: KnownElements,
   general: GeneralClass | undefined,
 ): Dimension | undefined {
   const ends = (["from", "to"] as const).map((end) => endOf(entry[end], end, row, known));
@@ -201,7 +203,7 @@ const exact: Limits = { lower: mm(0), upper: mm(0) };
 
 /** What characteristics are read with. */
 interface CharacteristicContext {
-  readonly known: ReadonlyMap<string, Element>;
+  readonly known: KnownElements;
   readonly general: GeneralClass | undefined;
   readonly located: () => LocatedPart;
   readonly systems: ReadonlyMap<string, DatumSystem>;
@@ -359,7 +361,7 @@ function readCoaxiality(
   entry: CharacteristicEntry,
   of: Element | undefined,
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
+  known: KnownElements,
   located: () => LocatedPart,
 ): Characteristic | undefined {
   const zone = readZone(entry, row);
@@ -375,7 +377,7 @@ function readSymmetry(
   entry: CharacteristicEntry,
   of: Element | undefined,
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
+  known: KnownElements,
   located: () => LocatedPart,
 ): Characteristic | undefined {
   const width = readZone(entry, row);
@@ -394,7 +396,7 @@ function readOrientation(
   entry: CharacteristicEntry & { readonly kind: "parallelism" | "perpendicularity" | "angle" },
   of: Element | undefined,
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
+  known: KnownElements,
   located: () => LocatedPart,
   general: GeneralClass | undefined,
 ): Characteristic | readonly Characteristic[] | undefined {
@@ -478,7 +480,7 @@ function readLengths(
   entry: CharacteristicEntry,
   along: readonly Axis[],
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
+  known: KnownElements,
   located: () => LocatedPart,
 ): readonly number[] | undefined {
   onlyWhere(along.length > 1, entry, ["width"], "a tilt that counts over one length", row);
@@ -517,7 +519,7 @@ function readWall(
   entry: CharacteristicEntry,
   of: Element | undefined,
   row: RowReader,
-  known: ReadonlyMap<string, Element>,
+  known: KnownElements,
   located: () => LocatedPart,
 ): Characteristic | undefined {
   const from = endOf(entry.from, "from", row, known);
@@ -646,9 +648,17 @@ function kindBetween(from: Element, to: Element, nominal: Mm): TolerancedSize["k
   return low.outward[0] === "-" ? "shaft" : "hole";
 }
 
-function endOf(id: string, entry: string, row: RowReader, known: ReadonlyMap<string, Element>): Element | undefined {
+/** Elements by name: those that can be read. */
+interface KnownElements extends ReadonlyMap<string, Element> {
+  /** Names of all that are stated. */
+  readonly listed: ReadonlySet<string>;
+}
+
+function endOf(id: string, entry: string, row: RowReader, known: KnownElements): Element | undefined {
   const element = known.get(id);
-  if (element === undefined)
+  if (element === undefined && known.listed.has(id))
+    row.refuse(entry, { what: `"${id}" cannot be read`, got: id, remedy: "see what is said at that element" });
+  else if (element === undefined)
     row.refuse(entry, {
       what: "there is no readable element by this name",
       expected: "the name of an element of the part",
@@ -659,13 +669,7 @@ function endOf(id: string, entry: string, row: RowReader, known: ReadonlyMap<str
 }
 
 /** The axis along which both have a place: the stated one, or the only one that they share. */
-function commonAxis(
-  a: Element,
-  b: Element,
-  stated: Axis | undefined,
-  row: RowReader,
-  known: ReadonlyMap<string, Element>,
-): Axis | undefined {
+function commonAxis(a: Element, b: Element, stated: Axis | undefined, row: RowReader, known: KnownElements): Axis | undefined {
   const shared = axesOf(a, known).filter((axis) => axesOf(b, known).includes(axis));
   if (stated !== undefined && shared.includes(stated)) return stated;
   if (stated === undefined && shared.length === 1) return shared[0];

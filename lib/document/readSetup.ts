@@ -68,7 +68,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const heat = readHeat(document, reading, machineProblems);
   const machine = { ...readMachine(document, reading, machineProblems), heat };
   problems.push(...machineProblems);
-  const correlations = readCorrelations(document, problems);
+  const correlations = readCorrelations(document, problems, reading.names);
   const checks = readChecks(document, workFrames, reading, problems);
   const fixture = readFixture(document, part, reading, problems);
   const offsets = readOffsets(document, reading, problems);
@@ -84,7 +84,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     ...unreadRows("spacers", document.spacers, spacers),
     ...unreadRows("touches", document.touches, [...touches, ...planned]),
     ...(machineProblems.length > 0 ? ["machine"] : []),
-    ...([...correlations.unusable].some((source) => !isCellSource(source)) ? ["correlations"] : []),
+    ...(cells.doubts.isUnusable || [...correlations.unusable].some((source) => !isCellSource(source)) ? ["correlations"] : []),
   ]);
   const setup: Setup = {
     title: document.title,
@@ -112,6 +112,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     unit: document.unit,
     sources: { given: reading.given, suppositions },
     relations: correlations.ofSetup,
+    cellDoubts: cells.doubts.values,
     // Whoever names such a cell, and if nobody does: what a person has put in the place of a stated entry is never told as stated.
     supposed: [...suppositions.keys(), ...cells.overridden],
     sampling: readSampling(document, problems),

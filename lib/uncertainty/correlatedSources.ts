@@ -1,10 +1,11 @@
-import { entryOf, matrixOf } from "../base/matrix.ts";
+import { entryOf, matrixOf, multiply, pseudoInverse } from "../base/matrix.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { checkCoefficients } from "./internals/checkCoefficients.ts";
 import { checkSource } from "./internals/checkSource.ts";
 import { pivotedFactor } from "./internals/pivotedFactor.ts";
 import type { Source } from "./source.ts";
 import { type SourceDistribution, scaleOf, standardUncertaintyOf, withScale } from "./sourceDistribution.ts";
+import { Tape } from "./tape.ts";
 import { certain, fromSource, sum, type Uncertain } from "./uncertain.ts";
 
 /**
@@ -29,12 +30,19 @@ import { certain, fromSource, sum, type Uncertain } from "./uncertain.ts";
  *
  * A worst-case `limit` is kept only where a group follows one deviation; parts of a joint distribution have no end of their own.
  *
+ * Some of them may have been made before, by themselves: their values stay, and the others follow them as far as their coefficients say.
+ *
  * @param stated different ids; the values come in this order
  * @param coefficients of every two, symmetric, from -1 to 1, with ones on the diagonal, positive semidefinite
+ * @param before by id: values that were made of these sources and their coefficients among each other, without a limit
  * @returns the values, or the problems: which sources contradict each other, and what a coefficient could be given the others
  * @throws RangeError for a distribution whose parameters are out of their range
  */
-export function correlatedSources(stated: readonly Source[], coefficients: readonly (readonly number[])[]): Outcome<Uncertain[]> {
+export function correlatedSources(
+  stated: readonly Source[],
+  coefficients: readonly (readonly number[])[],
+  before: ReadonlyMap<string, Uncertain> = new Map(),
+): Outcome<Uncertain[]> {
   for (const { distribution } of stated) checkSource(distribution);
   const labels = stated.map(({ label }) => label);
   const wrong = [...repeatedIds(stated), ...checkCoefficients(labels, coefficients)];
@@ -47,6 +55,7 @@ export function correlatedSources(stated: readonly Source[], coefficients: reado
     const made = splitGroup(
       group.map((i) => stated[i] as Source),
       (i, j) => coefficients[group[i] as number]?.[group[j] as number] as number,
+      before,
     );
     group.forEach((i, place) => {
       values[i] = made[place] as Uncertain;
@@ -149,24 +158,33 @@ function shapeOf(distribution: SourceDistribution): string {
 }
 
 /** Values of sources that go together, in their order. */
-function splitGroup(sources: readonly Source[], coefficient: (i: number, j: number) => number): Uncertain[] {
-  if (sources.length === 1) return sources.map(fromSource);
-  const { factor, pivots } = pivotedFactor(matrixOf(sources.length, sources.length, coefficient));
+function splitGroup(
+  sources: readonly Source[],
+  coefficient: (i: number, j: number) => number,
+  before: ReadonlyMap<string, Uncertain>,
+): Uncertain[] {
+  if (sources.length === 1) return sources.map((source) => before.get(source.id) ?? fromSource(source));
+  const uncertainties = sources.map(({ distribution }) => standardUncertaintyOf(distribution));
+  const earlier = earlierCauses(sources, uncertainties, coefficient, before);
+  const { factor, pivots } = pivotedFactor(
+    matrixOf(sources.length, sources.length, (i, j) =>
+      earlier.isMade(i) || earlier.isMade(j) ? 0 : coefficient(i, j) - earlier.explained(i, j),
+    ),
+  );
   const share = (i: number, k: number) => {
     const entry = entryOf(factor, i, k);
     return Math.abs(entry) > rounding ? entry : 0;
   };
-  const uncertainties = sources.map(({ distribution }) => standardUncertaintyOf(distribution));
   const labelsOf = (places: readonly number[]) => places.map((i) => (sources[i] as Source).label).join(", ");
   const parts = pivots.map((pivot, k) => {
     const source = sources[pivot] as Source;
     const followers = sources.flatMap((_, i) => (i !== pivot && share(i, k) !== 0 ? [i] : []));
-    const before = pivots.slice(0, k).filter((_, earlier) => share(pivot, earlier) !== 0);
-    const apart = before.length > 0 ? `, apart from ${labelsOf(before)}` : "";
+    const sooner = [...earlier.followedBy(pivot), ...pivots.slice(0, k).filter((_, column) => share(pivot, column) !== 0)];
+    const apart = sooner.length > 0 ? `, apart from ${labelsOf(sooner)}` : "";
     const shared = followers.length > 0 ? `, shared with ${labelsOf(followers)}` : "";
     const { limit: _, ...rest } = source;
-    const limit = pivots.length === 1 ? commonLimit(sources, uncertainties) : undefined;
-    const estimate = estimateBehind(sources);
+    const limit = pivots.length === 1 && earlier.causes.length === 0 ? commonLimit(sources, uncertainties) : undefined;
+    const estimate = earlier.causes[0]?.source.varianceEstimate ?? estimateBehind(sources);
     return fromSource({
       ...rest,
       label: `${source.label}${apart}${shared}`,
@@ -176,16 +194,78 @@ function splitGroup(sources: readonly Source[], coefficient: (i: number, j: numb
       ...(estimate === undefined ? {} : { varianceEstimate: estimate }),
     });
   });
-  return sources.map(({ estimate }, i) =>
-    sum(
-      parts.map((part, k) => {
-        const pivot = pivots[k] as number;
-        // In units of the part, which is the pivot's standard uncertainty times its own share.
-        return part.times((share(i, k) / share(pivot, k)) * ((uncertainties[i] as number) / (uncertainties[pivot] as number)));
-      }),
-    ).plus(estimate),
-  );
+  return sources.map(({ id, estimate }, i) => {
+    const made = before.get(id);
+    if (made !== undefined) return made;
+    const followed = earlier.causes.flatMap(({ source, deviation, share: shareOf }) =>
+      shareOf(i) === 0 ? [] : [deviation.times(shareOf(i) * ((uncertainties[i] as number) / standardUncertaintyOf(source.distribution)))],
+    );
+    const own = parts.map((part, k) => {
+      const pivot = pivots[k] as number;
+      // In units of the part, which is the pivot's standard uncertainty times its own share.
+      return part.times((share(i, k) / share(pivot, k)) * ((uncertainties[i] as number) / (uncertainties[pivot] as number)));
+    });
+    return sum([...followed, ...own]).plus(estimate);
+  });
 }
+
+/** What those of a group that were made before are made of, and how far the others follow it. */
+interface EarlierCauses {
+  isMade(i: number): boolean;
+  readonly causes: readonly {
+    readonly source: Source;
+    /** Of the source from its estimate. */
+    readonly deviation: Uncertain;
+    /** Of the standard deviation of one of the group. */
+    share(i: number): number;
+  }[];
+  /** What two of the others have in common by following the same. */
+  explained(i: number, j: number): number;
+  /** Places of those made before that one of the others follows. */
+  followedBy(i: number): number[];
+}
+
+/**
+ * With the values made before as rows L over independent causes, L Lᵀ being their coefficients: the shares S of the others are those with
+ * L Sᵀ = their coefficients with them.
+ */
+function earlierCauses(
+  sources: readonly Source[],
+  uncertainties: readonly number[],
+  coefficient: (i: number, j: number) => number,
+  before: ReadonlyMap<string, Uncertain>,
+): EarlierCauses {
+  const made = sources.flatMap(({ id }, i) => (before.has(id) ? [i] : []));
+  const tape = new Tape(made.map((i) => before.get((sources[i] as Source).id) as Uncertain));
+  const deviations = tape.sources.map(({ distribution }) => standardUncertaintyOf(distribution));
+  const isMade = (i: number) => made.includes(i);
+  if (made.length === 0) return { isMade, causes: [], explained: () => 0, followedBy: () => [] };
+  const loadings = matrixOf(
+    made.length,
+    deviations.length,
+    (row, k) => ((tape.sensitivities(row)[k] as number) * (deviations[k] as number)) / (uncertainties[made[row] as number] as number),
+  );
+  const found = multiply(
+    pseudoInverse(loadings, dependent),
+    matrixOf(made.length, sources.length, (row, i) => (isMade(i) ? 0 : coefficient(made[row] as number, i))),
+  );
+  const shareOf = (i: number, k: number) => (Math.abs(entryOf(found, k, i)) > rounding ? entryOf(found, k, i) : 0);
+  const causes = tape.sources.map((source, k) => ({
+    source,
+    deviation: fromSource(source).minus(source.estimate),
+    share: (i: number) => shareOf(i, k),
+  }));
+  return {
+    isMade,
+    causes,
+    explained: (i, j) => causes.reduce((total, { share }) => total + share(i) * share(j), 0),
+    followedBy: (i) =>
+      made.filter((place) => causes.some(({ source, share }) => source.id === (sources[place] as Source).id && share(i) !== 0)),
+  };
+}
+
+/** Singular values up to this of what values made before are made of are zero. */
+const dependent = 1e-9;
 
 /** Of the largest deviation that any of the limits allows, in the size of the first source; undefined where one has no limit. */
 function commonLimit(sources: readonly Source[], uncertainties: readonly number[]): number | undefined {

@@ -2,6 +2,7 @@ import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { correlatedSources } from "./correlatedSources.ts";
 import { centredValues } from "./internals/centredValues.ts";
+import { checkCoefficients } from "./internals/checkCoefficients.ts";
 import { simultaneousCoefficients } from "./internals/simultaneousCoefficients.ts";
 import type { Source } from "./source.ts";
 import type { RelatedValues } from "./sourceBook.ts";
@@ -35,6 +36,17 @@ export interface RelatedSources extends RelatedValues {
 }
 
 /**
+ * Sources that go together are made where they belong, some before others: what is made before does not know the others, and what is made after
+ * follows it (see correlatedSources).
+ */
+export interface MadeApart {
+  /** Of sources that were made before, by id: as they go together among each other. */
+  readonly before?: ReadonlyMap<string, Uncertain>;
+  /** Whether a source is made after these. */
+  readonly isLater?: (id: string) => boolean;
+}
+
+/**
  * Sources made anew so that they go together as stated (`correlatedSources`, which says what kinds it accepts).
  *
  * Quantities that were read together are so in common: where a was read with b and b with c, a was read with c, and all coefficients among them are those
@@ -42,23 +54,27 @@ export interface RelatedSources extends RelatedValues {
  *
  * @param made values of all sources that can be named, by id, as they are without any relation
  * @param exact sources that are without doubt only for the moment: nothing goes together with them, and that is no mistake
+ * @param apart sources that are made elsewhere; `values` and `pairs` have what is made here
  */
 export function relateSources(
   relations: readonly SourceRelation[],
   made: ReadonlyMap<string, Uncertain>,
   exact: ReadonlySet<string> = new Set(),
+  apart: MadeApart = {},
 ): RelatedSources {
+  const { before = new Map(), isLater = () => false } = apart;
   const values = new Map<string, Uncertain>();
   const estimates = new Map<string, string>();
   const pairs: RelatedPair[] = [];
   const problems: Problem[] = [];
   const unusable = new Set<string>();
   const read = relations.map((relation) => {
-    const ends = [endOf(relation, "one", made, exact), endOf(relation, "other", made, exact)] as const;
+    const endAt = (end: "one" | "other"): End => (isLater(relation[end]) ? {} : endOf(relation, end, made, exact));
+    const ends = [endAt("one"), endAt("other")] as const;
     const wrong = [...ends.flatMap(({ problem }) => problem ?? []), ...pairProblems(relation, ends)];
     return { relation, wrong, sources: ends.flatMap(({ source }) => source ?? []) };
   });
-  for (const group of groupsOf(relations)) {
+  for (const group of relatedGroups(relations)) {
     const rows = read.filter(({ relation }) => group.includes(relation.one));
     const wrong = rows.flatMap((row) => row.wrong);
     const sources = [...new Map(rows.flatMap((row) => row.sources).map((source) => [source.id, source])).values()];
@@ -68,6 +84,7 @@ export function relateSources(
         : relateGroup(
             sources,
             rows.map(({ relation }) => relation),
+            { before, isLater },
           );
     if ("problems" in together) {
       problems.push(...together.problems);
@@ -157,7 +174,7 @@ function pairProblems({ place, coefficient }: SourceRelation, [one, other]: read
 }
 
 /** Ids of what goes together directly or through others, each in the order in which it was named. */
-function groupsOf(relations: readonly Pick<SourceRelation, "one" | "other">[]): string[][] {
+export function relatedGroups(relations: readonly Pick<SourceRelation, "one" | "other">[]): string[][] {
   let groups: string[][] = [];
   for (const { one, other } of relations) {
     const met = groups.filter((group) => group.includes(one) || group.includes(other));
@@ -166,10 +183,65 @@ function groupsOf(relations: readonly Pick<SourceRelation, "one" | "other">[]): 
   return groups;
 }
 
+/**
+ * How the coefficients of a group contradict each other as stated, whatever they are of; nothing where one is to be estimated from readings, and
+ * nothing as long as no sum would have a variance below zero.
+ */
+export function contradictionsIn(rows: readonly SourceRelation[]): Problem[] {
+  const ids = [...new Set(rows.flatMap(({ one, other }) => [one, other]))];
+  if (rows.some(({ coefficient }) => coefficient === undefined)) return [];
+  const stated = (i: string, j: string) => rows.find(({ one, other }) => (one === i && other === j) || (one === j && other === i));
+  const matrix = ids.map((i) => ids.map((j) => (i === j ? 1 : (stated(i, j)?.coefficient ?? 0))));
+  return checkCoefficients(ids, matrix).map((problem) => placedAmong(problem, rows));
+}
+
 type Group = Pick<RelatedSources, "values" | "estimates" | "pairs">;
 
-function relateGroup(all: readonly Source[], rows: readonly SourceRelation[]): Group | { readonly problems: readonly Problem[] } {
-  const last = rows[rows.length - 1] as SourceRelation;
+function relateGroup(
+  all: readonly Source[],
+  rows: readonly SourceRelation[],
+  { before, isLater }: Required<MadeApart>,
+): Group | { readonly problems: readonly Problem[] } {
+  const coefficients = coefficientsOf(all, rows);
+  if ("problem" in coefficients) return { problems: [coefficients.problem] };
+  const { matrix, sets } = coefficients;
+  const joint = new Map<string, string>();
+  for (const set of sets) {
+    const madeBefore = set.flatMap(({ id }) => before.get(id) ?? []).flatMap((value) => estimateBehind(value) ?? []);
+    const name = madeBefore[0] ?? `scatter of ${set.map(({ id }) => id).join(", ")}`;
+    for (const { id } of set) joint.set(id, name);
+  }
+  const sources = all.map((source) => {
+    const varianceEstimate = joint.get(source.id);
+    return varianceEstimate === undefined ? source : { ...source, varianceEstimate };
+  });
+  const outcome = correlatedSources(
+    sources.map((source) => madeFirst(source, rows, all, isLater)),
+    matrix,
+    before,
+  );
+  if (!outcome.ok) return { problems: outcome.problems.map((problem) => placedAmong(problem, rows)) };
+  const places = new Map(all.map(({ id }, i) => [id, i]));
+  const isHere = ({ one, other }: SourceRelation) => !(isLater(one) || isLater(other) || (before.has(one) && before.has(other)));
+  return {
+    values: new Map(all.flatMap(({ id }, i) => (before.has(id) ? [] : [[id, outcome.value[i] as Uncertain] as const]))),
+    estimates: new Map(
+      all.flatMap(({ id, varianceEstimate }) => {
+        const name = joint.get(id);
+        return varianceEstimate === undefined || name === undefined ? [] : [[varianceEstimate, name] as const];
+      }),
+    ),
+    pairs: rows.filter(isHere).map(({ place, one, other }) => ({
+      place,
+      one,
+      other,
+      coefficient: matrix[places.get(one) ?? -1]?.[places.get(other) ?? -1] ?? 0,
+    })),
+  };
+}
+
+/** The coefficients of all of a group, as stated or as readings have them, and the sets of sources that were read together. */
+function coefficientsOf(all: readonly Source[], rows: readonly SourceRelation[]) {
   const places = new Map(all.map(({ id }, i) => [id, i]));
   const matrix = all.map((_, i) => all.map((_, j) => (i === j ? 1 : 0)));
   const state = (one: string, other: string, coefficient: number) => {
@@ -178,45 +250,46 @@ function relateGroup(all: readonly Source[], rows: readonly SourceRelation[]): G
     (matrix[i] as number[])[j] = coefficient;
     (matrix[j] as number[])[i] = coefficient;
   };
-  const sets = groupsOf(rows.filter(({ coefficient }) => coefficient === undefined)).map((ids) => all.filter(({ id }) => ids.includes(id)));
+  const sets = relatedGroups(rows.filter(({ coefficient }) => coefficient === undefined)).map((ids) =>
+    all.filter(({ id }) => ids.includes(id)),
+  );
   for (const row of rows) {
     if (row.coefficient === undefined) continue;
     if (sets.some((set) => [row.one, row.other].every((end) => set.some(({ id }) => id === end))))
-      return { problems: [alreadyEstimated(row)] };
+      return { problem: alreadyEstimated(row) };
     state(row.one, row.other, row.coefficient);
   }
-  const joint = new Map<string, string>();
   for (const set of sets) {
-    const name = `scatter of ${set.map(({ id }) => id).join(", ")}`;
     const found = simultaneousCoefficients(set.map(({ repeats }) => centredValues(repeats ?? [])));
     set.forEach(({ id }, i) => {
-      joint.set(id, name);
       set.forEach((other, j) => {
         if (j < i) state(id, other.id, found[i]?.[j] as number);
       });
     });
   }
-  const sources = all.map((source) => {
-    const varianceEstimate = joint.get(source.id);
-    return varianceEstimate === undefined ? source : { ...source, varianceEstimate };
+  return { matrix, sets };
+}
+
+/** A source with which others go together that are made later: its label names them, and its few degrees of freedom are theirs as well. */
+function madeFirst(source: Source, rows: readonly SourceRelation[], all: readonly Source[], isLater: (id: string) => boolean): Source {
+  if (!rows.some(({ one, other }) => isLater(one) || isLater(other))) return source;
+  const shared = rows.flatMap(({ one, other, coefficient }) => {
+    const partner = one === source.id ? other : one;
+    return coefficient !== 0 && (one === source.id || other === source.id) && isLater(partner) ? [partner] : [];
   });
-  const outcome = correlatedSources(sources, matrix);
-  if (!outcome.ok) return { problems: outcome.problems.map((problem) => ({ ...atRow(problem, last), remedy: remedyIn(problem, rows) })) };
+  const { limit: _, ...rest } = source;
   return {
-    values: new Map(all.map(({ id }, i) => [id, outcome.value[i] as Uncertain])),
-    estimates: new Map(
-      all.flatMap(({ id, varianceEstimate }) => {
-        const name = joint.get(id);
-        return varianceEstimate === undefined || name === undefined ? [] : [[varianceEstimate, name] as const];
-      }),
-    ),
-    pairs: rows.map(({ place, one, other }) => ({
-      place,
-      one,
-      other,
-      coefficient: matrix[places.get(one) ?? -1]?.[places.get(other) ?? -1] ?? 0,
-    })),
+    ...rest,
+    label: shared.length > 0 ? `${source.label}, shared with ${shared.join(", ")}` : source.label,
+    ...(source.degreesOfFreedom < Number.POSITIVE_INFINITY && source.varianceEstimate === undefined
+      ? { varianceEstimate: `joint observations of ${all.map(({ id }) => id).join(", ")}` }
+      : {}),
   };
+}
+
+/** The estimate of scatter that all parts of a value made before rest on. */
+function estimateBehind(value: Uncertain): string | undefined {
+  return new Tape([value]).sources[0]?.varianceEstimate;
 }
 
 function alreadyEstimated({ place, coefficient }: SourceRelation): Problem {
@@ -229,12 +302,13 @@ function alreadyEstimated({ place, coefficient }: SourceRelation): Problem {
   };
 }
 
-/** Of what is wrong with several relations at once, told where the last of them is stated. */
-function atRow(problem: Problem, { place, coefficient }: SourceRelation): Problem {
-  return { ...problem, at: `${place}.${coefficient === undefined ? "other" : "coefficient"}` };
-}
-
-function remedyIn({ remedy }: Problem, rows: readonly SourceRelation[]): string {
-  const stated = rows.map(({ place }) => place).join(", ");
-  return rows.length > 1 ? `${remedy}; they are stated at ${stated}` : `${remedy}`;
+/** What is wrong with several relations at once is told where the last of them is stated. */
+function placedAmong(problem: Problem, rows: readonly SourceRelation[]): Problem {
+  const { place, coefficient } = rows[rows.length - 1] as SourceRelation;
+  const stated = rows.map((row) => row.place).join(", ");
+  return {
+    ...problem,
+    at: `${place}.${coefficient === undefined ? "other" : "coefficient"}`,
+    remedy: rows.length > 1 ? `${problem.remedy}; they are stated at ${stated}` : `${problem.remedy}`,
+  };
 }

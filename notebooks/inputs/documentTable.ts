@@ -176,6 +176,11 @@ export class DocumentTable<Row extends object, Results> {
     return focused !== null && this.element.contains(focused) ? focused : undefined;
   }
 
+  /** What the button beneath the table does: a new row, with the focus on its first entry. */
+  add(): void {
+    this.acts.insert(1);
+  }
+
   showRows(rows: Row[], context: CellContext): void {
     const focused = this.focused();
     const stood = { row: this.rows.indexOf(this.standing), column: this.selection.anchorPlace?.column ?? 0 };

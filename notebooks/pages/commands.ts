@@ -78,7 +78,7 @@ export function createCommands(acts: CommandActs): HTMLElement {
   });
   const opening = (name: string, what: string, make: () => SetupDocument) =>
     act(name, () => {
-      close();
+      leave();
       acts.open(make(), what);
     });
   const begin = () => {

@@ -50,6 +50,8 @@ export interface LayoutOptions {
   readonly madeOf: HTMLElement;
   /** Says what is only supposed. */
   readonly banner: HTMLElement;
+  /** What is still to be stated before there can be a zero. */
+  readonly firstSteps: HTMLElement;
   readonly unitChoice: HTMLElement;
   readonly operationChoice: HTMLElement;
   readonly titleBlock: HTMLElement;
@@ -82,7 +84,7 @@ const wideFrom = 1180;
 
 /** The drawing sheet: head, ledger, figures, title block. */
 export function createLayout(options: LayoutOptions): Layout {
-  const { commands, viewChoice, figures, madeOf, banner, unitChoice, operationChoice, titleBlock, sections, finder } = options;
+  const { commands, viewChoice, figures, madeOf, banner, firstSteps, unitChoice, operationChoice, titleBlock, sections, finder } = options;
   const job = html("p", { class: "job" });
   const part = html("p", { class: "part" });
   const said = html("p", { class: "said", role: "status" });
@@ -93,6 +95,7 @@ export function createLayout(options: LayoutOptions): Layout {
   const head = html("header", {}, html("h1", {}, "Datumbook"), html("div", { class: "heading" }, job, part), commands);
   const aside = html("aside", { "aria-label": "Figures" });
   const ledger = html(options.isPart ? "div" : "main", {}, ...made.values(), html("p", { class: "hint keys" }, keys.join(" ")));
+  const begin = html("div", { class: "begin", role: "region", "aria-label": "What is still to be stated" }, firstSteps);
   const zones = html(
     "div",
     { class: "zones", "aria-hidden": "true" },
@@ -107,6 +110,7 @@ export function createLayout(options: LayoutOptions): Layout {
     html("div", { class: "notices" }, warnings, said),
     ...(options.guide === undefined ? [] : [options.guide]),
     banner,
+    begin,
     ledger,
     aside,
     titleBlock,
@@ -137,6 +141,8 @@ export function createLayout(options: LayoutOptions): Layout {
     follow: (place) => follow(aside, figureOf[place](figures)),
     followMadeOf: () => follow(aside, { element: madeOf }),
     showSections: (wanted) => {
+      // They lead into sections of which some may be away.
+      begin.hidden = wanted !== undefined;
       for (const [name, section] of made) section.hidden = wanted !== undefined && !wanted.has(name);
       for (const [name, link] of links) link.hidden = wanted !== undefined && !wanted.has(name);
     },

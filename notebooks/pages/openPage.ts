@@ -12,7 +12,6 @@ import { createCommands, type KeptEntry } from "./commands.ts";
 import { demoDocument, exampleDocument, exampleNames } from "./demo.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
 import { download, fileNameOf, readExchangeFile, readSetupFile, refusalInWords } from "./files.ts";
-import { isFinderKey } from "./finder.ts";
 import { GuidePanel } from "./guidePanel.ts";
 import { historyFrom, timelineOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, type KeptSetup, type KeptWhole, openKeeper, openSetups } from "./keeper.ts";
@@ -53,11 +52,8 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
   for (const words of [...early, ...trouble]) sheet.warn(words);
   acceptDroppedFiles(body, desk);
   body.addEventListener("keydown", (event) => {
-    // Where nothing has the focus the sheet hears no key.
-    if (isFinderKey(event)) {
-      event.preventDefault();
-      sheet.find();
-    }
+    // Where nothing has the focus the sheet hears no key, and the browser would take back letters of its own accord.
+    if (!event.defaultPrevented) sheet.heed(event);
     if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== "s") return;
     event.preventDefault();
     void desk.save(event.shiftKey);

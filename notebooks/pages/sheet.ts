@@ -1,5 +1,6 @@
 import { radio } from "@observablehq/inputs";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
+import { sourcesOfRow } from "../../lib/datum/sourcesOfRow.ts";
 import { hasQuantities, quantityNamesOf } from "../../lib/decision/quantityNames.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../../lib/decision/setupEvaluation.ts";
 import { lookedAt, withInUse } from "../../lib/document/operationDocument.ts";
@@ -33,6 +34,7 @@ import { Figures, type Looking } from "./figures.ts";
 import { findables } from "./findables.ts";
 import { Finder, isFinderKey } from "./finder.ts";
 import { FinishedSection } from "./finishedSection.ts";
+import { type FirstStep, FirstSteps } from "./firstSteps.ts";
 import { FixtureSection } from "./fixtureSection.ts";
 import { FormulaOffers } from "./formulaOffers.ts";
 import { HelpSection } from "./helpSection.ts";
@@ -128,6 +130,7 @@ export class Sheet {
   private readonly ledger: LedgerSection;
   private readonly offers = new FormulaOffers();
   private readonly banner = new SuppositionBanner(() => this.ledger.takeAllBack());
+  private readonly firstSteps = new FirstSteps((place) => this.begin(place));
   private readonly unitChoice = new UnitChoice((unit) => this.notebook.free.replace(shownUnitCell, [], () => unit));
   private readonly operationChoice = new OperationChoice((operation) => this.lookAt(operation));
   private readonly finished = new FinishedSection();
@@ -215,6 +218,7 @@ export class Sheet {
       figures: this.figures,
       madeOf: this.ledger.madeOf.element,
       banner: this.banner.element,
+      firstSteps: this.firstSteps.element,
       unitChoice: this.unitChoice.element,
       operationChoice: this.operationChoice.element,
       titleBlock: this.titleBlock.element,
@@ -296,7 +300,7 @@ export class Sheet {
     new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
     this.slip = new EntrySlip(this.element);
-    this.element.addEventListener("keydown", (event) => this.pressed(event), { capture: true });
+    this.element.addEventListener("keydown", (event) => this.heed(event), { capture: true });
   }
 
   get document(): SetupDocument {
@@ -312,6 +316,14 @@ export class Sheet {
   open(document: SetupDocument, what: string): void {
     this.endEditing();
     this.store.edit(() => document, what);
+    // Who has just begun would have to look for where to go on.
+    this.firstSteps.focus();
+  }
+
+  private begin(place: FirstStep): void {
+    if (place === "chosen") this.layout.goTo("strategies");
+    else if (place === "strategies") this.strategyEditor.offer();
+    else this.tables[place].add();
   }
 
   /** Works out once more what is shown; nothing changes by it. */
@@ -422,6 +434,7 @@ export class Sheet {
     }
     this.ledger.showDocument(document);
     this.banner.show(document);
+    this.firstSteps.show(document);
     this.unitChoice.showDocument(document);
     this.operationChoice.showDocument(document);
     for (const entries of this.entries) entries.show(document);
@@ -596,16 +609,29 @@ export class Sheet {
     return {
       edit: (change, what, session) =>
         this.store.edit((before) => withRows(before, place, change(rowsAt(before, place)) as RowsByPlace[P]), what, session),
-      rename: (index, name, session) =>
-        this.store.edit((before) => renameRow(before, place, index, name), `name of ${rowsAt(this.document, place)[index]?.id}`, session),
+      rename: (index, name, session) => {
+        this.store.edit((before) => renameRow(before, place, index, name), `name of ${rowsAt(this.document, place)[index]?.id}`, session);
+        // Figures follow the row that one stands on by its name.
+        const renamed = rowsAt(this.document, place)[index];
+        if (renamed !== undefined) onStand?.(renamed);
+      },
       abandon: (session) => this.store.abandon(session),
       say: (words) => this.say(words),
       stand: (row) => {
         this.layout.follow(place);
         onStand?.(row);
       },
-      missing: (rows) => (hasQuantities(place) ? this.ledger.missingWithout(rows.flatMap(({ id }) => quantityNamesOf(place, id))) : []),
+      missing: (rows) => [
+        ...(hasQuantities(place) ? this.ledger.missingWithout(rows.flatMap(({ id }) => quantityNamesOf(place, id))) : []),
+        ...this.correlationsOf(rows.flatMap(({ id }) => sourcesOfRow(place, id) ?? [])),
+      ],
     };
+  }
+
+  /** What is stated to err together with sources whose names begin so. */
+  private correlationsOf(beginnings: readonly string[]): string[] {
+    const isOf = (source: string) => beginnings.some((beginning) => source.startsWith(beginning));
+    return this.document.correlations.flatMap(({ id, one, other }) => (isOf(one) || isOf(other) ? [`correlations.${id}`] : []));
   }
 
   /** Rows of the log are only added: those before the last one stand. */
@@ -656,7 +682,8 @@ export class Sheet {
     cellOf(focusedNear(this.element))?.endEditing();
   }
 
-  private pressed(event: KeyboardEvent): void {
+  /** Does what a key means to the whole sheet, wherever it was pressed. */
+  heed(event: KeyboardEvent): void {
     if (isFinderKey(event)) {
       event.preventDefault();
       this.find();

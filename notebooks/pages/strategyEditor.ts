@@ -33,7 +33,11 @@ export class StrategyEditor {
   readonly element: HTMLElement;
   private readonly options: StrategyEditorOptions;
   private readonly choice = html("select", { "aria-label": "Strategy that is put together" });
-  private readonly use = act("put to use", () => this.options.choose(this.strategy));
+  private readonly use = act("put to use", () => {
+    this.options.choose(this.strategy);
+    // There is nothing left to do for this button: it would take the focus with it.
+    this.choice.focus();
+  });
   private readonly duplicate = act("duplicate", () => this.copy());
   private readonly picks = html("div", { class: "picks" });
   private readonly told = html("div", { class: "told-of", role: "status" });
@@ -71,6 +75,11 @@ export class StrategyEditor {
       this.candidates.element,
     );
     this.inSight = new InSight(this.element);
+  }
+
+  /** Opens what the touches allow, for a person to choose from. */
+  offer(): void {
+    this.candidates.open();
   }
 
   /** Shows the strategy of this name from now on. */
@@ -220,6 +229,8 @@ export class StrategyEditor {
       return document;
     }, what);
     this.options.say(`“${this.wanted}” is among the strategies.`);
+    // It is away as long as there was nothing to choose from, and what is away takes no focus.
+    this.choice.hidden = false;
     this.choice.focus();
   }
 
@@ -371,6 +382,12 @@ class Candidates {
       this.list,
     );
     this.element.addEventListener("toggle", () => this.fill());
+  }
+
+  /** Opens the list, with the focus on what narrows it down. */
+  open(): void {
+    this.element.open = true;
+    this.filter.focus();
   }
 
   show(results: SheetResults | undefined, like: string): void {

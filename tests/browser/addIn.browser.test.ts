@@ -5,13 +5,15 @@ import type { Page } from "playwright-core";
 import { build } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
+import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument, exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
 import { buildFile } from "../support/buildPage.ts";
 import { corner } from "../support/corner.ts";
 import { type Consumer, installPackage } from "../support/installPackage.ts";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+import { buildEvaluate, runEvaluate } from "../support/runEvaluate.ts";
 
 const at = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 
@@ -155,6 +157,37 @@ describe("in a page of somebody else's", () => {
     expect(errors).toEqual([]);
   });
 
+  it("comes to what the command line prints of every example, in every digit", { timeout: 240_000 }, async () => {
+    buildEvaluate();
+    const { page, errors } = await openHost(
+      `<datum-book id="one"></datum-book><script type="module" src="element.js"></script>`,
+      watchPage,
+    );
+    const toldOfDocument = async (document: SetupDocument) =>
+      JSON.parse(
+        await page.evaluate(async (given) => {
+          const { results } = globalThis as unknown as Told;
+          delete results["one"];
+          (globalThis.document.getElementById("one") as unknown as { document: unknown }).document = given;
+          while (results["one"] === undefined) await new Promise((resolve) => setTimeout(resolve, 20));
+          return JSON.stringify(results["one"]);
+        }, document),
+      );
+    for (const name of exampleNames) {
+      const { status, output } = runEvaluate([at(`notebooks/demo/${name}.json`), "--json"]);
+      expect(status).toBe(0);
+      const printed = JSON.parse(output);
+      const document = exampleDocument(name);
+      // Of several operations the element tells of the one that is looked at.
+      const pairs: [SetupDocument, unknown][] =
+        document.operations.length === 0
+          ? [[document, printed]]
+          : document.operations.map(({ id }, i) => [{ ...document, operation: id }, printed.operations[i].results]);
+      for (const [each, wanted] of pairs) expect(differences(wanted, await toldOfDocument(each)).slice(0, 20), name).toEqual([]);
+    }
+    expect(errors).toEqual([]);
+  });
+
   it("an element says what keeps its text from being read, and writes none of it into the page as markup", async () => {
     const { page } = await openHost(
       `<datum-book id="one"><script type="application/json">{"format":"<img src=x>"}</script></datum-book><script type="module" src="element.js"></script>`,
@@ -218,6 +251,16 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'unsafe-inline'
 const hostPage = (body: string) =>
   `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>A page of another kind</title><link rel="icon" href="data:,"></head>
    <body><main><h1>A page of another kind</h1>${body}</main></body></html>`;
+
+/** Where two values differ, and how. */
+function differences(one: unknown, other: unknown, at = ""): string[] {
+  if (typeof one !== "object" || typeof other !== "object" || one === null || other === null)
+    return one === other ? [] : [`${at}: ${JSON.stringify(one)} and ${JSON.stringify(other)}`];
+  const keys = new Set([...Object.keys(one), ...Object.keys(other)]);
+  return [...keys].flatMap((key) =>
+    differences((one as Record<string, unknown>)[key], (other as Record<string, unknown>)[key], `${at}.${key}`),
+  );
+}
 
 /** Node and the browser work logarithms and the like out to other last bits. */
 function nineDecimals(_: string, value: unknown): unknown {

@@ -20,7 +20,7 @@ import { effectiveDegreesOfFreedom } from "../../lib/uncertainty/effectiveDegree
 import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
 import { momentsOf, TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { renameRow } from "../../notebooks/pages/documentRows.ts";
-import { cell } from "../ledger/blocks.ts";
+import { cell, table } from "../ledger/blocks.ts";
 import { documentFrom, must, seed, typed } from "../properties/setups.ts";
 
 const runs = { seed, numRuns: 60 };
@@ -333,6 +333,206 @@ it.each(reference)("formulas over three cells that err together come out as anot
   for (const [k, coefficient] of expected.correlations.entries()) expect(correlations[k]).toBeCloseTo(coefficient, 6);
 });
 
+describe("a cell that goes together with a doubt of the setup", () => {
+  const gauge = cell("gauge", "12 mm ± 0.003 mm");
+  const sums = [cell("total", "gauge + long_radius"), cell("apart", "gauge - long_radius"), cell("from_zero", "gauge + zero_X")];
+
+  // JCGM 100:2008, 5.2.2, equation 16, worked out by hand: u²(a ± b) = u²(a) + u²(b) ± 2 r u(a) u(b), with 0.003 and 0.004 mm.
+  it.each([
+    ["1", 0.007, 0.001],
+    ["-1", 0.001, 0.007],
+    ["0.5", Math.sqrt(37e-6), Math.sqrt(13e-6)],
+    ["0", 0.005, 0.005],
+  ])("with r = %s the sum has the doubt %f mm, and the difference %f mm", (r, ofSum, ofDifference) => {
+    for (const [one, other] of [
+      ["cell gauge", "tool long, radius"],
+      ["tool long, radius", "cell gauge"],
+    ] as const) {
+      const document = block([related("ring", one, other, r)], { ledger: [gauge, ...sums] });
+      const [total, apart, own] = budgetsNamed(document, ["total", "apart", "gauge"]) as [Budget, Budget, Budget];
+      expect(total.standardUncertainty).toBeCloseTo(ofSum, 12);
+      expect(apart.standardUncertainty).toBeCloseTo(ofDifference, 12);
+      expect(own.standardUncertainty).toBeCloseTo(0.003, 12);
+      expect(total.value).toBe(15);
+      expect(summaryText(evaluateSetup(document))).toContain(one);
+    }
+  });
+
+  it("shares that with the zero, which has the radius in it", () => {
+    // The zero is (R1 + r1 + R2 - r2) / 2: u²(gauge + zero) = 9 + (16 + 9) / 4 + 2 · 0.5 · 3 · (4 / 2) µm², by hand.
+    const document = block([related("ring", "cell gauge", "tool long, radius", "0.5")], { ledger: [gauge, ...sums] });
+    const [sum] = budgetsNamed(document, ["from_zero"]) as [Budget];
+    expect(sum.standardUncertainty).toBeCloseTo(Math.sqrt(9 + 25 / 4 + 6) / 1000, 12);
+    expect(sum.contributions.map(({ source }) => source.label)).toEqual(
+      expect.arrayContaining(["gauge, shared with tool long, radius", "radius of long, apart from gauge"]),
+    );
+    expect(plainResults(evaluateSetup(document)).related).toEqual([{ one: "cell gauge", other: "tool long, radius", coefficient: 0.5 }]);
+  });
+
+  it("keeps every stated coefficient and doubt, whichever of several cells and sources go together", () => {
+    const weight = fc.integer({ min: -9, max: 9 });
+    // Coefficients of sums of two or four common causes, so that there are such quantities: two cells and two radii.
+    const causes = fc
+      .constantFrom(2, 4)
+      .chain((count) =>
+        fc
+          .array(fc.array(weight, { minLength: count, maxLength: count }), { minLength: 4, maxLength: 4 })
+          .filter((rows) => rows.every((row) => row.some((each) => each !== 0))),
+      );
+    const order = fc.shuffledSubarray([0, 1, 2, 3, 4, 5], { minLength: 6 });
+    fc.assert(
+      fc.property(causes, order, (rows, shuffled) => {
+        const product = (i: number, j: number) => (rows[i] ?? []).reduce((total, x, k) => total + x * (rows[j]?.[k] ?? 0), 0);
+        const r = (i: number, j: number) => (i === j ? 1 : product(i, j) / Math.sqrt(product(i, i) * product(j, j)));
+        const ids = ["cell a", "tool long, radius", "cell b", "tool short, radius"];
+        const pairs = [
+          [0, 1],
+          [0, 2],
+          [0, 3],
+          [1, 2],
+          [1, 3],
+          [2, 3],
+        ] as const;
+        const stated = shuffled.map((k) => {
+          const [i, j] = pairs[k] as (typeof pairs)[number];
+          return related(`r${k}`, ids[i] as string, ids[j] as string, Math.max(-1, Math.min(1, r(i, j))).toFixed(17));
+        });
+        const ledger = [
+          cell("a", "1 mm ± 0.001 mm"),
+          cell("b", "2 mm ± 0.002 mm"),
+          cell("long_r", "long_radius"),
+          cell("short_r", "short_radius"),
+        ];
+        const document = block(stated, { ledger });
+        const budgets = budgetsNamed(document, ["a", "long_r", "b", "short_r"]);
+        const doubts = [0.001, 0.004, 0.002, 0.003];
+        budgets.forEach((one, i) => {
+          expect(one.standardUncertainty / (doubts[i] as number)).toBeCloseTo(1, 9);
+          budgets.forEach((other, j) => {
+            expect(Math.abs(correlation(one, other) - r(i, j))).toBeLessThan(2e-7);
+          });
+        });
+      }),
+      runs,
+    );
+  });
+
+  it("is refused with the pairs and what would be possible where all of them together contradict each other, whatever two by two", () => {
+    const rows = [
+      related("x", "cell gauge", "tool long, radius", "0.9"),
+      radii("0.9"),
+      related("y", "cell gauge", "tool short, radius", "-0.9"),
+    ];
+    const evaluation = evaluateSetup(block(rows, { ledger: [gauge, cell("alone", "3 mm ± 1 µm"), ...sums] }));
+    const told = evaluation.problems.filter(({ at }) => at.startsWith("correlations"));
+    expect(told).toHaveLength(1);
+    expect(told[0]?.at).toBe("correlations.y.coefficient");
+    // r13 between r12 r23 ± sqrt((1 - r12²)(1 - r23²)) = 0.81 ± 0.19 (positive semidefinite determinant, by hand).
+    expect(told[0]?.what).toContain('0.62 to 1 in place of -0.9 for "cell gauge" and "tool short, radius"');
+    expect(told[0]?.remedy).toContain("correlations.x, correlations.ring, correlations.y");
+    expect(["gauge", "total", "from_zero", "alone"].map((name) => evaluation.own.get(name)?.ok)).toEqual([false, false, false, true]);
+    expect(evaluation.strategies[0]?.evaluation.ok).toBe(false);
+  });
+
+  it("is refused where it rests on others or has another shape, and nothing that would be wrong without it is told", () => {
+    const made = [
+      cell("made", "1 mm + gauge"),
+      cell("flat", "2 mm within 0.01 mm"),
+      gauge,
+      cell("both", "flat + long_radius"),
+      table("pins", ["size"], [["6 mm ± 1 µm"]]),
+    ];
+    for (const [name, at] of [
+      ["pins_size 1", "correlations.x.one"],
+      ["made", "correlations.x.one"],
+      ["flat", "correlations.x.coefficient"],
+      ["nobody", "correlations.x.one"],
+    ] as const) {
+      const evaluation = evaluateSetup(block([related("x", `cell ${name}`, "tool long, radius", "0.5")], { ledger: made }));
+      expect(evaluation.problems.filter(({ at: place }) => place.startsWith("correlations")).map((problem) => problem.at)).toEqual([at]);
+      expect(evaluation.strategies[0]?.evaluation.ok).toBe(false);
+      expect(evaluation.own.get("both")?.ok).toBe(false);
+    }
+  });
+
+  it("says of a row of a free table that it takes a cell", () => {
+    const rows = [related("x", "cell pins_size 1", "tool long, radius", "0.5")];
+    const { problems } = evaluateSetup(block(rows, { ledger: [table("pins", ["size"], [["6 mm ± 1 µm"]])] }));
+    expect(problems.find(({ at }) => at === "correlations.x.one")?.what).toBe(
+      "this is the doubt of a row of a table, and only a doubt that stands in a cell by itself can be related",
+    );
+  });
+
+  it("is what is supposed of it, and nothing where it is known exactly for the moment", () => {
+    const rows = [related("x", "cell gauge", "tool long, radius", "0.5")];
+    const twice = block(rows, { ledger: [gauge, ...sums], whatIf: [{ source: "cell gauge", shift: "", doubt: "2" }] });
+    // u²(a + b) with 0.006 and 0.004 mm and r = 0.5.
+    expect(doubtIn(twice, "total")).toBeCloseTo(Math.sqrt(36 + 16 + 24) / 1000, 12);
+    for (const source of ["cell gauge", "tool long, radius"]) {
+      const exact = block(rows, { ledger: [gauge, ...sums], whatIf: [{ source, shift: "", doubt: "0" }] });
+      expect(doubtIn(exact, "total")).toBeCloseTo(source === "cell gauge" ? 0.004 : 0.003, 12);
+    }
+  });
+
+  // JCGM 100:2008, H.2.4: for a result that is linear in readings taken together, the result of every set and its scatter.
+  it("takes readings of a touch and of a cell that were taken together for one joint observation", () => {
+    const tools = [{ id: "long", kind: "touch probe", radius: "3", scatterFrom: "own repeats" }];
+    const left = [-3.001, -2.997, -3.004, -2.996, -3.002];
+    const gap = [0.5, 0.503, 0.496, 0.505, 0.5];
+    const readings: [string, string] = [left.map(typed).join("; "), "103.000; 103.002"];
+    const document = block([together("cycle", "cell gap", "touch L, scatter")], {
+      tools,
+      readings,
+      ledger: [cell("gap", `${gap.map(typed).join("; ")} mm`), cell("corrected", "L_face - gap")],
+    });
+    const differences = left.map((x, k) => x - (gap[k] as number));
+    const mean = differences.reduce((total, x) => total + x, 0) / 5;
+    const s = Math.sqrt(differences.reduce((total, x) => total + (x - mean) ** 2, 0) / 4);
+    const [corrected] = budgetsNamed(document, ["corrected"]) as [Budget];
+    // The face is the reading plus the radius, which is exact here.
+    expect(corrected.value).toBeCloseTo(3 + mean, 12);
+    expect(corrected.standardUncertainty).toBeCloseTo(s / Math.sqrt(5), 12);
+    const parts = corrected.contributions.map(({ amount, source }) => ({ ...source, contribution: amount }));
+    expect(effectiveDegreesOfFreedom(parts)).toBeCloseTo(4, 10);
+  });
+
+  it("rests on one estimate where both have few degrees of freedom and the coefficient is stated", () => {
+    // Means of five readings each, with 4 degrees of freedom; what was observed jointly keeps them in a sum (JCGM 102:2011, 5.3.2).
+    const radius = "2.998; 3.001; 3.003; 3.000; 2.999 mm";
+    const tools = [{ id: "long", kind: "touch probe", radius, scatter: "0" }];
+    const ledger = [cell("gap", "0.500; 0.503; 0.496; 0.505; 0.500 mm"), cell("total", "long_radius + gap")];
+    const [total] = budgetsNamed(block([related("x", "cell gap", "tool long, radius", "0.4")], { tools, ledger }), ["total"]) as [Budget];
+    const parts = total.contributions.map(({ amount, source }) => ({ ...source, contribution: amount }));
+    expect(effectiveDegreesOfFreedom(parts)).toBeCloseTo(4, 10);
+  });
+});
+
+describe("a coefficient", () => {
+  const ledger = [
+    cell("common", "0.8"),
+    cell("ring", "12 mm ± 0.002 mm"),
+    cell("block", "5 mm ± 0.002 mm"),
+    cell("both", "ring + block"),
+    cell("vague", "0.8 ± 0.1"),
+  ];
+
+  it("may be a formula over cells, among cells and in the setup", () => {
+    const rows = [radii("common - 0.3"), related("cells", "cell ring", "cell block", "common / 2 + 0.1")];
+    const document = block(rows, { ledger });
+    // r = 0.5 in both: (16 + 9 - 12) / 4 µm² for the zero (above), 4 + 4 + 2 · 0.5 · 2 · 2 µm² for the sum.
+    expect(zeroX(document).standardUncertainty).toBeCloseTo(Math.sqrt(13 / 4) / 1000, 12);
+    expect(doubtIn(document, "both")).toBeCloseTo(Math.sqrt(12) / 1000, 12);
+    const renamed = must(renameBlock(document, "common", "how_far", new Set()));
+    expect(renamed.correlations.map(({ coefficient }) => coefficient)).toEqual(["how_far - 0.3", "how_far / 2 + 0.1"]);
+  });
+
+  it("is refused where what it names is in doubt, and withholds what rests on it", () => {
+    const evaluation = evaluateSetup(block([radii("vague")], { ledger }));
+    expect(evaluation.problems.map(({ at }) => at)).toEqual(["correlations.ring.coefficient"]);
+    expect(evaluation.strategies[0]?.evaluation.ok).toBe(false);
+  });
+});
+
 describe("a correlation that cannot be used", () => {
   const probe = {
     id: "long",
@@ -370,9 +570,9 @@ describe("a correlation that cannot be used", () => {
       "correlations.ring.one: nothing is in doubt about this, so nothing goes together with it",
     ],
     [
-      "a cell with a doubt of the setup",
+      "a cell that nobody has with a doubt of the setup",
       [related("ring", "cell a", "tool short, radius", "1")],
-      "correlations.ring.other: a cell's own doubt and a doubt of the setup cannot be related",
+      "correlations.ring.one: no result rests on a source of this name",
     ],
     [
       "other shapes in part",
@@ -506,4 +706,19 @@ function quantityNamed(document: SetupDocument, name: string) {
   const value = must(evaluated(document).own.get(name) ?? { ok: false, problems: [] });
   if (value.kind !== "quantity") throw new Error(`${name} is no quantity`);
   return value.value;
+}
+
+function budgetsNamed(document: SetupDocument, names: readonly string[]): Budget[] {
+  const { own } = evaluated(document);
+  return budgetsOf(
+    names.map((name) => {
+      const value = must(own.get(name) ?? { ok: false, problems: [] });
+      if (value.kind !== "quantity") throw new Error(`${name} is no quantity`);
+      return value.value;
+    }),
+  );
+}
+
+function doubtIn(document: SetupDocument, name: string): number {
+  return (budgetsNamed(document, [name])[0] as Budget).standardUncertainty;
 }

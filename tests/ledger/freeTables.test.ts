@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { LedgerBlock, TableBlock } from "../../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
-import { cell, table } from "./blocks.ts";
+import { Tape } from "../../lib/uncertainty/tape.ts";
+import { cell, column, table } from "./blocks.ts";
 
 const read = (...ledger: LedgerBlock[]) => evaluateSetup({ ...newDocument(), ledger }).own;
 
@@ -17,6 +18,13 @@ function rowsOf(own: ReturnType<typeof read>, name: string) {
   return outcome.value.rows.map((row) => (row?.ok ? row.value.value : row?.problems[0]?.what));
 }
 
+/** The sources of the rows of a column, one after the other. */
+function sourcesOf(own: ReturnType<typeof read>, name: string) {
+  const outcome = own.get(name);
+  if (!outcome?.ok || outcome.value.kind !== "column") throw new Error(`${name} is no column`);
+  return new Tape(outcome.value.rows.flatMap((row) => (row?.ok ? [row.value] : []))).sources;
+}
+
 const pins: TableBlock = {
   ...table(
     "pins",
@@ -27,11 +35,7 @@ const pins: TableBlock = {
       ["", ""],
     ],
   ),
-  columns: [
-    { id: "size", unit: "", formula: "" },
-    { id: "ring", unit: "", formula: "" },
-    { id: "play", unit: "um", formula: "ring - size + extra" },
-  ],
+  columns: [column("size"), column("ring"), column("play", { unit: "um", formula: "ring - size + extra" })],
 };
 
 describe("free tables", () => {
@@ -66,6 +70,28 @@ describe("free tables", () => {
     const own = read(broken, cell("total", "sum(t_a)"));
     expect(own.get("total")).toMatchObject({ ok: false, problems: [{ what: '"t_a" has no value, so this has none' }] });
     expect(rowsOf(own, "t_a")).toEqual([1, expect.stringContaining("two"), 3]);
+  });
+
+  it("carry what the doubts of a column rest on, in every row; readings rest on having been taken", () => {
+    const rows = [["6.001 ± 0.001"], ["6.002; 6.004; 6.003"], ["6.003 ± 0.002"]];
+    const rested = (columns: TableBlock["columns"]) =>
+      sourcesOf(read({ ...table("pins", [], rows), columns }), "pins_size").map(({ evidence, family }) => [evidence, family]);
+    const readings = { kind: "measured", readings: 3 };
+    const certified = [{ kind: "certificate", note: "" }, "contact tool"];
+    expect(rested([column("size")])).toEqual([
+      [{ kind: "stated" }, "process"],
+      [readings, "process"],
+      [{ kind: "stated" }, "process"],
+    ]);
+    // The same rows, which were read before: another evidence is another source.
+    expect(rested([column("size", { evidence: "certificate", family: "contact tool" })])).toEqual([
+      certified,
+      [readings, "contact tool"],
+      certified,
+    ]);
+    const formulas = [column("size"), column("half", { formula: "size / 2 ± 0.001 mm", evidence: "shop default", family: "part" })];
+    const own = read({ ...table("pins", [], [["6.001"]]), columns: formulas });
+    expect(sourcesOf(own, "pins_half")).toMatchObject([{ evidence: { kind: "shop default" }, family: "part" }]);
   });
 
   it("refuse a row of another dimension than the rows before", () => {

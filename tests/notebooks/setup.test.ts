@@ -6,6 +6,7 @@ import { newDocument } from "../../lib/document/newDocument.ts";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { nameOf } from "../../lib/ledger/cellNames.ts";
 import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { fillSections } from "../../notebooks/fillSections.ts";
@@ -140,6 +141,38 @@ describe("cells whose doubts go together", () => {
     // By hand: the differences -1.01, -1.01, -1.03 have s = 0.01155, and s/√3 = 0.00667 mm.
     const [own] = await notebook.settled(["own"]);
     expect(doubtOf(own)).toBeCloseTo(0.02 / 3, 12);
+  });
+
+  it("stay one with the setup's, whichever of both is edited", async () => {
+    const notebook = openNotebook(setup, createRuntime());
+    const cells = new LedgerCells(notebook);
+    const [tool] = corner.tools;
+    if (tool === undefined) throw new Error("the job has a tool");
+    const withRadius = (radiusUncertainty: string) => [{ ...tool, radiusUncertainty }, ...corner.tools.slice(1)];
+    const stated: SetupDocument = {
+      ...corner,
+      tools: withRadius("0.004"),
+      ledger: [cell("gauge", "12 mm ± 0.003 mm"), cell("apart", `gauge - ${nameOf(tool.id, "radius")}`)],
+      correlations: [{ id: "ring", one: "cell gauge", other: `tool ${tool.id}, radius`, coefficient: "1", evidence: "stated", note: "" }],
+    };
+    // JCGM 100:2008, 5.2.2: with r = 1 the doubt of a difference is the difference of the doubts; with r = -1 it is their sum.
+    const states: readonly (readonly [SetupDocument, number])[] = [
+      [stated, 0.001],
+      [{ ...stated, tools: withRadius("0.010") }, 0.007],
+      [{ ...stated, ledger: [cell("gauge", "12 mm ± 0.005 mm"), stated.ledger[1] as CellBlock] }, 0.001],
+      [{ ...stated, correlations: stated.correlations.map((each) => ({ ...each, coefficient: "-1" })) }, 0.007],
+      [{ ...stated, correlations: [] }, 0.005],
+      [{ ...stated, touches: stated.touches.slice(1) }, 0.001],
+      [stated, 0.001],
+    ];
+    let before: SetupDocument | undefined;
+    for (const [state, doubt] of states) {
+      fillSections(notebook, cells, state, before);
+      evaluateSetup({ ...stated, ledger: [cell("gauge", "7 mm ± 0.001 mm")] });
+      const [own] = await notebook.settled(["own"]);
+      expect(doubtOf(own)).toBeCloseTo(doubt, 12);
+      before = state;
+    }
   });
 });
 

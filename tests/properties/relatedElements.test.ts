@@ -244,8 +244,10 @@ describe("what no relation can be of is refused at its entry", () => {
     { id: "bore", kind: "bore", diameter: "6", made: "here", x: "10", y: "10" },
     { id: "other", kind: "bore", diameter: "8", made: "here", x: "10", y: "10.5" },
     { id: "aside", kind: "middle", of: ["left wall", "right wall"], made: "here", x: "7", process: "0.001" },
+    { id: "unfinished", kind: "bore", made: "here", x: "10", y: "10" },
   ];
   it.each([
+    ["coaxiality", "bore", "unfinished", "0.1", "from", '"unfinished" cannot be read'],
     ["coaxiality", "bore", "left", "0.1", "from", "a round zone is for an axis"],
     ["coaxiality", "slot", "bore", "0.1", "of", "a round zone is for an axis"],
     ["coaxiality", "bore", "bore", "0.1", "from", "an element has no deviation from itself"],

@@ -162,6 +162,8 @@ function hiddenSentence(was: boolean, is: boolean, owner: string): string[] {
   return was === is ? [] : [`${owner} is ${is ? "hidden" : "no longer hidden"}`];
 }
 
+const columnKeys = ["unit", "decimals", "evidence", "family"] as const satisfies (keyof typeof cellEntries)[];
+
 function tableSentences(old: TableBlock, table: TableBlock): string[] {
   const owner = nameOf(table);
   const common = table.columns.flatMap((column, i) => {
@@ -174,7 +176,9 @@ function tableSentences(old: TableBlock, table: TableBlock): string[] {
     const of = `column "${id}" of ${owner}`;
     return [
       ...(before.formula === after.formula ? [] : [`formula of ${of} ${fromTo(before.formula, after.formula)}`]),
-      ...(before.unit === after.unit ? [] : [`unit of ${of} ${fromTo(before.unit, after.unit)}`]),
+      ...columnKeys.flatMap((key) =>
+        before[key] === after[key] ? [] : [`${cellEntries[key]} of ${of} ${fromTo(before[key], after[key])}`],
+      ),
     ];
   });
   const inOrder = common.every(({ was }, i) => i === 0 || was > (common[i - 1]?.was as number));

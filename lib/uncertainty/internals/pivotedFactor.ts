@@ -8,7 +8,7 @@ export interface PivotedFactor {
 }
 
 /**
- * A factor L with L Lᵀ = `coefficients`, a positive semidefinite matrix with ones on the diagonal, with as many columns as its rank: Cholesky's
+ * A factor L with L Lᵀ = `coefficients`, a positive semidefinite matrix with no more than ones on the diagonal, with as many columns as its rank: Cholesky's
  * method with the largest remainder as the next pivot (N. J. Higham, Accuracy and Stability of Numerical Algorithms, 2nd ed. (2002),
  * section 10.3). Among equals the first row comes first.
  */

@@ -2,7 +2,6 @@ import { describeProblem, type Outcome, type Problem } from "../../../lib/base/o
 import type { CellBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue } from "../../../lib/ledger/cellValue.ts";
-import { families } from "../../../lib/uncertainty/source.ts";
 import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
@@ -10,6 +9,7 @@ import { html, setAttribute, setText } from "../../inputs/html.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView, type EntryOptions } from "./blockView.ts";
+import { furtherEntries } from "./furtherEntries.ts";
 import { shortBend } from "./shortBend.ts";
 import { type ShownQuantity, showQuantity } from "./shownQuantity.ts";
 
@@ -21,13 +21,12 @@ const labels: Readonly<Record<Key, string>> = {
   instead: "for the moment",
   note: "note",
   unit: "unit",
-  decimals: "decimals",
-  evidence: "doubt rests on",
-  family: "family of its doubt",
+  decimals: furtherEntries.decimals.label,
+  evidence: furtherEntries.evidence.label,
+  family: furtherEntries.family.label,
 };
 const furtherKeys = ["unit", "decimals", "evidence", "family"] as const satisfies readonly Key[];
 type FurtherKey = (typeof furtherKeys)[number];
-const evidences = ["stated", "certificate", "published", "shop default"] as const satisfies readonly CellBlock["evidence"][];
 
 const entryKinds: Readonly<Record<Key, Pick<EntryOptions, "kind" | "width" | "choices">>> = {
   id: { kind: "text", width: 14 },
@@ -35,9 +34,7 @@ const entryKinds: Readonly<Record<Key, Pick<EntryOptions, "kind" | "width" | "ch
   instead: { kind: "long", width: 26 },
   note: { kind: "long", width: 20 },
   unit: { kind: "text", width: 7 },
-  decimals: { kind: "text", width: 4 },
-  evidence: { kind: "choice", width: 12, choices: evidences },
-  family: { kind: "choice", width: 12, choices: families },
+  ...furtherEntries,
 };
 
 /** One quantity of a person's own: its name, what was typed, what that comes to, and a note. */

@@ -1,4 +1,5 @@
 import { describeProblem, type Problem } from "../../../lib/base/outcome.ts";
+import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { TableBlock } from "../../../lib/document/ledgerBlocks.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import { nameOf } from "../../../lib/ledger/cellNames.ts";
@@ -12,6 +13,7 @@ import { withoutItInWords } from "../../inputs/withoutItInWords.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
+import { furtherEntries } from "./furtherEntries.ts";
 import { showQuantity } from "./shownQuantity.ts";
 import type { TableEntry } from "./stood.ts";
 
@@ -202,7 +204,7 @@ export class FreeTableView implements BlockView<TableBlock> {
     });
   }
 
-  private columnOf({ id, unit, formula }: ColumnEntry, index: number, name: string): Column<Row, SheetResults> {
+  private columnOf({ id, unit, formula, decimals }: ColumnEntry, index: number, name: string): Column<Row, SheetResults> {
     const label = unit.trim() === "" ? id : `${id}, ${unit.trim()}`;
     if (formula.trim() !== "") {
       return {
@@ -211,7 +213,7 @@ export class FreeTableView implements BlockView<TableBlock> {
         label: `= ${label}`,
         hint: formula,
         width: 10,
-        show: (row, results) => this.shownRow(name, unit, row, results),
+        show: (row, results) => this.shownRow(name, { unit, decimals }, row, results),
       };
     }
     return {
@@ -232,15 +234,20 @@ export class FreeTableView implements BlockView<TableBlock> {
     };
   }
 
-  private shownRow(name: string, unit: string, row: Row, { own, evaluation }: SheetResults): ShownResult | undefined {
+  private shownRow(
+    name: string,
+    shownAs: Pick<ColumnEntry, "unit" | "decimals">,
+    row: Row,
+    { own, evaluation }: SheetResults,
+  ): ShownResult | undefined {
     const column = own.get(name);
     if (!column?.ok || column.value.kind !== "column") return undefined;
     const value = column.value.rows[this.places.get(row) ?? -1];
     const budget = value?.ok ? soundBudget(value.value) : undefined;
     if (!budget?.ok) return undefined;
-    const shown = showQuantity(budget.value, column.value.dimension, { unit, decimals: "" }, evaluation.setup.unit);
+    const shown = showQuantity(budget.value, column.value.dimension, shownAs, evaluation.setup.unit);
     return {
-      text: `${shown.text}${unit.trim() === "" ? shown.suffix : ""}`,
+      text: `${shown.text}${shownAs.unit.trim() === "" ? shown.suffix : ""}`,
       below: shown.uncertainty === undefined ? "no doubt" : `u ${shown.uncertainty}`,
     };
   }
@@ -306,7 +313,7 @@ export class FreeTableView implements BlockView<TableBlock> {
   private insertColumn(): void {
     const { block } = this;
     if (block === undefined) return;
-    this.changeColumns((columns) => [...columns, { id: freeColumnName(block), unit: "", formula: "" }], "new column");
+    this.changeColumns((columns) => [...columns, blankEntries.column(freeColumnName(block))], "new column");
     this.lines[block.columns.length]?.name.control.focus();
   }
 
@@ -344,17 +351,20 @@ interface ColumnActs {
   columns(): readonly string[];
 }
 
-/** What is stated about one column: its name, its unit, and the formula of its rows. */
+/** What is stated about one column: its name, its unit, the formula of its rows, and what their doubts rest on. */
 class ColumnLine {
   readonly element: HTMLElement;
   readonly name: BlockEntry;
   id = "";
   private readonly unit: BlockEntry;
   private readonly formula: BlockEntry;
+  private readonly decimals: BlockEntry;
+  private readonly evidence: BlockEntry;
+  private readonly family: BlockEntry;
   private readonly remove: HTMLButtonElement;
 
   constructor(key: string, host: BlockHost, acts: ColumnActs) {
-    const write = (entry: "unit" | "formula", label: string) => (text: string, session: object) => {
+    const write = (entry: Exclude<keyof ColumnEntry, "id">, label: string) => (text: string, session: object) => {
       acts.change({ [entry]: text }, label, session);
       return undefined;
     };
@@ -362,6 +372,11 @@ class ColumnLine {
     this.unit = new BlockEntry({ kind: "text", label: "unit", width: 6, onEdit: write("unit", "unit") }, host);
     const formula: FormulaPlace = { uses: "everything", locals: () => acts.columns(), self: () => this.id };
     this.formula = new BlockEntry({ kind: "text", label: "formula", width: 24, formula, onEdit: write("formula", "formula") }, host);
+    const further = (entry: keyof typeof furtherEntries) =>
+      new BlockEntry({ ...furtherEntries[entry], onEdit: write(entry, furtherEntries[entry].label) }, host);
+    this.decimals = further("decimals");
+    this.evidence = further("evidence");
+    this.family = further("family");
     this.remove = html("button", { type: "button", class: "act" }, "remove");
     this.remove.addEventListener("click", () => acts.remove());
     const field = (entry: BlockEntry, column: string, label: string) => {
@@ -375,16 +390,22 @@ class ColumnLine {
       field(this.name, "id", "column"),
       field(this.unit, "unit", "unit"),
       field(this.formula, "formula", "formula of every row; empty for typed rows"),
+      field(this.decimals, "decimals", furtherEntries.decimals.label),
+      field(this.evidence, "evidence", furtherEntries.evidence.label),
+      field(this.family, "family", furtherEntries.family.label),
       this.remove,
     );
   }
 
-  show({ id, unit, formula }: ColumnEntry, table: string): void {
+  show({ id, unit, formula, decimals, evidence, family }: ColumnEntry, table: string): void {
     this.id = id;
     setAttribute(this.element, "aria-label", `column ${id} of ${table}`);
     setAttribute(this.remove, "aria-label", `remove: the column ${id}`);
     this.name.cell.show(id);
     this.unit.cell.show(unit);
     this.formula.cell.show(formula);
+    this.decimals.cell.show(decimals);
+    this.evidence.cell.show(evidence);
+    this.family.cell.show(family);
   }
 }

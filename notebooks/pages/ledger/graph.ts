@@ -1,6 +1,7 @@
 import { entriesNaming } from "../../../lib/document/entriesNaming.ts";
 import type { ReadLedger } from "../../../lib/document/readLedger.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
+import { cellSourceId } from "../../../lib/ledger/cellSource.ts";
 import { usersOf } from "../../../lib/ledger/dependencyOrder.ts";
 import type { TraceGraph } from "../../figures/trace/traceOf.ts";
 
@@ -18,7 +19,12 @@ export class LedgerGraph implements TraceGraph {
         if (known) known.push(user);
         else this.direct.set(name, [user]);
       }
-    this.entries = entriesNaming(document, this.needs);
+    const entries = new Map(entriesNaming(document, this.needs));
+    for (const { id, one, other } of document.correlations)
+      for (const name of this.needs.keys())
+        if (cellSourceId(name) === one || cellSourceId(name) === other)
+          entries.set(name, [...(entries.get(name) ?? []), `correlations.${id}`]);
+    this.entries = entries;
   }
 
   needsOf(name: string): readonly string[] {

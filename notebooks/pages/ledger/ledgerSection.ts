@@ -25,6 +25,7 @@ import {
 } from "./blocks.ts";
 import { type BlockHost, type BlockView, noteId } from "./blockView.ts";
 import { CellView } from "./cellView.ts";
+import { followRowSources } from "./followRowSources.ts";
 import { FreeTableView } from "./freeTableView.ts";
 import { LedgerGraph } from "./graph.ts";
 import { MadeOf } from "./madeOf.ts";
@@ -159,7 +160,7 @@ export class LedgerSection {
     this.edits.edit(
       (before) => {
         const ledger = change(before.ledger);
-        return ledger === before.ledger ? before : { ...before, ledger };
+        return ledger === before.ledger ? before : followRowSources(before, { ...before, ledger });
       },
       what,
       session,

@@ -12,6 +12,7 @@ import type { CellValue, Quantity } from "../../../lib/ledger/cellValue.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
 import { explainDifference } from "../../../lib/uncertainty/explainDifference.ts";
 import type { Source } from "../../../lib/uncertainty/source.ts";
+import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 import { type UnitWriter, writerOf } from "../../figures/displayUnit.ts";
 import { formatMet } from "../../figures/formatChance.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
@@ -53,7 +54,7 @@ export class WhatIf {
   private readonly chooser: HTMLElement;
   private readonly compared: HTMLElement;
   private readonly inSight: InSight;
-  private stated: { readonly document: SetupDocument; readonly evaluation: DocumentEvaluation } | undefined;
+  private stated: { readonly document: SetupDocument; readonly evaluation: Stated } | undefined;
   private offered = "";
 
   constructor(edits: WhatIfEdits) {
@@ -75,6 +76,9 @@ export class WhatIf {
     const isSupposed = suppositionsInWords(document).length > 0;
     this.compared.hidden = !isSupposed;
     setAttribute(this.element, "data-supposed", isSupposed ? "" : undefined);
+    // What is shown while nothing is supposed is what is stated: the first move of a slider has not to work it out.
+    if (!isSupposed && results !== undefined)
+      this.stated = { document, evaluation: { strategies: results.evaluation.strategies, own: results.own } };
     if (!isSupposed || results === undefined) {
       this.inSight.now(() => {
         this.comparison.show([]);
@@ -102,8 +106,8 @@ export class WhatIf {
     setChildren(this.list, elements);
   }
 
-  /** Sources of the cell that one stands on come first, then those of part zero, then all others of cells. */
-  private offer({ chosen, own }: SheetResults, { whatIf }: SetupDocument, stood: string | undefined): void {
+  /** Sources of the cell that one stands on come first, then those of part zero, those of cells and of rows of tables, then all others. */
+  private offer({ chosen, own, evaluation }: SheetResults, { whatIf }: SetupDocument, stood: string | undefined): void {
     const groups = new Map<string, Map<string, string>>();
     const seen = new Set(whatIf.map(({ source }) => source));
     const put = (group: string, of: readonly { readonly source: Source }[]) => {
@@ -124,6 +128,14 @@ export class WhatIf {
       for (const { stacks } of [thisPart, batch]) for (const stack of stacks) if (stack.ok) put("in characteristics", stack.value.effects);
     }
     if (own.size <= mostCells) for (const outcome of own.values()) ofCell("in other cells", outcome);
+    for (const outcome of own.values()) {
+      const rows = outcome.ok && outcome.value.kind === "column" ? outcome.value.rows : [];
+      put(
+        "in rows of tables",
+        rows.slice(0, mostCells).flatMap((row) => (row?.ok ? sourceItself(row.value) : [])),
+      );
+    }
+    put("elsewhere in the setup", [...evaluation.location.nameable.values()].flatMap(sourceItself));
     const key = JSON.stringify([...groups].map(([group, sources]) => [group, ...sources]));
     if (key === this.offered) return;
     this.offered = key;
@@ -176,8 +188,8 @@ export class WhatIf {
     );
   }
 
-  /** While a slider moves, what is stated stays: it is worked out once. */
-  private evaluationAsStated(document: SetupDocument): DocumentEvaluation {
+  /** While a slider moves, what is stated stays: it is worked out once, and only where it has not been shown. */
+  private evaluationAsStated(document: SetupDocument): Stated {
     const stated = asStated(document);
     const known = this.stated;
     if (known !== undefined && sameButSupposed(known.document, stated)) return known.evaluation;
@@ -186,6 +198,8 @@ export class WhatIf {
     return evaluation;
   }
 }
+
+type Stated = Pick<DocumentEvaluation, "strategies" | "own">;
 
 /** Cells whose sources are offered, and cells that are compared: beyond that a list is of no use. */
 const mostCells = 200;
@@ -218,6 +232,11 @@ function zeroPairs(before: Outcome<StrategyEvaluation>, after: Outcome<StrategyE
     return zero?.ok ? { budget: zero.value, dimension: lengthDimension } : undefined;
   };
   return axes.map((axis, i) => ({ name: `zero ${axis}`, before: known(before, i), after: known(after, i) }));
+}
+
+/** The source that a value is; none where it is worked out of others. */
+function sourceItself({ operation }: Uncertain): { readonly source: Source }[] {
+  return operation.kind === "source" ? [{ source: operation.source }] : [];
 }
 
 /** Cells that come out differently. */

@@ -3,6 +3,7 @@ import type { CorrelationEntry } from "../../../lib/document/setupDocument.ts";
 import { correlationText } from "../../../lib/record/correlationText.ts";
 import type { Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
+import { setupFormula } from "../../inputs/formulaPlace.ts";
 import { freeName } from "../../inputs/rows.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
@@ -20,14 +21,15 @@ const correlation = columnsOf<CorrelationEntry>();
 const columns: readonly Column<CorrelationEntry, SheetResults>[] = [
   correlation.name(12),
   correlation.choice("one", "this doubt", 22, ({ names }) => ["", ...(names["doubts"] ?? [])], {
-    hint: "A source, as budgets list it",
+    hint: "A source, as budgets list it; of a cell of one's own: cell and its name",
   }),
   correlation.choice("other", "and this one", 22, ({ names }) => ["", ...(names["doubts"] ?? [])], {
     hint: "The source that goes together with it",
   }),
   correlation.text("coefficient", "coefficient", 7, {
     figures: true,
-    hint: "From -1 to 1; empty where it comes from readings that were taken together",
+    formula: setupFormula,
+    hint: "From -1 to 1, also a formula over cells; empty where it comes from readings that were taken together",
   }),
   correlation.choice("evidence", "rests on", 10, () => evidences, {
     only: evidences,
@@ -50,7 +52,8 @@ const columns: readonly Column<CorrelationEntry, SheetResults>[] = [
 export function correlationsTable(edits: TableEdits<CorrelationEntry>): DocumentTable<CorrelationEntry, SheetResults> {
   return new DocumentTable({
     place: "correlations",
-    caption: "Doubts that err together, two by two: a ring on which two styli were calibrated, readings that were taken at one time.",
+    caption:
+      "Doubts that err together, two by two: a ring on which two styli were calibrated, readings that were taken at one time, a gauge in a cell and the tool that it has measured.",
     noun: "correlation",
     columns,
     nameOf: ({ id }) => id,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { TableBlock } from "../../../../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../../../../lib/document/newDocument.ts";
 import { readLedger } from "../../../../lib/document/readLedger.ts";
 import { keyOf } from "../../../../notebooks/inputs/rows.ts";
@@ -12,6 +13,7 @@ import {
   moveBlock,
   removeBlock,
 } from "../../../../notebooks/pages/ledger/blocks.ts";
+import { followRowSources } from "../../../../notebooks/pages/ledger/followRowSources.ts";
 import { LedgerGraph } from "../../../../notebooks/pages/ledger/graph.ts";
 import { nameBlock, nameColumn } from "../../../../notebooks/pages/ledger/naming.ts";
 import { asStated, suppositionsInWords } from "../../../../notebooks/pages/ledger/suppositions.ts";
@@ -94,6 +96,33 @@ it("LedgerGraph knows direct users, entries of the setup by their places, and al
   expect(graph.needsOf("tools.probe.radius")).toEqual(["ring"]);
   expect(graph.missing("ring")).toEqual(["twice", "more", "tools.probe.radius"]);
   expect([graph.isOwn("ring"), graph.isOwn("left_face")]).toEqual([true, false]);
+});
+
+it("LedgerGraph knows the correlations that name the doubt of a cell", () => {
+  const together = { id: "pair", one: "cell ring", other: "tool probe, radius", coefficient: "1", evidence: "stated", note: "" } as const;
+  const document = { ...demoDocument(), ledger: [cell("ring", "3 mm ± 1 um")], correlations: [together] };
+  expect(new LedgerGraph(document, readLedger(document)).missing("ring")).toEqual(["correlations.pair"]);
+});
+
+describe("what is supposed of a row of a free table", () => {
+  const rows = [["1"], ["2"], ["3"]];
+  const pins = table("pins", ["size"], rows);
+  const whatIf = [2, 3].map((row) => ({ source: `cell pins_size ${row}`, shift: String(row), doubt: "" }));
+  const before = { ...newDocument(), ledger: [pins], whatIf: [...whatIf, { source: "cell pins", shift: "9", doubt: "" }] };
+  const after = (next: string[][]) => {
+    const changed = changeBlock<TableBlock>(before.ledger, keyOf(before.ledger[0] as Blocks[number]), { rows: next });
+    return followRowSources(before, { ...before, ledger: changed }).whatIf.map(({ source, shift }) => `${source}: ${shift}`);
+  };
+  const [first, second, third] = pins.rows as [string[], string[], string[]];
+
+  it.each([
+    ["a row comes before it", [["0"], first, second, third], ["cell pins_size 3: 2", "cell pins_size 4: 3", "cell pins: 9"]],
+    ["rows change places", [third, second, first], ["cell pins_size 2: 2", "cell pins_size 1: 3", "cell pins: 9"]],
+    ["its row is removed", [first, third], ["cell pins_size 2: 3", "cell pins: 9"]],
+    ["nothing moves", [first, second, third, ["4"]], ["cell pins_size 2: 2", "cell pins_size 3: 3", "cell pins: 9"]],
+  ])("follows the row where %s", (_, next, wanted) => {
+    expect(after(next)).toEqual(wanted);
+  });
 });
 
 describe("suppositions", () => {

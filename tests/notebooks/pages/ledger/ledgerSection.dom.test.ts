@@ -3,7 +3,8 @@ import { newDocument } from "../../../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
 import { demoDocument } from "../../../../notebooks/pages/demo.ts";
 import { Sheet } from "../../../../notebooks/pages/sheet.ts";
-import { cell as block, table } from "../../../ledger/blocks.ts";
+import { namesOfDoubts } from "../../../../notebooks/pages/sheetResults.ts";
+import { cell as block, column, table } from "../../../ledger/blocks.ts";
 
 // A page in jsdom is slow, and slower beside other tests.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -252,11 +253,45 @@ it("a slider over a source moves what rests on it, and the comparison tells why"
   expect(sheet.document.whatIf).toEqual([{ source: "cell ring", shift: "", doubt: "" }]);
 });
 
+it("offers a slider over any source: also of rows of tables, and of what no zero rests on", async () => {
+  const spare = { ...(demoDocument().tools[0] as (typeof sheet.document.tools)[number]), id: "spare", radiusUncertainty: "0.003" };
+  await open({
+    ...demoDocument(),
+    tools: [...demoDocument().tools, spare],
+    ledger: [table("pins", ["size"], [["6 mm ± 0.001 mm"]]), block("apart", "spare_radius - 1 mm")],
+  });
+  const choice = own().querySelector('[aria-label="Source to suppose otherwise"]') as HTMLSelectElement;
+  const offered = [...choice.options].map(({ value }) => value);
+  const { results } = sheet;
+  if (results === undefined) throw new Error("nothing was worked out");
+  for (const name of [...namesOfDoubts(results), "cell pins_size 1", "tool spare, radius"]) expect(offered).toContain(name);
+  expect(new Set(offered).size).toBe(offered.length);
+});
+
+it("compares with what is stated now, also where that was edited before or while something is supposed", async () => {
+  await open({ ...newDocument(), ledger: [block("ring", "3 mm ± 0.002 mm"), block("twice", "2 * ring")] });
+  await type("ring, entry", "4 mm ± 0.002 mm");
+  const rows = () =>
+    [...own().querySelectorAll(".compared tbody tr")].map((row) => [...row.children].map(({ textContent }) => textContent));
+  const slide = async (value: string) => {
+    const slider = own().querySelector<HTMLInputElement>('input[type="range"]') as HTMLInputElement;
+    const done = settled();
+    slider.value = value;
+    slider.dispatchEvent(new Event("input"));
+    await done;
+  };
+  named("ring, entry").focus();
+  (own().querySelector('[aria-label="Source to suppose otherwise"]') as HTMLSelectElement).value = "cell ring";
+  await click("lay a slider over it");
+  await slide("1");
+  // 2 · 4 mm as stated, and one u of 0.002 mm on it, by hand.
+  expect(rows()).toContainEqual(["twice", "8.0000 u 0.0040 mm", "8.0040 u 0.0040 mm", "+0.00400 mm"]);
+  await type("twice, entry", "3 * ring");
+  expect(rows()).toContainEqual(["twice", "12.0000 u 0.0060 mm", "12.0060 u 0.0060 mm", "+0.00600 mm"]);
+});
+
 it("tells a person who stands on an entry of a free table what it is made of, and the others of its row", async () => {
-  const columns = [
-    { id: "size", unit: "", formula: "" },
-    { id: "twice", unit: "", formula: "2 * size + play" },
-  ];
+  const columns = [column("size"), column("twice", { formula: "2 * size + play" })];
   const pins = { ...table("pins", [], [["3 mm ± 0.003 mm"], ["play + 1 mm"]]), columns };
   await open({ ...newDocument(), ledger: [block("play", "0.5 mm ± 0.008 mm"), pins] });
   const made = sheet.element.querySelector(".made-of") as HTMLElement;
@@ -314,6 +349,39 @@ it("a free table has columns of a person's own, a formula for every row, and is 
   expect(sheet.element.querySelector(".said")?.textContent).toBe(
     "The column column_2 is removed; undo brings it back. Without it there is no cell_1.",
   );
+});
+
+it("a column says what the doubts of its rows rest on, and with how many decimals its formula is shown", async () => {
+  const columns = [column("size"), column("half", { formula: "size / 2" })];
+  await open({ ...newDocument(), ledger: [{ ...table("pins", [], [["6.0012 mm ± 0.0004 mm"]]), columns }] });
+  const entries = (label: string) =>
+    [...own().querySelectorAll("label")].flatMap(({ textContent, htmlFor }) =>
+      textContent === label ? [own().querySelector(`[id="${htmlFor}"]`) as HTMLInputElement | HTMLSelectElement] : [],
+    );
+  const enter = async (control: HTMLInputElement | HTMLSelectElement | undefined, text: string) => {
+    if (control === undefined) throw new Error("there is no such entry");
+    const done = settled();
+    control.focus();
+    control.value = text;
+    control.dispatchEvent(new Event("input", { bubbles: true }));
+    await done;
+    control.blur();
+  };
+  await enter(entries("doubt rests on")[0], "certificate");
+  await enter(entries("family of its doubt")[0], "contact tool");
+  await enter(entries("decimals")[1], "2");
+  expect(sheet.document.ledger[0]).toMatchObject({
+    columns: [
+      { id: "size", evidence: "certificate", family: "contact tool", decimals: "" },
+      { id: "half", evidence: "stated", family: "process", decimals: "2" },
+    ],
+  });
+  // 6.0012 / 2, by hand, to two decimals.
+  expect(own().querySelector(".ledger td.result .value")?.textContent).toBe("3.00 mm");
+  sheet.undo();
+  sheet.undo();
+  sheet.undo();
+  expect(sheet.document.ledger[0]).toMatchObject({ columns });
 });
 
 it("says which formulas go with a row of the setup that is removed", async () => {
