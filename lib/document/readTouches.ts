@@ -42,6 +42,13 @@ function readTouch(entry: TouchEntry, workFrames: readonly WorkFrame[], row: Row
     sweepTotal: [row.length("total.x", entry.total.x) ?? mm(0), row.length("total.y", entry.total.y) ?? mm(0)] as const,
     turnedHalfRound: entry.spindle === "turned half round",
   };
+  for (const [i, axis] of (["x", "y"] as const).entries())
+    if (entry.travelling !== "sweep" && stated.sweepTotal[i] !== 0)
+      row.refuse(`total.${axis}`, {
+        what: "only a sweep leaves a total reading",
+        expected: "nothing here, or a touch travelling sweep",
+        got: entry.total[axis],
+      });
   if (entry.readings.trim() === "" && entry.travelling !== "radial") {
     const place = (["x", "y", "z"] as const).map((axis) => row.length(axis, entry[axis])) as unknown as Position;
     return frame && { ...stated, place: inMachine(place) };

@@ -93,3 +93,19 @@ describe("the record of a sweep", () => {
     expect(recorded({}).readings[0]).toMatchObject({ typed: "X100 Y50", total: "X 0.2, Y -0.1" });
   });
 });
+
+it("a total reading of a touch that is no sweep is told; one of nothing is none", () => {
+  const face = { id: "left", kind: "face", outward: "-X", datum: "A" };
+  const touched = (total: object) =>
+    readSetup(
+      documentFrom({
+        part: { elements: [face] },
+        tools: [{ id: "tip", kind: "touch probe", radius: "3", scatter: "0.002" }],
+        touches: [{ id: "t", element: "left", travelling: "+X", tool: "tip", readings: "-400", total }],
+        strategies: [{ id: "s", touches: ["t"] }],
+      }),
+    ).problems.map(({ at, what }) => `${at}: ${what}`);
+  expect(touched({ x: "0.2" })).toContain("touches.t.total.x: only a sweep leaves a total reading");
+  expect(touched({ y: "-0.1" })).toContain("touches.t.total.y: only a sweep leaves a total reading");
+  expect(touched({ x: "0", y: "" })).toEqual([]);
+});

@@ -151,5 +151,5 @@ function axisOnlyOf(id: string, results: SheetResults | undefined): string {
   if (found === undefined || found.error.value === 0) return "";
   const writer = writerOf(results.evaluation.setup.unit);
   const { uncertainty } = writer.withUncertainty(0, found.error.value);
-  return `“face at” has the radius along ${found.axis}: on this turned part the face lies ${uncertainty}${writer.suffix} further. Zero and sizes have it along the normal.`;
+  return `“face at” is ${uncertainty}${writer.suffix} short on this turned part; zero and sizes are not.`;
 }

@@ -10,8 +10,6 @@ it("the sheet says of a touch on a turned part what the radius along the axis le
   document.body.replaceChildren(sheet.element);
   await new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));
   document.querySelector<HTMLInputElement>('[aria-label="C1, readings"]')?.focus();
-  expect(document.querySelector("#touches")?.textContent).toContain(
-    "“face at” has the radius along X: on this turned part the face lies 0.00000061 in further.",
-  );
+  expect(document.querySelector("#touches")?.textContent).toContain("“face at” is 0.00000061 in short on this turned part");
   sheet.dispose();
 });
