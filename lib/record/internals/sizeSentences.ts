@@ -13,7 +13,7 @@ export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): Jud
     if (!(Math.abs(value) > disagreesAbove * standardUncertainty))
       return combined ? [togetherSentence(id, difference, combined, figures)] : [];
     const found = figures.result(budget);
-    const off = figures.result({ ...difference, value: Math.abs(value) });
+    const off = figures.result(difference.magnitude());
     const times =
       standardUncertainty > 0
         ? `${formatFixed(Math.abs(value) / standardUncertainty, 1)} times the standard uncertainty of the difference`
