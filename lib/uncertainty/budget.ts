@@ -122,6 +122,12 @@ export function scaledBudget({ value, sources, sensitivities }: Budget, factorOf
   return new RowBudget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
 }
 
+/** The budget of the same result with the other sign. */
+export function negated({ value, standardUncertainty, sources, sensitivities }: Budget): Budget {
+  const opposite = sensitivities.map((sensitivity) => -sensitivity);
+  return new RowBudget(-value, standardUncertainty, sources, opposite, standardUncertaintiesOf(sources));
+}
+
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {
   let variance = 0;
   for (let i = 0; i < sensitivities.length; i++) {

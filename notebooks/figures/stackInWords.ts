@@ -44,20 +44,18 @@ export function decimalsOfTolerance(limits: Range, { factor }: UnitWriter): numb
 }
 
 /** "None" is said only where the distribution ends within the limits; elsewhere a chance that is too small to be told is told as that. */
-function chanceOutside({ chance, distribution, limits }: Stack): string {
+function chanceOutside({ chance, chanceError, distribution, limits }: Stack): string {
   const ended = distribution.quantile(0) >= limits.lower && distribution.quantile(1) <= limits.upper;
   if (ended) return "none, the distribution ends within the limits";
-  if (1 - chance > rare) return outsideInNumbers(1 - chance);
+  if (1 - chance > surely * chanceError) return outsideInNumbers(1 - chance);
   // What is met without fail to the digits of every other chance is seen by its whole distribution alone, and told as far as that is sure.
   const outside = Math.max(1 - distribution.chanceWithin(limits.lower, limits.upper), Number.MIN_VALUE);
   const most = outside + distribution.error;
   return outside > surely * distribution.error || most < smallestTold ? outsideInNumbers(outside) : `less than ${outsideInNumbers(most)}`;
 }
 
-/** Chances within limits are good to a few parts in ten million (see radialChance). */
-const rare = 1e-4;
-/** A chance that is so many times its error shows a digit that counts. */
-const surely = 10;
+/** A chance that is so many times its error, or more, has the two digits that are told. */
+const surely = 20;
 
 function outsideInNumbers(outside: number): string {
   const digits = outside > 0.1 || outside < smallestTold ? "" : ` (${chanceInDigits(outside)})`;

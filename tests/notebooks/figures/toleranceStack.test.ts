@@ -57,6 +57,8 @@ describe("toleranceStack(stack, options)", () => {
     [0.3, 6, 2.4945784010854166e-8],
   ])("of a position tells a rare chance outside to its digits, or a bound of it: h = %d, r = %d", (h, r, outside) => {
     const stack = position(0, 0, 0.02 * r, contribution("a", 0.01), bounded("b", 0.01 * h));
+    expect(Math.abs(1 - stack.chance - outside)).toBeLessThanOrEqual(stack.chanceError);
+    expect(Math.abs(1 - stack.distribution.cumulative(0.02 * r) - outside)).toBeLessThanOrEqual(stack.distribution.error);
     const words = stackInWords(stack, writerOf("mm"))[1] as string;
     const [, mantissa, exponent] = /\((\S+) × 10⁻(.)\)\.$/.exec(words) as RegExpExecArray;
     const told = Number(mantissa) * 10 ** -"⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(exponent as string);
