@@ -2,6 +2,7 @@ import { unlimitedAt } from "../../lib/tolerance/reaches.ts";
 import { type Range, type Stack, toleranceWidth } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
 import { chanceInDigits, chanceInWords, formatMet, formatShare, smallestTold } from "./formatChance.ts";
+import { surely } from "./outsideInWords.ts";
 
 /** What a stack says, as sentences: tolerance and shares, chance outside, best estimate, how sources without an end were counted. */
 export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
@@ -53,9 +54,6 @@ function chanceOutside({ chance, chanceError, distribution, limits }: Stack): st
   const most = outside + distribution.error;
   return outside > surely * distribution.error || most < smallestTold ? outsideInNumbers(outside) : `less than ${outsideInNumbers(most)}`;
 }
-
-/** A chance that is so many times its error, or more, has the two digits that are told. */
-const surely = 20;
 
 function outsideInNumbers(outside: number): string {
   const digits = outside > 0.1 || outside < smallestTold ? "" : ` (${chanceInDigits(outside)})`;
