@@ -2,7 +2,7 @@ import { farthestOfZonotope } from "../base/zonotope.ts";
 import { bonusOf, type LimitedSize, virtualCondition } from "../part/maximumMaterial.ts";
 import { type Characteristic, isRound, type RoundCharacteristic, rowOf, unitOf } from "../part/part.ts";
 import type { Budget } from "../uncertainty/budget.ts";
-import type { Distribution } from "../uncertainty/distribution.ts";
+import type { ChanceWithError, Distribution } from "../uncertainty/distribution.ts";
 import { linearChance } from "../uncertainty/linearChance.ts";
 import { type LinearTerm, linearDistribution } from "../uncertainty/linearDistribution.ts";
 import { radialChance } from "../uncertainty/radialChance.ts";
@@ -80,6 +80,8 @@ export interface Stack {
   readonly shares: { readonly deviation: number; readonly worstCase: number; readonly rootSumSquare: number };
   /** Chance of being within the tolerance. */
   readonly chance: number;
+  /** A bound of what `chance` may be off; its distribution is surer of what is rare. */
+  readonly chanceError: number;
   /** Of a zone at maximum material. */
   readonly bonus: Bonus | undefined;
   /** In a round zone: what would be known if the point were farther off, or less, in the same direction; diameters. */
@@ -109,7 +111,8 @@ abstract class LazyStack implements Stack {
   readonly limits: Range;
   readonly effects: readonly Effect[];
   abstract readonly deviation: number;
-  private readonly made: { -readonly [K in "chance" | "worstCase" | "rootSumSquare" | "distribution" | "rows"]?: Stack[K] } = {};
+  private known: ChanceWithError | undefined;
+  private readonly made: { -readonly [K in "worstCase" | "rootSumSquare" | "distribution" | "rows"]?: Stack[K] } = {};
 
   constructor(characteristic: Characteristic, components: readonly Budget[], { lower, upper }: Range) {
     this.characteristic = characteristic.id;
@@ -122,8 +125,13 @@ abstract class LazyStack implements Stack {
   }
 
   get chance(): number {
-    this.made.chance ??= this.within();
-    return this.made.chance;
+    this.known ??= this.within();
+    return this.known.chance;
+  }
+
+  get chanceError(): number {
+    this.known ??= this.within();
+    return this.known.error;
   }
 
   get worstCase(): Range {
@@ -161,7 +169,7 @@ abstract class LazyStack implements Stack {
     return this.made.rows;
   }
 
-  protected abstract within(): number;
+  protected abstract within(): ChanceWithError;
   protected abstract worst(): Range;
   protected abstract root(): Range;
   protected abstract whole(): Distribution;
@@ -220,8 +228,8 @@ class RoundStack extends LazyStack {
     return x.standardUncertainty >= y.standardUncertainty ? [1, 0] : [0, 1];
   }
 
-  protected within(): number {
-    return radialChance(this.mean, this.terms(1), this.limits.upper / 2).chance;
+  protected within(): ChanceWithError {
+    return radialChance(this.mean, this.terms(1), this.limits.upper / 2);
   }
 
   protected worst(): Range {
@@ -279,8 +287,8 @@ class LineStack extends LazyStack {
     this.deviation = (components[0] as Budget).value;
   }
 
-  protected within(): number {
-    return linearChance(this.deviation, this.terms(), this.limits.lower, this.limits.upper).chance;
+  protected within(): ChanceWithError {
+    return linearChance(this.deviation, this.terms(), this.limits.lower, this.limits.upper);
   }
 
   protected worst(): Range {

@@ -19,13 +19,16 @@ export class Draws {
   /** The same by source: many results of one computation ask for the same few. */
   private readonly bySource = new WeakMap<Source, Float64Array>();
 
-  /** @param seed an unsigned 32-bit integer; @param trials at least 1 */
-  constructor(seed: number, trials: number) {
+  private readonly mostNumbers: number;
+
+  /** @param seed an unsigned 32-bit integer; @param trials at least 1; @param mostNumbers that are kept, a quarter of a gigabyte when left out */
+  constructor(seed: number, trials: number, mostNumbers = 32_000_000) {
     if (!(Number.isInteger(seed) && seed >= 0 && seed <= 0xffffffff))
       throw new RangeError(`seed: expected an integer from 0 to 4294967295, got ${seed}`);
     if (!(Number.isInteger(trials) && trials >= 1)) throw new RangeError(`trials: expected an integer of at least 1, got ${trials}`);
     this.seed = seed;
     this.trials = trials;
+    this.mostNumbers = mostNumbers;
   }
 
   /** Deviations of the source from its estimate for a distribution of scale 1, trial by trial; multiply by `scaleOf`. */
@@ -64,14 +67,14 @@ export class Draws {
     let column = this.columns.get(key);
     if (column === undefined) {
       column = make();
-      if (this.columns.size >= mostColumns) this.columns.clear();
+      if (this.columns.size >= Math.min(mostColumns, this.mostNumbers / this.trials)) this.columns.clear();
       this.columns.set(key, column);
     }
     return column;
   }
 }
 
-/** Names come and go while a person types: what is kept of them has an end. */
+/** Names come and go while a person types, and from one of many documents to the next: what is kept of them has an end. */
 const mostColumns = 1000;
 
 /** What a shape needs besides its scale. */

@@ -1,7 +1,7 @@
 import { formatFixed } from "../../lib/uncertainty/roundForReport.ts";
 
 /** Below this, chances rest on the far tails of assumed distributions more than on anything known. */
-const smallestTold = 1e-9;
+export const smallestTold = 1e-9;
 
 /** Chance of being outside in words that can be pictured: `41 %`, `1 in 3 000`, `2 in a million`. */
 export function chanceInWords(outside: number): string {

@@ -1,7 +1,8 @@
 import { unlimitedAt } from "../../lib/tolerance/reaches.ts";
 import { type Range, type Stack, toleranceWidth } from "../../lib/tolerance/stack.ts";
 import type { UnitWriter } from "./displayUnit.ts";
-import { chanceInDigits, chanceInWords, formatMet, formatShare } from "./formatChance.ts";
+import { chanceInDigits, chanceInWords, formatMet, formatShare, smallestTold } from "./formatChance.ts";
+import { surely } from "./outsideInWords.ts";
 
 /** What a stack says, as sentences: tolerance and shares, chance outside, best estimate, how sources without an end were counted. */
 export function stackInWords(stack: Stack, writer: UnitWriter): string[] {
@@ -44,10 +45,17 @@ export function decimalsOfTolerance(limits: Range, { factor }: UnitWriter): numb
 }
 
 /** "None" is said only where the distribution ends within the limits; elsewhere a chance that is too small to be told is told as that. */
-function chanceOutside({ chance, distribution, limits }: Stack): string {
+function chanceOutside({ chance, chanceError, distribution, limits }: Stack): string {
   const ended = distribution.quantile(0) >= limits.lower && distribution.quantile(1) <= limits.upper;
   if (ended) return "none, the distribution ends within the limits";
-  const outside = Math.max(1 - chance, Number.MIN_VALUE);
-  const digits = outside > 0.1 || outside < 1e-9 ? "" : ` (${chanceInDigits(outside)})`;
+  if (1 - chance > surely * chanceError) return outsideInNumbers(1 - chance);
+  // What is met without fail to the digits of every other chance is seen by its whole distribution alone, and told as far as that is sure.
+  const outside = Math.max(1 - distribution.chanceWithin(limits.lower, limits.upper), Number.MIN_VALUE);
+  const most = outside + distribution.error;
+  return outside > surely * distribution.error || most < smallestTold ? outsideInNumbers(outside) : `less than ${outsideInNumbers(most)}`;
+}
+
+function outsideInNumbers(outside: number): string {
+  const digits = outside > 0.1 || outside < smallestTold ? "" : ` (${chanceInDigits(outside)})`;
   return `${chanceInWords(outside)}${digits}`;
 }

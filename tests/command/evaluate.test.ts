@@ -122,7 +122,7 @@ interface Plain {
   readonly zero: { readonly X: { readonly value: number } };
 }
 
-it("evaluate --each - reads one document per line of standard input, in the memory of one", () => {
+it("evaluate --each - reads one document per line of standard input, and gives equal ones equal results", () => {
   const line = `${JSON.stringify(openJob("skewedRail"))}\n`;
   const { status, output, errors } = runEvaluate(["--each", "-"], line.repeat(300));
   expect({ status, errors }).toEqual({ status: 0, errors: [] });
@@ -130,4 +130,18 @@ it("evaluate --each - reads one document per line of standard input, in the memo
   expect(lines).toHaveLength(300);
   const results = lines.map((text) => ({ ...JSON.parse(text), document: "" }));
   expect(new Set(results.map((result) => JSON.stringify(result))).size).toBe(1);
+});
+
+it("evaluate --each - takes the memory of one document, however many come", () => {
+  // Each is a million characters long: together more than the memory that the process gets.
+  const job = openJob("skewedRail");
+  job["touches"][0].note = "x".repeat(1_000_000);
+  const command = ["--max-old-space-size=40", `${root}.cache/command/evaluate.mjs`, "--each", "-"];
+  const { status, stdout } = spawnSync(process.execPath, command, {
+    input: `${JSON.stringify({ ...job, sampling: { trials: 64, seed: 1 } })}\n`.repeat(80),
+    encoding: "utf8",
+    maxBuffer: 64_000_000,
+  });
+  expect(status).toBe(0);
+  expect(stdout.trimEnd().split("\n")).toHaveLength(80);
 });

@@ -115,6 +115,49 @@ describe("a face, and the zero from one face", () => {
   });
 });
 
+describe("a middle from one face", () => {
+  it("O = F ± S/2 with the nominal width and u(F), or with the measured one and u² = u(F)² + u(S)²/4", () => {
+    const side = fc.constantFrom("left", "right");
+    fc.assert(
+      fc.property(side, reading, radius, size, micrometres(-1, 1), doubt, doubt, (face, R, r, w, off, s, uS) => {
+        const travelling = touchOn[face] as Direction;
+        const document = (sizes: string) =>
+          plate(w, 80, {
+            part: {
+              elements: faces,
+              dimensions: [
+                {
+                  id: "width",
+                  from: "left",
+                  to: "right",
+                  nominal: typed(w),
+                  tolerance: "±1.1",
+                  measured: typed(w + off),
+                  measuredUncertainty: typed(uS),
+                },
+                { id: "depth", from: "front", to: "back", nominal: "80", tolerance: "±0.2" },
+              ],
+            },
+            tools: [{ id: "tip", kind: "touch probe", radius: typed(r), scatter: typed(s) }],
+            touches: [{ id: "t", element: face, travelling, tool: "tip", readings: typed(R) }],
+            strategies: [{ id: "s", touches: ["t"], zero: { x: "middle" }, sizes }],
+          });
+        // Into the metal: the way that the tool travelled.
+        const F = R + signOf(travelling) * r;
+        for (const [sizes, S, u] of [
+          ["nominal", w, s],
+          ["measured", w + off, uncertaintyOf(s, uS / 2)],
+        ] as const) {
+          const O = zero(document(sizes), 0);
+          expect(O.value, sizes).toBeCloseTo(F + (signOf(travelling) * S) / 2, 10);
+          expect(O.standardUncertainty, sizes).toBeCloseTo(u, 10);
+        }
+      }),
+      runs,
+    );
+  });
+});
+
 /** Readings of the two faces of a plate (outside) or of a pocket (inside), with the tool between or outside. */
 const opposite = fc.record({ left: reading, travel: size, r: radius, x: micrometres(-100, 100), inside: fc.boolean() });
 

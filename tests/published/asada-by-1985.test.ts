@@ -28,7 +28,7 @@ describe("the locator matrix of a 3-2-1 layout", () => {
     [0, 0, 1],
   ];
 
-  it("a side locator that is 0.08 high turns the part by 0.001 about Z and moves its origin by 0.04 and -0.01", () => {
+  it("fixture-321-jacobian: a side locator that is 0.08 high turns the part by 0.001 about Z and moves its origin by 0.04 and -0.01", () => {
     const fifth = 4;
     const shift = unit.map((axis) => 0.08 * (weightsOf(layout, [0, 0, 0], axis)?.[fifth] as number));
     const turn = unit.map((axis) => 0.08 * (turnWeightsOf(layout, axis)?.[fifth] as number));

@@ -12,7 +12,7 @@ describe("linear dimensions", () => {
     ["m", [0.1, 0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2]],
     ["c", [0.2, 0.3, 0.5, 0.8, 1.2, 2, 3, 4]],
     ["v", [undefined, 0.5, 1, 1.5, 2.5, 4, 6, 8]],
-  ] as const)("class %s: each range ends with its upper bound, and a little more is in the next", (generalClass, table) => {
+  ] as const)("iso2768-linear: class %s: each range ends with its upper bound, and a little more is in the next", (generalClass, table) => {
     const at = (size: number) => {
       const found = generalTolerance(mm(size), generalClass);
       return found.ok ? found.value.upper : undefined;

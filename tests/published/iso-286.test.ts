@@ -22,13 +22,13 @@ function width(size: number, grade: string): number {
 describe("standard tolerances", () => {
   // ISO 286-1:2010, table 1, µm, up to 500 mm (seen in print; IT12 from memory).
   it.each([
-    ["5", [4, 5, 6, 8, 9, 11, 13, 15, 18, 20, 23, 25, 27]],
-    ["6", [6, 8, 9, 11, 13, 16, 19, 22, 25, 29, 32, 36, 40]],
-    ["7", [10, 12, 15, 18, 21, 25, 30, 35, 40, 46, 52, 57, 63]],
-    ["9", [25, 30, 36, 43, 52, 62, 74, 87, 100, 115, 130, 140, 155]],
-    ["10", [40, 48, 58, 70, 84, 100, 120, 140, 160, 185, 210, 230, 250]],
-    ["12", [100, 120, 150, 180, 210, 250, 300, 350, 400, 460, 520, 570, 630]],
-  ] as const)("IT%s is that of the table in every range up to 500 mm", (grade, expected) => {
+    ["iso286-it5", "5", [4, 5, 6, 8, 9, 11, 13, 15, 18, 20, 23, 25, 27]],
+    ["iso286-it6", "6", [6, 8, 9, 11, 13, 16, 19, 22, 25, 29, 32, 36, 40]],
+    ["iso286-it7", "7", [10, 12, 15, 18, 21, 25, 30, 35, 40, 46, 52, 57, 63]],
+    ["iso286-it9", "9", [25, 30, 36, 43, 52, 62, 74, 87, 100, 115, 130, 140, 155]],
+    ["iso286-it10", "10", [40, 48, 58, 70, 84, 100, 120, 140, 160, 185, 210, 230, 250]],
+    ["iso286-it12", "12", [100, 120, 150, 180, 210, 250, 300, 350, 400, 460, 520, 570, 630]],
+  ] as const)("%s: IT%s is that of the table in every range up to 500 mm", (_, grade, expected) => {
     expect(upTo500.map((size) => width(size, grade))).toEqual(expected);
   });
 
@@ -96,9 +96,9 @@ function rangesOf(bounds: readonly number[]): (readonly [low: number, high: numb
 describe("fundamental deviations", () => {
   // ISO 286-1, upper deviation of the shafts below nominal, µm, by main range up to 500 mm (seen in part).
   it.each([
-    ["f7", [6, 10, 13, 16, 20, 25, 30, 36, 43, 50, 56, 62, 68]],
-    ["g6", [2, 4, 5, 6, 7, 9, 10, 12, 14, 15, 17, 18, 20]],
-  ] as const)("%s lies below nominal by the table's deviation in every range", (text, expected) => {
+    ["iso286-dev-f", "f7", [6, 10, 13, 16, 20, 25, 30, 36, 43, 50, 56, 62, 68]],
+    ["iso286-dev-g", "g6", [2, 4, 5, 6, 7, 9, 10, 12, 14, 15, 17, 18, 20]],
+  ] as const)("%s: %s lies below nominal by the table's deviation in every range", (_, text, expected) => {
     expect(upTo500.map((size) => -deviations(size, text)[0])).toEqual(expected);
   });
 
@@ -178,7 +178,7 @@ describe("limit deviations", () => {
     [100, "g6", -12, -34],
     [40, "H8", 39, 0],
     [8, "n6", 19, 10],
-  ])("%d %s is %d / %d", (size, text, upper, lower) => {
+  ])("iso286-limits: %d %s is %d / %d", (size, text, upper, lower) => {
     expect(deviations(size, text)).toEqual([upper, lower]);
   });
 

@@ -43,6 +43,6 @@ const table: readonly (readonly [angle: number, factors: readonly (readonly [lob
   ],
 ];
 
-it.each(table)("lobingFactor(n, %d degrees) is the published one", (angle, factors) => {
+it.each(table)("vblock-lobing-factors: lobingFactor(n, %d degrees) is the published one", (angle, factors) => {
   for (const [lobes, factor] of factors) expect(Math.abs(lobingFactor(lobes, (angle * Math.PI) / 180) - factor)).toBeLessThanOrEqual(0.011);
 });

@@ -1,11 +1,14 @@
 import { describe, expect, it, vi } from "vitest";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
-import { Draws } from "../../lib/uncertainty/draws.ts";
+import type { Distribution } from "../../lib/uncertainty/distribution.ts";
 import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
 import { secondOrder } from "../../lib/uncertainty/secondOrder.ts";
-import { type SourceDistribution, scaleOf } from "../../lib/uncertainty/sourceDistribution.ts";
-import { Tape } from "../../lib/uncertainty/tape.ts";
+import type { SourceDistribution } from "../../lib/uncertainty/sourceDistribution.ts";
+import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
+import { runBlocks } from "../../lib/uncertainty/trials/runTrials.ts";
+import { tallyDistribution } from "../../lib/uncertainty/trials/tallyDistribution.ts";
+import { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
 import { certain, fromSource, type Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { validateFirstOrder } from "../../lib/uncertainty/validateFirstOrder.ts";
 import { sourceOf } from "../properties/expressions.ts";
@@ -56,30 +59,20 @@ describe("JCGM 101, 9.2, additive model", () => {
   });
 });
 
-const trials = 60_000;
+const blocks = 60;
+const trials = blocks * blockSize;
 
-/** Every source drawn by its own shape, and the result of every trial, in rising order. */
-function propagate(result: Uncertain, count = trials): { mean: number; u: number; sorted: Float64Array } {
-  const tape = new Tape([result]);
-  const draws = new Draws(101, count);
-  const columns = tape.sources.map((source) =>
-    draws.unitColumn(source).map((unit) => source.estimate + scaleOf(source.distribution) * unit),
-  );
-  const sorted = (tape.evaluate(columns, count)[0] as Float64Array).slice().sort();
-  const mean = sorted.reduce((sum, value) => sum + value, 0) / count;
-  const u = Math.sqrt(sorted.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (count - 1));
-  return { mean, u, sorted };
-}
-
-/** The shortest interval that holds this share of the trials (JCGM 101, 7.7). */
-function shortest(sorted: Float64Array, probability: number): readonly [number, number] {
-  const count = Math.round(probability * sorted.length);
-  let best = 0;
-  for (let i = 0; i + count < sorted.length; i++) {
-    const width = (from: number) => (sorted[from + count] as number) - (sorted[from] as number);
-    if (width(i) < width(best)) best = i;
-  }
-  return [sorted[best] as number, sorted[best + count] as number];
+/** The trials that a study runs, and what it tells of them. */
+function propagate(result: Uncertain, count = blocks): { mean: number; u: number; distribution: Distribution } {
+  const { value, standardUncertainty } = budgetOf(result);
+  // Of a model without a first order, such as a square about 0, the scale is that of its terms of second order.
+  const [bend] = standardUncertainty > 0 ? [] : secondOrder([result]);
+  const scale = bend?.ok ? bend.value.standardUncertainty : standardUncertainty;
+  const model = new TrialModel([{ name: "result", value: result, centre: value, scale }], 101);
+  const tally = [...runBlocks(model, 0, count)].at(-1)?.outputs[0];
+  if (tally === undefined) throw new Error("expected trials");
+  const distribution = tallyDistribution(tally);
+  return { mean: distribution.mean, u: distribution.standardDeviation, distribution };
 }
 
 const input = (id: string, estimate: number, distribution: SourceDistribution) => fromSource({ ...sourceOf(id, estimate), distribution });
@@ -128,9 +121,9 @@ describe("JCGM 101, 9.3, mass calibration", () => {
     }
   });
 
-  it("jcgm101-9.3, s1-9.3-mass-mcm: trials of the tape have 1.2341 and u = 0.0754, shortest 95 % from 1.0834 to 1.3825", () => {
-    const { mean, u, sorted } = propagate(deviation);
-    const [low, high] = shortest(sorted, 0.95);
+  it("jcgm101-9.3, s1-9.3-mass-mcm: trials have 1.2341 and u = 0.0754, shortest 95 % from 1.0834 to 1.3825", () => {
+    const { mean, u, distribution } = propagate(deviation);
+    const [low, high] = distribution.interval(0.95, "shortest");
     expect(Math.abs(mean - 1.2341)).toBeLessThanOrEqual(0.0008);
     expect(Math.abs(u - 0.0754)).toBeLessThanOrEqual(0.0006);
     expect(Math.abs(low - 1.0834)).toBeLessThanOrEqual(0.0045);
@@ -157,7 +150,7 @@ describe("JCGM 101, 9.4, comparison loss", () => {
     const found = propagate(loss(x1, r));
     expect(Math.abs(found.mean - y)).toBeLessThanOrEqual(1.5);
     expect(Math.abs(found.u - u)).toBeLessThanOrEqual(1.5);
-    const [from, to] = shortest(found.sorted, 0.95);
+    const [from, to] = found.distribution.interval(0.95, "shortest");
     expect(Math.abs(from - low)).toBeLessThanOrEqual(5);
     expect(Math.abs(to - high)).toBeLessThanOrEqual(6);
   });
@@ -190,6 +183,15 @@ describe("JCGM 101, 9.4, comparison loss", () => {
     expect(Math.abs(result.value + U - high)).toBeLessThanOrEqual(1.01);
     // The expectation of annex F, x1² + 2u², beside the value at the estimates.
     expect(shift).toBeCloseTo(50, 8);
+  });
+
+  // Closed form: the sum of the squares of two alike normals about 0 is exponential, F(y) = 1 - exp(-y/50).
+  it("trials with x1 = 0 and r = 0 have every chance of the exponential of mean 50, within the error that they state", () => {
+    const { distribution } = propagate(loss(0, 0));
+    expect(distribution.error).toBeLessThan(0.02);
+    for (let y = 0.5; y < 400; y *= 1.3) {
+      expect(Math.abs(distribution.cumulative(y) - (1 - Math.exp(-y / 50))), `y = ${y}`).toBeLessThanOrEqual(distribution.error);
+    }
   });
 
   // Annex F: E = x1² + x2² + u1² + u2², u² = 4 x1² u1² + 2 u1⁴ + 2 u2⁴ (+ 4 r² u1² u2²). Formula published, numbers follow: a sanity check.
@@ -228,10 +230,10 @@ describe("JCGM 101, 9.5, gauge block calibration", () => {
     .plus(studentT("systematic", 0, 7, 8));
   const deviation = standard.plus(difference).over(alpha.plus(alphaDifference).times(temperature).plus(1)).minus(nominal);
 
-  it("jcgm101-9.5, s1-9.5-gauge-mcm: trials of the tape have 838 nm and u = 36 nm, shortest 99 % from 745 to 932 nm", () => {
+  it("jcgm101-9.5, s1-9.5-gauge-mcm: trials have 838 nm and u = 36 nm, shortest 99 % from 745 to 932 nm", () => {
     // Ends of 99 % scatter more than those of 95 %: more trials.
-    const { mean, u, sorted } = propagate(deviation, 120_000);
-    const [low, high] = shortest(sorted, 0.99);
+    const { mean, u, distribution } = propagate(deviation, 2 * blocks);
+    const [low, high] = distribution.interval(0.99, "shortest");
     expect(Math.abs(mean - 838)).toBeLessThanOrEqual(0.6);
     expect(Math.abs(u - 36)).toBeLessThanOrEqual(0.6);
     expect(Math.abs(low - 745)).toBeLessThanOrEqual(1.6);

@@ -10,7 +10,7 @@ describe("location error of a round part in a V-block", () => {
     // biome-ignore lint/suspicious/noApproximativeNumericConstant: the digits as published
     ["90", 0.707, 1.207, 0.207],
     ["120", 0.577, 1.077, 0.077],
-  ])("a V of %s degrees moves the axis, the far and the near line by the published shares", (angle, axis, far, near) => {
+  ])("fixture-vblock: a V of %s degrees moves the axis, the far and the near line by the published shares", (angle, axis, far, near) => {
     const tolerance = 0.1;
     const document = plate(
       { locators: [{ id: "vee", kind: "V-block", element: "shaft", facing: "+Y", angle, z: "0" }] },
@@ -55,7 +55,7 @@ describe("turn of a plate on two pins", () => {
     { elements: [hole("first", "0", "D"), hole("second", "59", "E")] },
   );
 
-  it("the largest turn is that of the clearances together", () => {
+  it("fixture-two-pin-rotation: the largest turn is that of the clearances together", () => {
     const turn = locatingOf(document).turns[2] as Budget;
     expect(Math.abs(Math.tan(reachOf(turn)) - 0.00138)).toBeLessThanOrEqual(1e-5);
     expect(reachOf(turn)).toBeCloseTo(0.162 / 118, 12);

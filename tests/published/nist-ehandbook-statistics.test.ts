@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { conformance } from "../../lib/decision/conformance.ts";
+import { chartConstants } from "../../lib/run/chartConstants.ts";
+import { watchRun } from "../../lib/run/watchRun.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
 import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
 import { oneWayAnalysis } from "../../lib/uncertainty/oneWayAnalysis.ts";
@@ -96,5 +98,15 @@ describe("e-Handbook, worked examples", () => {
     expect(Math.abs(chiSquare - 23.65)).toBeLessThanOrEqual(6e-4);
     expect(Math.abs(howe - 2.217)).toBeLessThanOrEqual(6e-4);
     expect(Math.abs(toleranceFactor(43, { content: 0.9, confidence: 0.99, sides: "both" }) / howe - 1)).toBeLessThanOrEqual(0.005);
+  });
+
+  // Value from memory, recomputed; printed with d2 = 1.128, which is 1.12838.
+  it("hb-individuals: ten flow rates have the mean 50.81, the mean moving range 1.8778 and limits at 45.8159 and 55.8041 (6.3.2.2)", () => {
+    const { mean, standardDeviation, limits, beyond } = watchRun([49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]);
+    expect(mean).toBeCloseTo(50.81, 12);
+    expect(Math.abs(standardDeviation * chartConstants(2).meanRange - 1.8778)).toBeLessThanOrEqual(6e-5);
+    expect(limits.upper).toBeCloseTo(55.8041, 2);
+    expect(limits.lower).toBeCloseTo(45.8159, 2);
+    expect(beyond).toEqual([]);
   });
 });

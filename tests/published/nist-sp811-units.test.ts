@@ -9,7 +9,7 @@ it.each([
   ["thou", 2.54e-5],
   ["uin", 2.54e-8],
   ["ft", 0.3048],
-])("one %s is %d m exactly", (spelling, metres) => {
+])("units-sp811: one %s is %d m exactly", (spelling, metres) => {
   const found = findUnit(spelling);
   expect(found && (found.numerator * 1e7) / found.denominator).toBe(Math.round(metres * 1e10));
 });
@@ -18,7 +18,7 @@ it.each([
   ["deg", 0.01745329, 5e-9],
   ["arcmin", 0.0002908882, 5e-11],
   ["arcsec", 4.848137e-6, 5e-13],
-])("one %s is %d rad to the digits printed", (spelling, radians, halfLastDigit) => {
+])("units-sp811: one %s is %d rad to the digits printed", (spelling, radians, halfLastDigit) => {
   const found = findUnit(spelling);
   expect(Math.abs((found ? toBaseUnit(1, found) : Number.NaN) - radians)).toBeLessThanOrEqual(halfLastDigit);
 });

@@ -3,16 +3,6 @@ import { chartConstants } from "../../lib/run/chartConstants.ts";
 import { watchRun } from "../../lib/run/watchRun.ts";
 
 describe("watchRun(values)", () => {
-  // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: ten batches of flow rates; the chart's limits to the digits printed there (from memory, recomputed).
-  it("has the limits of the handbook's chart of individual values", () => {
-    const { mean, limits, beyond } = watchRun([49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]);
-    expect(mean).toBeCloseTo(50.81, 12);
-    // Printed with d2 = 1.128, which is 1.12838.
-    expect(limits.upper).toBeCloseTo(55.8041, 2);
-    expect(limits.lower).toBeCloseTo(45.8159, 2);
-    expect(beyond).toEqual([]);
-  });
-
   it("finds the part beyond the limits, the long stretch on one side and the drift", () => {
     const quiet = [0, 1, -1, 0.5, -0.5, 1, -1, 0.2];
     expect(watchRun([...quiet, 9, ...quiet]).beyond).toEqual([8]);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { budgetOf, byFamily } from "../../lib/uncertainty/budget.ts";
+import { budgetOf, byFamily, negated } from "../../lib/uncertainty/budget.ts";
 import { SourceBook } from "../../lib/uncertainty/sourceBook.ts";
 import { fromSource, type Uncertain, unary } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";
@@ -23,6 +23,16 @@ describe("budgetOf", () => {
     const zero = fromSource(sourceOf("x", 0));
     expect(() => budgetOf(zero.plus(1).over(zero))).toThrow(RangeError);
     expect(() => budgetOf(unary("squareRoot", zero))).toThrow(RangeError);
+  });
+
+  it("negated(budget) is the budget of the result with the other sign", () => {
+    const result = fromSource(sourceOf("a", 1, 0.003))
+      .times(2)
+      .minus(fromSource(sourceOf("b", 5, 0.004)));
+    const [found, expected] = [negated(budgetOf(result)), budgetOf(result.times(-1))];
+    expect(found.value).toBe(3);
+    expect(found.standardUncertainty).toBeCloseTo(expected.standardUncertainty, 15);
+    expect(found.contributions).toEqual(expected.contributions);
   });
 
   it("byFamily(budget) adds squares within a family and leaves empty ones out", () => {

@@ -26,6 +26,18 @@ describe("Draws", () => {
     }
   });
 
+  it("unitColumn(source) keeps no column for ever: the names of many documents do not fill the memory, few are handed out again", () => {
+    const even: SourceDistribution = { shape: "rectangular", halfWidth: 1 };
+    const draws = new Draws(7, 1000, 150_000);
+    const first = draws.unitColumn(named("first", even));
+    for (let i = 0; i < 100; i++) draws.unitColumn(named(`few ${i}`, even));
+    expect(draws.unitColumn(named("first", even))).toBe(first);
+    for (let i = 0; i < 100; i++) draws.unitColumn(named(`more ${i}`, even));
+    const again = draws.unitColumn(named("first", even));
+    expect(again).not.toBe(first);
+    expect(again).toEqual(first);
+  });
+
   it("unitColumn(source) does not depend on the scale, nor on what was drawn before", () => {
     const draws = new Draws(7, 64);
     const wide = draws.unitColumn(named("a", { shape: "rectangular", halfWidth: 0.25 }));

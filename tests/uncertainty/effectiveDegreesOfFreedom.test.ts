@@ -18,6 +18,16 @@ it("effectiveDegreesOfFreedom([]), or of zeros, or of well-known ones only, is I
   expect(effectiveDegreesOfFreedom([{ contribution: 0, degreesOfFreedom: 3 }])).toBe(Number.POSITIVE_INFINITY);
   expect(effectiveDegreesOfFreedom([{ contribution: 1, degreesOfFreedom: Number.POSITIVE_INFINITY }])).toBe(Number.POSITIVE_INFINITY);
 });
+it("effectiveDegreesOfFreedom(contributions on one estimate) counts them as one: Σ u² errs with the estimate's degrees of freedom (closed form)", () => {
+  const on = (varianceEstimate: string, contribution: number) => ({ contribution, degreesOfFreedom: 6, varianceEstimate });
+  expect(effectiveDegreesOfFreedom([on("pooled", 3), on("pooled", -4)])).toBeCloseTo(6, 12);
+  // Two estimates of their own: (9 + 16)² / (81/6 + 256/6).
+  expect(effectiveDegreesOfFreedom([on("one", 3), on("other", -4)])).toBeCloseTo((6 * 625) / 337, 12);
+  // Beside 5 that is well known: (25 + 25)² / (25²/6); beside 5 of 10 degrees of freedom: (25 + 25)² / (25²/6 + 25²/10).
+  const beside = (degreesOfFreedom: number) => [on("pooled", 3), { contribution: 5, degreesOfFreedom }, on("pooled", -4)];
+  expect(effectiveDegreesOfFreedom(beside(Number.POSITIVE_INFINITY))).toBeCloseTo(24, 12);
+  expect(effectiveDegreesOfFreedom(beside(10))).toBeCloseTo(15, 12);
+});
 it("effectiveDegreesOfFreedom(contributions) survives fourth powers that would underflow", () => {
   const tiny = [1e-100, 1e-100].map((size) => ({ contribution: size, degreesOfFreedom: 4 }));
   expect(effectiveDegreesOfFreedom(tiny)).toBeCloseTo(8, 12);

@@ -65,6 +65,7 @@ export function plainStack(stack: Stack, draws: Draws) {
     rootSumSquare: { ...stack.rootSumSquare, shareOfTolerance: stack.shares.rootSumSquare },
     deviationShareOfTolerance: stack.shares.deviation,
     chance: stack.chance,
+    errorOfChance: stack.chanceError,
     ...(stack.bonus && {
       atMaximumMaterial: { bonus: stack.bonus.range, virtualCondition: stack.bonus.virtualCondition, chance: stack.bonus.chance },
     }),

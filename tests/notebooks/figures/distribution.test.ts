@@ -69,6 +69,8 @@ describe("outsideInWords(chance, trials)", () => {
   it("tells a chance as far as it is known", () => {
     expect(outsideInWords({ chance: 0.98, doubt: 1e-9 })).toBe("0.02");
     expect(outsideInWords({ chance: 1 - 1e-8, doubt: 1e-6 })).toBe("below 1.0 × 10⁻⁶");
+    expect(outsideInWords({ chance: 1 - 4e-9, doubt: 3e-9 })).toBe("4.0 × 10⁻⁹ ± 3.0 × 10⁻⁹");
+    expect(outsideInWords({ chance: 1 - 8e-8, doubt: 3e-9 })).toBe("8.0 × 10⁻⁸");
     expect(outsideInWords({ chance: 1, doubt: 0 }, 10_000)).toBe("none of 10\u202f000 trials");
     expect(outsideInWords({ chance: 0.99, doubt: 0.001 }, 10_000)).toBe("0.01, standard error 0.001");
   });

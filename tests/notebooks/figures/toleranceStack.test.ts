@@ -46,6 +46,35 @@ describe("toleranceStack(stack, options)", () => {
     expect(figure(coordinate(0, [-0.03, 0.03], contribution("a", 0.01))).words).toContain("Chance outside: 1 in 370 (0.0027).");
   });
 
+  // A normal of 0.01 and a rectangle of h times 0.01 along both axes, radius r times 0.01: the noncentral chi-square's tail averaged over both
+  // rectangles (scipy 1.17, stats.ncx2.sf, Gauss-Legendre of 200 places each).
+  it.each([
+    [1, 5.5, 5.648808751186586e-6],
+    [1, 6.3, 1.055439432838823e-7],
+    [1, 6.6, 2.0322189432061073e-8],
+    [1, 7.3, 3.124430024671952e-10],
+    [0.3, 5.9, 4.453955552848098e-8],
+    [0.3, 6, 2.4945784010854166e-8],
+  ])("of a position tells a rare chance outside to its digits, or a bound of it: h = %d, r = %d", (h, r, outside) => {
+    const stack = position(0, 0, 0.02 * r, contribution("a", 0.01), bounded("b", 0.01 * h));
+    expect(Math.abs(1 - stack.chance - outside)).toBeLessThanOrEqual(stack.chanceError);
+    expect(Math.abs(1 - stack.distribution.cumulative(0.02 * r) - outside)).toBeLessThanOrEqual(stack.distribution.error);
+    const words = stackInWords(stack, writerOf("mm"))[1] as string;
+    const [, mantissa, exponent] = /\((\S+) × 10⁻(.)\)\.$/.exec(words) as RegExpExecArray;
+    const told = Number(mantissa) * 10 ** -"⁰¹²³⁴⁵⁶⁷⁸⁹".indexOf(exponent as string);
+    if (words.includes("less than")) {
+      expect(told).toBeGreaterThan(outside);
+      expect(told).toBeLessThan(outside + 5e-9);
+    } else expect(Math.abs(told / outside - 1)).toBeLessThan(0.051);
+  });
+
+  it("of a coordinate tells parts per thousand million", () => {
+    // Outside ±6 standard deviations: 2 in a thousand million, 1.973 × 10⁻⁹ (tables of the normal).
+    expect(figure(coordinate(0, [-0.06, 0.06], contribution("a", 0.01))).words.join(" ")).toContain(
+      "Chance outside: 2 in a thousand million (2.0 × 10⁻⁹).",
+    );
+  });
+
   it("hatches what lies outside, and nothing when all is inside", () => {
     const hatched = (stack: Stack) => figure(stack).root.querySelectorAll(".fig-outside").length;
     expect(hatched(coordinate(0, [-0.01, 0.01], contribution("a", 0.01)))).toBe(2);
