@@ -14,8 +14,14 @@ export interface Contribution {
   readonly reach: number;
 }
 
+/** A class to the compiler: what spreads a budget into a new object would lose its lines, and does not compile. */
+declare abstract class BudgetLines {
+  /** By source; every source that has any effect, largest amount first. Worked out when first asked for: most budgets are never read line by line. */
+  abstract get contributions(): readonly Contribution[];
+}
+
 /** A result with its doubt, and where the doubt comes from. */
-export interface Budget {
+export interface Budget extends BudgetLines {
   readonly value: number;
   /** Combined standard uncertainty (JCGM 100, 5.1.2), same unit as the value. */
   readonly standardUncertainty: number;
@@ -23,8 +29,6 @@ export interface Budget {
   readonly sources: readonly Source[];
   /** Derivative by each of `sources`; 0 for those without effect. */
   readonly sensitivities: Float64Array;
-  /** By source; every source that has any effect, largest amount first. Worked out when first asked for: most budgets are never read line by line. */
-  readonly contributions: readonly Contribution[];
 }
 
 /** A source whose part in a result is below this share of its standard uncertainty has cancelled: what is left of it is rounding. */
@@ -120,6 +124,11 @@ export function scaledBudget({ value, sources, sensitivities }: Budget, factorOf
   const standardUncertainties = standardUncertaintiesOf(sources);
   const scaled = sensitivities.map((sensitivity, i) => (sensitivity === 0 ? 0 : sensitivity * factorOf(sources[i] as Source)));
   return new RowBudget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
+}
+
+/** The same doubt about another value. */
+export function budgetAbout({ standardUncertainty, sources, sensitivities }: Budget, value: number): Budget {
+  return new RowBudget(value, standardUncertainty, sources, sensitivities, standardUncertaintiesOf(sources));
 }
 
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {
