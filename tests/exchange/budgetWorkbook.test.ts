@@ -10,12 +10,16 @@ import { csvText } from "../../lib/exchange/csvText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import { scaledBudget } from "../../lib/uncertainty/budget.ts";
-import { demoEvaluation, demoNames, fewRepeats } from "./demoEvaluations.ts";
+import { demoEvaluation, demoNames, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
 import { readWorkbook, withoutResults } from "./readWorkbook.ts";
 import { calculator } from "./sheetFormulas.ts";
 
 const few = evaluateSetup(fewRepeats);
-const evaluations = new Map([["fewRepeats", few], ...demoNames.map((name) => [name, demoEvaluation(name)] as const)]);
+const evaluations = new Map([
+  ["fewRepeats", few],
+  ["ownCells", evaluateSetup(ownCells)],
+  ...demoNames.map((name) => [name, demoEvaluation(name)] as const),
+]);
 const twelveDigits = 1e-12;
 
 /** Every formula of the file beside what is stored with it. */
@@ -79,6 +83,29 @@ describe("the workbook of budgets", () => {
     expect(factor).toBeGreaterThan(2.01);
     const texts = [...(readWorkbook(budgetWorkbook(few)).get("Budgets") ?? [])].map(([, cell]) => cell.value);
     expect(texts).toContain("with the first of its estimate");
+  });
+
+  // By hand: u(shim²) = 2 · 12.5 · 0.004 = 0.1 mm², and twice that where the shim is known half as well (JCGM 100:2008, 5.1.2).
+  it("has the cells of a person's own, which follow a changed source as all results do", () => {
+    const sheets = readWorkbook(budgetWorkbook(evaluateSetup(ownCells)));
+    const [row] = [...(sheets.get("Results") ?? [])].find(([, { value }]) => value === "cell area") ?? [];
+    const [sourceCell] = [...(sheets.get("Sources") ?? [])].find(([, { value }]) => value === "shim") ?? [];
+    const at = row?.slice(1);
+    expect(sheets.get("Results")?.get(`B${at}`)?.value).toBe("mm^2");
+    expect(calculator(sheets)("Results", `D${at}`)).toBeCloseTo(0.1, 12);
+    expect(calculator(sheets, new Map([[`Sources!D${sourceCell?.slice(1)}`, 0.008]]))("Results", `D${at}`)).toBeCloseTo(0.2, 12);
+  });
+
+  it("says of numbers that rest on what is only supposed that they do", () => {
+    const cells = (of: typeof ownCells) => [...(readWorkbook(budgetWorkbook(evaluateSetup(of))).get("Results") ?? [])];
+    const told = cells(supposing);
+    expect(told.some(([, { value }]) => /^SUPPOSED FOR THE MOMENT.*: shim\./.test(String(value)))).toBe(true);
+    const results = told.filter(([cell]) => /^G(?!1$)\d+$/.test(cell));
+    expect(results.length).toBeGreaterThan(5);
+    const [notes, sure] = [told, cells(ownCells)].map((all) =>
+      all.filter(([cell, { value }]) => cell.startsWith("H") && value === "supposed"),
+    );
+    expect([notes?.length, sure?.length]).toEqual([results.length, 0]);
   });
 
   it("keeps a name that starts like a formula as text", () => {
