@@ -10,7 +10,7 @@ import { type Exchanged, exchangedResults } from "./exchangedResults.ts";
 import { cellName, type FormulaCell, type WorkbookCell, xlsxFile } from "./xlsxFile.ts";
 
 /**
- * The budgets of this part by the strategy in use as a workbook that computes: a source has its standard uncertainty and its degrees of freedom once, on
+ * The budgets by the strategy in use (see `exchangedResults`) as a workbook that computes: a source has its standard uncertainty and its degrees of freedom once, on
  * the sheet `Sources`; every budget multiplies them with its own sensitivities (numbers, the derivatives of the setup at its readings) and goes on to the
  * expanded uncertainty; `Results` gathers them. Whoever changes a source sees what every result makes of it, to first order.
  *

@@ -19,7 +19,7 @@ function unitOf({ length, angle, temperature }: Dimension): string {
 }
 
 /**
- * Every known result of this part, by the strategy in use, and every cell of a person's own as machine-readable quantities (Digital System of Units, D-SI): a list of real
+ * Every known result by the strategy in use (see `exchangedResults`) as machine-readable quantities (Digital System of Units, D-SI): a list of real
  * quantities, each with label, value, unit in BIPM form and, where it is in doubt, its expanded uncertainty with coverage factor, coverage probability and
  * distribution. The distribution is that of the coverage factor: Student's t where degrees of freedom are few, normal where they are unlimited. A comment
  * names what is not known; the label of the list says what is only supposed.

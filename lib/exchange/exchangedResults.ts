@@ -13,7 +13,7 @@ export type Exchanged = SetupEvaluation & Partial<OwnEvaluation>;
 
 /** A result that leaves, with its budget. */
 export interface ExchangedResult {
-  /** As `NamedResult` has it; `cell width` for a cell of a person's own. */
+  /** As `NamedResult` has it; `hole 1 X, the batch` for a characteristic before touching, `cell width` for a cell of a person's own. */
   readonly id: string;
   /** Undefined for a cell that has no value. */
   readonly dimension: Dimension | undefined;
@@ -23,15 +23,17 @@ export interface ExchangedResult {
 }
 
 /**
- * Every result of this part that has a budget, by the strategy in use, and after them the cells of a person's own, in their order: what a budget, a
- * workbook and a file of D-SI tell. Columns of free tables are many values and are left to the tables themselves.
+ * Every result that has a budget, by the strategy in use: of this part, then the characteristics of the batch, then the cells of a person's own, in their
+ * order. It is what a budget, a workbook and a file of D-SI tell. Columns of free tables are many values and are left to the tables themselves.
  */
 export function exchangedResults(evaluation: Exchanged): readonly ExchangedResult[] {
   const inUse = strategyInUse(evaluation);
   const chosen = inUse ? success(inUse.evaluation) : strategyNamed(evaluation.strategies, evaluation.setup.chosen);
-  const named = namedResults(evaluation, chosen, "thisPart").map(
-    ({ id, unit, budget }): ExchangedResult => ({ id, unit, budget, dimension: unit === "rad" ? angleDimension : lengthDimension }),
-  );
+  const ofBatch = namedResults(evaluation, chosen, "batch").filter(({ group }) => group === "characteristics");
+  const named = [
+    ...namedResults(evaluation, chosen, "thisPart"),
+    ...ofBatch.map((result) => ({ ...result, id: `${result.id}, the batch` })),
+  ].map(({ id, unit, budget }): ExchangedResult => ({ id, unit, budget, dimension: unit === "rad" ? angleDimension : lengthDimension }));
   return [...named, ...ownResults(evaluation)];
 }
 

@@ -32,7 +32,7 @@ function withSupposed({ setup: { supposed } }: Exchanged, table: ExchangeTable):
   };
 }
 
-/** Every result of this part with its doubt, and the cells of a person's own, in base units; where one is not known, its row says why. */
+/** Every result with its doubt, in base units: of this part, what the batch does, and the cells of a person's own; where one is not known, its row says why. */
 function resultsTable(evaluation: Exchanged): ExchangeTable {
   const columns = [
     "result",
@@ -61,7 +61,7 @@ function resultsTable(evaluation: Exchanged): ExchangeTable {
       "",
     ];
   });
-  return { title: `Results by ${inUseName(evaluation)}, this part`, columns, rows };
+  return { title: `Results by ${inUseName(evaluation)}`, columns, rows };
 }
 
 /** Every source of every result: sensitivity, standard uncertainty and their product. Lengths in mm, angles in rad. */
@@ -81,7 +81,7 @@ function budgetTable(evaluation: Exchanged): ExchangeTable {
   const rows = exchangedResults(evaluation).flatMap(({ id, unit, budget }) =>
     budget.ok ? budget.value.contributions.map((each) => [id, unit, ...contributionCells(each, budget.value)]) : [],
   );
-  return { title: `Budgets by ${inUseName(evaluation)}, this part`, columns, rows };
+  return { title: `Budgets by ${inUseName(evaluation)}`, columns, rows };
 }
 
 function contributionCells(

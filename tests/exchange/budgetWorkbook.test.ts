@@ -21,6 +21,8 @@ const evaluations = new Map([
   ...demoNames.map((name) => [name, demoEvaluation(name)] as const),
 ]);
 const twelveDigits = 1e-12;
+/** As far as LibreOffice's quantile of the beta distribution goes for some 600 000 degrees of freedom; the expansion of Student's t in 1/ν (Abramowitz and Stegun, 26.7.5) bears our digits out. */
+const elevenDigits = 1e-11;
 
 /** Every formula of the file beside what is stored with it. */
 function formulasOf(bytes: Uint8Array): { sheet: string; cell: string; value: string | number | undefined }[] {
@@ -29,9 +31,9 @@ function formulasOf(bytes: Uint8Array): { sheet: string; cell: string; value: st
   );
 }
 
-function expectNear(got: unknown, wanted: unknown, where: string): void {
+function expectNear(got: unknown, wanted: unknown, where: string, tolerance = twelveDigits): void {
   if (typeof wanted !== "number" || typeof got !== "number") expect([where, got]).toEqual([where, wanted]);
-  else if (Math.abs(got - wanted) > twelveDigits * Math.abs(wanted)) expect([where, got]).toEqual([where, wanted]);
+  else if (Math.abs(got - wanted) > tolerance * Math.abs(wanted)) expect([where, got]).toEqual([where, wanted]);
 }
 
 describe("the workbook of budgets", () => {
@@ -119,7 +121,7 @@ describe("the workbook of budgets", () => {
   });
 
   // Debian's LibreOffice (libreoffice-calc-nogui) works the file out anew: what is stored beside the formulas is taken out before.
-  it("recalculated by LibreOffice without its window is the same budget to 12 digits", { timeout: 300_000 }, ({ skip }) => {
+  it("recalculated by LibreOffice without its window is the same budget to 11 digits", { timeout: 300_000 }, ({ skip }) => {
     const office = ["/usr/bin/soffice", "/usr/bin/libreoffice"].find((path) => existsSync(path));
     if (office === undefined) {
       const why = "LibreOffice is not installed here: apt-get install libreoffice-calc-nogui";
@@ -161,7 +163,8 @@ describe("the workbook of budgets", () => {
       for (const { name, wanted } of files) {
         const got = readWorkbook(new Uint8Array(readFileSync(join(folder, "out", `${name}.xlsx`))));
         expect(wanted.length).toBeGreaterThan(20);
-        for (const { sheet, cell, value } of wanted) expectNear(got.get(sheet)?.get(cell)?.value, value, `${name}, ${sheet}!${cell}`);
+        for (const { sheet, cell, value } of wanted)
+          expectNear(got.get(sheet)?.get(cell)?.value, value, `${name}, ${sheet}!${cell}`, elevenDigits);
       }
     } finally {
       rmSync(folder, { recursive: true });

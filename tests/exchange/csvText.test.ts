@@ -76,6 +76,20 @@ describe("the tables of a setup", () => {
     expect(lines.find((line) => line.startsWith("zero Y,"))).toMatch(/^zero Y,mm,,,,,,,"?strategies\.left/);
   });
 
+  // By hand: in the batch neither face of the length is touched or cut anew, so that its deviation is its own, 0 with limits of ±0.03 at three standard
+  // deviations (as everywhere for a drawing's limits: common practice, no source), whatever the readings of this part say.
+  it("results and budget have the characteristics of the batch beside those of this part", () => {
+    const { columns, rows } = exchangedTables.results(evaluation);
+    const of = (id: string) => Object.fromEntries(columns.map((name, i) => [name, rows.find(([first]) => first === id)?.[i]]));
+    expect(of("|long|, the batch")).toMatchObject({
+      unit: "mm",
+      value: { number: expect.closeTo(0, 12) },
+      "standard uncertainty": { number: expect.closeTo(0.01, 12) },
+    });
+    expect(of("|long|")["value"]).not.toMatchObject({ number: expect.closeTo(0, 3) });
+    expect(exchangedTables.budget(evaluation).rows.filter(([id]) => id === "|long|, the batch")).toHaveLength(1);
+  });
+
   // By hand: 12.5², u = 2 · 12.5 · 0.004 (JCGM 100:2008, 5.1.2); 13.00333... - 12.5.
   it("results and budget have the cells of a person's own in their units, and why one has no value; columns of tables are left to the tables", () => {
     const own = evaluateSetup(ownCells);
