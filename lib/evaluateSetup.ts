@@ -10,6 +10,7 @@ import type { Setup } from "./datum/setup.ts";
 import { notTouchedYet, type StrategySolution, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
 import { evaluateTilt } from "./decision/evaluateTilt.ts";
 import { gatherEvaluation } from "./decision/gatherEvaluation.ts";
+import { nameClashes } from "./decision/nameClashes.ts";
 import { predictReadings } from "./decision/predictReadings.ts";
 import { rankStrategies } from "./decision/rankStrategies.ts";
 import type { OwnEvaluation, Ranking, SetupEvaluation, StrategyEvaluation } from "./decision/setupEvaluation.ts";
@@ -42,11 +43,12 @@ export type { SetupEvaluation, StrategyEvaluation };
 export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentEvaluation {
   const read = readLedger(document);
   const cells = freeCellsOf(read);
-  const { setup, problems } = readSetup(document, cells);
-  const evaluation = evaluateRead(setup, [...problems, ...read.problems], draws);
+  const { setup, problems: unread } = readSetup(document, cells);
+  const evaluation = evaluateRead(setup, unread, draws);
   const quantities = lookupQuantities(setupQuantities(evaluation, strategyNamed(evaluation.strategies, setup.chosen)));
   const own = evaluateLedger(read.ledger, quantities, cells.values);
-  return { ...evaluation, problems: [...evaluation.problems, ...ownProblems(own)], cells: read.ledger.cells, own, related: read.related };
+  const problems = [...evaluation.problems, ...read.problems, ...nameClashes(read.ledger, quantities), ...ownProblems(own)];
+  return { ...evaluation, problems, cells: read.ledger.cells, own, related: read.related };
 }
 
 /** The chain from a setup on, without the cells that a person has added. */

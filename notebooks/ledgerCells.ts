@@ -1,4 +1,6 @@
 import type { Outcome } from "../lib/base/outcome.ts";
+import { nameClashes } from "../lib/decision/nameClashes.ts";
+import type { QuantityLookup } from "../lib/decision/setupQuantities.ts";
 import { boundCells, type FreeCells, type ReadLedger } from "../lib/document/readLedger.ts";
 import { type CellLookup, type CellValue, lookupIn } from "../lib/ledger/cellValue.ts";
 import type { Ledger, LedgerCell } from "../lib/ledger/ledger.ts";
@@ -47,7 +49,10 @@ export class LedgerCells {
     const usable = known.filter((name) => named.has(name));
     this.gather("names", usable, (values): FreeCells => ({ values, known, bound, overridden, doubts }));
     this.gather("own", names, (values) => values);
-    this.notebook.free.replace("unnamed", [], () => problems);
+    this.notebook.free.replace("unnamed", ["quantities"], (quantities) => [
+      ...problems,
+      ...nameClashes({ cells }, quantities as QuantityLookup),
+    ]);
   }
 
   private define(cell: LedgerCell, cells: Ledger["cells"]): void {

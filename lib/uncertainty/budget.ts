@@ -14,23 +14,6 @@ export interface Contribution {
   readonly reach: number;
 }
 
-/** A class to the compiler: what spreads a budget into a new object would lose its lines, and does not compile. */
-declare abstract class BudgetLines {
-  /** By source; every source that has any effect, largest amount first. Worked out when first asked for: most budgets are never read line by line. */
-  abstract get contributions(): readonly Contribution[];
-}
-
-/** A result with its doubt, and where the doubt comes from. */
-export interface Budget extends BudgetLines {
-  readonly value: number;
-  /** Combined standard uncertainty (JCGM 100, 5.1.2), same unit as the value. */
-  readonly standardUncertainty: number;
-  /** The sources of the whole computation, the same array for all its results. */
-  readonly sources: readonly Source[];
-  /** Derivative by each of `sources`; 0 for those without effect. */
-  readonly sensitivities: Float64Array;
-}
-
 /** A source whose part in a result is below this share of its standard uncertainty has cancelled: what is left of it is rounding. */
 const cancelled = 1e-9;
 
@@ -83,19 +66,26 @@ function budgetsFrom({ sources, outputs }: Tape, rows: Float64Array): Budget[] {
       throw new RangeError(`budgetsFrom: expected finite results, got ${value} with standard uncertainty ${standardUncertainty}`);
     }
     cancelRounding(sensitivities, standardUncertainties, cancelled * standardUncertainty);
-    return new RowBudget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
+    return new Budget(value, standardUncertainty, sources, sensitivities, standardUncertainties);
   });
 }
 
-/** A class, since a table has thousands of them: a getter of its own for each would cost more than the numbers. */
-class RowBudget implements Budget {
+/**
+ * A result with its doubt, and where the doubt comes from. A class, since a table has thousands of them: a getter of its own for each would cost more
+ * than the numbers.
+ */
+export class Budget {
   readonly value: number;
+  /** Combined standard uncertainty (JCGM 100, 5.1.2), same unit as the value. */
   readonly standardUncertainty: number;
+  /** The sources of the whole computation, the same array for all its results. */
   readonly sources: readonly Source[];
+  /** Derivative by each of `sources`; 0 for those without effect. */
   readonly sensitivities: Float64Array;
   private readonly standardUncertainties: Float64Array;
   private lines: readonly Contribution[] | undefined;
 
+  /** @param standardUncertainties of the sources */
   constructor(
     value: number,
     standardUncertainty: number,
@@ -110,9 +100,18 @@ class RowBudget implements Budget {
     this.standardUncertainties = standardUncertainties;
   }
 
+  /** By source; every source that has any effect, largest amount first. Worked out when first asked for: most budgets are never read line by line. */
   get contributions(): readonly Contribution[] {
     this.lines ??= contributionsOf(this.sources, this.sensitivities, this.standardUncertainties);
     return this.lines;
+  }
+
+  /** Of the magnitude of the value: the same, or all of it with the other sign. */
+  magnitude(): Budget {
+    if (!(this.value < 0)) return this;
+    const { standardUncertainty, sources, sensitivities, standardUncertainties } = this;
+    const turned = sensitivities.map((sensitivity) => (sensitivity === 0 ? 0 : -sensitivity));
+    return new Budget(-this.value, standardUncertainty, sources, turned, standardUncertainties);
   }
 }
 
@@ -123,12 +122,7 @@ class RowBudget implements Budget {
 export function scaledBudget({ value, sources, sensitivities }: Budget, factorOf: (source: Source) => number): Budget {
   const standardUncertainties = standardUncertaintiesOf(sources);
   const scaled = sensitivities.map((sensitivity, i) => (sensitivity === 0 ? 0 : sensitivity * factorOf(sources[i] as Source)));
-  return new RowBudget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
-}
-
-/** The same doubt about another value. */
-export function budgetAbout({ standardUncertainty, sources, sensitivities }: Budget, value: number): Budget {
-  return new RowBudget(value, standardUncertainty, sources, sensitivities, standardUncertaintiesOf(sources));
+  return new Budget(value, Math.sqrt(varianceOf(scaled, standardUncertainties)), sources, scaled, standardUncertainties);
 }
 
 function varianceOf(sensitivities: Float64Array, standardUncertainties: Float64Array): number {

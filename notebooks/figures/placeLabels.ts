@@ -67,17 +67,19 @@ function distance({ x, y, width, height }: Box, [px, py]: readonly [number, numb
 }
 
 function overlaps(box: Box, others: readonly Box[]): number {
+  const left = box.x;
+  const top = box.y;
+  const right = left + box.width;
+  const bottom = top + box.height;
   let sum = 0;
-  for (let i = 0; i < others.length; i++) sum += overlap(box, others[i] as Box);
+  for (let i = 0; i < others.length; i++) {
+    const other = others[i] as Box;
+    const width = Math.min(right, other.x + other.width) - Math.max(left, other.x);
+    if (!(width > 0)) continue;
+    const height = Math.min(bottom, other.y + other.height) - Math.max(top, other.y);
+    if (height > 0) sum += width * height;
+  }
   return sum;
-}
-
-function overlap(a: Box, b: Box): number {
-  // Hardly any two lie over each other, and every label is held against everything.
-  if (a.x >= b.x + b.width || b.x >= a.x + a.width || a.y >= b.y + b.height || b.y >= a.y + a.height) return 0;
-  const width = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x);
-  const height = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y);
-  return width > 0 && height > 0 ? width * height : 0;
 }
 
 function kept(box: Box, sheet: Box): Box {

@@ -38,7 +38,7 @@ export class FirstSteps {
     setText(
       this.words,
       this.isAllOpen
-        ? "Nothing is stated yet. For a zero it takes, in the order that is easiest:"
+        ? "Nothing of the setup is stated yet. For a zero it takes, in the order that is easiest:"
         : "Before there can be a zero it still takes:",
     );
     setChildren(this.element, [this.words, ...open.map(({ place }) => this.buttons.get(place) as HTMLElement)]);

@@ -43,7 +43,7 @@ export class GuidePanel {
       html(
         "p",
         { class: "offer" },
-        "First time here? A short walk through this example shows how the sheet is read. ",
+        "First time here? A short walk through an example shows how a sheet is read. ",
         begin,
         " ",
         this.putAway("put away"),

@@ -448,8 +448,8 @@ export class Sheet {
     this.notebook.free.add(shownUnitCell, [], () => undefined);
     this.notebook.free.add(
       "sheet",
-      ["evaluation", "operated", "chosenStrategy", "results", "own", "quantities", "problems", "view", shownUnitCell],
-      (evaluation, operated, chosen, results, own, quantities, problems, view, unit): SheetResults => ({
+      ["evaluation", "operated", "chosenStrategy", "results", "own", "unnamed", "quantities", "problems", "view", shownUnitCell],
+      (evaluation, operated, chosen, results, own, unnamed, quantities, problems, view, unit): SheetResults => ({
         evaluation: shownIn(evaluation, unit),
         operated,
         chosen,
@@ -457,6 +457,7 @@ export class Sheet {
         own,
         quantities,
         related: this.relatedIn(evaluation),
+        unnamed,
         problems,
         view,
       }),
@@ -525,10 +526,10 @@ export class Sheet {
   }
 
   /** In the document's own unit, whichever is shown. */
-  private wholeOf({ evaluation, own, related }: SheetResults): SetupEvaluation & OwnEvaluation {
+  private wholeOf({ evaluation, own, unnamed, related }: SheetResults): SetupEvaluation & OwnEvaluation {
     return {
       ...shownIn(evaluation, this.document.unit),
-      problems: [...evaluation.problems, ...ownProblems(own)],
+      problems: [...evaluation.problems, ...unnamed, ...ownProblems(own)],
       cells: this.setup.own?.ledger.cells ?? new Map(),
       own,
       related,

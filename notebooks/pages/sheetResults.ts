@@ -34,6 +34,8 @@ export interface SheetResults {
   readonly results: readonly NamedResult[];
   /** Cells of a person's own, by name. */
   readonly own: ReadonlyMap<string, Outcome<CellValue>>;
+  /** What is wrong with names of cells, and with what is stated of their doubts. */
+  readonly unnamed: readonly Problem[];
   /** Everything else that formulas can name. */
   readonly quantities: QuantityLookup;
   /** Doubts that go together, of the setup and of cells. */

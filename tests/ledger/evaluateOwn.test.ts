@@ -8,7 +8,7 @@ import { summaryText } from "../../lib/record/summaryText.ts";
 import { recordOf } from "../../lib/recordOf.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { demoDocument } from "../../notebooks/pages/demo.ts";
-import { cell } from "./blocks.ts";
+import { cell, table } from "./blocks.ts";
 
 function valueIn(document: SetupDocument, name: string) {
   const found = evaluateSetup(document).own.get(name);
@@ -25,6 +25,17 @@ describe("cells of a person's own", () => {
     const u = zero?.evaluation.ok && zero.evaluation.value.zero[0].ok ? zero.evaluation.value.zero[0].value.standardUncertainty : 0;
     expect(valueIn(document, "gap")).toEqual({ value: 0, standardUncertainty: 0, sources: [] });
     expect(valueIn(document, "double").standardUncertainty).toBeCloseTo(2 * u, 14);
+  });
+
+  it("are told of a quantity of the setup that has come to be called the same", () => {
+    const demo = demoDocument();
+    const ledger = [cell("probe_radius", "7 mm"), cell("twice", "2 * probe_radius"), table("left", ["face"], [["1 mm"]])];
+    const { problems, own } = evaluateSetup({ ...demo, ledger });
+    expect(problems.map(({ at, what }) => `${at}: ${what}`)).toEqual([
+      'ledger.probe_radius.id: "probe_radius" is also the effective radius of probe; formulas take what stands here',
+      'ledger.left.face.id: "left_face" is also the X of left in the machine, by the touch left; formulas take what stands here',
+    ]);
+    expect(own.get("twice")).toMatchObject({ ok: true, value: { value: { value: 14 } } });
   });
 
   it("are sources where a doubt is stated, and cancel by themselves", () => {

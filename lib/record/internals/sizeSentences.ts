@@ -1,6 +1,6 @@
 import { disagreesAbove } from "../../datum/measureSizes.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
-import { type Budget, budgetAbout } from "../../uncertainty/budget.ts";
+import type { Budget } from "../../uncertainty/budget.ts";
 import { formatFixed } from "../../uncertainty/roundForReport.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import type { Figures } from "./figures.ts";
@@ -13,7 +13,7 @@ export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): Jud
     if (!(Math.abs(value) > disagreesAbove * standardUncertainty))
       return combined ? [togetherSentence(id, difference, combined, figures)] : [];
     const found = figures.result(budget);
-    const off = figures.result(budgetAbout(difference, Math.abs(value)));
+    const off = figures.result(difference.magnitude());
     const times =
       standardUncertainty > 0
         ? `${formatFixed(Math.abs(value) / standardUncertainty, 1)} times the standard uncertainty of the difference`

@@ -46,10 +46,10 @@ const columns: readonly Column<StrategyEntry, SheetResults>[] = [
     label: "first order",
     width: 9,
     isAligned: false,
-    hint: "Whether uncertainties to first order hold where the model bends, by the terms of second order; looked at when nothing else is to be done",
+    hint: "Whether uncertainties to first order hold where the model bends, by the terms of second order; not looked at yet while something else is to be done",
     show: ({ id }, results) => {
       if (solved(id, results) === undefined) return undefined;
-      if (results.bends === undefined) return { text: "not looked at yet", tone: "soft" };
+      if (results.bends === undefined) return { text: "not yet", tone: "soft" };
       const bend = results.bends.find(({ strategy: of }) => of === id);
       return bend && shownBend(bend, results.evaluation.setup.unit);
     },

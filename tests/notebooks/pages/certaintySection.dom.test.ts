@@ -30,6 +30,7 @@ const results: SheetResults = {
   chosen: strategyNamed(evaluation.strategies, "corner, turned"),
   results: [],
   own: new Map(),
+  unnamed: [],
   quantities: lookupQuantities(new Map()),
   related: [],
   problems: [],

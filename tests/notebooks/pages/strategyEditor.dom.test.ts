@@ -18,7 +18,18 @@ function show(document: SetupDocument): void {
   const chosen = strategyNamed(evaluation.strategies, document.chosen);
   const quantities = lookupQuantities(new Map());
   editor.show(
-    { evaluation, operated: undefined, chosen, results: [], own: new Map(), quantities, related: [], problems, view: "thisPart" },
+    {
+      evaluation,
+      operated: undefined,
+      chosen,
+      results: [],
+      own: new Map(),
+      unnamed: [],
+      quantities,
+      related: [],
+      problems,
+      view: "thisPart",
+    },
     document,
   );
 }

@@ -40,6 +40,7 @@ function shown(document: SetupDocument): { rows: string[][]; legend: string | nu
     operated: undefined,
     results: [],
     own: new Map(),
+    unnamed: [],
     quantities: lookupQuantities(new Map()),
     related: [],
     problems: [],

@@ -1,8 +1,9 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { newDocument } from "../../../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
+import { evaluateSetup } from "../../../../lib/evaluateSetup.ts";
 import { demoDocument } from "../../../../notebooks/pages/demo.ts";
-import { Sheet } from "../../../../notebooks/pages/sheet.ts";
+import { Sheet, type SheetOptions } from "../../../../notebooks/pages/sheet.ts";
 import { namesOfDoubts } from "../../../../notebooks/pages/sheetResults.ts";
 import { cell as block, column, table } from "../../../ledger/blocks.ts";
 
@@ -11,8 +12,8 @@ vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let sheet: Sheet;
 
-const open = async (document: SetupDocument) => {
-  sheet = new Sheet(document, { onDocument: () => {}, commands: globalThis.document.createElement("nav") });
+const open = async (document: SetupDocument, onResults: SheetOptions["onResults"] = () => {}) => {
+  sheet = new Sheet(document, { onDocument: () => {}, onResults, commands: globalThis.document.createElement("nav") });
   globalThis.document.body.replaceChildren(sheet.element);
   await settled();
 };
@@ -266,6 +267,23 @@ it("offers a slider over any source: also of rows of tables, and of what no zero
   if (results === undefined) throw new Error("nothing was worked out");
   for (const name of [...namesOfDoubts(results), "cell pins_size 1", "tool spare, radius"]) expect(offered).toContain(name);
   expect(new Set(offered).size).toBe(offered.length);
+});
+
+it("says of a cell that a new tool has come to share its name, to whoever hosts the sheet as well", async () => {
+  const demo = demoDocument();
+  let told: readonly { readonly at: string }[] = [];
+  await open({ ...demo, ledger: [block("gauge_radius", "7 mm")] }, (evaluation) => {
+    told = evaluation?.problems ?? [];
+  });
+  expect(told).toEqual([]);
+  const tool = { ...(demo.tools[0] as (typeof demo.tools)[number]), id: "gauge" };
+  const done = settled();
+  sheet.open({ ...sheet.document, tools: [...demo.tools, tool] }, "another tool");
+  await done;
+  expect(told.map(({ at }) => at)).toEqual(["ledger.gauge_radius.id"]);
+  // What the page tells is what the command line does.
+  expect(told).toEqual(evaluateSetup(sheet.document).problems);
+  expect(own().querySelector(".words-of-block")?.textContent).toContain("is also the effective radius of gauge");
 });
 
 it("compares with what is stated now, also where that was edited before or while something is supposed", async () => {
