@@ -1,16 +1,16 @@
 import { describeProblem } from "../base/outcome.ts";
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { evidenceInWords } from "../record/evidenceInWords.ts";
 import { coverageProbability, expandedUncertainty } from "../record/expandedUncertainty.ts";
+import { supposedText } from "../record/internals/supposedText.ts";
 import type { Budget, Contribution } from "../uncertainty/budget.ts";
 import { coverageFactor } from "../uncertainty/coverage.ts";
 import type { Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
-import { exchangedResults } from "./exchangedResults.ts";
+import { type Exchanged, exchangedResults } from "./exchangedResults.ts";
 import { cellName, type FormulaCell, type WorkbookCell, xlsxFile } from "./xlsxFile.ts";
 
 /**
- * The budgets of this part by the strategy in use as a workbook that computes: a source has its standard uncertainty and its degrees of freedom once, on
+ * The budgets by the strategy in use (see `exchangedResults`) as a workbook that computes: a source has its standard uncertainty and its degrees of freedom once, on
  * the sheet `Sources`; every budget multiplies them with its own sensitivities (numbers, the derivatives of the setup at its readings) and goes on to the
  * expanded uncertainty; `Results` gathers them. Whoever changes a source sees what every result makes of it, to first order.
  *
@@ -19,7 +19,7 @@ import { cellName, type FormulaCell, type WorkbookCell, xlsxFile } from "./xlsxF
  * down first, which JCGM 100, G.4.1 lets one do: it stands beneath. t of ν follows exactly from the beta distribution, t² = ν·y/(1 - y) with y the quantile
  * of Beta(1/2, ν/2) (Abramowitz and Stegun, 26.5.27 and 26.7.1), which takes any ν.
  */
-export function budgetWorkbook(evaluation: SetupEvaluation): Uint8Array {
+export function budgetWorkbook(evaluation: Exchanged): Uint8Array {
   const results = exchangedResults(evaluation);
   const known = results.flatMap(({ id, unit, budget }) => (budget.ok ? [{ id, unit, budget: budget.value }] : []));
   const sources = sourcesOf(known.map(({ budget }) => budget));
@@ -34,6 +34,8 @@ export function budgetWorkbook(evaluation: SetupEvaluation): Uint8Array {
     summaries.set(id, block.summary);
     rows.push(...block.rows, []);
   }
+  const { supposed, title } = evaluation.setup;
+  const supposition = supposed.length === 0 ? undefined : supposedText(supposed);
   const gathered = results.map(({ id, unit, budget }): WorkbookCell[] => {
     const summary = summaries.get(id);
     if (summary === undefined)
@@ -48,12 +50,12 @@ export function budgetWorkbook(evaluation: SetupEvaluation): Uint8Array {
         budget.ok ? "" : budget.problems.map(describeProblem).join(" "),
       ];
     const { value, combined, freedom, factor, expanded } = summary;
-    return [id, unit, ...[value, combined, freedom, factor, expanded].map(fromBudgets)];
+    return [id, unit, ...[value, combined, freedom, factor, expanded].map(fromBudgets), supposed.length === 0 ? undefined : "supposed"];
   });
   return xlsxFile([
     {
       name: "Results",
-      rows: [resultColumns, ...gathered, [], ...notes(evaluation.setup.title).map((note) => [note])],
+      rows: [resultColumns, ...gathered, [], ...notes(title, supposition).map((note) => [note])],
       headings: new Set([0]),
       columns: [
         { width: 28 },
@@ -116,8 +118,9 @@ const budgetColumns = [
 
 const sourceColumns = ["source", "family", "evidence", "standard uncertainty", "degrees of freedom"];
 
-function notes(title: string): string[] {
+function notes(title: string, supposition: string | undefined): string[] {
   return [
+    ...(supposition === undefined ? [] : [supposition]),
     ...(title.trim() === "" ? [] : [title]),
     "Lengths in mm, angles in rad. Change a standard uncertainty or degrees of freedom on the sheet Sources, and every result follows to first order; values and sensitivities are those of the readings and do not.",
   ];

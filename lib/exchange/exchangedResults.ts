@@ -1,12 +1,49 @@
-import { success } from "../base/outcome.ts";
-import { type NamedResult, namedResults } from "../decision/namedResults.ts";
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { type Outcome, success } from "../base/outcome.ts";
+import { namedResults } from "../decision/namedResults.ts";
+import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { strategyNamed } from "../decision/strategyNamed.ts";
+import { baseUnitText } from "../formula/baseUnitText.ts";
+import { angleDimension, type Dimension, lengthDimension } from "../formula/dimension.ts";
+import { soundBudget } from "../formula/soundBudget.ts";
 import { strategyInUse } from "../record/strategyInUse.ts";
+import type { Budget } from "../uncertainty/budget.ts";
 
-/** Every result of this part that has a budget, by the strategy in use: what a budget, a workbook and a file of D-SI tell. */
-export function exchangedResults(evaluation: SetupEvaluation): readonly NamedResult[] {
+/** What leaves: a setup worked out, with the cells of a person's own where they are at hand. */
+export type Exchanged = SetupEvaluation & Partial<OwnEvaluation>;
+
+/** A result that leaves, with its budget. */
+export interface ExchangedResult {
+  /** As `NamedResult` has it; `hole 1 X, the batch` for a characteristic before touching, `cell width` for a cell of a person's own. */
+  readonly id: string;
+  /** Undefined for a cell that has no value. */
+  readonly dimension: Dimension | undefined;
+  /** Of its numbers: mm, rad, K and products of them; empty for a cell that has no value. */
+  readonly unit: string;
+  readonly budget: Outcome<Budget>;
+}
+
+/**
+ * Every result that has a budget, by the strategy in use: of this part, then the characteristics of the batch, then the cells of a person's own, in their
+ * order. It is what a budget, a workbook and a file of D-SI tell. Columns of free tables are many values and are left to the tables themselves.
+ */
+export function exchangedResults(evaluation: Exchanged): readonly ExchangedResult[] {
   const inUse = strategyInUse(evaluation);
   const chosen = inUse ? success(inUse.evaluation) : strategyNamed(evaluation.strategies, evaluation.setup.chosen);
-  return namedResults(evaluation, chosen, "thisPart");
+  const ofBatch = namedResults(evaluation, chosen, "batch").filter(({ group }) => group === "characteristics");
+  const named = [
+    ...namedResults(evaluation, chosen, "thisPart"),
+    ...ofBatch.map((result) => ({ ...result, id: `${result.id}, the batch` })),
+  ].map(({ id, unit, budget }): ExchangedResult => ({ id, unit, budget, dimension: unit === "rad" ? angleDimension : lengthDimension }));
+  return [...named, ...ownResults(evaluation)];
+}
+
+function ownResults({ cells = new Map(), own = new Map() }: Partial<OwnEvaluation>): ExchangedResult[] {
+  return [...cells.keys()].flatMap((name): ExchangedResult[] => {
+    const outcome = own.get(name);
+    const id = `cell ${name}`;
+    if (outcome === undefined || (outcome.ok && outcome.value.kind === "column")) return [];
+    if (!outcome.ok) return [{ id, dimension: undefined, unit: "", budget: outcome }];
+    const { value, dimension } = outcome.value as Extract<typeof outcome.value, { readonly kind: "quantity" }>;
+    return [{ id, dimension, unit: baseUnitText(dimension), budget: soundBudget(value) }];
+  });
 }

@@ -8,21 +8,32 @@ import type { Stack } from "../tolerance/stack.ts";
 import type { Budget } from "../uncertainty/budget.ts";
 import { formatWithUncertainty } from "../uncertainty/roundForReport.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
-import { exchangedResults } from "./exchangedResults.ts";
+import { type Exchanged, exchangedResults } from "./exchangedResults.ts";
 import type { ExchangeCell, ExchangeTable, ShownNumber } from "./exchangeTable.ts";
 
 /** What leaves as cells, by name, in the order of a report. */
 export const exchangedTables = {
-  results: resultsTable,
-  budget: budgetTable,
-  characteristics: characteristicsTable,
-  comparison: comparisonTable,
-} as const satisfies Readonly<Record<string, (evaluation: SetupEvaluation) => ExchangeTable>>;
+  results: (evaluation) => withSupposed(evaluation, resultsTable(evaluation)),
+  budget: (evaluation) => withSupposed(evaluation, budgetTable(evaluation)),
+  characteristics: (evaluation) => withSupposed(evaluation, characteristicsTable(evaluation)),
+  comparison: (evaluation) => withSupposed(evaluation, comparisonTable(evaluation)),
+} as const satisfies Readonly<Record<string, (evaluation: Exchanged) => ExchangeTable>>;
 
 export type ExchangedTable = keyof typeof exchangedTables;
 
-/** Every result of this part with its doubt, in mm and rad; where one is not known, its row says why. */
-function resultsTable(evaluation: SetupEvaluation): ExchangeTable {
+/** Numbers that rest on what is only supposed say so in every row: rows are copied, sorted and read one by one. */
+function withSupposed({ setup: { supposed } }: Exchanged, table: ExchangeTable): ExchangeTable {
+  if (supposed.length === 0) return table;
+  const words = supposed.join("; ");
+  return {
+    title: `${table.title}, SUPPOSED for the moment and not as stated`,
+    columns: [...table.columns, "supposed"],
+    rows: table.rows.map((row) => [...row, words]),
+  };
+}
+
+/** Every result with its doubt, in base units: of this part, what the batch does, and the cells of a person's own; where one is not known, its row says why. */
+function resultsTable(evaluation: Exchanged): ExchangeTable {
   const columns = [
     "result",
     "unit",
@@ -50,11 +61,11 @@ function resultsTable(evaluation: SetupEvaluation): ExchangeTable {
       "",
     ];
   });
-  return { title: `Results by ${inUseName(evaluation)}, this part`, columns, rows };
+  return { title: `Results by ${inUseName(evaluation)}`, columns, rows };
 }
 
 /** Every source of every result: sensitivity, standard uncertainty and their product. Lengths in mm, angles in rad. */
-function budgetTable(evaluation: SetupEvaluation): ExchangeTable {
+function budgetTable(evaluation: Exchanged): ExchangeTable {
   const columns = [
     "result",
     "unit",
@@ -70,7 +81,7 @@ function budgetTable(evaluation: SetupEvaluation): ExchangeTable {
   const rows = exchangedResults(evaluation).flatMap(({ id, unit, budget }) =>
     budget.ok ? budget.value.contributions.map((each) => [id, unit, ...contributionCells(each, budget.value)]) : [],
   );
-  return { title: `Budgets by ${inUseName(evaluation)}, this part`, columns, rows };
+  return { title: `Budgets by ${inUseName(evaluation)}`, columns, rows };
 }
 
 function contributionCells(

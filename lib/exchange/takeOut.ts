@@ -1,7 +1,8 @@
-import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
+import { plainResults } from "../record/plainResults.ts";
 import { budgetWorkbook } from "./budgetWorkbook.ts";
 import { csvText } from "./csvText.ts";
 import { dsiText } from "./dsiText.ts";
+import type { Exchanged } from "./exchangedResults.ts";
 import { markdownText } from "./markdownText.ts";
 import { type ExchangedTable, exchangedTables } from "./resultTables.ts";
 
@@ -11,6 +12,7 @@ export const exchangeFormats = {
   xlsx: { mediaType: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", ending: "xlsx" },
   markdown: { mediaType: "text/markdown;charset=utf-8", ending: "md" },
   dsi: { mediaType: "application/xml", ending: "xml" },
+  json: { mediaType: "application/json", ending: "json" },
 } as const;
 
 /** In what results leave. */
@@ -26,7 +28,7 @@ export interface TakeOutOptions {
 
 /** What an evaluation found as a file: text, or the bytes of a workbook. */
 export function takeOut(
-  evaluation: SetupEvaluation,
+  evaluation: Exchanged,
   format: ExchangeFormat,
   { decimalMark = ".", table }: TakeOutOptions = {},
 ): string | Uint8Array {
@@ -41,5 +43,7 @@ export function takeOut(
       );
     case "dsi":
       return dsiText(evaluation);
+    case "json":
+      return `${JSON.stringify(plainResults(evaluation), undefined, 2)}\n`;
   }
 }

@@ -1,4 +1,4 @@
-import { success } from "../base/outcome.ts";
+import { type Outcome, success } from "../base/outcome.ts";
 import { axisOnlyErrors } from "../datum/axisOnlyErrors.ts";
 import { judgeRun } from "../decision/judgeRun.ts";
 import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
@@ -33,7 +33,7 @@ import { bendsOfTold } from "./strategyBend.ts";
 import { strategyInUse } from "./strategyInUse.ts";
 
 /** The version of the results' layout: raised when an entry changes its meaning or goes away. */
-const resultsVersion = 1;
+const resultsVersion = 1 as const;
 
 /** Of every number that does not carry its own. */
 const units = {
@@ -77,9 +77,10 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     sizes: plainSizes(evaluation),
     thisPart: plainOutcome(location.thisPart, (frame) => {
       const { origin, rotation } = partFrame(frame);
-      const [X, Y, Z] = origin.map((axis) => plainOutcome(axis, (budget) => plainQuantity(budget, "mm")));
+      const [x, y, z] = origin;
+      const place = (axis: Outcome<Budget>) => plainOutcome(axis, (budget) => plainQuantity(budget, "mm"));
       return {
-        origin: { X, Y, Z },
+        origin: { X: place(x), Y: place(y), Z: place(z) },
         rotation: plainOutcome(rotation, (budget) => plainQuantity(budget, "rad")),
         sizesDetermined: location.sizes.sizes.map(({ id }, i) => ({ id, determined: frame.sizesDetermined[i] as boolean })),
         ...plainDeterminacy(frame, location.counted, frameTurns(frame)),

@@ -21,6 +21,7 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input.
   --format xlsx      every budget as a workbook with formulas: change a source, and all results follow
   --format markdown  the tables to read, rounded by their uncertainties
   --format dsi       values with expanded uncertainties as D-SI quantities in XML
+  --format json      everything that was found; schema --results prints the JSON Schema of it
   --table NAME       ${tables}: of CSV (results unless given), or alone of Markdown
   --decimal comma    of CSV: a comma in numbers, semicolons between cells
   --out FILE         into this file, which must not be there yet; standard output unless given

@@ -222,6 +222,7 @@ function takeOutList(acts: CommandActs, leave: () => void): HTMLElement[] {
       ...(Object.keys(exchangedTables) as ExchangedTable[]).map((table) => line(`${table}, CSV`, tableHints[table], "csv", table)),
       line("all tables, Markdown", "rounded, to read", "markdown"),
       line("results, D-SI", "values with expanded uncertainties for programs, XML", "dsi"),
+      line("all results, JSON", "everything that was found, for programs; it has a JSON Schema", "json"),
     ),
     html("label", { class: "hint line" }, comma, " CSV with decimal commas, semicolons between cells"),
     act("close", leave),
@@ -229,7 +230,7 @@ function takeOutList(acts: CommandActs, leave: () => void): HTMLElement[] {
 }
 
 const tableHints: Readonly<Record<ExchangedTable, string>> = {
-  results: "zero, faces, sizes and deviations with expanded uncertainties",
+  results: "zero, faces, sizes, deviations and your own cells with expanded uncertainties",
   budget: "every source of every result",
   characteristics: "limits, stacks and chances",
   comparison: "the same for every strategy",

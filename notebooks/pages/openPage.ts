@@ -276,12 +276,12 @@ class Desk {
   }
 
   private takeOut(format: ExchangeFormat, options: TakeOutOptions = {}): void {
-    const { results } = this.opened;
-    if (results === undefined) {
+    const { whole, results } = this.opened;
+    if (whole === undefined || results === undefined) {
       this.opened.warn("Nothing was taken out: the results are not worked out.");
       return;
     }
-    const file = takeOut(results.evaluation, format, options);
+    const file = takeOut(whole, format, options);
     const { mediaType, ending } = exchangeFormats[format];
     const name = [fileNameOf(this.opened.document.title), format === "csv" ? (options.table ?? "") : ""].filter(Boolean).join("-");
     // The mark at the start tells spreadsheet programs that cells are in UTF-8.

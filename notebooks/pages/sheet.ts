@@ -520,6 +520,11 @@ export class Sheet {
     else this.options.onResults?.(this.wholeOf(results), problems);
   }
 
+  /** Everything that is shown with the cells of a person's own; undefined where it could not be worked out. */
+  get whole(): (SetupEvaluation & OwnEvaluation) | undefined {
+    return this.shown && this.wholeOf(this.shown);
+  }
+
   /** In the document's own unit, whichever is shown. */
   private wholeOf({ evaluation, own, unnamed, related }: SheetResults): SetupEvaluation & OwnEvaluation {
     return {

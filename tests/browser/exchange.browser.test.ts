@@ -29,6 +29,11 @@ it("takes results out as a workbook and as cells, and a figure as SVG and PNG, b
   expect([...readWorkbook(new Uint8Array(workbook.bytes)).keys()]).toEqual(["Results", "Budgets", "Sources"]);
   const cells = await bytesOf(page, () => command(page, "results, CSV").click());
   expect(cells.bytes.toString("utf8")).toMatch(/^\ufeffresult,unit,value,/);
+  // The cells of a person's own leave as well, and everything as JSON.
+  expect(cells.bytes.toString("utf8")).toMatch(/^cell length_by_micrometer,mm,160\.212,/m);
+  const all = JSON.parse((await bytesOf(page, () => command(page, "all results, JSON").click())).bytes.toString("utf8"));
+  expect(all).toMatchObject({ format: "datumbook results", version: 1 });
+  expect(all.own.map(({ name }: { name: string }) => name)).toContain("length_by_micrometer");
   await page.keyboard.press("Escape");
   expect(await command(page, "take out").evaluate((button) => button === document.activeElement)).toBe(true);
 

@@ -48,6 +48,8 @@ it.each([
   expect(errors[0]).toContain(told);
 });
 
-it("schema prints the published JSON Schema", () => {
+it("schema prints the published JSON Schemas", () => {
   expect(runCommand("schema", []).output).toBe(readFileSync("lib/document/setupDocument.schema.json", "utf8"));
+  expect(runCommand("schema", ["--results"]).output).toBe(readFileSync("lib/record/setupResults.schema.json", "utf8"));
+  expect(runCommand("schema", ["--result"])).toMatchObject({ status: 2, output: "" });
 });

@@ -6,6 +6,7 @@ import { budgetWorkbook } from "../../lib/exchange/budgetWorkbook.ts";
 import { csvText } from "../../lib/exchange/csvText.ts";
 import { dsiText } from "../../lib/exchange/dsiText.ts";
 import { exchangedTables } from "../../lib/exchange/resultTables.ts";
+import { plainResults } from "../../lib/record/plainResults.ts";
 import { demoEvaluation, demoFile } from "../exchange/demoEvaluations.ts";
 import { buildCommand, patience, runCommand } from "../support/runEvaluate.ts";
 
@@ -23,6 +24,7 @@ it("export writes what the library writes, in every format", () => {
   expect(run(plate, "--format", "csv", "--table", "budget", "--decimal", "comma").output).toBe(comma);
   expect(run(plate, "--format", "dsi").output).toBe(dsiText(evaluation));
   expect(run(plate, "--format", "markdown").output.match(/^## /gm)).toHaveLength(4);
+  expect(JSON.parse(run(plate, "--format", "json").output)).toEqual(JSON.parse(JSON.stringify(plainResults(evaluation))));
   const file = join(folder, "plate.xlsx");
   expect(run(plate, "--format", "xlsx", "--out", file)).toEqual({ status: 0, errors: [], output: "" });
   expect(new Uint8Array(readFileSync(file))).toEqual(budgetWorkbook(evaluation));

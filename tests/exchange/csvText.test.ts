@@ -5,7 +5,7 @@ import { csvText } from "../../lib/exchange/csvText.ts";
 import { defused, undefused } from "../../lib/exchange/defused.ts";
 import { exchangedTables } from "../../lib/exchange/resultTables.ts";
 import { parseTable } from "../../lib/readings/parseTable.ts";
-import { fewRepeats } from "./demoEvaluations.ts";
+import { fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
 
 const table = (rows: readonly (readonly (string | number)[])[]) => ({ title: "", columns: ["a", "b"], rows });
 
@@ -74,6 +74,57 @@ describe("the tables of a setup", () => {
     const zero = lines.find((line) => line.startsWith("zero X,mm,"));
     expect(Number(zero?.split(",")[2])).toBeCloseTo(13 + 0.01 / 3, 12);
     expect(lines.find((line) => line.startsWith("zero Y,"))).toMatch(/^zero Y,mm,,,,,,,"?strategies\.left/);
+  });
+
+  // By hand: in the batch neither face of the length is touched or cut anew, so that its deviation is its own, 0 with limits of ±0.03 at three standard
+  // deviations (as everywhere for a drawing's limits: common practice, no source), whatever the readings of this part say.
+  it("results and budget have the characteristics of the batch beside those of this part", () => {
+    const { columns, rows } = exchangedTables.results(evaluation);
+    const of = (id: string) => Object.fromEntries(columns.map((name, i) => [name, rows.find(([first]) => first === id)?.[i]]));
+    expect(of("|long|, the batch")).toMatchObject({
+      unit: "mm",
+      value: { number: expect.closeTo(0, 12) },
+      "standard uncertainty": { number: expect.closeTo(0.01, 12) },
+    });
+    expect(of("|long|")["value"]).not.toMatchObject({ number: expect.closeTo(0, 3) });
+    expect(exchangedTables.budget(evaluation).rows.filter(([id]) => id === "|long|, the batch")).toHaveLength(1);
+  });
+
+  // By hand: 12.5², u = 2 · 12.5 · 0.004 (JCGM 100:2008, 5.1.2); 13.00333... - 12.5.
+  it("results and budget have the cells of a person's own in their units, and why one has no value; columns of tables are left to the tables", () => {
+    const own = evaluateSetup(ownCells);
+    const { columns, rows } = exchangedTables.results(own);
+    const of = (id: string) => Object.fromEntries(columns.map((name, i) => [name, rows.find(([first]) => first === id)?.[i]]));
+    expect(of("cell area")).toMatchObject({
+      unit: "mm^2",
+      value: { number: 156.25 },
+      "standard uncertainty": { number: expect.closeTo(0.1, 12) },
+    });
+    expect(of("cell gap")).toMatchObject({ unit: "mm", value: { number: expect.closeTo(0.5 + 0.01 / 3, 12) } });
+    expect(of("cell wrong")).toMatchObject({ unit: "", value: "", note: expect.stringContaining("temperature") });
+    expect(rows.filter(([id]) => String(id).startsWith("cell")).map(([id]) => id)).toEqual(
+      ["shim", "area", "ratio", "rate", "gap", "wrong"].map((id) => `cell ${id}`),
+    );
+    expect(exchangedTables.budget(own).rows.filter(([id]) => id === "cell area")).toMatchObject([
+      [
+        "cell area",
+        "mm^2",
+        "shim",
+        expect.anything(),
+        expect.anything(),
+        { number: 25 },
+        { number: 0.004 },
+        ...Array(3).fill(expect.anything()),
+      ],
+    ]);
+  });
+
+  it.each(Object.entries(exchangedTables))("%s say in every row what is only supposed, and else nothing of it", (_, make) => {
+    const { title, columns, rows } = make(evaluateSetup(supposing));
+    expect(title).toContain("SUPPOSED");
+    expect(columns.at(-1)).toBe("supposed");
+    expect(new Set(rows.map((row) => row.at(-1)))).toEqual(new Set(["shim"]));
+    expect(make(evaluateSetup(ownCells)).columns).not.toContain("supposed");
   });
 
   it("comparison has every strategy in both views, in the order of the ranking", () => {

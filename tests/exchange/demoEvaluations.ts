@@ -60,3 +60,25 @@ export const fewRepeats = documentOf({
   ],
   chosen: "left",
 });
+
+/** The same with cells of a person's own: a length, an area, a ratio, an expansion, one that cannot be read, and a column. */
+export const ownCells = documentOf({
+  ...fewRepeats,
+  ledger: [
+    { kind: "cell", id: "shim", entry: "12.5 mm ± 0.004 mm" },
+    { kind: "cell", id: "area", entry: "shim^2" },
+    { kind: "cell", id: "ratio", entry: "shim / (25 mm)" },
+    { kind: "cell", id: "rate", entry: "shim / (5 K)" },
+    { kind: "cell", id: "gap", entry: "one_face - shim" },
+    { kind: "cell", id: "wrong", entry: "shim + 1 K" },
+    { kind: "table", id: "gauge", columns: [{ id: "length" }], rows: [["5 mm ± 0.001 mm"]] },
+  ],
+});
+
+/** The same with a shim that is only supposed. */
+export const supposing = documentOf({
+  ...ownCells,
+  ledger: ownCells.ledger.map((block) =>
+    block.kind === "cell" && block.id === "shim" ? { ...block, instead: "13 mm ± 0.004 mm" } : block,
+  ),
+});

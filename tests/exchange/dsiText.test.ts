@@ -4,7 +4,7 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { dsiText } from "../../lib/exchange/dsiText.ts";
 import { escapedXml, xmlText } from "../../lib/exchange/xmlText.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
-import { demoEvaluation, demoNames, fewRepeats } from "./demoEvaluations.ts";
+import { demoEvaluation, demoNames, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
 
 const si = "https://ptb.de/si";
 const few = evaluateSetup(fewRepeats);
@@ -59,6 +59,30 @@ it("the file of D-SI tells the same numbers as the evaluation, to the last digit
   expect(Number(textOf(zero, "value"))).toBe(budget.value);
   expect(Number(textOf(zero, "uncertainty"))).toBe(expandedUncertainty(budget).expandedUncertainty);
   expect(textOf(zero, "distribution")).toBe("Student's t");
+});
+
+// BIPM form as the D-SI guide writes it, from memory: the unit's name, and `\\tothe{n}` behind it for a power; `\\one` for a number.
+it("the file of D-SI has the cells of a person's own in their units", () => {
+  const reals = [...parsed(dsiText(evaluateSetup(ownCells))).getElementsByTagNameNS(si, "real")];
+  const units = Object.fromEntries(reals.map((real) => [textOf(real, "label"), textOf(real, "unit")]));
+  expect(units).toMatchObject({
+    "cell shim": "\\milli\\metre",
+    "cell area": "\\milli\\metre\\tothe{2}",
+    "cell ratio": "\\one",
+    "cell rate": "\\milli\\metre\\kelvin\\tothe{-1}",
+    "cell gap": "\\milli\\metre",
+  });
+  const area = reals.find((real) => textOf(real, "label") === "cell area") as Element;
+  // By hand: 12.5² mm², U = 2 · (2 · 12.5 · 0.004) mm².
+  expect([Number(textOf(area, "value")), Number(textOf(area, "uncertainty"))]).toEqual([156.25, expect.closeTo(0.2, 12)]);
+  expect(Object.keys(units)).not.toContain("cell wrong");
+  expect(dsiText(evaluateSetup(ownCells))).toMatch(/<!-- Not known, and left out: .*cell wrong/);
+});
+
+it("the file of D-SI says in its label what is only supposed", () => {
+  const labelOf = (text: string) => parsed(text).documentElement.children[0]?.textContent;
+  expect(labelOf(dsiText(evaluateSetup(supposing)))).toMatch(/^SUPPOSED FOR THE MOMENT, and not as stated: shim/);
+  expect(labelOf(dsiText(evaluateSetup(ownCells)))).toBe(ownCells.title);
 });
 
 it("the file of D-SI names what is not known in a comment", () => {

@@ -17,7 +17,16 @@ describe("the packed package", () => {
       readFileSync(join(consumer.folder, "node_modules/datumbook/package.json"), "utf8"),
     ) as Record<string, Record<string, string> | undefined>;
     const entries = Object.keys(exports ?? {});
-    expect(entries).toEqual(expect.arrayContaining([".", "./uncertainty", "./notebook", "./element", "./setupDocument.schema.json"]));
+    expect(entries).toEqual(
+      expect.arrayContaining([
+        ".",
+        "./uncertainty",
+        "./notebook",
+        "./element",
+        "./setupDocument.schema.json",
+        "./setupResults.schema.json",
+      ]),
+    );
     expect(Object.keys(dependencies ?? {}).sort()).toEqual([
       "@noble/hashes",
       "@observablehq/runtime",

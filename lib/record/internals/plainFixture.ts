@@ -18,7 +18,8 @@ function plainLocating(locating: LocatingEvaluation, characteristics: readonly {
   const { location, turns, gaps, judgement, clamps } = locating;
   const { layout, contacts } = location;
   const bearing = layout.bearing.map((i) => contacts[i]?.label ?? "");
-  const [X, Y, Z] = turns.map((turn) => (turn === undefined ? null : plainQuantity(turn, "rad")));
+  const [x, y, z] = turns;
+  const plainTurn = (turn: Budget | undefined) => (turn === undefined ? null : plainQuantity(turn, "rad"));
   return {
     held: layout.bearing.length,
     freeMotions: layout.free.map(({ words, shift, turn }) => ({ words, shift: plainVector(shift), turn: plainVector(turn) })),
@@ -33,7 +34,7 @@ function plainLocating(locating: LocatingEvaluation, characteristics: readonly {
       bears: bearing.includes(label),
       error: plainQuantity(locating.errors[i] as Budget, "mm"),
     })),
-    turns: { X, Y, Z },
+    turns: { X: plainTurn(x), Y: plainTurn(y), Z: plainTurn(z) },
     gaps: gaps.map(({ contact, repeats, gap }) => ({ contact: contact.label, repeats: [...repeats], ...plainQuantity(gap, "mm") })),
     judgement: plainJudgement(judgement, characteristics, draws),
     sensitivities: locating.sensitivities.map((components, i) => ({

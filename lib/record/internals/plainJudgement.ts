@@ -58,7 +58,7 @@ export function plainStack(stack: Stack, draws: Draws) {
     limits: { lower: stack.limits.lower, upper: finiteOrNull(stack.limits.upper) },
     deviation: stack.deviation,
     components: stack.components.map((component, i) => ({
-      axis: stack.isRound ? (i === 0 ? "X" : "Y") : null,
+      axis: stack.isRound ? (i === 0 ? ("X" as const) : ("Y" as const)) : null,
       ...plainQuantity(component, stack.unit),
     })),
     worstCase: { ...stack.worstCase, shareOfTolerance: stack.shares.worstCase, sources: stack.rows.map(plainRow) },

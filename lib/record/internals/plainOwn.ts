@@ -1,4 +1,5 @@
 import type { OwnEvaluation, SetupEvaluation } from "../../decision/setupEvaluation.ts";
+import { baseUnitText } from "../../formula/baseUnitText.ts";
 import type { Dimension } from "../../formula/dimension.ts";
 import { soundBudget } from "../../formula/soundBudget.ts";
 import type { Uncertain } from "../../uncertainty/uncertain.ts";
@@ -53,17 +54,4 @@ function plainBend(bend: BeyondFirstOrder) {
     secondOrder: bend.secondOrder.map(plainSecondOrder),
     nonlinearity: { size: plainNumber(nonlinearity.size), doubt: plainNumber(nonlinearity.doubt) },
   };
-}
-
-/** mm, rad, K, and products of their powers: `mm^2`, `mm/K`; `1` for a number. */
-function baseUnitText({ length, angle, temperature }: Dimension): string {
-  const parts = [
-    ["mm", length],
-    ["rad", angle],
-    ["K", temperature],
-  ] as const;
-  const text = (sign: 1 | -1) =>
-    parts.flatMap(([unit, power]) => (sign * power > 0 ? [Math.abs(power) === 1 ? unit : `${unit}^${Math.abs(power)}`] : []));
-  const below = text(-1);
-  return `${text(1).join("*") || "1"}${below.map((unit) => `/${unit}`).join("")}`;
 }
