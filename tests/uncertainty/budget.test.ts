@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { budgetOf, byFamily, negated } from "../../lib/uncertainty/budget.ts";
+import { budgetOf, byFamily } from "../../lib/uncertainty/budget.ts";
 import { SourceBook } from "../../lib/uncertainty/sourceBook.ts";
 import { fromSource, type Uncertain, unary } from "../../lib/uncertainty/uncertain.ts";
 import { sourceOf } from "../properties/expressions.ts";
@@ -25,14 +25,15 @@ describe("budgetOf", () => {
     expect(() => budgetOf(unary("squareRoot", zero))).toThrow(RangeError);
   });
 
-  it("negated(budget) is the budget of the result with the other sign", () => {
+  it("budget.magnitude() is the budget of the result with the other sign where it is below zero, and itself elsewhere", () => {
     const result = fromSource(sourceOf("a", 1, 0.003))
       .times(2)
       .minus(fromSource(sourceOf("b", 5, 0.004)));
-    const [found, expected] = [negated(budgetOf(result)), budgetOf(result.times(-1))];
+    const [found, expected] = [budgetOf(result).magnitude(), budgetOf(result.times(-1))];
     expect(found.value).toBe(3);
     expect(found.standardUncertainty).toBeCloseTo(expected.standardUncertainty, 15);
     expect(found.contributions).toEqual(expected.contributions);
+    expect(found.magnitude()).toBe(found);
   });
 
   it("byFamily(budget) adds squares within a family and leaves empty ones out", () => {
