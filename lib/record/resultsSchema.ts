@@ -71,6 +71,10 @@ const quantityEntries = {
   coverageFactor: number,
   coverageProbability: number,
   degreesOfFreedom: meaning(plainNumber, "Effective (Welch-Satterthwaite)."),
+  families: meaning(
+    v.array(v.object({ family, standardUncertainty: number })),
+    "What the sources of each family do together, the root of the sum of their squares; families without effect are left out.",
+  ),
   contributions: meaning(v.array(contribution), "Where the doubt comes from, largest first."),
 };
 const quantity = v.object(quantityEntries);

@@ -216,14 +216,21 @@ it("plainResults(evaluation) gives quantiles of a deviation that are those of it
 });
 
 it("plainResults(evaluation) gives amounts whose squares add up to the variance of every result", () => {
-  const quantities: { standardUncertainty: number; contributions: { amount: number }[] }[] = [];
+  const quantities: {
+    standardUncertainty: number;
+    contributions: { family: string; amount: number }[];
+    families: { family: string; standardUncertainty: number }[];
+  }[] = [];
   JSON.parse(JSON.stringify(results), (_, value) => {
     if (Array.isArray(value?.contributions)) quantities.push(value);
     return value;
   });
   expect(quantities.length).toBeGreaterThan(20);
-  for (const { standardUncertainty, contributions } of quantities) {
+  for (const { standardUncertainty, contributions, families } of quantities) {
     expect(Math.hypot(...contributions.map(({ amount }) => amount))).toBeCloseTo(standardUncertainty, 12);
+    expect(families.map(({ family }) => family).sort()).toEqual([...new Set(contributions.map(({ family }) => family))].sort());
+    for (const { family, standardUncertainty: together } of families)
+      expect(together).toBeCloseTo(Math.hypot(...contributions.map((each) => (each.family === family ? each.amount : 0))), 12);
   }
 });
 

@@ -1,4 +1,4 @@
-import type { Budget, Contribution } from "../../uncertainty/budget.ts";
+import { type Budget, byFamily, type Contribution } from "../../uncertainty/budget.ts";
 import { standardUncertaintyOf } from "../../uncertainty/sourceDistribution.ts";
 import { expandedUncertainty } from "../expandedUncertainty.ts";
 import { plainEvidence } from "./plainEvidence.ts";
@@ -13,6 +13,7 @@ export function plainQuantity(budget: Budget, unit: string) {
     standardUncertainty: budget.standardUncertainty,
     ...expanded,
     degreesOfFreedom: plainNumber(expanded.degreesOfFreedom),
+    families: byFamily(budget),
     contributions: budget.contributions.map(plainContribution),
   };
 }

@@ -7,7 +7,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "../../decision/setupEv
 import type { Characteristic } from "../../part/part.ts";
 import type { Judgement, RowJudgement } from "../../tolerance/judgeStrategy.ts";
 import type { Bonus, Stack } from "../../tolerance/stack.ts";
-import type { Budget } from "../../uncertainty/budget.ts";
+import { type Budget, byFamily } from "../../uncertainty/budget.ts";
 import { correlation } from "../../uncertainty/covariance.ts";
 import { correlationText, noCorrelation } from "../correlationText.ts";
 import { effortInWords, optimalInWords, optimalIsBetter } from "../optimalInWords.ts";
@@ -98,13 +98,17 @@ function secondOrderLines(strategy: StrategyEvaluation, { unit }: Figures): stri
 const named = 4;
 
 /** With the sign of what one standard uncertainty of each does. */
-function sources(name: string, { contributions }: Budget, figures: Figures): string[] {
+function sources(name: string, budget: Budget, figures: Figures): string[] {
+  const { contributions } = budget;
   if (contributions.length === 0) return wrapText(`${name}: nothing is stated to be in doubt.`, "  ");
   const largest = contributions
     .slice(0, named)
     .map(({ source, amount }) => `${source.label} ${amount < 0 ? "-" : "+"}${figures.uncertainty(Math.abs(amount))}`);
   const more = contributions.length > named ? `; ${contributions.length - named} more` : "";
-  return wrapText(`${name} from ${largest.join(", ")}${more}.`, "  ");
+  const families = byFamily(budget).map(({ family, standardUncertainty }) => `${family} ${figures.uncertainty(standardUncertainty)}`);
+  // One family alone says what u has said.
+  const together = families.length > 1 ? ` By family: ${families.join(", ")}.` : "";
+  return wrapText(`${name} from ${largest.join(", ")}${more}.${together}`, "  ");
 }
 
 function agreement({ solution: { frame, contacts } }: StrategyEvaluation, figures: Figures): string[] {
