@@ -13,7 +13,8 @@ export function sizeSentences({ sizes }: SetupEvaluation, figures: Figures): Jud
     if (!(Math.abs(value) > disagreesAbove * standardUncertainty))
       return combined ? [togetherSentence(id, difference, combined, figures)] : [];
     const found = figures.result(budget);
-    const off = figures.result({ ...difference, value: Math.abs(value) });
+    // A budget's lines are worked out when they are asked for: copied without being named, they would be left behind.
+    const off = figures.result({ ...difference, contributions: difference.contributions, value: Math.abs(value) });
     const times =
       standardUncertainty > 0
         ? `${formatFixed(Math.abs(value) / standardUncertainty, 1)} times the standard uncertainty of the difference`
