@@ -12,7 +12,7 @@ import { budgetsOf } from "../uncertainty/budget.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Estimate, estimateOf } from "./estimate.ts";
 import { nestShiftsOf, registersOf, shiftsOf } from "./factsOfOffsets.ts";
-import { agesOf, runsOf } from "./factsOfRun.ts";
+import { agesOf, articlesOf, correctionsOf, runsOf } from "./factsOfRun.ts";
 import { turnoversOf } from "./factsOfTurns.ts";
 import { sizesKnownTwice } from "./internals/sizesKnownTwice.ts";
 import type {
@@ -35,7 +35,7 @@ import type {
 
 type Known = Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture"> & Partial<Pick<SetupEvaluation, "offsets">>;
 
-/** Everything in a setup that the rules can use. What a document does not hold (when a correction came between two articles, corrections of single tools) is left out, and rules say so. */
+/** Everything in a setup that the rules can use. What a document does not hold is left out, and rules say so. */
 export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | undefined): SlipFacts {
   const { setup } = evaluation;
   const events = eventsSince(evaluation);
@@ -59,6 +59,8 @@ export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | unde
     sweeps: sweepsOf(evaluation),
     turnovers: turnoversOf(evaluation.location),
     runs: runsOf(setup),
+    articles: articlesOf(setup),
+    corrections: correctionsOf(setup),
     ages: agesOf(setup, inUse),
     nestShifts: nestShiftsOf(
       setup.nests,

@@ -246,6 +246,8 @@ export interface ArticleFact {
   readonly characteristic: string;
   readonly first: number;
   readonly second: number;
+  /** How far the second was to move, as typed. */
+  readonly change: number;
   /** Of one of them. */
   readonly standardUncertainty: number;
 }

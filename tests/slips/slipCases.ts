@@ -255,10 +255,10 @@ export const slipCases: readonly SlipCase[] = [
   {
     rule: "correction with the wrong sign or in the wrong place",
     clean: fc.tuple(double(0.03, 0.2), within).map(([first, error]) => ({
-      articles: [{ at, characteristic: "hole", first, second: error * 0.003, standardUncertainty: 0.003 }],
+      articles: [{ at, characteristic: "hole", first, second: error * 0.003, change: -first, standardUncertainty: 0.003 }],
     })),
     slipped: fc.tuple(double(0.03, 0.2), within).map(([first, error]) => ({
-      articles: [{ at, characteristic: "hole", first, second: 2 * first + error * 0.003, standardUncertainty: 0.003 }],
+      articles: [{ at, characteristic: "hole", first, second: 2 * first + error * 0.003, change: -first, standardUncertainty: 0.003 }],
     })),
   },
   {

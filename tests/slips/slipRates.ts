@@ -278,6 +278,7 @@ const facts: readonly FactSource[] = [
             characteristic: "hole",
             first,
             second: true_ + (slipped ? 1 : -1) * first + 0.005 * normal(random),
+            change: -first,
             standardUncertainty: 0.005,
           },
         ],
