@@ -506,12 +506,14 @@ function sweepsOf({ setup, location }: Known): SweepFact[] {
     const [now, then] = [summariseTouch(touch), summariseTouch(before)];
     const tool = setup.tools.find(({ id }) => id === before.tool);
     const cosine = tool === undefined ? 1 : leverCosine(tool, location.book).value;
+    // Half the total reading scatters as the indicator does; the shift is the difference of two displays (a step's half-width ÷ √3 each).
+    const standardUncertainty = Math.hypot(tool?.scatter ?? 0, (Math.SQRT2 * setup.machine.displayStep) / Math.sqrt(12));
     return (["X", "Y"] as const).flatMap((axis, k): SweepFact[] => {
       const [at, from] = [now, then].map((means) => means.find((each) => each.axis === axis)?.repeats.mean);
       const totalReading = before.sweepTotal[k as 0 | 1];
       return at === undefined || from === undefined
         ? []
-        : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading, cosine }];
+        : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading, cosine, standardUncertainty }];
     });
   });
 }

@@ -227,6 +227,8 @@ export interface SweepFact {
   readonly totalReading: number;
   /** Of the indicator's lever, by which the total reading is too large; 1 without a lever. */
   readonly cosine: number;
+  /** Of the shift less half the total reading. */
+  readonly standardUncertainty: number;
 }
 
 /** A zero, and how far it may have drifted. */

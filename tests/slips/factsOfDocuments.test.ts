@@ -145,6 +145,12 @@ describe("a total indicator reading used for the shift", () => {
     expect(answer(rule, swept("-349.9", "-0.2"))).toHaveLength(1);
   });
 
+  // Half of 0.001 is 0.0005, which a display of 0.001 shows as 0.001: the whole of a total reading that is less than the indicator's scatter of 0.002.
+  it("is not seen in a total reading that says nothing", () => {
+    const rule = "total indicator reading used for the shift";
+    expect(answer(rule, { touches: [...block.touches, sweep("s1", "-350.001", "0.001"), sweep("s2", "-350", "0")] })).toBe("nothing");
+  });
+
   // Of a lever at 60° half of what is shown is true: the axis was 0.05 away, and half of the total reading is the whole of what was true of it.
   it("counts what is true of the reading of a lever, and suggests half of that", () => {
     const rule = "total indicator reading used for the shift";

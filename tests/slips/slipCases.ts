@@ -240,8 +240,12 @@ export const slipCases: readonly SlipCase[] = [
   },
   {
     rule: "total indicator reading used for the shift",
-    clean: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total / 2, totalReading: total, cosine: 1 }] })),
-    slipped: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total, totalReading: total, cosine: 1 }] })),
+    clean: double(0.01, 1).map((total) => ({
+      sweeps: [{ at, axis: "X" as const, applied: total / 2, totalReading: total, cosine: 1, standardUncertainty: 0.001 }],
+    })),
+    slipped: double(0.01, 1).map((total) => ({
+      sweeps: [{ at, axis: "X" as const, applied: total, totalReading: total, cosine: 1, standardUncertainty: 0.001 }],
+    })),
   },
   {
     rule: "zero set cold, or too long ago",
