@@ -444,7 +444,7 @@ export function ratesTable({ rules, explanations, cleanSetups, cleanDisagreement
       ["rule", "false alarms", "stated", "found", "from"],
       ...slipRules.flatMap(({ name, falseAlarmRate }) =>
         falseAlarmRate === undefined
-          ? [[name, "none by chance", "", "", "what is stated"]]
+          ? [[name, "no rate", "", "", "what is stated"]]
           : rules
               .filter(({ rule }) => rule === name)
               .map(({ rule, looksAt, stated, clean, falseAlarms, slipped, found, from }) => [
