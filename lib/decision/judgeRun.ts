@@ -11,6 +11,8 @@ import {
   sharesAfter,
   smallestLargestShare,
 } from "../run/bestZero.ts";
+import { asCorrected } from "../run/corrections.ts";
+import type { MadeParts } from "../run/madeParts.ts";
 import { type Correction, errorLeft, proposeCorrection } from "../run/proposeCorrection.ts";
 import {
   type Cause,
@@ -29,6 +31,8 @@ import type { StrategyEvaluation } from "./setupEvaluation.ts";
 /** What parts that were made say of the setup. */
 export interface RunEvaluation {
   readonly separation: Separation;
+  /** Corrections of the run, with which the parts before them count. */
+  readonly corrections: MadeParts["corrections"];
   /** Of every cause that is found, what to do about it. */
   readonly verdicts: readonly CauseVerdict[];
   /** What to add to the offset, by machine axis, where a shift is to be corrected, mm. */
@@ -83,6 +87,15 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
       what: `the part lies turned in operation ${setup.operation.id}, and what was measured along the axes of the drawing is not carried into those of the machine`,
       remedy: "judge the made parts in a document of this operation alone, as the part lies there",
     });
+  const unread = [...setup.unread].filter((row) => row.startsWith("madeParts.corrections."));
+  if (unread.length > 0)
+    return failure(
+      ...unread.map((at) => ({
+        at,
+        what: "this correction cannot be read, so it is not known what the parts say of the setup as it stands",
+        remedy: "see what is said there",
+      })),
+    );
   if (strategy === undefined)
     return failure({
       at: "madeParts",
@@ -95,7 +108,7 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
     const [x, y] = basicPlace(element);
     return [x - zero[0], y - zero[1]];
   };
-  const deviations = madeParts.measured.flatMap(({ part: made, element, tool, deviation }): MeasuredDeviation[] => {
+  const deviations = asCorrected(madeParts).flatMap(({ part: made, element, tool, deviation }): MeasuredDeviation[] => {
     const known = elements.get(element);
     if (known === undefined) return [];
     return axes.flatMap((axis, i): MeasuredDeviation[] => {
@@ -106,17 +119,19 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
   const causes = usualCauses(deviations).filter(({ kind }) => kind !== "scale" || madeParts.seekScale);
   const separation = separateDeviations(deviations, causes);
   if (!separation.ok) return separation;
+  const prior = (cause: Cause) => priorOf(cause, strategy, madeParts.corrections);
   const verdicts = separation.value.causes.flatMap(({ found }) =>
-    found.ok ? [verdictOn(found.value, madeParts.partScatter, strategy)] : [],
+    found.ok ? [verdictOn(found.value, madeParts.partScatter, prior(found.value.cause))] : [],
   );
   return success({
     separation: separation.value,
+    corrections: madeParts.corrections,
     verdicts,
     offsetChange: offsetChange(verdicts, strategy),
     wouldSeparate:
       separation.value.confounded.length === 0 ? [] : whatWouldSeparate(deviations, causes, candidates(setup, deviations, placeOf)),
     zeros: zerosOfTheMeanPart(part.characteristics, deviations, elements, placeOf),
-    charts: chartsOf(deviations, strategy),
+    charts: chartsOf(deviations, prior),
   });
 }
 
@@ -124,7 +139,7 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
  * A part's own scatter moves what is found of one part by as much again, and may turn it: unless it is stated one part tells nothing, and of a turn
  * it tells nothing anyway. Several parts show it by how they differ; the limit of what counts is then Student's, for few parts tell little of it.
  */
-function verdictOn(found: CauseFound, scatter: number | undefined, strategy: StrategyEvaluation): CauseVerdict {
+function verdictOn(found: CauseFound, scatter: number | undefined, prior: number): CauseVerdict {
   const { cause, estimate, perPart, degreesOfFreedom } = found;
   const isStated = scatter !== undefined && cause.kind === "shift";
   const standardUncertainty = isStated
@@ -133,7 +148,6 @@ function verdictOn(found: CauseFound, scatter: number | undefined, strategy: Str
       ? found.standardUncertainty
       : undefined;
   const factor = isStated || standardUncertainty === undefined ? usualFactor : studentQuantile((1 + coverage) / 2, degreesOfFreedom);
-  const prior = priorOf(cause, strategy);
   return {
     found,
     standardUncertainty,
@@ -147,8 +161,10 @@ function verdictOn(found: CauseFound, scatter: number | undefined, strategy: Str
 const usualFactor = 2;
 const coverage = 0.9545;
 
-/** What was known of the setup before any part was made. */
-function priorOf(cause: Cause, { zero, rotation }: StrategyEvaluation): number {
+/** What was known of the setup before any part was made; nothing along an axis that was corrected since, for what cuts there no longer stands as the touches told. */
+function priorOf(cause: Cause, { zero, rotation }: StrategyEvaluation, corrections: MadeParts["corrections"]): number {
+  if (cause.kind === "shift" && corrections.some(({ change }) => change[indexOfAxis(cause.axis)] !== undefined))
+    return Number.POSITIVE_INFINITY;
   const known = cause.kind === "shift" ? zero[indexOfAxis(cause.axis)] : cause.kind === "turn" ? rotation : undefined;
   return known?.ok ? known.value.standardUncertainty : Number.POSITIVE_INFINITY;
 }
@@ -252,7 +268,7 @@ function wantedAxes(characteristic: Characteristic): readonly Axis[] | undefined
   }
 }
 
-function chartsOf(deviations: readonly MeasuredDeviation[], strategy: StrategyEvaluation): RunEvaluation["charts"] {
+function chartsOf(deviations: readonly MeasuredDeviation[], priorOfCause: (cause: Cause) => number): RunEvaluation["charts"] {
   const first = deviations.filter(
     ({ feature, axis }, i) => deviations.findIndex((each) => each.feature === feature && each.axis === axis) === i,
   );
@@ -260,7 +276,7 @@ function chartsOf(deviations: readonly MeasuredDeviation[], strategy: StrategyEv
     const values = deviations.flatMap((each) => (each.feature === element && each.axis === axis ? [each.deviation] : []));
     if (values.length < fewestForAChart) return [];
     const run = watchRun(values);
-    const prior = priorOf({ kind: "shift", axis }, strategy);
+    const prior = priorOfCause({ kind: "shift", axis });
     return [{ element, axis, values, run, prior, left: errorLeft(run.setupErrorLeft, prior).left }];
   });
 }

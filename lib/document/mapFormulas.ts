@@ -27,6 +27,7 @@ const formulaEntries = {
   seatTouches: ["x", "y", "reading", "baseline"],
   touches: ["readings", "x", "y", "z"],
   measured: ["x", "y", "z"],
+  madeCorrections: ["x", "y", "z"],
   warmUpReadings: ["minutes", "reading"],
   offsets: ["x", "y", "z", "turn"],
   nests: ["x", "y", "foundX", "foundY"],
@@ -83,6 +84,7 @@ export function mapFormulas(document: SetupDocument, change: (text: string, plac
     madeParts: same(madeParts, {
       ...withEntries(madeParts, madePartsEntries, change, "madeParts"),
       measured: rows("madeParts.measured", madeParts.measured, formulaEntries.measured),
+      corrections: rows("madeParts.corrections", madeParts.corrections, formulaEntries.madeCorrections),
     }),
     warmUp: same(warmUp, {
       ...withEntries(warmUp, warmUpEntries, change, "warmUp"),

@@ -15,7 +15,15 @@ export interface OperationPlan {
 }
 
 /** Lists whose rows belong to one operation. */
-type OwnedList = "touches" | "checks" | "checkMoves" | "strategies" | "fixture.locators" | "fixture.clamps" | "fixture.seatTouches";
+type OwnedList =
+  | "touches"
+  | "checks"
+  | "checkMoves"
+  | "strategies"
+  | "fixture.locators"
+  | "fixture.clamps"
+  | "fixture.seatTouches"
+  | "madeParts.corrections";
 type Owned = { readonly id: string; readonly operation?: string | undefined };
 
 /**
@@ -39,6 +47,7 @@ export function planOperations(document: SetupDocument): OperationPlan {
 
   const { elements, dimensions, datumSystems, characteristics } = document.part;
   const { locators, clamps, seatTouches } = document.fixture;
+  const { corrections } = document.madeParts;
   // Names are those of sources as well: two touches of one name would share their scatter.
   const named = {
     "part.elements": elements,
@@ -49,6 +58,7 @@ export function planOperations(document: SetupDocument): OperationPlan {
     "fixture.locators": locators,
     "fixture.clamps": clamps,
     "fixture.seatTouches": seatTouches,
+    "madeParts.corrections": corrections,
   };
   for (const [list, rows] of Object.entries(named))
     for (const id of twice(rows)) {
@@ -83,6 +93,7 @@ export function planOperations(document: SetupDocument): OperationPlan {
   const ofLocators = owners("fixture.locators", locators);
   const ofClamps = owners("fixture.clamps", clamps);
   const ofSeatTouches = owners("fixture.seatTouches", seatTouches);
+  const ofCorrections = owners("madeParts.corrections", corrections);
   const touching = [
     ...document.touches.map((row) => ({ ...row, list: "touches", word: "touch", when: ofTouches.get(row.id) })),
     ...document.checks.map((row) => ({ ...row, list: "checks", word: "check", when: ofChecks.get(row.id) })),
@@ -148,6 +159,7 @@ export function planOperations(document: SetupDocument): OperationPlan {
         ...document.madeParts,
         // What one operation has cut tells of its zero alone.
         measured: document.madeParts.measured.filter(({ element }) => Math.max(0, lastCut([element])) === operation),
+        corrections: corrections.filter(own("madeParts.corrections", ofCorrections)),
       },
       operations: [],
       operation: "",

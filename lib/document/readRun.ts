@@ -3,10 +3,10 @@ import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { axes } from "../base/vector.ts";
 import { axesOf, type Part } from "../part/part.ts";
-import type { MadeParts, MeasuredFeature, WarmUp } from "../run/madeParts.ts";
+import type { MadeCorrection, MadeParts, MeasuredFeature, WarmUp } from "../run/madeParts.ts";
 import type { Reading } from "./reading.ts";
 import { RowReader, readRows } from "./rowReader.ts";
-import type { MeasuredFeatureEntry, SetupDocument } from "./setupDocument.ts";
+import type { MadeCorrectionEntry, MeasuredFeatureEntry, SetupDocument } from "./setupDocument.ts";
 
 /** What was measured on made parts. */
 export function readMadeParts({ madeParts }: SetupDocument, part: Part, reading: Reading, problems: Problem[]): MadeParts {
@@ -15,9 +15,14 @@ export function readMadeParts({ madeParts }: SetupDocument, part: Part, reading:
   const measured = readRows(madeParts.measured, "madeParts.measured", reading, problems, (entry, each) =>
     readMeasured(entry, each, part, taken),
   );
+  const parts = [...new Set(madeParts.measured.map(({ part: made }) => made.trim()))];
+  const tools = new Set(measured.map(({ tool }) => tool));
+  const corrections = readRows(madeParts.corrections, "madeParts.corrections", reading, problems, (entry, each) =>
+    readCorrection(entry, each, parts, tools),
+  ).sort((a, b) => parts.indexOf(a.after) - parts.indexOf(b.after));
   const partScatter = row.magnitude("partScatter", madeParts.partScatter);
   problems.push(...row.problems);
-  return { measured, partScatter, seekScale: madeParts.scale === "sought" };
+  return { measured, parts, corrections, partScatter, seekScale: madeParts.scale === "sought" };
 }
 
 /** @param taken places of the features of parts before this row */
@@ -55,6 +60,32 @@ function readMeasured(entry: MeasuredFeatureEntry, row: RowReader, part: Part, t
     });
   taken.set(key, entry.id);
   return { id: entry.id, part: made, element, tool: entry.tool.trim(), deviation };
+}
+
+/** @param parts of the run, in the order in which they were made */
+function readCorrection(entry: MadeCorrectionEntry, row: RowReader, parts: readonly string[], tools: ReadonlySet<string>): MadeCorrection {
+  const [after, tool] = [entry.after.trim(), entry.tool.trim()];
+  if (!parts.includes(after))
+    row.refuse("after", {
+      what: after === "" ? "after which part it was made is not stated" : "nothing was measured on a part by this name",
+      expected: "the name of a part of the run",
+      got: entry.after,
+      ...suggestName(after, parts),
+    });
+  if (tool !== "" && !tools.has(tool))
+    row.refuse("tool", {
+      what: "no measured feature was cut by this tool",
+      expected: "a tool that a measured feature names, or nothing for the work offset",
+      got: entry.tool,
+      ...suggestName(
+        tool,
+        [...tools].filter((each) => each !== ""),
+      ),
+    });
+  const change = [row.length("x", entry.x), row.length("y", entry.y), row.length("z", entry.z)] as const;
+  if (!row.failed && change.every((each) => each === undefined))
+    row.refuse("x", { what: "nothing is corrected here", expected: "how far what is cut was to move along X, Y or Z", got: "" });
+  return { id: entry.id, after, tool, change };
 }
 
 /** Readings of a warm-up. */

@@ -72,6 +72,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   const checks = readChecks(document, workFrames, reading, problems);
   const fixture = readFixture(document, part, reading, problems);
   const offsets = readOffsets(document, reading, problems);
+  const madeParts = readMadeParts(document, part, reading, problems);
   const unread = new Set([
     ...unreadRows("part.elements", document.part.elements, part.elements),
     ...unreadRows(
@@ -83,6 +84,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     ...unreadRows("tools", document.tools, tools),
     ...unreadRows("spacers", document.spacers, spacers),
     ...unreadRows("touches", document.touches, [...touches, ...planned]),
+    ...unreadRows("madeParts.corrections", document.madeParts.corrections, madeParts.corrections),
     ...(machineProblems.length > 0 ? ["machine"] : []),
     ...(cells.doubts.isUnusable || [...correlations.unusable].some((source) => !isCellSource(source)) ? ["correlations"] : []),
   ]);
@@ -100,7 +102,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
     unread,
     strategies: readRows(document.strategies, "strategies", reading, problems, (entry, row) => readStrategy(entry, row, part, workFrames)),
     chosen: document.chosen,
-    madeParts: readMadeParts(document, part, reading, problems),
+    madeParts,
     warmUp: readWarmUp(document, reading, problems),
     frames: workFrames.filter(({ id }) => document.touches.some(({ frame }) => frame === id)),
     checks,

@@ -334,8 +334,24 @@ const measuredFeatureEntry = v.object({
   note: text,
 });
 
+/** What was changed between two parts of the run. */
+const madeCorrectionEntry = v.object({
+  id,
+  /** The part of the run after which it was made. */
+  after: text,
+  operation: inOperation,
+  /** The tool that was corrected, by its name among what cut; empty for the work offset. */
+  tool: text,
+  /** How far it was to move what is cut from then on, along the axes of the drawing; empty where nothing was changed. */
+  x: text,
+  y: text,
+  z: text,
+  note: text,
+});
+
 const madePartsEntry = v.object({
   measured: v.optional(v.array(measuredFeatureEntry), []),
+  corrections: v.optional(v.array(madeCorrectionEntry), []),
   /** Standard deviation of one part about the mean of many, where it is known from before. */
   partScatter: text,
   /** Whether a change of scale is sought among the causes: worth it where heat is suspected. */
@@ -559,6 +575,7 @@ export type SeatTouchEntry = v.InferOutput<typeof seatTouchEntry>;
 export type TouchEntry = v.InferOutput<typeof touchEntry>;
 export type CorrelationEntry = v.InferOutput<typeof correlationEntry>;
 export type OperationEntry = v.InferOutput<typeof operationEntry>;
+export type MadeCorrectionEntry = v.InferOutput<typeof madeCorrectionEntry>;
 export type MeasuredFeatureEntry = v.InferOutput<typeof measuredFeatureEntry>;
 export type WarmUpReadingEntry = v.InferOutput<typeof warmUpReadingEntry>;
 export type NestEntry = v.InferOutput<typeof nestEntry>;

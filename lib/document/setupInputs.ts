@@ -103,6 +103,7 @@ export function heldBesideZero(document: SetupDocument): string[] {
     events,
     slipChances,
     "madeParts.measured": madeParts.measured,
+    "madeParts.corrections": madeParts.corrections,
     "warmUp.readings": warmUp.readings,
     "fixture.seatTouches": fixture.seatTouches,
   };

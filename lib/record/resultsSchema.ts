@@ -145,6 +145,7 @@ const stackEntries = {
   rootSumSquare: v.object({ lower: number, upper: number, shareOfTolerance: number }),
   deviationShareOfTolerance: number,
   chance: meaning(number, "Of being within the tolerance, from the distribution of the linearised deviation."),
+  errorOfChance: meaning(number, "How far that number may be off."),
   atMaximumMaterial: v.optional(v.object({ bonus: range, virtualCondition: number, chance: number })),
   distribution: v.object({
     mean: plainNumber,
@@ -360,6 +361,10 @@ const cause = v.object(causeEntries);
 const changedZero = v.object({ shift: threeLengths, turn: number, shares: v.array(number), largestShare: number });
 const madeParts = v.object({
   parts: number,
+  corrections: meaning(
+    v.array(v.object({ id: text, after: text, tool: text, x: nullableNumber, y: nullableNumber, z: nullableNumber })),
+    "Made during the run, with which the parts before them count; no tool for the work offset.",
+  ),
   causes: v.array(
     v.object({
       ...causeEntries,

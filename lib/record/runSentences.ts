@@ -17,6 +17,7 @@ type Units = { readonly unit: "mm" | "inch" };
 export function runSentences(run: RunEvaluation, { unit }: Units): string[] {
   const figures = figuresIn(unit);
   return [
+    ...correctionSentences(run),
     ...run.verdicts.map((verdict) => verdictSentence(verdict, unit)),
     ...togetherSentences(run),
     ...confoundedSentences(run),
@@ -24,6 +25,13 @@ export function runSentences(run: RunEvaluation, { unit }: Units): string[] {
     ...offsetSentences(run, figures),
     ...zeroSentences(run, figures),
     ...chartsSentences(run, figures, unit),
+  ];
+}
+
+function correctionSentences({ corrections }: RunEvaluation): string[] {
+  if (corrections.length === 0) return [];
+  return [
+    `Parts made before ${quotedList(corrections.map(({ id }) => id))} count as they would have come out after ${corrections.length === 1 ? "it, if it" : "them, if they"} went in as typed. Along an axis that was corrected, what the touches knew before no longer counts.`,
   ];
 }
 

@@ -254,7 +254,8 @@ function foundOf(k: number, cause: Cause, fits: readonly PartFit[], variance: nu
   return { cause, estimate, standardUncertainty: standardUncertaintyOfMean, degreesOfFreedom: perPart.length - 1, perPart };
 }
 
-function meanOf(values: readonly number[]): number {
+/** The mean of at least one number. */
+export function meanOf(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0) / values.length;
 }
 

@@ -12,7 +12,7 @@ import { budgetsOf } from "../uncertainty/budget.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Estimate, estimateOf } from "./estimate.ts";
 import { nestShiftsOf, registersOf, shiftsOf } from "./factsOfOffsets.ts";
-import { agesOf, runsOf } from "./factsOfRun.ts";
+import { agesOf, articlesOf, correctionsOf, runsOf } from "./factsOfRun.ts";
 import { turnoversOf } from "./factsOfTurns.ts";
 import { sizesKnownTwice } from "./internals/sizesKnownTwice.ts";
 import type {
@@ -35,7 +35,7 @@ import type {
 
 type Known = Pick<SetupEvaluation, "setup" | "location" | "checks" | "fixture"> & Partial<Pick<SetupEvaluation, "offsets">>;
 
-/** Everything in a setup that the rules can use. What a document does not hold (when a correction came between two articles, corrections of single tools) is left out, and rules say so. */
+/** Everything in a setup that the rules can use. What a document does not hold is left out, and rules say so. */
 export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | undefined): SlipFacts {
   const { setup } = evaluation;
   const events = eventsSince(evaluation);
@@ -59,6 +59,8 @@ export function factsOfSetup(evaluation: Known, inUse: StrategyEvaluation | unde
     sweeps: sweepsOf(evaluation),
     turnovers: turnoversOf(evaluation.location),
     runs: runsOf(setup),
+    articles: articlesOf(setup),
+    corrections: correctionsOf(setup),
     ages: agesOf(setup, inUse),
     nestShifts: nestShiftsOf(
       setup.nests,
@@ -504,12 +506,14 @@ function sweepsOf({ setup, location }: Known): SweepFact[] {
     const [now, then] = [summariseTouch(touch), summariseTouch(before)];
     const tool = setup.tools.find(({ id }) => id === before.tool);
     const cosine = tool === undefined ? 1 : leverCosine(tool, location.book).value;
+    // Half the total reading scatters as the indicator does; the shift is the difference of two displays (a step's half-width ÷ √3 each).
+    const standardUncertainty = Math.hypot(tool?.scatter ?? 0, (Math.SQRT2 * setup.machine.displayStep) / Math.sqrt(12));
     return (["X", "Y"] as const).flatMap((axis, k): SweepFact[] => {
       const [at, from] = [now, then].map((means) => means.find((each) => each.axis === axis)?.repeats.mean);
       const totalReading = before.sweepTotal[k as 0 | 1];
       return at === undefined || from === undefined
         ? []
-        : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading, cosine }];
+        : [{ at: `touches.${touch.id}.readings`, axis, applied: at - from, totalReading, cosine, standardUncertainty }];
     });
   });
 }

@@ -227,6 +227,8 @@ export interface SweepFact {
   readonly totalReading: number;
   /** Of the indicator's lever, by which the total reading is too large; 1 without a lever. */
   readonly cosine: number;
+  /** Of the shift less half the total reading. */
+  readonly standardUncertainty: number;
 }
 
 /** A zero, and how far it may have drifted. */
@@ -246,6 +248,8 @@ export interface ArticleFact {
   readonly characteristic: string;
   readonly first: number;
   readonly second: number;
+  /** How far the second was to move, as typed. */
+  readonly change: number;
   /** Of one of them. */
   readonly standardUncertainty: number;
 }

@@ -142,6 +142,13 @@ const madeHelp: EntryHelp = {
   },
 };
 
+const correctedHelp: EntryHelp = {
+  formula: {
+    text: "next part = part before + what was moved; parts before count with it. A part that went as far the other way was corrected with the wrong sign",
+    source: "closed form",
+  },
+};
+
 const temperatureHelp: EntryHelp = {
   typical: [
     { of: "air in a shop", value: "18 to 28 °C, changing by 2 to 4 K a day", evidence: shop },
@@ -405,6 +412,7 @@ const helps: Readonly<Record<string, EntryHelp>> = {
     },
   },
   ...alongAxes("madeParts.measured", madeHelp),
+  ...alongAxes("madeParts.corrections", correctedHelp),
   "warmUp.start": {
     formula: {
       text: "reading = start + A (1 − exp(−t ÷ τ)), by least squares; the start is a third unknown when empty",

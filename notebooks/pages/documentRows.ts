@@ -20,6 +20,7 @@ export interface RowsByPlace {
   correlations: SetupDocument["correlations"];
   operations: SetupDocument["operations"];
   "madeParts.measured": SetupDocument["madeParts"]["measured"];
+  "madeParts.corrections": SetupDocument["madeParts"]["corrections"];
   "warmUp.readings": SetupDocument["warmUp"]["readings"];
   offsets: SetupDocument["offsets"];
   nests: SetupDocument["nests"];
@@ -47,6 +48,7 @@ export const places = [
   "correlations",
   "operations",
   "madeParts.measured",
+  "madeParts.corrections",
   "warmUp.readings",
   "offsets",
   "nests",
@@ -175,7 +177,7 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
 function renameOperation(document: SetupDocument, to: (id: string) => string): SetupDocument {
   const owned = <R extends { readonly id: string; operation?: string | undefined }>(rows: R[]): R[] =>
     changeRows(rows, (row) => (row.operation === undefined ? row : changeRow(row, { operation: to(row.operation) } as Partial<R>)));
-  const { part, fixture } = document;
+  const { part, fixture, madeParts } = document;
   return {
     ...document,
     operation: to(document.operation),
@@ -186,6 +188,7 @@ function renameOperation(document: SetupDocument, to: (id: string) => string): S
       clamps: owned(fixture.clamps),
       seatTouches: owned(fixture.seatTouches),
     },
+    madeParts: { ...madeParts, corrections: owned(madeParts.corrections) },
     touches: owned(document.touches),
     checks: owned(document.checks),
     checkMoves: owned(document.checkMoves),

@@ -241,6 +241,7 @@ const figureOf: { readonly [P in Place]: (figures: Figures) => FigureSlot } = {
   "fixture.clamps": ({ fixture }) => fixture,
   "fixture.seatTouches": ({ fixture }) => fixture,
   "madeParts.measured": ({ stack }) => stack,
+  "madeParts.corrections": ({ stack }) => stack,
   "warmUp.readings": ({ budget }) => budget,
   nests: ({ budget }) => budget,
   checks: ({ sketch }) => sketch,

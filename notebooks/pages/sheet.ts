@@ -56,7 +56,7 @@ import { nestsTable } from "./tables/nests.ts";
 import { leavesStanding, offsetsTable, onlyAdded, rowsStand } from "./tables/offsets.ts";
 import { operationsTable } from "./tables/operations.ts";
 import { characteristicsTable, datumSystemsTable, dimensionsTable, elementsTable } from "./tables/part.ts";
-import { measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
+import { madeCorrectionsTable, measuredFeaturesTable, warmUpReadingsTable } from "./tables/run.ts";
 import { strategiesTable } from "./tables/strategies.ts";
 import { spacersTable, toolsTable, workFramesTable } from "./tables/tools.ts";
 import { touchesTable } from "./tables/touches.ts";
@@ -195,6 +195,7 @@ export class Sheet {
       "fixture.clamps": clampsTable(this.tableEdits("fixture.clamps")),
       "fixture.seatTouches": seatTouchesTable(this.tableEdits("fixture.seatTouches")),
       "madeParts.measured": measuredFeaturesTable(this.tableEdits("madeParts.measured")),
+      "madeParts.corrections": madeCorrectionsTable(this.tableEdits("madeParts.corrections")),
       "warmUp.readings": warmUpReadingsTable(this.tableEdits("warmUp.readings")),
       nests: nestsTable(this.tableEdits("nests")),
       checks: checksTable(this.tableEdits("checks")),
@@ -286,7 +287,12 @@ export class Sheet {
           this.tables.workFrames.element,
         ],
         warmUp: [this.tables["warmUp.readings"].element, this.warmUpEntries.element, this.warmUp.element],
-        madeParts: [this.tables["madeParts.measured"].element, this.madePartsEntries.element, this.run.element],
+        madeParts: [
+          this.tables["madeParts.measured"].element,
+          this.tables["madeParts.corrections"].element,
+          this.madePartsEntries.element,
+          this.run.element,
+        ],
         job: [this.job.element],
         revisions: [this.revisions.element],
         record: [this.recordEntries.element, this.record.element],

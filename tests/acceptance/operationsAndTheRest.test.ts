@@ -72,17 +72,33 @@ describe.each(["turned over about X", "turned over about Y"] as const)("a plate 
       x: "0.01",
       y: "0",
     }));
-    const operated = evaluateOperations({ ...plate, madeParts: { ...plate.madeParts, measured } });
+    const corrections = ["10", "20"].map((operation) => ({
+      ...blankEntries.madeCorrection(`after ${operation}`),
+      operation,
+      after: "1",
+      x: "-0.01",
+    }));
+    const operated = evaluateOperations({ ...plate, madeParts: { ...plate.madeParts, measured, corrections } });
     const [first, second] = operated?.operations ?? [];
     if (first === undefined || second === undefined) throw new Error("expected two operations");
     expect(operated?.problems).toEqual([]);
     expect(first.setup.madeParts.measured.map(({ element }) => element)).toEqual(["bore"]);
     expect(second.setup.madeParts.measured.map(({ element }) => element)).toEqual(["hole"]);
+    expect([first, second].map(({ setup }) => setup.madeParts.corrections.map(({ id }) => id))).toEqual([["after 10"], ["after 20"]]);
     const corner = first.strategies.find(({ id }) => id === "corner")?.evaluation;
     expect(judgeRun(first.setup, corner?.ok ? corner.value : undefined)?.ok).toBe(true);
     const inUse = second.strategies.find(({ id }) => id === "bore")?.evaluation;
     const told = judgeRun(second.setup, inUse?.ok ? inUse.value : undefined);
     expect(told?.ok === false && told.problems[0]?.what).toContain("lies turned in operation 20");
+
+    // Of an operation that is not there: nobody knows whose parts it has moved.
+    const lost = corrections.map((each) => ({ ...each, operation: "30" }));
+    const [unknown] = evaluateOperations({ ...plate, madeParts: { ...plate.madeParts, measured, corrections: lost } })?.operations ?? [];
+    const judged = unknown && judgeRun(unknown.setup, corner?.ok ? corner.value : undefined);
+    expect(judged?.ok === false && judged.problems.map(({ at }) => at)).toEqual([
+      "madeParts.corrections.after 10",
+      "madeParts.corrections.after 20",
+    ]);
   });
 
   it("checks belong to their operation: each repeats a touch of its own clamping, and what is cut later is no face to check yet", () => {

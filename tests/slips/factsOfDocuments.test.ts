@@ -145,6 +145,12 @@ describe("a total indicator reading used for the shift", () => {
     expect(answer(rule, swept("-349.9", "-0.2"))).toHaveLength(1);
   });
 
+  // Half of 0.001 is 0.0005, which a display of 0.001 shows as 0.001: the whole of a total reading that is less than the indicator's scatter of 0.002.
+  it("is not seen in a total reading that says nothing", () => {
+    const rule = "total indicator reading used for the shift";
+    expect(answer(rule, { touches: [...block.touches, sweep("s1", "-350.001", "0.001"), sweep("s2", "-350", "0")] })).toBe("nothing");
+  });
+
   // Of a lever at 60° half of what is shown is true: the axis was 0.05 away, and half of the total reading is the whole of what was true of it.
   it("counts what is true of the reading of a lever, and suggests half of that", () => {
     const rule = "total indicator reading used for the shift";
@@ -177,6 +183,207 @@ describe("made parts and the age of a zero", () => {
     expect(answer(rule, {})).toBe("not applicable");
     expect(answer(rule, measured([0.01, 0.012, 0.009, 0.011, 0.013, 0.01, 0.012, 0.011]))).toBe("nothing");
     expect(answer(rule, measured(Array.from({ length: 16 }, (_, i) => (i % 2 === 0 ? 0.02 : -0.02))))).toHaveLength(1);
+  });
+
+  // One part scatters by 0.003: a deviation of 0.060 is 20 of it, what was measured on each part by hand.
+  describe("with a correction between", () => {
+    const wrong = "correction with the wrong sign or in the wrong place";
+    const tooFew = "corrected on too few parts";
+    const features = ["bore", "slot"];
+    const made = (parts: readonly (readonly [bore: number, slot: number])[], corrections: readonly object[], more: object = {}) => ({
+      part: {
+        ...block.part,
+        elements: [...block.part.elements, { id: "slot", kind: "bore", x: "80", y: "40", diameter: "10" }],
+      },
+      madeParts: {
+        measured: parts.flatMap((values, i) =>
+          values.map((x, k) => ({
+            id: `${i + 1} ${features[k]}`,
+            part: String(i + 1),
+            element: features[k],
+            tool: `cutter ${k + 1}`,
+            x: String(x),
+          })),
+        ),
+        corrections: corrections.map((each, i) => ({ id: `c${i + 1}`, ...each })),
+        partScatter: "0.003",
+        ...more,
+      },
+    });
+    const back = { after: "1", x: "-0.06" };
+
+    it("one that took the next part farther off by as much has the wrong sign", () => {
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.061],
+              [0.002, -0.001],
+            ],
+            [],
+          ),
+        ),
+      ).toBe("not applicable");
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.061],
+              [0.002, -0.001],
+            ],
+            [back],
+          ),
+        ),
+      ).toBe("nothing");
+      const [told, ...others] = [
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.121, 0.119],
+            ],
+            [back],
+          ),
+        ),
+      ].flat();
+      expect(others).toEqual([]);
+      expect(told).toBe(
+        'madeParts.corrections.c1: "all that was measured along X" was off by +0.060 mm, and after a correction of -0.060 mm by +0.120 mm',
+      );
+      // Typed as it went in, away from the target.
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.121, 0.119],
+            ],
+            [{ after: "1", x: "0.06" }],
+          ),
+        ),
+      ).toHaveLength(1);
+      // Half of what was found, with the wrong sign, is 0.030 farther off.
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.09, 0.091],
+            ],
+            [{ after: "1", x: "-0.03" }],
+          ),
+        ),
+      ).toHaveLength(1);
+    });
+
+    it("is not judged where it is not known how parts scatter, or it cannot be read", () => {
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.12, 0.12],
+            ],
+            [back],
+            { partScatter: "" },
+          ),
+        ),
+      ).toBe("not applicable");
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.12, 0.12],
+            ],
+            [{ ...back, x: "abc" }],
+          ),
+        ),
+      ).toBe("not applicable");
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.12, 0.12],
+            ],
+            [{ ...back, after: "3" }],
+          ),
+        ),
+      ).toBe("not applicable");
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.12, 0.12],
+            ],
+            [{ ...back, tool: "cutter 3" }],
+          ),
+        ),
+      ).toBe("not applicable");
+    });
+
+    it("one of a single tool is in the wrong place where all tools are off alike", () => {
+      const one = { ...back, tool: "cutter 1" };
+      expect(answer(wrong, made([[0.06, 0.001]], [one]))).toBe("nothing");
+      expect(answer(wrong, made([[0.06, 0.061]], [back]))).toBe("nothing");
+      expect(answer(wrong, made([[0.06, 0.061]], [one]))).toEqual(["madeParts.corrections.c1: all of 2 tools are off by about the same"]);
+      // Only parts since the correction before count: there the slot is right.
+      const again = [
+        { after: "1", x: "-0.06" },
+        { after: "2", x: "-0.06", tool: "cutter 1" },
+      ];
+      expect(
+        answer(
+          wrong,
+          made(
+            [
+              [0.06, 0.06],
+              [0.06, 0],
+            ],
+            again,
+          ),
+        ),
+      ).toBe("nothing");
+    });
+
+    // 2·0.003 for one part, 2·0.003/√4 = 0.003 for four.
+    it("one that rests on less than scatter is one on too few parts", () => {
+      expect(answer(tooFew, made([[0.06, 0.06]], [back]))).toBe("nothing");
+      expect(answer(tooFew, made([[0.004, 0.006]], [{ after: "1", x: "-0.005" }]))).toEqual([
+        'madeParts.corrections.c1: "all that was measured along X" is off by +0.005 mm on one part; scatter alone gives up to +0.006 mm',
+      ]);
+      const four = [0.004, 0.006, 0.005, 0.005].map((x) => [x, x] as const);
+      expect(answer(tooFew, made(four, [{ after: "4", x: "-0.005" }]))).toBe("nothing");
+      expect(
+        answer(
+          tooFew,
+          made(four, [
+            { after: "1", y: "-0.06" },
+            { after: "4", x: "-0.005" },
+          ]),
+        ),
+      ).toBe("nothing");
+      expect(
+        answer(
+          tooFew,
+          made(four, [
+            { after: "3", x: "-0.06" },
+            { after: "4", x: "-0.005" },
+          ]),
+        ),
+      ).toHaveLength(1);
+    });
   });
 
   // 0.04·(1 - exp(-t/40)): set cold, it has drifted by 0.039 after 150 minutes; set after 100, by 0.0023.

@@ -34,6 +34,16 @@ describe("registers by the log of offsets", () => {
     expect(finding?.suggests).toContain("G55");
   });
 
+  // Z of vices side by side is about the same; X tells that the row stands in its own register: 0.02 from it, and 250.02 from the other.
+  it("are sound where a row lies by its own register along one axis and by another's along another", () => {
+    const before = [
+      { ...row("a", "G54", "-400"), z: "-300.05" },
+      { ...row("b", "G55", "-150"), z: "-300.021" },
+    ];
+    expect(found([...before, { ...row("c", "G54", "-400.02"), z: "-300.02" }])).toEqual([]);
+    expect(found([...before, { ...row("c", "G54", "-150.01"), z: "-300.02" }])).toHaveLength(1);
+  });
+
   it("are told where the programme calls one that was never written", () => {
     const [finding] = found([row("a", "G55", "-150")]);
     expect(finding?.at).toBe("machine.register");

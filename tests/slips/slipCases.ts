@@ -240,8 +240,12 @@ export const slipCases: readonly SlipCase[] = [
   },
   {
     rule: "total indicator reading used for the shift",
-    clean: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total / 2, totalReading: total, cosine: 1 }] })),
-    slipped: double(0.01, 1).map((total) => ({ sweeps: [{ at, axis: "X" as const, applied: total, totalReading: total, cosine: 1 }] })),
+    clean: double(0.01, 1).map((total) => ({
+      sweeps: [{ at, axis: "X" as const, applied: total / 2, totalReading: total, cosine: 1, standardUncertainty: 0.001 }],
+    })),
+    slipped: double(0.01, 1).map((total) => ({
+      sweeps: [{ at, axis: "X" as const, applied: total, totalReading: total, cosine: 1, standardUncertainty: 0.001 }],
+    })),
   },
   {
     rule: "zero set cold, or too long ago",
@@ -255,10 +259,10 @@ export const slipCases: readonly SlipCase[] = [
   {
     rule: "correction with the wrong sign or in the wrong place",
     clean: fc.tuple(double(0.03, 0.2), within).map(([first, error]) => ({
-      articles: [{ at, characteristic: "hole", first, second: error * 0.003, standardUncertainty: 0.003 }],
+      articles: [{ at, characteristic: "hole", first, second: error * 0.003, change: -first, standardUncertainty: 0.003 }],
     })),
     slipped: fc.tuple(double(0.03, 0.2), within).map(([first, error]) => ({
-      articles: [{ at, characteristic: "hole", first, second: 2 * first + error * 0.003, standardUncertainty: 0.003 }],
+      articles: [{ at, characteristic: "hole", first, second: 2 * first + error * 0.003, change: -first, standardUncertainty: 0.003 }],
     })),
   },
   {

@@ -19,6 +19,8 @@ import { must } from "../properties/setups.ts";
 /** What one rule did on simulated setups. */
 export interface RuleRate {
   readonly rule: string;
+  /** Of a rule that looks at two things, the one that was simulated. */
+  readonly looksAt: string | undefined;
   readonly stated: number | undefined;
   readonly clean: number;
   readonly falseAlarms: number;
@@ -204,6 +206,7 @@ function exchangeDigits(setup: Setup): Setup {
 /** Facts that a document does not hold, drawn without and with their slip. */
 interface FactSource {
   readonly rule: string;
+  readonly looksAt?: string;
   readonly make: (random: () => number, slipped: boolean) => Omit<SlipFacts, "unit">;
 }
 
@@ -214,7 +217,11 @@ const estimate = (value: number, standardUncertainty: number) => ({
   degreesOfFreedom: Number.POSITIVE_INFINITY,
 });
 
-/** Doubts of 5 micrometres, an offset of -412.6 mm, a shift of 0.5 mm, a chip of 0.08 mm. */
+/**
+ * Doubts of 5 micrometres, an offset of -412.6 mm, a shift of 0.5 mm, a chip of 0.08 mm, nests 30 to 250 mm apart that stand within some 0.3 mm of their drawing, a bore that a sweep finds some 0.05 mm off by an indicator that
+ * scatters by 0.002 mm. A correction is asked
+ * for by five times what scatter leaves of the mean of four parts, or, as a slip, by nothing; of tools one pulls by 0.05 mm, or, as a slip, all are off by it.
+ */
 const facts: readonly FactSource[] = [
   {
     rule: "offset applied twice",
@@ -268,6 +275,7 @@ const facts: readonly FactSource[] = [
   },
   {
     rule: "correction with the wrong sign or in the wrong place",
+    looksAt: "sign",
     make: (random, slipped) => {
       const true_ = 0.05;
       const first = true_ + 0.005 * normal(random);
@@ -278,6 +286,7 @@ const facts: readonly FactSource[] = [
             characteristic: "hole",
             first,
             second: true_ + (slipped ? 1 : -1) * first + 0.005 * normal(random),
+            change: -first,
             standardUncertainty: 0.005,
           },
         ],
@@ -286,6 +295,7 @@ const facts: readonly FactSource[] = [
   },
   {
     rule: "corrected on too few parts",
+    looksAt: "after each part",
     make: (random, slipped) => {
       const scatters = Array.from({ length: 60 }, () => 0.01 * normal(random));
       let offset = 0;
@@ -296,6 +306,57 @@ const facts: readonly FactSource[] = [
         return deviation;
       });
       return { runs: [{ at, characteristic: "hole", deviations, standardDeviation: 0.01, corrected: "after each" }] };
+    },
+  },
+  {
+    rule: "correction with the wrong sign or in the wrong place",
+    looksAt: "place",
+    make: (random, slipped) => ({
+      corrections: [
+        {
+          at,
+          place: "one tool",
+          deviations: [0, 1, 2].map((i) => ({
+            tool: `tool ${i + 1}`,
+            deviation: estimate((slipped || i === 0 ? 0.05 : 0) + 0.005 * normal(random), 0.005),
+          })),
+        },
+      ],
+    }),
+  },
+  {
+    rule: "corrected on too few parts",
+    looksAt: "one correction",
+    make: (random, slipped) => ({
+      runs: [
+        {
+          at,
+          characteristic: "hole",
+          deviations: Array.from({ length: 4 }, () => (slipped ? 0 : (5 * 0.01) / Math.sqrt(4)) + 0.01 * normal(random)),
+          standardDeviation: 0.01,
+          corrected: "now",
+        },
+      ],
+    }),
+  },
+  {
+    rule: "total indicator reading used for the shift",
+    make: (random, slipped) => {
+      const off = 0.05 * normal(random);
+      const half = off + 0.002 * normal(random);
+      // Moved to a step of the display.
+      const applied = Math.round((slipped ? 2 : 1) * 1000 * half) / 1000;
+      const standardUncertainty = Math.hypot(0.002, (Math.SQRT2 * 0.001) / Math.sqrt(12));
+      return { sweeps: [{ at, axis: "X", applied, totalReading: 2 * half, cosine: 1, standardUncertainty }] };
+    },
+  },
+  {
+    rule: "machine position typed as a shift",
+    make: (random, slipped) => {
+      const pitch = 30 + 220 * random();
+      const stands = pitch + 0.3 * normal(random);
+      const shift = stands + (slipped ? -412.6 : 0) + 0.005 * normal(random);
+      return { nestShifts: [{ at, axis: "X", shift, pitch, measuredZero: -412.6, standardUncertainty: 0.005 }] };
     },
   },
 ];
@@ -334,6 +395,7 @@ export function slipRates(cleanSetups: number, seed: number): SlipRates {
     if (explanation !== undefined) explanations.push({ slip: rule, setups: perSlip, disagreed, first, amongTwo });
     return {
       rule,
+      looksAt: undefined,
       stated: ratingOf(rule),
       clean: perJob * jobs.length,
       falseAlarms: alarms.get(rule) ?? 0,
@@ -343,13 +405,14 @@ export function slipRates(cleanSetups: number, seed: number): SlipRates {
     };
   });
   const random = generator(seed);
-  const byFact = facts.map(({ rule, make }): RuleRate => {
+  const byFact = facts.map(({ rule, looksAt, make }): RuleRate => {
     const count = (times: number, slipped: boolean) =>
       Array.from({ length: times }, () =>
         slipRules.find(({ name }) => name === rule)?.look({ unit: "mm", ...make(random, slipped) }),
       ).filter((answer) => answer?.kind === "found").length;
     return {
       rule,
+      looksAt,
       stated: ratingOf(rule),
       clean: cleanSetups,
       falseAlarms: count(cleanSetups, false),
@@ -379,13 +442,19 @@ export function ratesTable({ rules, explanations, cleanSetups, cleanDisagreement
   return [
     aligned([
       ["rule", "false alarms", "stated", "found", "from"],
-      ...rules.map(({ rule, stated, clean, falseAlarms, slipped, found, from }) => [
-        rule,
-        `${falseAlarms} of ${clean}, ${percent(falseAlarms, clean)}`,
-        stated === undefined ? "" : `${100 * stated} %`,
-        `${found} of ${slipped}, ${percent(found, slipped)}`,
-        from,
-      ]),
+      ...slipRules.flatMap(({ name, falseAlarmRate }) =>
+        falseAlarmRate === undefined
+          ? [[name, "no rate", "", "", "what is stated"]]
+          : rules
+              .filter(({ rule }) => rule === name)
+              .map(({ rule, looksAt, stated, clean, falseAlarms, slipped, found, from }) => [
+                looksAt === undefined ? rule : `${rule}: ${looksAt}`,
+                `${falseAlarms} of ${clean}, ${percent(falseAlarms, clean)}`,
+                stated === undefined ? "" : `${100 * stated} %`,
+                `${found} of ${slipped}, ${percent(found, slipped)}`,
+                from,
+              ]),
+      ),
     ]),
     "",
     aligned([

@@ -8,9 +8,17 @@ import { plainNumber } from "./plainNumber.ts";
 import { plainOutcome } from "./plainProblem.ts";
 
 /** What made parts say, as plain data. Lengths in mm, turns in radians, scales in mm per mm. */
-export function plainRun({ separation, verdicts, offsetChange, wouldSeparate, zeros, charts }: RunEvaluation) {
+export function plainRun({ separation, corrections, verdicts, offsetChange, wouldSeparate, zeros, charts }: RunEvaluation) {
   return {
     parts: separation.parts,
+    corrections: corrections.map(({ id, after, tool, change: [x, y, z] }) => ({
+      id,
+      after,
+      tool,
+      x: x ?? null,
+      y: y ?? null,
+      z: z ?? null,
+    })),
     causes: separation.causes.map(({ cause, found }) => ({
       ...plainCause(cause),
       found: plainOutcome(found, ({ estimate, perPart, degreesOfFreedom }) => {

@@ -9,7 +9,7 @@ export const absoluteForShift: SlipRule = {
   name: "machine position typed as a shift",
   formula: "|shift - pitch| / |pitch|, and shift - pitch - measured zero",
   threshold: "0.1, and within a tenth of the pitch or three standard uncertainties of 0",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0.001,
   look: ({ nestShifts, unit }) =>
     judgeEach(
       nestShifts?.filter(({ pitch }) => pitch !== 0),

@@ -3,21 +3,24 @@ import { signedText } from "../internals/words.ts";
 import type { ArticleFact, CorrectionFact } from "../slipFacts.ts";
 import { judgeEach, type SlipAnswer, type SlipFinding, type SlipRule } from "../slipRule.ts";
 
-/** In standard uncertainties of one article. */
+/** In standard uncertainties. */
 const near = 3;
+/** What a deviation and a correction must be beyond, in standard uncertainties of one article. */
+const clear = 5;
 
 /**
- * Rule 23. A correction with the wrong sign doubles the deviation: second = 2 · first. One put into a single tool while all of them are off by the
- * same belongs into the work offset.
+ * Rule 23. A correction with the wrong sign takes the next article farther off by as much as it was to bring it back: a whole one doubles the deviation. One put into
+ * a single tool while all of them are off by the same belongs into the work offset.
  */
 export const correctionWrong: SlipRule = {
   name: "correction with the wrong sign or in the wrong place",
-  formula: "deviation of the next article - 2 · deviation of the first; or all tools off alike while one is corrected",
-  threshold: "within three standard uncertainties of 0 (u√5), and the first beyond five",
+  formula:
+    "deviation of the next article - deviation of the first, less the correction away from 0; or all tools off alike while one is corrected",
+  threshold: "within three standard uncertainties of 0 (u√2), the first and the correction beyond five of one article",
   falseAlarmRate: 0.001,
   look: ({ articles, corrections, unit }) =>
     together(
-      judgeEach(articles, "two articles with a correction between", (fact) => doubled(fact, unit)),
+      judgeEach(articles, "two articles with a correction between, and how parts scatter,", (fact) => fartherOff(fact, unit)),
       judgeEach(corrections, "which tools are off", misplaced),
     ),
 };
@@ -28,15 +31,19 @@ function together(a: SlipAnswer, b: SlipAnswer): SlipAnswer {
   return a.kind === "nothing" ? a : b.kind === "nothing" ? b : a;
 }
 
-function doubled({ at, characteristic, first, second, standardUncertainty }: ArticleFact, unit: "mm" | "inch"): SlipFinding | undefined {
-  const off = Math.abs(second - 2 * first);
-  if (!(Math.abs(first) > 5 * standardUncertainty && off < near * Math.sqrt(5) * standardUncertainty)) return undefined;
+function fartherOff(
+  { at, characteristic, first, second, change, standardUncertainty }: ArticleFact,
+  unit: "mm" | "inch",
+): SlipFinding | undefined {
+  const beyond = Math.min(Math.abs(first), Math.abs(change)) / (clear * standardUncertainty);
+  const off = Math.abs(second - first - Math.sign(first) * Math.abs(change));
+  if (!(beyond > 1 && off < near * Math.SQRT2 * standardUncertainty)) return undefined;
   return {
     at,
-    evidence: `"${characteristic}" was off by ${signedText(first, unit)}, and after the correction by ${signedText(second, unit)}`,
-    beyond: Math.abs(first) / (5 * standardUncertainty),
+    evidence: `"${characteristic}" was off by ${signedText(first, unit)}, and after a correction of ${signedText(change, unit)} by ${signedText(second, unit)}`,
+    beyond,
     suggests: "the correction may have gone in with the wrong sign",
-    deciding: `change the sign of the correction and measure the next article`,
+    deciding: "change the sign of the correction and measure the next article",
   };
 }
 
@@ -45,7 +52,7 @@ function misplaced({ at, place, deviations }: CorrectionFact): SlipFinding | und
   const mean = deviations.reduce((total, { deviation }) => total + deviation.value, 0) / deviations.length;
   const beyond = Math.min(...deviations.map(({ deviation }) => beyondDoubt(deviation)));
   const alike = deviations.every(({ deviation }) => Math.abs(deviation.value - mean) < near * deviation.standardUncertainty);
-  if (!(beyond > 5 / 3) || !alike) return undefined;
+  if (!(beyond > clear / 3) || !alike) return undefined;
   return {
     at,
     evidence: `all of ${deviations.length} tools are off by about the same`,

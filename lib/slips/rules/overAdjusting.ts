@@ -19,7 +19,10 @@ export const overAdjusting: SlipRule = {
     judgeEach(
       runs?.filter(({ deviations }) => deviations.length > 0),
       "the deviations of a run of parts",
-      (fact, times) => (fact.corrected === "now" ? tooSoon(fact, unit) : alternating(fact, times)),
+      (fact) =>
+        fact.corrected === "now"
+          ? tooSoon(fact, unit)
+          : alternating(fact, runs?.filter(({ corrected }) => corrected === "after each").length ?? 1),
     ),
 };
 

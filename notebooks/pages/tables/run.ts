@@ -1,5 +1,5 @@
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
-import type { MeasuredFeatureEntry, WarmUpReadingEntry } from "../../../lib/document/setupDocument.ts";
+import type { MadeCorrectionEntry, MeasuredFeatureEntry, WarmUpReadingEntry } from "../../../lib/document/setupDocument.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
 import { DocumentTable, type TableEdits } from "../../inputs/documentTable.ts";
 import { setupFormula } from "../../inputs/formulaPlace.ts";
@@ -7,11 +7,13 @@ import { freeName } from "../../inputs/rows.ts";
 import { understandLength } from "../format.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
+import { operationColumn } from "./operations.ts";
 
 const length = { figures: true, understand: understandLength } as const;
 const elementNames = ({ names }: CellContext) => ["", ...(names["elements"] ?? [])];
 
 const feature = columnsOf<MeasuredFeatureEntry>();
+const correction = columnsOf<MadeCorrectionEntry>();
 const reading = columnsOf<WarmUpReadingEntry>();
 
 const featureColumns: readonly Column<MeasuredFeatureEntry, SheetResults>[] = [
@@ -36,6 +38,32 @@ export function measuredFeaturesTable(edits: TableEdits<MeasuredFeatureEntry>): 
     columns: featureColumns,
     nameOf: ({ id }) => id,
     blank: (rows) => ({ ...blankEntries.measuredFeature(freeName("feature", idsOf(rows))), part: rows.at(-1)?.part ?? "1" }),
+    edits,
+  });
+}
+
+const correctionColumns: readonly Column<MadeCorrectionEntry, SheetResults>[] = [
+  correction.name(10),
+  correction.text("after", "after part", 6, { hint: "The last part that was made before it, as it is named above" }),
+  operationColumn("Whose offset or tool was corrected; the first when empty"),
+  correction.text("tool", "tool", 9, { hint: "The tool that was corrected, as it is named above under cut by; empty for the work offset" }),
+  ...(["x", "y", "z"] as const).map((axis) =>
+    correction.text(axis, `moved ${axis.toUpperCase()}`, 7, {
+      ...length,
+      hint: "How far what is cut from then on was to move, along the axes of the drawing; empty where nothing was changed",
+    }),
+  ),
+  correction.text("note", "note", 16, { kind: "long", usual: "" }),
+];
+
+export function madeCorrectionsTable(edits: TableEdits<MadeCorrectionEntry>): DocumentTable<MadeCorrectionEntry, SheetResults> {
+  return new DocumentTable({
+    place: "madeParts.corrections",
+    caption: "What was corrected between these parts, in the work offset or in one tool.",
+    noun: "correction of the run",
+    columns: correctionColumns,
+    nameOf: ({ id }) => id,
+    blank: (rows) => blankEntries.madeCorrection(freeName("correction", idsOf(rows))),
     edits,
   });
 }
