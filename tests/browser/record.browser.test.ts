@@ -141,6 +141,8 @@ async function sheetViolations(sheet: Page): Promise<string[]> {
 /** The record as a PDF, by a page that shows nothing else. */
 async function printed(document: SetupDocument, evaluation: SetupEvaluation, size: "a4" | "letter"): Promise<Buffer> {
   const { page, errors } = await browser.openPage();
+  // Without the sheet, whose worker would still start.
+  await page.goto("about:blank");
   await page.setContent(recordHtml(recordOf(document, evaluation), evaluation, size));
   expect(await cutOff(page, size)).toEqual([]);
   const pdf = await page.pdf({ preferCSSPageSize: true });

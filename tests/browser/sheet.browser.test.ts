@@ -229,14 +229,9 @@ describe("an entry that cannot be read", () => {
     expect(zeros).toEqual(["–", "–", "–"]);
     expect([budget, stack]).toEqual(["", ""]);
     expect(problems).toContain("to mend");
-    expect(await page.locator('tr:has([aria-label="use corner"]) .result .value').allTextContents()).toEqual([
-      "–",
-      "–",
-      "–",
-      "–",
-      "–",
-      "–",
-    ]);
+    expect(await page.locator('tr:has([aria-label="use corner"]) .result .value').allTextContents()).toEqual(
+      Array.from({ length: 7 }, () => "–"),
+    );
     // A strategy that does without it is worked out as before.
     expect((await page.locator('tr:has([aria-label="use bore"]) .result .value').allTextContents())[0]).toBe("−318.3995");
     expect(errors).toEqual([]);
