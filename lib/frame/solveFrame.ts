@@ -1,6 +1,7 @@
 import { once } from "../base/once.ts";
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { Vector } from "../base/vector.ts";
+import { lateSolver } from "../uncertainty/lateSolver.ts";
 import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
@@ -112,8 +113,8 @@ export function solveFrame(
     without.every((direction) => Math.abs(direction[among.indexOf(3)] as number) <= notMoved) &&
     ownEffect(unweightedColumnsOf(linear.residuals, among, linear.units), among.indexOf(3)) >= leastLever * (linear.units[3] as number);
   const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
-  // Trials are solved from here: they differ by small errors.
-  const trialSolver = new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear);
+  // Trials are solved from here: they differ by small errors. Most frames are never tried.
+  const trialSolver = lateSolver(unknowns.length, () => new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear));
   const estimateFrom = (from: readonly Uncertain[]): FrameEstimate => {
     // What is expected of the scale moves the solution; without that it is the one that is there already.
     const isThere = from.every(({ value }, i) => value === values[i]);

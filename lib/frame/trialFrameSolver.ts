@@ -1,5 +1,4 @@
 import { leastSquares } from "../base/leastSquares.ts";
-import { once } from "../base/once.ts";
 import type { Solver } from "../uncertainty/uncertain.ts";
 import { type ContactGeometry, contactResidual, poseUnknowns } from "./contactResidual.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
@@ -18,35 +17,7 @@ const settled = 1e-9;
  */
 export class TrialFrameSolver implements Solver {
   readonly outputCount: number;
-  /** Made with the first trial: most frames are never tried. */
-  private readonly made: () => NearSolver;
-
-  /**
-   * @param start the unknowns at the estimate
-   * @param linear the equations about them
-   */
-  constructor(
-    contacts: readonly ContactGeometry[],
-    sizes: readonly SizeRule[],
-    rotates: boolean,
-    start: Float64Array,
-    linear: Linearisation,
-  ) {
-    this.outputCount = poseUnknowns + sizes.length;
-    this.made = once(() => new NearSolver(contacts, sizes, rotates, start, linear));
-  }
-
-  solve(inputs: Float64Array, outputs: Float64Array): boolean {
-    return this.made().solve(inputs, outputs);
-  }
-
-  sensitivities(inputs: Float64Array, outputs: Float64Array): Float64Array {
-    return this.made().full.sensitivities(inputs, outputs);
-  }
-}
-
-class NearSolver {
-  readonly full: FrameSolver;
+  private readonly full: FrameSolver;
   private readonly start: Float64Array;
   /** The contacts that count most come first: least squares keeps its accuracy so. */
   private readonly order: readonly number[];
@@ -61,6 +32,10 @@ class NearSolver {
   private readonly residuals: Float64Array;
   private readonly step: Float64Array;
 
+  /**
+   * @param start the unknowns at the estimate
+   * @param linear the equations about them
+   */
   constructor(
     contacts: readonly ContactGeometry[],
     sizes: readonly SizeRule[],
@@ -69,6 +44,7 @@ class NearSolver {
     linear: Linearisation,
   ) {
     this.full = new FrameSolver(contacts, sizes, rotates, start);
+    this.outputCount = this.full.outputCount;
     this.start = start;
     this.contacts = contacts;
     this.order = contacts.map((_, i) => i).sort((i, j) => weightOf(contacts, j) - weightOf(contacts, i) || i - j);
@@ -84,6 +60,10 @@ class NearSolver {
 
   solve(inputs: Float64Array, outputs: Float64Array): boolean {
     return (this.found !== undefined && this.solveNear(this.found, inputs, outputs)) || this.full.solve(inputs, outputs);
+  }
+
+  sensitivities(inputs: Float64Array, outputs: Float64Array): Float64Array {
+    return this.full.sensitivities(inputs, outputs);
   }
 
   private solveNear(found: readonly number[], inputs: Float64Array, outputs: Float64Array): boolean {

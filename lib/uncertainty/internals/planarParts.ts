@@ -82,7 +82,9 @@ export function mixedAngle(mixed: readonly MixedSource[], s: number, t: number):
 
 /** The unit vector along which, or square to which, the shaped sources with the largest variance together act. */
 function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
-  if (along.length < terms.length) [along, across, variances] = [1, 2, 3].map(() => new Float64Array(2 * terms.length)) as Rooms;
+  const along = new Float64Array(terms.length);
+  const across = new Float64Array(terms.length);
+  const variances = new Float64Array(terms.length);
   let lines = 0;
   for (const { coefficient, distribution } of terms) {
     const a = coefficient[0];
@@ -113,10 +115,6 @@ function commonAxis(terms: readonly PlanarTerm[]): Vector2 {
   }
   return best < 0 ? [1, 0] : [along[best] as number, across[best] as number];
 }
-
-/** Room for the lines of one sum at a time. */
-type Rooms = [along: Float64Array, across: Float64Array, variances: Float64Array];
-let [along, across, variances]: Rooms = [new Float64Array(64), new Float64Array(64), new Float64Array(64)];
 
 /** The vector in coordinates along and square to the axis; parts that are rounding are nothing. */
 function turned([x, y]: Vector2, [along, across]: Vector2): Vector2 {
