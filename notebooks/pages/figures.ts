@@ -1,3 +1,4 @@
+import { capitalise } from "../../lib/base/capitalise.ts";
 import { once } from "../../lib/base/once.ts";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
 import { correlationsOfResult } from "../../lib/decision/correlationsOfResult.ts";
@@ -276,7 +277,7 @@ function resultText(id: string, group: NamedResult["group"]): string {
 }
 
 function reasonOf(problems: readonly Problem[]): string {
-  return problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" ") || "This is not known.";
+  return problems.map((problem) => capitalise(describeProblem({ ...problem, at: "" }))).join(" ") || "This is not known.";
 }
 
 interface Choice {

@@ -289,6 +289,7 @@ export class Sheet {
         warmUp: [this.tables["warmUp.readings"].element, this.warmUpEntries.element, this.warmUp.element],
         madeParts: [
           this.tables["madeParts.measured"].element,
+          html("h3", {}, "Corrections between the parts"),
           this.tables["madeParts.corrections"].element,
           this.madePartsEntries.element,
           this.run.element,
