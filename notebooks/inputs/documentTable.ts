@@ -149,7 +149,7 @@ export class DocumentTable<Row extends object, Results> {
     frame.append(this.table, this.unprinted);
     // A frame that scrolls must be reachable by those who scroll with keys: its cells are.
     this.element = html("div", { class: "ledger", "data-table": options.place }, frame, this.note.element);
-    this.inSight = new InSight(this.element);
+    this.inSight = new InSight(this.element, this.body.element);
     describeEntries(this.element, (control) => {
       const key = control.closest<HTMLElement>("[data-column]")?.dataset["column"];
       const column = options.columns.find((each) => each.key === key);
@@ -205,7 +205,7 @@ export class DocumentTable<Row extends object, Results> {
     this.results = results;
     setAttribute(this.element, "data-waiting", results === undefined ? "" : undefined);
     if (results === undefined) this.inSight.now(() => this.fillResults(undefined));
-    else this.inSight.run(() => this.fillOrBlank(results));
+    else this.inSight.run(() => this.fillOrBlank(results), this.foundOf(results));
     this.showNote();
   }
 
@@ -357,6 +357,15 @@ export class DocumentTable<Row extends object, Results> {
       this.fillResults(undefined);
       throw error;
     }
+  }
+
+  /** Has what its cells show worked out, one after the other; results are kept where they come from. Down the columns: a rank needs all chances. */
+  private *foundOf(results: Results): Generator<unknown> {
+    for (const column of this.resultColumns)
+      for (const [index] of [...this.body.inPage()]) {
+        const row = this.rows.all[index];
+        yield row === undefined ? undefined : column.show(row, results);
+      }
   }
 
   private fillResults(results: Results | undefined): void {

@@ -5,8 +5,16 @@ import { whenPrinted } from "./printing.ts";
 const covered = 56;
 /** Work out of sight begins when nothing new has come for this many ms: a person who types is not kept waiting by what is not looked at. */
 const pauseOfTyping = 150;
-/** And is then done at last after this many ms, however busy the page is. */
+/** It begins at last after this many ms more, however busy the page is. */
 const latest = 300;
+/** And pauses after this many ms for what a person does meanwhile. */
+const slice = 20;
+
+/** The last work that was handed over, and what is worked out before it, piece by piece. */
+interface Waiting {
+  readonly work: () => void;
+  readonly ready: Iterator<unknown> | undefined;
+}
 
 /**
  * Puts what can be seen first: work on a part of the page that is in sight is done at once, other work when the page is idle, or before the
@@ -16,41 +24,83 @@ export class InSight {
   private readonly element: HTMLElement;
   private isSeen = true;
   private pause: ReturnType<typeof setTimeout> | undefined;
-  private waiting: (() => void) | undefined;
+  private waiting: Waiting | undefined;
 
-  constructor(element: HTMLElement) {
+  /**
+   * @param element says that it is busy
+   * @param seen what of it the work fills, where that is not all: the body of a table below its head
+   */
+  constructor(element: HTMLElement, seen: Element = element) {
     this.element = element;
     if (typeof IntersectionObserver !== "function" || typeof requestIdleCallback !== "function") return;
     const look = ([entry]: readonly IntersectionObserverEntry[]) => {
       this.isSeen = entry?.isIntersecting !== false;
       if (this.isSeen) this.finish();
     };
-    new IntersectionObserver(look, { rootMargin: `0px 0px -${covered}px 0px` }).observe(element);
+    new IntersectionObserver(look, { rootMargin: `0px 0px -${covered}px 0px` }).observe(seen);
     whenPrinted(element, () => this.finish());
   }
 
-  /** Of several works that wait, the last counts. */
-  run(work: () => void): void {
-    this.waiting = work;
+  /**
+   * Of several works that wait, the last counts.
+   *
+   * @param ready pieces of what the work needs, found out of sight a few at a time, so that a person who goes on typing waits for one at most
+   */
+  run(work: () => void, ready?: Iterator<unknown>): void {
+    this.waiting = { work, ready };
     if (this.isSeen) {
       this.finish();
       return;
     }
     setAttribute(this.element, "aria-busy", "true");
     clearTimeout(this.pause);
-    this.pause = setTimeout(() => requestIdleCallback(() => this.finish(), { timeout: latest }), pauseOfTyping);
+    this.pause = setTimeout(() => whenIdle(this.steps(this.waiting)), pauseOfTyping);
   }
 
   /** At once, in sight or not, and in the place of what waits. */
   now(work: () => void): void {
-    this.waiting = work;
+    this.waiting = { work, ready: undefined };
     this.finish();
+  }
+
+  /** Up to the end of this work, or of its time: when other work has come, or this one is done. */
+  private *steps(own: Waiting | undefined): Generator<unknown> {
+    while (this.waiting === own && own !== undefined && isMoreToFind(own)) yield;
+    if (this.waiting === own) this.finish();
   }
 
   private finish(): void {
     const { waiting } = this;
     this.waiting = undefined;
     setAttribute(this.element, "aria-busy", undefined);
-    waiting?.();
+    waiting?.work();
+  }
+}
+
+/** What is found and done out of sight, one after the other: what comes later often needs what comes first. */
+const line: Iterator<unknown>[] = [];
+
+function whenIdle(steps: Iterator<unknown>): void {
+  line.push(steps);
+  if (line.length === 1) requestIdleCallback(goOn, { timeout: latest });
+}
+
+function goOn(): void {
+  const start = performance.now();
+  try {
+    do if (line[0]?.next().done) line.shift();
+    while (line.length > 0 && performance.now() - start < slice);
+  } finally {
+    // One that fails does not keep the others waiting.
+    if (line.length > 0) setTimeout(goOn);
+  }
+}
+
+/** Finds the next piece. What cannot be found, the work itself tells of. */
+function isMoreToFind({ ready }: Waiting): boolean {
+  try {
+    return ready !== undefined && ready.next().done !== true;
+  } catch {
+    return false;
   }
 }

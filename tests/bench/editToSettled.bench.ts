@@ -14,6 +14,7 @@ interface Library {
   readonly parseDocument: typeof parseDocument;
 }
 
+const usualWindow = { width: 1440, height: 900 };
 const demoText = readFileSync(fileURLToPath(new URL("../../notebooks/demo/bearingCover.json", import.meta.url)), "utf8");
 const largeText = manyStrategies({ strategies: 20, holes: 60, trials: 2048, chosen: 2 });
 
@@ -34,6 +35,7 @@ function editOf(name: string, work: string, text: string, { rounds, counted, bef
     sides: [
       { name: "evaluateSetup(document) alone", prepare: () => inPage((page) => evaluateAlone(page, edits)) },
       { name: "input event to the last figure in sight settled", prepare: () => inPage((page) => enterReading(page, edits, false)) },
+      { name: "the same in a higher window, strategies in sight", prepare: () => inPage((page) => inHigherWindow(page, edits)) },
       { name: "input event to everything settled, in sight or not", prepare: () => inPage((page) => enterReading(page, edits, true)) },
     ],
     rounds,
@@ -70,7 +72,7 @@ function sharedPage(text: string) {
 
 async function openOn(text: string) {
   const browser = await openBrowser();
-  const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 }, reducedMotion: "no-preference" });
+  const { page } = await browser.openPage("", { viewport: usualWindow, reducedMotion: "no-preference" });
   await page.waitForSelector('.sheet[data-state="settled"]');
   await page.locator('input[type="file"]').setInputFiles({ name: "setup.json", mimeType: "application/json", buffer: Buffer.from(text) });
   await page.locator(".said", { hasText: "is open" }).waitFor();
@@ -100,6 +102,17 @@ function evaluateAlone(page: Page, edits: Omit<Edits, "rounds">): Promise<number
     });
     return times.slice(before).sort((a, b) => a - b)[Math.floor(counted / 2)] as number;
   }, edits);
+}
+
+/** The chances of all strategies, which are below the edge of the usual window, are counted with every edit. */
+async function inHigherWindow(page: Page, edits: Omit<Edits, "rounds">): Promise<number> {
+  await page.setViewportSize({ ...usualWindow, height: 1400 });
+  await page.waitForFunction(() => document.querySelector('[data-table="strategies"][aria-busy]') === null);
+  try {
+    return await enterReading(page, edits, false);
+  } finally {
+    await page.setViewportSize(usualWindow);
+  }
 }
 
 /** Runs in the page. */
