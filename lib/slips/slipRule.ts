@@ -30,11 +30,8 @@ export interface SlipRule {
   /** What is compared, as a formula in words. */
   readonly formula: string;
   readonly threshold: string;
-  /**
-   * Highest chance that a setup without any slip sets it off, from 0 to 1; undefined for a rule that reads off what is stated and has no scatter to be
-   * fooled by.
-   */
-  readonly falseAlarmRate: number | undefined;
+  /** Highest chance that a setup without any slip sets it off, from 0 to 1; 0 for a rule that reads off what is stated and has no scatter to be fooled by. */
+  readonly falseAlarmRate: number;
   readonly look: (facts: SlipFacts) => SlipAnswer;
 }
 

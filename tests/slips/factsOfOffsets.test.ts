@@ -3,7 +3,7 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { lookForSlips } from "../../lib/slips/lookForSlips.ts";
 import { documentFrom } from "../properties/setups.ts";
 
-const row = (id: string, register: string, x: string) => ({ id, kind: "measured zero", register, x, why: "touched" });
+const row = (id: string, register: string, x: string, y = "-200") => ({ id, kind: "measured zero", register, x, y, why: "touched" });
 
 function found(offsets: readonly object[], register = "G54") {
   const evaluation = evaluateSetup(
@@ -32,6 +32,12 @@ describe("registers by the log of offsets", () => {
     expect(others).toEqual([]);
     expect(finding?.at).toBe("offsets.c");
     expect(finding?.suggests).toContain("G55");
+  });
+
+  // Both vices are about as high: a row of Z alone fits either, and a row of X alone may do so by chance.
+  it("are not told apart by one axis alone", () => {
+    const alone = (id: string, register: string, z: string) => ({ ...row(id, register, "", ""), z });
+    expect(found([alone("a", "G54", "-300.5"), alone("b", "G55", "-300.02"), alone("c", "G54", "-300.021")])).toEqual([]);
   });
 
   // Z of vices side by side is about the same; X tells that the row stands in its own register: 0.02 from it, and 250.02 from the other.

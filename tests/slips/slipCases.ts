@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import type { Estimate } from "../../lib/slips/estimate.ts";
-import type { MiddleFace, SlipFacts, WidthFact } from "../../lib/slips/slipFacts.ts";
+import type { MiddleFace, RegisterFact, SlipFacts, WidthFact } from "../../lib/slips/slipFacts.ts";
 
 type Facts = Omit<SlipFacts, "unit">;
 
@@ -149,27 +149,12 @@ export const slipCases: readonly SlipCase[] = [
   },
   {
     rule: "wrong register",
-    clean: fc.tuple(double(-900, -700), within).map(([before, change]) => ({
-      registers: [
-        {
-          at,
-          register: "G54",
-          called: true,
-          written: { value: before + change, before },
-          others: [{ register: "G55", before: before + 300 }],
-        },
-      ],
+    clean: fc.tuple(double(-900, -700), within, fc.boolean()).map(([before, change, isHeightAlone]) => ({
+      // A height alone tells no register from another: two vices are about as high.
+      registers: isHeightAlone ? [written(before, 300 + change, 300)] : [written(before, change, 300), written(before, change, 0)],
     })),
     slipped: fc.tuple(double(-900, -700), within).map(([before, change]) => ({
-      registers: [
-        {
-          at,
-          register: "G54",
-          called: true,
-          written: { value: before + 300 + change, before },
-          others: [{ register: "G55", before: before + 300 }],
-        },
-      ],
+      registers: [written(before, 300 + change, 300), written(before, change, 0)],
     })),
   },
   { rule: "middle with one rough or burred face", clean: middle({}, {}), slipped: middle({}, { roughness: 0.08 }) },
@@ -309,6 +294,17 @@ export const slipCases: readonly SlipCase[] = [
     slipped: reading((expected) => expected + 2, 2),
   },
 ];
+
+/** Along one axis: what the register held, how far it was written from that, and how far from it another register's zero lies. */
+function written(before: number, change: number, apart: number): RegisterFact {
+  return {
+    at,
+    register: "G54",
+    called: true,
+    written: { value: before + change, before },
+    others: [{ register: "G55", before: before + apart }],
+  };
+}
 
 function turnover(touched: number, assumed: number, other: number, standardUncertainty: number): Facts {
   return {

@@ -20,14 +20,12 @@ describe("rates of the rules on simulated setups", () => {
   const rates = slipRates(160, 20_260_425);
   const named = rates.rules.map((each) => [[each.rule, each.looksAt ?? []].flat().join(": "), each] as const);
 
-  it("are there for every rule that states how often it may be fooled, and for no other", () => {
-    const simulated = new Set(rates.rules.map(({ rule }) => rule));
-    expect(slipRules.filter(({ name, falseAlarmRate }) => (falseAlarmRate !== undefined) !== simulated.has(name))).toEqual([]);
+  it("are there for every rule", () => {
+    expect(slipRules.map(({ name }) => name).filter((name) => !rates.rules.some(({ rule }) => rule === name))).toEqual([]);
   });
 
   it.each(named)("%s: false alarms stay within the stated rate", (_, { stated, clean, falseAlarms }) => {
-    expect(stated).toBeDefined();
-    expect(binomialTail(falseAlarms, clean, stated as number)).toBeGreaterThan(luck);
+    expect(binomialTail(falseAlarms, clean, stated)).toBeGreaterThan(luck);
   });
 
   // Slips of the sizes told in slipRates.ts; what the table of the documentation states is more than this.

@@ -9,7 +9,7 @@ export const faceIsNoDatum: SlipRule = {
   name: "zero on a face that is no datum",
   formula: "2 · |g| · half the tolerance of the size between / zone",
   threshold: "0.3 of the zone",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0,
   look: ({ mismatches }) => {
     const answer = judgeEach(
       mismatches,

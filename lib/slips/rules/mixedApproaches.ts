@@ -9,7 +9,7 @@ export const mixedApproaches: SlipRule = {
   name: "opposite approaches mixed",
   formula: "(b/2) · |d of working - mean d of the touches|",
   threshold: "a tenth of the narrowest zone along the axis: 0.2 of its half",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0,
   look: ({ approaches, unit }) =>
     judgeEach(
       approaches?.filter(({ zone }) => Number.isFinite(zone)),

@@ -9,7 +9,7 @@ export const shortBaseline: SlipRule = {
   name: "angle from too short a baseline",
   formula: "u of the angle · arm of the farthest feature / zone",
   threshold: "0.2 of the zone",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0.001,
   look: ({ angles }) =>
     judgeEach(angles, "a strategy that measures the skew", ({ at, strategy, standardUncertainty, arm, characteristic, zone }) => {
       const share = (standardUncertainty * arm) / zone;

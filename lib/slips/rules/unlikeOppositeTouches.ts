@@ -9,7 +9,7 @@ export const unlikeOppositeTouches: SlipRule = {
   name: "opposite touches not alike",
   formula: "the tools of both touches; eccentricity while the spindle was not turned",
   threshold: "two tools; 0.002 mm",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0,
   look: ({ middles, unit }) =>
     judgeEach(middles, "a zero at a middle", ({ at, middle, faces: [one, other], eccentricity, turned }) => {
       if (one.tool !== other.tool)

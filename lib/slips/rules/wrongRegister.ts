@@ -5,13 +5,13 @@ import { judgeEach, type SlipRule } from "../slipRule.ts";
 /** A new zero is this many times nearer to another register's old value than to its own (common practice, no source). */
 const nearer = 0.1;
 
-/** Rule 10. A register is called that was not written, or was written what belongs into another: by all axes of a row together, for along one of them two zeros may be about the same. */
+/** Rule 10. A register is called that was not written, or was written what belongs into another: by all axes of a row together, of which there are two at least. */
 export const wrongRegister: SlipRule = {
   name: "wrong register",
   formula:
-    "|written - old of another register| / |written - old of its own|, by all axes that were written at once; or called and not written",
+    "|written - old of another register| / |written - old of its own|, by all axes that were written at once, two or more; or called and not written",
   threshold: "0.1; or any",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0.03,
   look: ({ registers, unit }) =>
     judgeEach(rowsOf(registers), "which registers the programme calls and which were written", (row) => {
       const [{ at, register, called, written: first }] = row;
@@ -25,6 +25,8 @@ export const wrongRegister: SlipRule = {
               deciding: `read ${register} back from the machine`,
             }
           : undefined;
+      // Along one axis two zeros are often about the same, such as the heights of two vices: that tells no register from another.
+      if (row.length < 2) return undefined;
       const own = distance(row, ({ written }) => written?.before);
       const distances = row[0].others.flatMap(({ register: other }) => {
         const away = distance(row, ({ others }) => others.find((each) => each.register === other)?.before);

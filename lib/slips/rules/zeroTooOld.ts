@@ -6,7 +6,7 @@ export const zeroTooOld: SlipRule = {
   name: "zero set cold, or too long ago",
   formula: "|drift since the zero, by the warm-up curve| + 2 u",
   threshold: "the share of the tolerance that drift may take",
-  falseAlarmRate: undefined,
+  falseAlarmRate: 0.005,
   look: ({ ages, unit }) =>
     judgeEach(ages, "a warm-up curve and the time since the zero was set", ({ at, axis, minutes, drift, allowed }) => {
       const most = Math.abs(drift.value) + 2 * drift.standardUncertainty;
