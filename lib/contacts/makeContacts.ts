@@ -6,7 +6,7 @@ import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
 import { leverCosine } from "../equipment/leverCosine.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
-import type { Element, Part } from "../part/part.ts";
+import type { AngledFace, Element, Part } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -124,12 +124,12 @@ function contactsOf(
   const surface = surfaceOf(element, located);
   if ("what" in surface) return { ...surface, at };
   const mean = meanPosition(touch);
-  if (surface.kind !== "plane") {
+  if (surface.kind !== "plane" || element.kind === "angled face") {
     const open = mean[0] === undefined ? "X" : mean[1] === undefined ? "Y" : undefined;
     if (open !== undefined) {
       return {
         at: `${at}.${open.toLowerCase()}`,
-        what: `the ${open} where a round wall was touched must be known, since it bends away`,
+        what: `the ${open} where ${surface.kind === "plane" ? "an angled face" : "a round wall"} was touched must be known, since it ${surface.kind === "plane" ? "runs" : "bends"} away`,
         expected: `the ${open} of the tool when it touched`,
         got: "",
         remedy: `note the ${open} of the touch`,
@@ -227,6 +227,7 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
       remedy: "correct the direction of travel, or name the face that was touched",
     };
   }
+  if (element.kind === "angled face") return cannotTouchAngled(touch, element, at);
   if (travelling === "sweep") {
     if (tool.kind === "swept indicator") return undefined;
     return { at: `${at}.tool`, what: "only a swept indicator sweeps", expected: "a tool of kind swept indicator", got: tool.kind };
@@ -240,6 +241,27 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
     };
   }
   return undefined;
+}
+
+/** Steeper than this, as the sine of the angle between travel and face, and the tip slides along the face (common practice, no source: 30°). */
+const leastSteep = 0.5 - 1e-9;
+
+/** Either axis meets a face that looks between them, towards its metal. */
+function cannotTouchAngled({ travelling }: Touch, { id, facing }: AngledFace, at: string): Problem | undefined {
+  const outward: Vector = [Math.cos(facing), Math.sin(facing), 0];
+  const possible = (["+X", "-X", "+Y", "-Y"] as const).filter((each) => -dot(unitVector(each), outward) >= leastSteep);
+  if (possible.some((each) => each === travelling)) return undefined;
+  const steep = travelling === "radial" || travelling === "sweep" ? 0 : -dot(unitVector(travelling), outward);
+  return {
+    at: `${at}.travelling`,
+    what:
+      steep > 0
+        ? `a tool travelling ${travelling} meets "${id}" at less than 30 degrees, and slides along it`
+        : `a tool travelling ${travelling} cannot touch "${id}", which is an upright face whose metal lies on another side`,
+    expected: possible.map((each) => `travelling ${each}`).join(" or "),
+    got: travelling,
+    remedy: "correct the direction of travel, or name the face that was touched",
+  };
 }
 
 function axisName(direction: AxisDirection): string {

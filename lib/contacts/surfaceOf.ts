@@ -19,6 +19,8 @@ export function surfaceOf(element: Element, { places }: LocatedPart): Surface | 
   const x = nominal(0);
   const y = nominal(1);
   if (x === undefined || y === undefined) return untied(element.id);
+  if (element.kind === "angled face")
+    return { kind: "plane", point: [x, y, 0], outward: [Math.cos(element.facing), Math.sin(element.facing), 0] };
   return { kind: element.kind, axis: [x, y, 0], radius: element.diameter / 2 };
 }
 

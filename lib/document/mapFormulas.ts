@@ -3,7 +3,20 @@ import type { SetupDocument } from "./setupDocument.ts";
 
 /** The entries of each table in which formulas can stand. */
 const formulaEntries = {
-  elements: ["x", "y", "z", "diameter", "diameterTolerance", "roughness", "skew", "lobeAmplitude", "process", "deflection", "outOfSquare"],
+  elements: [
+    "facing",
+    "x",
+    "y",
+    "z",
+    "diameter",
+    "diameterTolerance",
+    "roughness",
+    "skew",
+    "lobeAmplitude",
+    "process",
+    "deflection",
+    "outOfSquare",
+  ],
   dimensions: ["nominal", "tolerance", "measured", "measuredUncertainty"],
   characteristics: ["tolerance", "length", "width"],
   tools: [

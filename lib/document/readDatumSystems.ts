@@ -41,6 +41,13 @@ function readSystem(entry: DatumSystemEntry, row: RowReader, elements: readonly 
           got: text,
         });
     }
+    if (datum.kind === "angled face")
+      row.refuse(place, {
+        what: `"${datum.id}" looks along no axis, and a datum system of its own is worked out axis by axis`,
+        expected: "a face, a bore, a boss or a middle",
+        got: text,
+        remedy: "go by the drawing's frame, which touches on it locate like any others",
+      });
     datums.push(datum);
   }
   return row.failed ? undefined : { id: entry.id, datums: datums.map(({ id }) => id) };

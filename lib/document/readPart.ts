@@ -1,9 +1,10 @@
 import { suggestName } from "../base/nearestName.ts";
 import { once } from "../base/once.ts";
 import type { Problem } from "../base/outcome.ts";
-import { type Mm, mm, radian } from "../base/quantity.ts";
+import { type Mm, mm, type Radian, radian } from "../base/quantity.ts";
 import { type Axis, indexOfAxis } from "../base/vector.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
+import { unit } from "../formula/units.ts";
 import type { DatumSystem } from "../part/datumSystem.ts";
 import { type GeneralClass, generalClassOf, generalTolerance, generalToleranceOfAngle } from "../part/generalTolerance.ts";
 import { type LocatedPart, locateElements } from "../part/locateElements.ts";
@@ -75,6 +76,8 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
     outOfSquare: row.angleDoubt("outOfSquare", entry.outOfSquare, largestTurn),
   };
   const isRound = entry.kind === "bore" || entry.kind === "boss";
+  if (entry.kind !== "angled face")
+    refuseEntries(entry, ["facing"], "only an angled face looks between the axes", "leave it empty, or change the kind", row);
   if (!isRound) {
     refuseEntries(entry, ["lobes", "lobeAmplitude"], "only a round wall has lobes", "state roughness and lean of a face", row);
     refuseEntries(entry, ["diameter", "diameterTolerance"], "only a round wall has a diameter", "leave it empty, or change the kind", row);
@@ -86,6 +89,16 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
       if (entry.outward !== undefined) return { ...base, kind: "face", outward: entry.outward, deflection };
       row.refuse("outward", { what: "a face needs the direction out of its metal", expected: "+X, -X, +Y, -Y, +Z or -Z", got: "" });
       return undefined;
+    case "angled face": {
+      const facing = facingOf(entry, row);
+      if (entry.made !== "before")
+        row.refuse("made", {
+          what: "an angled face is known as something to touch, and nothing is worked out for one that is cut here",
+          expected: "before",
+          got: entry.made,
+        });
+      return facing === undefined ? undefined : { ...base, kind: "angled face", facing };
+    }
     case "middle":
       if (entry.of !== undefined) return { ...base, kind: "middle", of: entry.of };
       row.refuse("of", { what: "a middle needs the two faces that it lies between", expected: "two elements of kind face", got: "" });
@@ -99,6 +112,24 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
       return { ...base, kind: entry.kind, diameter: diameter ?? mm(0), diameterLimits: limits, lobing: readLobing(entry, row) };
     }
   }
+}
+
+/** Nearer to an axis than this, radians, a face looks along it. */
+const alongAnAxis = 1e-9;
+
+/** Where an angled face looks; told at its entry where that is not known, or is along an axis. */
+function facingOf({ facing: text = "" }: ElementEntry, row: RowReader): Radian | undefined {
+  const expected = "the angle from +X towards +Y, out of the metal, such as `30 deg`";
+  const facing = row.sureQuantity("facing", text, unit("deg"));
+  if (facing === undefined) {
+    if (text.trim() === "") row.refuse("facing", { what: "an angled face needs the direction in which it looks", expected, got: "" });
+    return undefined;
+  }
+  if (Math.abs(facing) > 2 * Math.PI) row.refuse("facing", { what: "this is more than a whole turn", expected, got: text });
+  else if (Math.abs(Math.sin(2 * facing)) < alongAnAxis)
+    row.refuse("facing", { what: "this face looks along an axis", expected: "an element of kind face", got: text });
+  else return radian(facing);
+  return undefined;
 }
 
 /** Above this a form error is waviness, and its lobes are narrower than a stylus tells apart (common practice, no source). */
@@ -134,7 +165,7 @@ function readLobing(entry: ElementEntry, row: RowReader): Lobing | undefined {
 /** Refuses what is stated of an element that has no such thing. */
 function refuseEntries(
   entry: ElementEntry,
-  keys: readonly ("lobes" | "lobeAmplitude" | "diameter" | "diameterTolerance")[],
+  keys: readonly ("facing" | "lobes" | "lobeAmplitude" | "diameter" | "diameterTolerance")[],
   what: string,
   remedy: string,
   row: RowReader,
@@ -251,6 +282,8 @@ function readCharacteristic(
 ): Characteristic | readonly Characteristic[] | undefined {
   const ofEntry = entry.of === pattern[0] ? "of" : "also";
   const of = endOf(entry.of, ofEntry, row, known);
+  refuseAngled(of, ofEntry, row);
+  refuseAngled(known.get(entry.from), "from", row);
   const datums = readDatums(entry, systems, unreadSystems, row, known);
   const isDistance = entry.kind === "distance" || entry.kind === "depth";
   if (entry.tolerance.trim() === "" && !((isDistance || entry.kind === "angle") && general !== undefined))
@@ -300,6 +333,17 @@ function readCharacteristic(
   const size = isWhole ? sizeBetween(from, of, axis, located()) : undefined;
   const limits = demandedLimits(entry, row, size, isWhole ? general : undefined);
   return isWhole && limits ? { id: entry.id, kind: "distance", of: of.id, from: from.id, axis, limits } : undefined;
+}
+
+/** What the drawing demands is told along axes, and between elements that look along them. */
+function refuseAngled(element: Element | undefined, entry: "of" | "also" | "from", row: RowReader): void {
+  if (element?.kind !== "angled face") return;
+  row.refuse(entry, {
+    what: "nothing is measured from a face that looks along no axis",
+    expected: "a face, a bore, a boss or a middle",
+    got: element.id,
+    remedy: "measure from the elements that the drawing's frame rests on",
+  });
 }
 
 function isOrientation(kind: CharacteristicEntry["kind"]): boolean {

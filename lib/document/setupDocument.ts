@@ -31,10 +31,12 @@ const inOperation = v.optional(v.string());
 
 const elementEntry = v.object({
   id,
-  /** A flat face, a round wall with its axis along Z, or the middle between two faces. */
-  kind: choice(["face", "bore", "boss", "middle"]),
+  /** A flat face, one that looks along no axis of the drawing, a round wall with its axis along Z, or the middle between two faces. */
+  kind: choice(["face", "angled face", "bore", "boss", "middle"]),
   /** Faces: out of the metal. The left wall of a pocket looks toward +X. */
   outward: v.optional(direction),
+  /** Angled faces: where they look, from +X towards +Y, such as `30 deg`; a bare number is degrees. */
+  facing: added,
   /** Middles: the two faces. */
   of: v.optional(v.tuple([v.string(), v.string()])),
   /** There before this setup, or cut in it. */

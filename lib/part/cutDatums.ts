@@ -17,9 +17,13 @@ export function cutDatums({ elements }: Pick<Part, "elements">): CutDatums | und
   const known = new Map(elements.map((element) => [element.id, element]));
   const lettered = elements.filter(({ datum }) => datum !== "").sort((a, b) => (a.datum < b.datum ? -1 : a.datum > b.datum ? 1 : 0));
   const [x, y, z] = axes.map((axis) => ifCut(lettered.find((element) => axesOf(element, known).includes(axis))));
-  const upright = lettered.find((element) => element.kind === "face" && element.outward[1] !== "Z");
+  const upright = lettered.find((element) => isUpright(element));
   const orienting = upright === undefined && x && y && cutOf(x) === cutOf(y) ? x : ifCut(upright);
   return x || y || z || orienting ? { along: [x, y, z], orienting } : undefined;
+}
+
+function isUpright(element: Element): boolean {
+  return element.kind === "angled face" || (element.kind === "face" && element.outward[1] !== "Z");
 }
 
 function ifCut(element: Element | undefined): Element | undefined {

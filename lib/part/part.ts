@@ -32,6 +32,13 @@ export interface Face extends ElementBase {
   readonly deflection: Mm;
 }
 
+/** An upright flat face that looks along neither X nor Y, through the point that its X and Y give. It is there before this setup. */
+export interface AngledFace extends ElementBase {
+  readonly kind: "angled face";
+  /** In the plan, from +X towards +Y, out of the metal. */
+  readonly facing: Radian;
+}
+
 /** A round wall with its axis along Z. */
 export interface Round extends ElementBase {
   readonly kind: "bore" | "boss";
@@ -57,7 +64,7 @@ export interface Middle extends ElementBase {
   readonly of: readonly [string, string];
 }
 
-export type Element = Face | Round | Middle;
+export type Element = Face | AngledFace | Round | Middle;
 
 /** Permitted deviations from nominal: lower ≤ upper, mm. */
 export interface Limits {

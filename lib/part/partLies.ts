@@ -1,3 +1,4 @@
+import { radian } from "../base/quantity.ts";
 import { type AxisDirection, axes, axisOf, indexOfAxis, opposite, type Vector } from "../base/vector.ts";
 import type { Dimension, Element, Part } from "./part.ts";
 
@@ -51,6 +52,10 @@ function turnedElement(element: Element, signs: AxisSigns): Element {
   switch (element.kind) {
     case "face":
       return { ...element, at, outward: turnedDirection(element.outward, signs) };
+    case "angled face": {
+      const { facing } = element;
+      return { ...element, at, facing: radian(Math.atan2(signs[1] * Math.sin(facing), signs[0] * Math.cos(facing))) };
+    }
     case "middle":
       return { ...element, at };
     default:

@@ -7,9 +7,10 @@ export interface Direction {
   readonly axis: Axis;
 }
 
-/** Round elements stand along Z. Undefined for a middle without readable faces. */
+/** Round elements stand along Z. Undefined for a middle without readable faces, and for a face that looks along no axis. */
 export function directionOf(element: Element, elements: ReadonlyMap<string, Element>): Direction | undefined {
   if (element.kind === "bore" || element.kind === "boss") return { shape: "line", axis: "Z" };
+  if (element.kind === "angled face") return undefined;
   const [axis] = axesOf(element, elements);
   return axis && { shape: "plane", axis };
 }

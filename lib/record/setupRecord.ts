@@ -166,7 +166,9 @@ function datumsOf(elements: SetupEvaluation["setup"]["part"]["elements"]) {
           ? `face towards ${element.outward}`
           : element.kind === "middle"
             ? `middle between "${element.of[0]}" and "${element.of[1]}"`
-            : `${element.kind} along Z`,
+            : element.kind === "angled face"
+              ? `face towards ${degrees.length(element.facing)} degrees from +X towards +Y`
+              : `${element.kind} along Z`,
     }))
     .sort((a, b) => (a.letter < b.letter ? -1 : 1));
 }

@@ -9,7 +9,7 @@ import { drawHeights, stripWidth } from "./sketch/drawHeights.ts";
 import { drawLabels } from "./sketch/drawLabels.ts";
 import { drawPart } from "./sketch/drawPart.ts";
 import { drawSizes } from "./sketch/drawSizes.ts";
-import { drawFaceTouches, drawRoundTouches } from "./sketch/drawTouches.ts";
+import { drawAngledTouches, drawFaceTouches, drawRoundTouches } from "./sketch/drawTouches.ts";
 import { drawZero } from "./sketch/drawZero.ts";
 import { faceSlots } from "./sketch/faceSlots.ts";
 import { planOf } from "./sketch/planOf.ts";
@@ -65,6 +65,7 @@ export function setupSketch(
   const factor = model.strategy && drawZero(board, plan, model.strategy);
   drawSizes(board, plan, sizes);
   drawDatums(board, plan, slots);
+  drawAngledTouches(board, plan, model.touches);
   drawRoundTouches(board, plan, model.touches);
   drawFaceTouches(board, slots);
   const planBottom = projection.bounds.bottom + margins.bottom;

@@ -287,6 +287,12 @@ const helps: Readonly<Record<string, EntryHelp>> = {
       source: "closed form",
     },
   },
+  "part.elements.facing": {
+    formula: {
+      text: "with the face at the angle φ, its centre stands r off along (cos φ, sin φ): x cos φ + y sin φ = place + r",
+      source: "closed form",
+    },
+  },
   "part.elements.skew": { formula: { text: "half-width ÷ √3, one source for each face", source: gumB } },
   "part.elements.lobeAmplitude": {
     formula: { text: "where the lobes stand is of equal chance: U-shaped, height ÷ √2 at one touch", source: "JCGM 101:2008, 6.4.6" },

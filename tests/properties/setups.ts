@@ -395,6 +395,54 @@ const secondTool = {
   scatter: "0.006",
 };
 
+/** A plate with one corner cut off at an angle: front, and a face that looks toward -X and +Y, from the drawing's origin up. */
+const slopes = { first: 148, second: 215 };
+
+function slopedOf(): object {
+  return {
+    name: "plate with angled faces",
+    elements: [
+      { id: "front", kind: "face", outward: "-Y", datum: "B", roughness: "0.003" },
+      { id: "slope", kind: "angled face", facing: String(slopes.first), datum: "C", roughness: "0.002" },
+      { id: "other slope", kind: "angled face", facing: `${slopes.second} deg`, datum: "D", x: "5", y: "90", skew: "0.002" },
+    ],
+  };
+}
+
+/** Stops at an angled face: the tool's centre one radius off it along its normal, `along` it from its point, and off by the noise along the travel. */
+function atSlope(
+  { at, radius, skew }: Layout,
+  face: { id: string; element: string; facing: number; point: Vector; travelling: AxisDirection; along: number; noise: number },
+  turned: boolean,
+): Stop {
+  const angle = (face.facing * Math.PI) / 180;
+  const normal: Vector = [Math.cos(angle), Math.sin(angle), 0];
+  const seen = addScaled(addScaled(face.point, face.along, [-normal[1], normal[0], 0]), radius, normal);
+  const centre = addScaled(addScaled(at, 1, turnAboutZ(seen, turned ? skew : 0)), face.noise, unitVector(face.travelling));
+  return { id: face.id, element: face.element, travelling: face.travelling, centre };
+}
+
+const onSlopes = (l: Layout, turned: boolean): Stop[] => [
+  atSlope(
+    l,
+    { id: "slope", element: "slope", facing: slopes.first, point: [0, 0, 0], travelling: "+X", along: -30, noise: l.noise[1] as number },
+    turned,
+  ),
+  atSlope(
+    l,
+    {
+      id: "other slope",
+      element: "other slope",
+      facing: slopes.second,
+      point: [5, 90, 0],
+      travelling: "+Y",
+      along: 20,
+      noise: l.noise[2] as number,
+    },
+    turned,
+  ),
+];
+
 const lostMotion = { lostMotion: { x: "0.006", y: "0.004", z: "0.002" }, displayStep: "0.001" };
 const working = { ...lostMotion, working: { x: "+", y: "-", z: "-" } };
 
@@ -402,6 +450,18 @@ const working = { ...lostMotion, working: { x: "+", y: "-", z: "-" } };
 export const kinds: readonly Kind[] = [
   kind("one face", [0], 0, (l) => ({ part: plateOf(l), machine: working, stops: [left(l)], strategy: {} })),
   kind("corner and top", [0, 1, 2], 0, (l) => ({ part: plateOf(l), machine: working, stops: [left(l), front(l), top(l)], strategy: {} })),
+  kind("corner of a face and an angled face", [0, 1], 0, (l) => ({
+    part: slopedOf(),
+    machine: working,
+    stops: [front(l), ...onSlopes(l, false).slice(0, 1)],
+    strategy: {},
+  })),
+  kind("corner of two angled faces, turned by an edge", [0, 1], 0.15, (l) => ({
+    part: slopedOf(),
+    machine: working,
+    stops: [...skewed(l).slice(0, 3), ...onSlopes(l, true)],
+    strategy: { rotation: "applied" },
+  })),
   kind("mid-plane, width free", [0], 0, (l) => ({
     part: plateOf(l),
     machine: working,

@@ -75,6 +75,7 @@ const warmBody = (key: "part" | "scale", owner: string) => ({
 /** Entries that are called otherwise than by their key. */
 export const entryWords: Readonly<Record<string, EntryWords>> = {
   outward: { words: "outward direction" },
+  facing: { words: "direction that it faces" },
   of: name("element", "part.elements"),
   from: name("other element", "part.elements"),
   also: name("further elements", "part.elements"),

@@ -34,6 +34,13 @@ export function drawDatums(board: Board, plan: Plan, slots: readonly FaceSlots[]
     const out = freestWay(board, element.datum, centre, radius);
     drawDatum(board, element.datum, moved(centre, radius, out), out);
   }
+  for (const face of plan.angled) {
+    const { datum, facing } = face.element;
+    if (datum === "") continue;
+    // Off the end, where a corner may be the zero.
+    const foot = ([0, 1] as const).map((axis) => (face.from[axis] + 4 * face.to[axis]) / 5) as [number, number];
+    drawDatum(board, datum, projection.spot(...foot), projection.along(Math.cos(facing), Math.sin(facing)));
+  }
   for (const { element, axis, at } of plan.middles) {
     if (element.datum === "") continue;
     const over = 10 / projection.scale;

@@ -45,8 +45,26 @@ export function drawPart(board: Board, plan: Plan, rough: ReadonlySet<string>): 
     });
     board.lines.push(...boxesAlong(from, to));
   }
+  for (const face of plan.angled) drawAngled(board, face);
   for (const { element, axis, at } of plan.middles) drawMiddle(board, plan, element.id, axis, at);
   for (const { element, x, y } of plan.rounds) drawRound(board, element, projection.spot(x, y), element.diameter / 2);
+}
+
+function drawAngled(board: Board, face: Plan["angled"][number]): void {
+  const [from, to] = [board.projection.spot(...face.from), board.projection.spot(...face.to)];
+  board.marks.push(
+    board.draw(
+      "path",
+      { class: lineClass(face.element), d: pathOf("M", ...from, "L", ...to) },
+      board.draw("title", {}, faceInWords(face.element)),
+    ),
+  );
+  board.lines.push(...boxesAlong(from, to));
+  label(board, face.element.id, [(from[0] + 2 * to[0]) / 3, (from[1] + 2 * to[1]) / 3], {
+    className: "fig-small fig-soft",
+    optional: true,
+    prefer: ["below left", "below right", "above left", "above right"],
+  });
 }
 
 /** Radius below which a round element would not be seen, pixels. */

@@ -36,6 +36,24 @@ export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void
   }
 }
 
+/** Touches of angled faces, evenly along what is drawn of each. */
+export function drawAngledTouches(board: Board, { angled }: Plan, touches: readonly SketchTouch[]): void {
+  for (const face of angled) {
+    const own = touches.filter(({ element }) => element.id === face.element.id);
+    const [from, to] = [board.projection.spot(...face.from), board.projection.spot(...face.to)];
+    const { facing } = face.element;
+    const out = board.projection.along(Math.cos(facing), Math.sin(facing));
+    for (const [i, touch] of own.entries()) {
+      const share = (i + 1) / (own.length + 1);
+      const contact: Spot = [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])];
+      const stop = moved(contact, ball + 0.5, out);
+      const way = travelOf(touch);
+      drawTouch(board, touch, stop, way, travelLength);
+      nameTouch(board, touch, moved(stop, -nameAt, way), way, 7, "not at its end");
+    }
+  }
+}
+
 /** Touches of round walls, and sweeps about them. */
 export function drawRoundTouches(board: Board, { rounds }: Plan, touches: readonly SketchTouch[]): void {
   for (const touch of [...touches].sort((a, b) => weight(a) - weight(b))) {

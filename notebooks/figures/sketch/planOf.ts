@@ -1,6 +1,6 @@
 import { type Axis, indexOfAxis } from "../../../lib/base/vector.ts";
 import type { LocatedPart } from "../../../lib/part/locateElements.ts";
-import { axesOf, type Element, type Face, type Middle, type Part, type Round } from "../../../lib/part/part.ts";
+import { type AngledFace, axesOf, type Element, type Face, type Middle, type Part, type Round } from "../../../lib/part/part.ts";
 
 /** One side of the outline, mm; without a face where nothing says where the part ends. */
 export interface Edge {
@@ -17,17 +17,23 @@ export interface InnerFace {
   readonly to: number;
 }
 
+type Point = readonly [x: number, y: number];
+
 /** The part seen from above at nominal sizes, in the drawing's frame, mm. */
 export interface Plan {
   readonly x: readonly [Edge, Edge];
   readonly y: readonly [Edge, Edge];
   readonly inner: readonly InnerFace[];
+  /** Faces that look along no axis, across the outline; the drawing does not say how far each goes. */
+  readonly angled: readonly { readonly element: AngledFace; readonly from: Point; readonly to: Point }[];
   readonly rounds: readonly { readonly element: Round; readonly x: number; readonly y: number }[];
   readonly middles: readonly { readonly element: Middle; readonly axis: 0 | 1; readonly at: number }[];
 }
 
 /** What is put about the farthest elements where no face ends the part, as a share of their extent. */
 const margin = 0.14;
+/** What is drawn at least of an angled face to either side of its point, as a share of the shorter side. */
+const leastAngled = 0.1;
 /** Extent of a part of which only one place is known, mm. */
 const withoutExtent = 100;
 
@@ -49,9 +55,13 @@ export function planOf({ elements }: Part, { places }: LocatedPart): Plan | unde
     const at = axis === 2 ? undefined : placeOf(element, axis);
     return element.kind !== "face" || at === undefined || axis === 2 ? [] : [{ face: element, axis, at }];
   });
-  if (rounds.length === 0 && faces.length === 0) return undefined;
+  const angled = elements.flatMap((element) => {
+    const [x, y] = [placeOf(element, 0), placeOf(element, 1)];
+    return element.kind !== "angled face" || x === undefined || y === undefined ? [] : [{ element, x, y }];
+  });
+  if (rounds.length === 0 && faces.length === 0 && angled.length === 0) return undefined;
 
-  const spans = ([0, 1] as const).map((axis) => spanAlong(axis, faces, rounds));
+  const spans = ([0, 1] as const).map((axis) => spanAlong(axis, faces, rounds, angled));
   const [x, y] = withExtents(spans as [Span, Span]);
   const outer = new Set([...x, ...y].map(({ face }) => face?.id));
   const inner = faces.filter(({ face }) => !outer.has(face.id));
@@ -59,6 +69,7 @@ export function planOf({ elements }: Part, { places }: LocatedPart): Plan | unde
     x,
     y,
     inner: inner.map((each) => ({ ...each, ...acrossOf(each, inner, each.axis === 0 ? y : x) })),
+    angled: angled.map((face) => ({ element: face.element, ...acrossOutline(face, x, y) })),
     rounds,
     middles: elements.flatMap((element) => {
       const axis = element.kind === "middle" ? axesOf(element, known)[0] : undefined;
@@ -67,6 +78,27 @@ export function planOf({ elements }: Part, { places }: LocatedPart): Plan | unde
       return element.kind !== "middle" || index === 2 || at === undefined ? [] : [{ element, axis: index, at }];
     }),
   };
+}
+
+interface PlacedAngledFace {
+  readonly element: AngledFace;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Where the line of a face leaves the outline, about its point. */
+function acrossOutline({ element: { facing }, x, y }: PlacedAngledFace, ...sides: readonly [Span, Span]): { from: Point; to: Point } {
+  const way = [-Math.sin(facing), Math.cos(facing)] as const;
+  let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  for (const axis of [0, 1] as const) {
+    const ends = sides[axis].map(({ at }) => (at - (axis === 0 ? x : y)) / way[axis]);
+    low = Math.max(low, Math.min(...ends));
+    high = Math.min(high, Math.max(...ends));
+  }
+  const least = leastAngled * Math.min(...sides.map(([from, to]) => to.at - from.at));
+  // One that only meets a corner of the outline is drawn beyond it.
+  const [back, on] = high - low < 2 * least ? [-least, least] : [low, high];
+  return { from: [x + back * way[0], y + back * way[1]], to: [x + on * way[0], y + on * way[1]] };
 }
 
 interface PlacedFace {
@@ -78,10 +110,10 @@ interface PlacedFace {
 /** Ends along an axis; an end without a face is the last place that is known. */
 type Span = readonly [Edge, Edge];
 
-function spanAlong(axis: 0 | 1, faces: readonly PlacedFace[], rounds: Plan["rounds"]): Span {
+function spanAlong(axis: 0 | 1, faces: readonly PlacedFace[], rounds: Plan["rounds"], angled: readonly PlacedAngledFace[]): Span {
   const here = faces.filter((face) => face.axis === axis);
   const ends = rounds.flatMap(({ element, x, y }) => [-1, 1].map((sign) => (axis === 0 ? x : y) + (sign * element.diameter) / 2));
-  const all = [...here.map(({ at }) => at), ...ends];
+  const all = [...here.map(({ at }) => at), ...ends, ...angled.map(({ x, y }) => (axis === 0 ? x : y))];
   const end = (sign: 1 | -1): Edge => {
     const last = Math.max(...all.map((at) => sign * at)) * sign;
     const face = here.find(({ face: { outward }, at }) => at === last && outward[0] === (sign === 1 ? "+" : "-"));

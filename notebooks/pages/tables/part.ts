@@ -28,7 +28,7 @@ import type { SheetResults } from "../sheetResults.ts";
 import { columnsOf } from "./columns.ts";
 import { operationColumn } from "./operations.ts";
 
-const kinds = ["face", "bore", "boss", "middle"] as const satisfies readonly ElementEntry["kind"][];
+const kinds = ["face", "angled face", "bore", "boss", "middle"] as const satisfies readonly ElementEntry["kind"][];
 const directions = ["", "+X", "-X", "+Y", "-Y", "+Z", "-Z"] as const;
 const makings = ["before", "here"] as const satisfies readonly ElementEntry["made"][];
 const spreads = ["normal", "rectangular", "triangular"] as const satisfies readonly DimensionEntry["spread"][];
@@ -61,6 +61,13 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
     only: directions,
     usual: "",
     hint: "Faces: out of the metal. The left wall of a pocket looks to +X",
+  }),
+  element.text("facing", "facing", 5, {
+    figures: true,
+    formula: setupFormula,
+    usual: "",
+    hint: "Angled faces: where they look, from +X towards +Y, out of the metal, in degrees unless written out",
+    understand: understandAngle,
   }),
   betweenColumn(0, "between"),
   betweenColumn(1, "and"),

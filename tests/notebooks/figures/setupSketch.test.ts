@@ -5,6 +5,7 @@ import { setupSketch } from "../../../notebooks/figures/setupSketch.ts";
 import { setupSketchTable } from "../../../notebooks/figures/setupSketchTable.ts";
 import { planOf } from "../../../notebooks/figures/sketch/planOf.ts";
 import { cover, openPlate, pocketBlock } from "../../gallery/documents.ts";
+import { documentFrom } from "../../properties/setups.ts";
 import { drawn, faultsOf } from "./drawnFigure.ts";
 
 function sketch(document: SetupDocument, strategy: string, highlight?: string, width = 520) {
@@ -37,6 +38,42 @@ describe("setupSketch(evaluation, strategy, options)", () => {
     const words = sketch(cover, "corner").words.join(" ");
     expect(words).toMatch(/Ellipse: where the zero is with 95 %, drawn × \d/);
     expect(words).toMatch(/Part turned by 0\.04\d*° .* drawn × 100/);
+  });
+
+  // By hand: from (0, 0) up along (cos 60, sin 60) a line leaves a plan that ends at Y 80 where X is 80 / tan 60.
+  it("draws an angled face right across the plan, with its touches and its letter", () => {
+    const wedge = documentFrom({
+      part: {
+        elements: [
+          { id: "front", kind: "face", outward: "-Y", datum: "A" },
+          { id: "back", kind: "face", outward: "+Y" },
+          { id: "right", kind: "face", outward: "+X" },
+          { id: "slope", kind: "angled face", facing: "150", datum: "B" },
+        ],
+        dimensions: [
+          { id: "depth", from: "front", to: "back", axis: "Y", nominal: "80", tolerance: "±0.1" },
+          { id: "length", from: "slope", to: "right", axis: "X", nominal: "140", tolerance: "±0.1" },
+        ],
+      },
+      tools: [{ id: "pin", kind: "tool or pin", radius: "3", scatter: "0.002" }],
+      touches: [
+        { id: "f", element: "front", travelling: "+Y", tool: "pin", readings: "-103" },
+        { id: "s", element: "slope", travelling: "+X", tool: "pin", readings: "-203", y: "-80" },
+      ],
+      strategies: [{ id: "corner", touches: ["f", "s"] }],
+      chosen: "corner",
+    });
+    const { setup, location } = evaluateSetup(wedge);
+    const [face] = planOf(setup.part, location.located)?.angled ?? [];
+    const [low, high] = [face?.from, face?.to].sort((a, b) => (a?.[1] ?? 0) - (b?.[1] ?? 0));
+    expect(low?.[0]).toBeCloseTo(0, 9);
+    expect(low?.[1]).toBeCloseTo(0, 9);
+    expect(high?.[0]).toBeCloseTo(80 / Math.tan(Math.PI / 3), 9);
+    expect(high?.[1]).toBeCloseTo(80, 9);
+    const figure = sketch(wedge, "corner");
+    expect(faultsOf(figure)).toEqual([]);
+    expect(figure.words).toEqual(expect.arrayContaining(["s", "f", "slope", "A", "B"]));
+    expect(figure.root.querySelectorAll(".fig-touch-used")).toHaveLength(2);
   });
 
   it("hatches a face that is markedly rougher than the others", () => {
