@@ -81,10 +81,7 @@ export function secondOrder(results: readonly Uncertain[]): Outcome<SecondOrder>
     });
     places[source] = estimate;
     bends.forEach((bend, output) => {
-      bend.addSource(
-        place,
-        rows.map((row) => row.subarray(output * width, (output + 1) * width)),
-      );
+      bend.addSource(place, rows, output * width);
     });
   });
   return bends.map((bend) => bend.summary());
@@ -113,31 +110,38 @@ class Bend {
     this.widerPairs = new Float64Array(curved.length ** 2);
   }
 
-  /** @param rows gradients with the source at `place` among the curved ones displaced by the four steps */
-  addSource(place: number, rows: readonly Float64Array[]): void {
+  /**
+   * @param place of the displaced source among the curved ones
+   * @param rows gradients of all results with it displaced by the four steps
+   * @param first where the gradient of this result begins in them
+   */
+  addSource(place: number, rows: readonly Float64Array[], first: number): void {
+    // Without a list or a tuple in the loop: it runs for every pair of sources of every result.
     const [farBelow, below, above, farAbove] = rows as [Float64Array, Float64Array, Float64Array, Float64Array];
     const { gradient, units, curved, pairs, widerPairs } = this;
+    const count = curved.length;
     const { skewness, excess } = shapeOf((this.tape.sources[curved[place] as number] as Source).distribution);
-    for (let other = 0; other < curved.length; other++) {
+    for (let other = 0; other < count; other++) {
       const i = curved[other] as number;
       const unit = units[i] as number;
-      const [middle, low, lower, high, higher] = [gradient, below, farBelow, above, farAbove].map((row) => unit * (row[i] as number)) as [
-        number,
-        number,
-        number,
-        number,
-        number,
-      ];
+      const middle = unit * (gradient[i] as number);
+      const low = unit * (below[first + i] as number);
+      const lower = unit * (farBelow[first + i] as number);
+      const high = unit * (above[first + i] as number);
+      const higher = unit * (farAbove[first + i] as number);
       // Times the unit of the displaced source, and its square.
-      const near = [high - low, 4 * (high - 2 * middle + low)] as const;
-      const wide = [(higher - lower) / 2, higher - 2 * middle + lower] as const;
-      const [second, third] = [(4 * near[0] - wide[0]) / 3, (4 * near[1] - wide[1]) / 3];
-      const cell = Math.min(place, other) * curved.length + Math.max(place, other);
-      const termOf = (b: number, c: number) =>
-        other === place ? b * b * (0.5 + excess / 4) + middle * c * (1 + excess / 3) + skewness * middle * b : 0.5 * b * b + middle * c;
-      pairs[cell] = (pairs[cell] as number) + termOf(second, third);
-      widerPairs[cell] = (widerPairs[cell] as number) + termOf(wide[0], wide[1]);
-      if (other === place) this.shift += second / 2;
+      const near = high - low;
+      const nearBend = 4 * (high - 2 * middle + low);
+      const wide = (higher - lower) / 2;
+      const wideBend = higher - 2 * middle + lower;
+      const second = (4 * near - wide) / 3;
+      const third = (4 * nearBend - wideBend) / 3;
+      const cell = Math.min(place, other) * count + Math.max(place, other);
+      const isOwn = other === place;
+      pairs[cell] = (pairs[cell] as number) + (isOwn ? ownTerm(second, third, middle, skewness, excess) : pairTerm(second, third, middle));
+      widerPairs[cell] =
+        (widerPairs[cell] as number) + (isOwn ? ownTerm(wide, wideBend, middle, skewness, excess) : pairTerm(wide, wideBend, middle));
+      if (isOwn) this.shift += second / 2;
     }
   }
 
@@ -171,6 +175,16 @@ class Bend {
       variance: pairs[cell] as number,
     }));
   }
+}
+
+/** What two sources add, the first of them displaced: the second derivative is that of both, the third that by the displaced one twice. */
+function pairTerm(second: number, third: number, derivative: number): number {
+  return 0.5 * second * second + derivative * third;
+}
+
+/** What a source adds by itself, with its own third and fourth cumulants. */
+function ownTerm(second: number, third: number, derivative: number, skewness: number, excess: number): number {
+  return second * second * (0.5 + excess / 4) + derivative * third * (1 + excess / 3) + skewness * derivative * second;
 }
 
 /** Third and fourth cumulants in standard uncertainties: skewness and excess. */
