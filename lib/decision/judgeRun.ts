@@ -11,6 +11,7 @@ import {
   sharesAfter,
   smallestLargestShare,
 } from "../run/bestZero.ts";
+import { type Capability, capabilityOf } from "../run/capability.ts";
 import { asCorrected } from "../run/corrections.ts";
 import type { MadeParts } from "../run/madeParts.ts";
 import { type Correction, errorLeft, proposeCorrection } from "../run/proposeCorrection.ts";
@@ -25,6 +26,7 @@ import {
   whatWouldSeparate,
 } from "../run/separateDeviations.ts";
 import { fewestForAChart, type RunOfParts, watchRun } from "../run/watchRun.ts";
+import { summariseRepeats } from "../uncertainty/repeats.ts";
 import { studentQuantile } from "../uncertainty/special/studentT.ts";
 import type { StrategyEvaluation } from "./setupEvaluation.ts";
 
@@ -46,6 +48,8 @@ export interface RunEvaluation {
     readonly axis: Axis;
     readonly values: readonly number[];
     readonly run: RunOfParts;
+    /** Of the coordinates and depths that the drawing limits there, how much room their limits leave for these parts. */
+    readonly capabilities: readonly { readonly characteristic: string; readonly capability: Capability }[];
     /** Standard uncertainty of the zero along the axis before any part was made, mm; `Infinity` where nothing is known. */
     readonly prior: number;
     /** What is left of the setup's error with that and the mean of these parts together, mm. */
@@ -131,7 +135,7 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
     wouldSeparate:
       separation.value.confounded.length === 0 ? [] : whatWouldSeparate(deviations, causes, candidates(setup, deviations, placeOf)),
     zeros: zerosOfTheMeanPart(part.characteristics, deviations, elements, placeOf),
-    charts: chartsOf(deviations, prior),
+    charts: chartsOf(deviations, part, elements, prior),
   });
 }
 
@@ -268,7 +272,12 @@ function wantedAxes(characteristic: Characteristic): readonly Axis[] | undefined
   }
 }
 
-function chartsOf(deviations: readonly MeasuredDeviation[], priorOfCause: (cause: Cause) => number): RunEvaluation["charts"] {
+function chartsOf(
+  deviations: readonly MeasuredDeviation[],
+  part: Setup["part"],
+  elements: ReadonlyMap<string, Element>,
+  priorOfCause: (cause: Cause) => number,
+): RunEvaluation["charts"] {
   const first = deviations.filter(
     ({ feature, axis }, i) => deviations.findIndex((each) => each.feature === feature && each.axis === axis) === i,
   );
@@ -277,6 +286,31 @@ function chartsOf(deviations: readonly MeasuredDeviation[], priorOfCause: (cause
     if (values.length < fewestForAChart) return [];
     const run = watchRun(values);
     const prior = priorOfCause({ kind: "shift", axis });
-    return [{ element, axis, values, run, prior, left: errorLeft(run.setupErrorLeft, prior).left }];
+    const capabilities = capabilitiesOf(values, part.characteristics.filter(isLimitedBy(element, axis, elements)));
+    return [{ element, axis, values, run, capabilities, prior, left: errorLeft(run.setupErrorLeft, prior).left }];
   });
+}
+
+type Limited = Extract<Characteristic, { readonly kind: "coordinate" | "distance" }>;
+
+/** What this deviation alone meets or does not: in the drawing's own frame, in which parts are measured, or from one of its datums as received. */
+function isLimitedBy(element: string, axis: Axis, elements: ReadonlyMap<string, Element>) {
+  return (characteristic: Characteristic): characteristic is Limited => {
+    if (characteristic.kind !== "coordinate" && characteristic.kind !== "distance") return false;
+    if (characteristic.of !== element || characteristic.axis !== axis) return false;
+    if (characteristic.kind === "coordinate") return characteristic.datums === undefined;
+    const from = elements.get(characteristic.from);
+    return from?.made === "before" && from.datum !== "";
+  };
+}
+
+/** By the parts' own standard deviation; none where they are all alike. */
+function capabilitiesOf(values: readonly number[], limited: readonly Limited[]): RunEvaluation["charts"][number]["capabilities"] {
+  const { mean, standardDeviation, count } = summariseRepeats(values);
+  if (standardDeviation === undefined || standardDeviation === 0) return [];
+  return limited.flatMap(({ id, limits }) =>
+    Number.isFinite(limits.upper - limits.lower) && limits.upper > limits.lower
+      ? [{ characteristic: id, capability: capabilityOf({ mean, standardDeviation, count }, limits, 0) }]
+      : [],
+  );
 }

@@ -191,6 +191,12 @@ function chartsSentences({ charts }: RunEvaluation, figures: Figures, unit: Unit
       const steadiest = others.reduce((least, each) => (each.run.setupErrorLeft < least.run.setupErrorLeft ? each : least), first);
       return [`Along ${axis} "${steadiest.element}" scatters least. ${errorLeftSentence(steadiest, { unit })}`];
     }),
+    ...charts.flatMap(({ run: { count }, capabilities }) =>
+      capabilities.map(
+        ({ characteristic, capability: { potential, index, interval, aboutTarget } }) =>
+          `"${characteristic}": of ${count} parts the capability index Cpk is ${formatFixed(index, 2)} (95 %: ${formatFixed(interval.lower, 2)} to ${formatFixed(interval.upper, 2)}, if they are normal and do not drift), Cp ${formatFixed(potential, 2)}, about the drawing's size Cpm ${formatFixed(aboutTarget, 2)}.`,
+      ),
+    ),
     ...(quiet.length > 0 ? [`Part by part nothing but scatter is seen of ${listText(quiet)}.`] : []),
   ];
 }
@@ -207,6 +213,11 @@ function chartSentence({ element, axis, run }: RunEvaluation["charts"][number], 
       : []),
     ...(longestStretch.length >= suspiciousStretch
       ? [`${longestStretch.length} parts in a row, from the ${longestStretch.from + 1}th, lie on one side of the mean: it has moved`]
+      : []),
+    ...(run.moved
+      ? [
+          `from the ${run.moved.from + 1}th part on the mean has moved ${run.moved.towards}, as sums of the deviations show by the ${run.moved.seenAt + 1}th`,
+        ]
       : []),
     ...(drift.chance < driftChance ? [`it drifts by ${signed(figures.length(drift.perPart))} ${figures.unit} per part`] : []),
     ...(looksAdjusted

@@ -1,5 +1,6 @@
 import { studentUpperTail } from "../uncertainty/special/studentT.ts";
 import { fitStraightLine } from "../uncertainty/straightLine.ts";
+import { cumulativeSums, type MovedMean } from "./cumulativeSums.ts";
 import { adjustedBelow, neighbourCorrelation } from "./neighbours.ts";
 
 /** What a run of parts says of a feature that was measured on each. */
@@ -14,6 +15,8 @@ export interface RunOfParts {
   readonly beyond: readonly number[];
   /** Longest stretch of parts on one side of the mean, by its first place and its length. */
   readonly longestStretch: { readonly from: number; readonly length: number };
+  /** Where cumulative sums about the mean see a lasting change of one σ; undefined where they see none. */
+  readonly moved: MovedMean | undefined;
   /** Change per part, and the chance of one as steep by scatter alone. */
   readonly drift: { readonly perPart: number; readonly standardUncertainty: number; readonly chance: number };
   /** Correlation of each part with the one before: strongly negative where somebody adjusts by every part. */
@@ -47,6 +50,10 @@ export function watchRun(values: readonly number[]): RunOfParts {
     limits,
     beyond: values.flatMap((value, i) => (value < limits.lower || value > limits.upper ? [i] : [])),
     longestStretch: longestStretch(values.map((value) => Math.sign(value - mean))),
+    moved:
+      standardDeviation > 0
+        ? cumulativeSums(values, mean, standardDeviation * halfOfTheChange, standardDeviation * beyondScatter).moved
+        : undefined,
     drift: {
       perPart: line.slope,
       standardUncertainty: line.standardUncertaintyOfSlope,
@@ -57,6 +64,10 @@ export function watchRun(values: readonly number[]): RunOfParts {
     setupErrorLeft: standardDeviation / Math.sqrt(count),
   };
 }
+
+/** A change of one standard deviation is looked for, and sums of five are more than scatter: about one false alarm in 465 parts (NIST/SEMATECH e-Handbook 6.3.2.3). */
+const halfOfTheChange = 0.5;
+const beyondScatter = 5;
 
 /** Fewer say next to nothing of their scatter. */
 export const fewestForAChart = 5;

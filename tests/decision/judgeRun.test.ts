@@ -171,6 +171,21 @@ describe("judgeRun(setup, strategy)", () => {
     expect(runSentences(run, { unit: "mm" }).join(" ")).toContain("part 8 of the run is beyond the limits");
   });
 
+  // By hand: six depths about 0.01 with squares 1 + 4 + 1 + 4 + 9 + 9 = 28 µm² of 5 degrees of freedom, and limits of ±0.05.
+  it("tells how much room the limits of a depth leave for the parts", () => {
+    const depths = [0.009, 0.008, 0.011, 0.012, 0.013, 0.007];
+    const measured = depths.map((z, i) => ({ id: `p${i}`, part: String(i), element: "floor", z: String(z) }));
+    const { run, evaluation } = judged({ madeParts: { measured } });
+    const [told] = run.charts.find(({ element }) => element === "floor")?.capabilities ?? [];
+    const s = Math.sqrt(28 / 5) / 1000;
+    expect(told?.characteristic).toBe("depth");
+    expect(told?.capability.potential).toBeCloseTo(0.1 / (6 * s), 9);
+    expect(told?.capability.index).toBeCloseTo(0.04 / (3 * s), 9);
+    expect(told?.capability.aboutTarget).toBeCloseTo(0.1 / (6 * Math.hypot(s, 0.01)), 9);
+    expect(runSentences(run, { unit: "mm" }).join(" ")).toContain('"depth": of 6 parts the capability index Cpk is 5.63');
+    expect(JSON.stringify(plainResults(evaluation))).toContain('"capabilities":[{"characteristic":"depth"');
+  });
+
   // By hand: the zero was known to 0.008 by its touch, the mean of three parts to 0.003/√3.
   it("tells what is left of the setup's error with what the touches knew before", () => {
     const { run, evaluation } = judged({ madeParts: { measured: parts([0, 0.003, -0.003]) } });

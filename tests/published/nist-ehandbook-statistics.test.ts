@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { conformance } from "../../lib/decision/conformance.ts";
+import { capabilityOf } from "../../lib/run/capability.ts";
 import { chartConstants } from "../../lib/run/chartConstants.ts";
+import { cumulativeSums } from "../../lib/run/cumulativeSums.ts";
 import { watchRun } from "../../lib/run/watchRun.ts";
 import { coverageFactor } from "../../lib/uncertainty/coverage.ts";
 import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
@@ -25,6 +27,34 @@ describe("e-Handbook, worked examples", () => {
     expect(Math.abs(mean - t * u - 9.258242)).toBeLessThanOrEqual(2e-6);
     expect(Math.abs(mean + t * u - 9.264679)).toBeLessThanOrEqual(2e-6);
     expect(Math.abs((mean - 5) / u - 2611.284)).toBeLessThanOrEqual(0.1);
+  });
+
+  // Memory, recomputed: the sums of the twenty values about 325 with k 0.3175 and h 4.1959.
+  it("hb-cusum: cumulative sums are 3.01 to 11.99 at values 13 to 17, and beyond h first at the 14th (6.3.2.3)", () => {
+    const values = [
+      324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 324.125, 324.525, 325.225, 324.6, 324.625, 325.15, 328.325, 327.25, 327.829,
+      328.5, 326.675, 327.775, 326.875, 328.35,
+    ];
+    const { above, moved } = cumulativeSums(values, 325, 0.3175, 4.1959);
+    for (const [i, expected] of [3.01, 4.94, 7.45, 10.63, 11.99].entries())
+      expect(Math.abs((above[12 + i] as number) - expected)).toBeLessThanOrEqual(0.006);
+    expect(moved).toMatchObject({ seenAt: 13, towards: "up" });
+  });
+
+  // The formulas of 6.1.6 with the numbers of its example: limits 8 and 20, mean 16, s 2, target 14.
+  it("hb-cpm: Cp 1, Cpk 0.6667 and, about the target, Cpm 0.70711 (6.1.6)", () => {
+    const { potential, index, aboutTarget } = capabilityOf({ mean: 16, standardDeviation: 2, count: 50 }, { lower: 8, upper: 20 }, 14);
+    expect(potential).toBe(1);
+    expect(Math.abs(index - 0.6667)).toBeLessThanOrEqual(5e-5);
+    // Published as 0.70711.
+    expect(Math.abs(aboutTarget - Math.SQRT1_2)).toBeLessThanOrEqual(1e-5);
+  });
+
+  // Bissell's approximation of 6.1.6, computed: not printed there.
+  it("cpk-ci: 20 parts with Cpk 1.33 tell 0.88 to 1.78 at 95 % (6.1.6)", () => {
+    const { interval } = capabilityOf({ mean: 0, standardDeviation: 1 / 3.99, count: 20 }, { lower: -1, upper: 1 }, 0);
+    expect(Math.abs(interval.lower - 0.88)).toBeLessThanOrEqual(0.0065);
+    expect(Math.abs(interval.upper - 1.78)).toBeLessThanOrEqual(0.0065);
   });
 
   it("hb-cp-ppm: limits 6, 8, 10 and 12 standard deviations apart reject 0.27 %, 64 ppm, 0.6 ppm and 2 ppb (6.1.6)", () => {

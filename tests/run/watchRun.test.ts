@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { capabilityOf } from "../../lib/run/capability.ts";
 import { chartConstants } from "../../lib/run/chartConstants.ts";
+import { cumulativeSums } from "../../lib/run/cumulativeSums.ts";
 import { watchRun } from "../../lib/run/watchRun.ts";
 
 describe("watchRun(values)", () => {
@@ -12,6 +14,26 @@ describe("watchRun(values)", () => {
     expect(run.drift.chance).toBeLessThan(1e-6);
     expect(run.longestStretch.length).toBeGreaterThanOrEqual(8);
     expect(run.looksAdjusted).toBe(false);
+  });
+
+  // Values that alternate scatter by as much as they move, by their moving range; those that keep for two parts, by 0.3 of the limits' width. About the
+  // mean of 1/2 the first twenty lie half a unit below on average, so that the sums grow from the first part on.
+  it("sees by sums where the mean has moved, too little for the limits of single values", () => {
+    const alternating = watchRun(Array.from({ length: 20 }, (_, i) => (i < 10 ? 0 : 1) + (i % 2 === 0 ? 0.4 : -0.4)));
+    expect(alternating.beyond).toEqual([]);
+    expect(alternating.moved).toBeUndefined();
+    const steady = watchRun(Array.from({ length: 40 }, (_, i) => (i < 20 ? 0 : 1) + (i % 4 < 2 ? 0.3 : -0.3)));
+    expect(steady.beyond).toEqual([]);
+    expect(steady.moved).toMatchObject({ towards: "down", from: 0 });
+  });
+
+  it("refuses sums without room for scatter, and an index without parts, scatter or limits", () => {
+    expect(() => cumulativeSums([1, 2], 0, -1, 1)).toThrow(RangeError);
+    expect(() => cumulativeSums([1, 2], 0, 0, 0)).toThrow(RangeError);
+    const limits = { lower: -1, upper: 1 };
+    expect(() => capabilityOf({ mean: 0, standardDeviation: 1, count: 1 }, limits, 0)).toThrow(RangeError);
+    expect(() => capabilityOf({ mean: 0, standardDeviation: 0, count: 5 }, limits, 0)).toThrow(RangeError);
+    expect(() => capabilityOf({ mean: 0, standardDeviation: 1, count: 5 }, { lower: 1, upper: 1 }, 0)).toThrow(RangeError);
   });
 
   // By hand: values ±1 in turn have r = -(n-1)/n.

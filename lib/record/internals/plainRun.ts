@@ -47,11 +47,13 @@ export function plainRun({ separation, corrections, verdicts, offsetChange, woul
       leastSquares: plainZero(zeros.leastSquares),
       smallestLargestShare: plainZero(zeros.smallestLargestShare),
     },
-    charts: charts.map(({ element, axis, values, run, prior, left }) => ({
+    charts: charts.map(({ element, axis, values, run, capabilities, prior, left }) => ({
       element,
       axis,
       values: [...values],
       ...run,
+      moved: run.moved ?? null,
+      capabilities: capabilities.map(({ characteristic, capability }) => ({ characteristic, ...capability })),
       prior: plainNumber(prior),
       left,
     })),

@@ -44,7 +44,7 @@ describe("runChart", () => {
         fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 5, maxLength: 60 }),
         fc.constantFrom("mm" as const, "inch" as const),
         (values, unit) => {
-          const of = { element: "hole", axis: "X" as const, values, run: watchRun(values), prior: 0.01, left: 0.002 };
+          const of = { element: "hole", axis: "X" as const, values, run: watchRun(values), capabilities: [], prior: 0.01, left: 0.002 };
           expect(faultsOf(drawn((environment) => runChart(of, { unit, width: 400, id: "run", words }, environment)))).toEqual([]);
         },
       ),
