@@ -59,8 +59,17 @@ export class ContactSources {
   /**
    * @param touched machine coordinates of the metal that was touched, mm
    * @param middle of the round wall that was touched, as its touches find it; undefined where they do not, and for flat faces
+   * @param seen by how much a place that is off along each axis counts as one that is off along the travel; the travel itself for faces square to it
    */
-  errorsOf(touch: Touch, tool: Tool, element: Element, travel: Vector, touched: Vector, middle: Vector | undefined): TouchErrors | Problem {
+  errorsOf(
+    touch: Touch,
+    tool: Tool,
+    element: Element,
+    travel: Vector,
+    touched: Vector,
+    middle: Vector | undefined,
+    seen: Vector = travel,
+  ): TouchErrors | Problem {
     const scatter = this.scatterOf(touch, tool, travel);
     if ("what" in scatter) return scatter;
     const step = this.stepOf(touch, tool, scatter.standardUncertainty);
@@ -68,7 +77,7 @@ export class ContactSources {
     const ownUncertainty = Math.hypot(scatter.standardUncertainty, step / 2 / Math.sqrt(3));
     const nextDisplay = this.displayOf(touch, travel, " of a check", step);
     // A sweep meets the wall on all sides alike: what is the same on every side moves no axis.
-    const scaleError = this.scaleErrorOf(travel, touched);
+    const scaleError = this.scaleErrorOf(seen, touched);
     if (touch.travelling === "sweep")
       return {
         advance: sum([scatter.now, display, this.sweptLobing(element, travel)]),
@@ -77,7 +86,7 @@ export class ContactSources {
         scaleError,
         ownUncertainty,
       };
-    const shared = this.eccentricityOf(touch, tool, travel).plus(this.lostMotionOf(travel));
+    const shared = sum([this.eccentricityOf(touch, tool, seen), this.lostMotionOf(travel), ...this.acrossOf(touch, travel, seen)]);
     return {
       advance: sum([scatter.now, display, shared]),
       nextAdvance: sum([scatter.next, nextDisplay, shared]),
@@ -233,6 +242,24 @@ export class ContactSources {
           : halfLostMotion(this.machine, axis, this.book).times(along);
       }),
     );
+  }
+
+  /** Where the place across the travel counts: what is not known of it, besides what all places share. On which side its axis came to stand is not known. */
+  private acrossOf(touch: Touch, travel: Vector, seen: Vector): Uncertain[] {
+    return ([0, 1] as const).flatMap((axis) => {
+      if (travel[axis] !== 0 || seen[axis] === 0) return [];
+      const of = (what: string, width: number) =>
+        this.book
+          .value({
+            id: `touch ${touch.id}, ${what} across`,
+            label: `${what} of ${axes[axis]}, ${touch.id}`,
+            family: "machine",
+            distribution: { shape: "rectangular", halfWidth: width / 2 },
+            evidence: stated,
+          })
+          .times(seen[axis]);
+      return [of("display step", this.machine.displayStep), of("lost motion", this.machine.lostMotion[axis])];
+    });
   }
 
   private scaleErrorOf(travel: Vector, touched: Vector): Uncertain {

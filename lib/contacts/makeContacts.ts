@@ -143,7 +143,9 @@ function contactsOf(
     const reach = reachOf(touch, tool, spacer, along, sources, at);
     if ("what" in reach) return reach;
     // A tool of like size is taken to cut: what counts is the way between the metal here and there.
-    const errors = sources.errorsOf(touch, tool, element, along, addScaled(centre, reach.value, along), middle);
+    const touched = addScaled(centre, reach.value, element.kind === "angled face" ? inwards(element) : along);
+    const seen = element.kind === "angled face" ? seenAlong(along, element) : along;
+    const errors = sources.errorsOf(touch, tool, element, along, touched, middle, seen);
     if ("what" in errors) return errors;
     return {
       touch: touch.id,
@@ -243,21 +245,33 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
   return undefined;
 }
 
+/** Unit vector into the metal. */
+function inwards({ facing }: AngledFace): Vector {
+  return [-Math.cos(facing), -Math.sin(facing), 0];
+}
+
+/** A place that is off by a vector e stands off a flat face of normal n by n · e, as one that is off by n · e / n · t along the travel t. */
+function seenAlong(travel: Vector, face: AngledFace): Vector {
+  const into = inwards(face);
+  const steep = dot(into, travel);
+  return into.map((component) => component / steep) as unknown as Vector;
+}
+
 /** Steeper than this, as the sine of the angle between travel and face, and the tip slides along the face (common practice, no source: 30°). */
 const leastSteep = 0.5 - 1e-9;
 
 /** Either axis meets a face that looks between them, towards its metal. */
-function cannotTouchAngled({ travelling }: Touch, { id, facing }: AngledFace, at: string): Problem | undefined {
-  const outward: Vector = [Math.cos(facing), Math.sin(facing), 0];
-  const possible = (["+X", "-X", "+Y", "-Y"] as const).filter((each) => -dot(unitVector(each), outward) >= leastSteep);
+function cannotTouchAngled({ travelling }: Touch, face: AngledFace, at: string): Problem | undefined {
+  const into = inwards(face);
+  const possible = (["+X", "-X", "+Y", "-Y"] as const).filter((each) => dot(unitVector(each), into) >= leastSteep);
   if (possible.some((each) => each === travelling)) return undefined;
-  const steep = travelling === "radial" || travelling === "sweep" ? 0 : -dot(unitVector(travelling), outward);
+  const steep = travelling === "radial" || travelling === "sweep" ? 0 : dot(unitVector(travelling), into);
   return {
     at: `${at}.travelling`,
     what:
       steep > 0
-        ? `a tool travelling ${travelling} meets "${id}" at less than 30 degrees, and slides along it`
-        : `a tool travelling ${travelling} cannot touch "${id}", which is an upright face whose metal lies on another side`,
+        ? `a tool travelling ${travelling} meets "${face.id}" at less than 30 degrees, and slides along it`
+        : `a tool travelling ${travelling} cannot touch "${face.id}", which is an upright face whose metal lies on another side`,
     expected: possible.map((each) => `travelling ${each}`).join(" or "),
     got: travelling,
     remedy: "correct the direction of travel, or name the face that was touched",

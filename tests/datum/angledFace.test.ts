@@ -43,6 +43,23 @@ describe("an angled face", () => {
     expect(x.sensitivities[radius]).toBeCloseTo(1.5 / Math.cos(Math.PI / 6), 10);
   });
 
+  // By hand, with e off the spindle: Oy = -103 + 3 + ey, and -cos 30 (-203 + ex - Ox) + 0.5 (-80 + ey - Oy) = 3. Ox follows ex as it is, and ey not at all.
+  // A place across that is off by d moves Ox by d tan 30.
+  it("follows what is off across the travel as well", () => {
+    const tool = { id: "pin", kind: "touch probe", radius: "3", radiusUncertainty: "0.001", scatter: "0", eccentricity: "0.002" };
+    const machine = { lostMotion: { x: "0", y: "0.006", z: "0" }, displayStep: "0.001", positioning: "0.01", positioningOver: "1000" };
+    const [found] = evaluated({ more: { tools: [tool], machine } }).strategies;
+    const x = must(must((found as NonNullable<typeof found>).evaluation).zero[0]);
+    const by = (id: string) => {
+      const at = x.sources.findIndex((source) => source.id === id);
+      return at < 0 ? undefined : x.sensitivities[at];
+    };
+    expect(Math.abs(by("tool pin, eccentricity X") ?? 0)).toBeCloseTo(1, 10);
+    expect(by("tool pin, eccentricity Y") ?? 0).toBeCloseTo(0, 10);
+    expect(Math.abs(by("touch s, lost motion across") ?? 0)).toBeCloseTo(Math.tan(Math.PI / 6), 10);
+    expect(Math.abs(by("touch s, display step across") ?? 0)).toBeCloseTo(Math.tan(Math.PI / 6), 10);
+  });
+
   it.each([
     // The mirrored part about Y: X of the machine is -X of the drawing; so are the readings and the travel, and the zero.
     ["turned over about Y", "-X", "203", "+Y", "-103", 203 + 7 / Math.cos(Math.PI / 6), -100],
