@@ -201,7 +201,13 @@ function toolBlocks({ tools, spacers }: SetupRecord, unit: string): Block[] {
       ["between", `thickness, ${unit}`, "rests on"],
       spacers.map(({ id, evidence, written }) => [id, doubtful(written), evidence]),
     ),
+    ...calibrationBlocks([...tools, ...spacers]),
   ];
+}
+
+/** A line for each, also where nothing is stated. */
+function calibrationBlocks(rows: readonly Pick<SetupRecord["tools"][number], "id" | "calibration">[]): Block[] {
+  return list(rows.map(({ id, calibration }) => `"${id}": ${calibration.written}`));
 }
 
 function viewSections({ strategy }: SetupRecord, unit: string) {
@@ -241,7 +247,7 @@ function voidBlocks({ voids }: SetupRecord): Block[] {
 }
 
 function replayWords({ checksum: { algorithm, scheme, full, short } }: SetupRecord): string {
-  return `${algorithm} of the inputs that the zero stands on, by the scheme "${scheme}": ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, reasons and revisions do not count, nor does what is written down once the zero stands, that is the log of the offsets, nests, checks, events, made parts and warming up; nor do cells that nothing of it names. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
+  return `${algorithm} of the inputs that the zero stands on, by the scheme "${scheme}": ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, certificates, reasons and revisions do not count, nor does what is written down once the zero stands, that is the log of the offsets, nests, checks, events, made parts and warming up; nor do cells that nothing of it names. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
 }
 
 function inputBlocks({ inputs, usual }: SetupRecord): Block[] {

@@ -8,6 +8,7 @@ function meaning<S extends v.GenericSchema>(schema: S, text: string) {
 const text = v.string();
 const number = v.number();
 const nullableNumber = v.nullable(number);
+const nullableText = v.nullable(text);
 const chance = meaning(v.pipe(v.number(), v.minValue(0), v.maxValue(1)), "From 0 to 1.");
 const axis = v.picklist(["X", "Y", "Z"]);
 const plainNumber = v.union([number, v.picklist(["infinite", "-infinite"])]);
@@ -667,5 +668,17 @@ export const resultsSchema = v.object({
   sentences: v.array(sentence),
   cautions: v.array(v.object({ id: text, text })),
   sources: meaning(v.array(source), "Each once: what every result can be worked out from again."),
+  calibrations: meaning(
+    v.array(
+      v.object({
+        of: v.picklist(["tool", "spacer"]),
+        id: text,
+        certificate: nullableText,
+        calibratedOn: nullableText,
+        dueAgainOn: nullableText,
+      }),
+    ),
+    "Of tools that touched and of what lay between tool and face; null where nothing is stated.",
+  ),
   related: meaning(v.array(v.object({ one: text, other: text, coefficient: number })), "Sources that go together."),
 });
