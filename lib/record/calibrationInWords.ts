@@ -1,6 +1,9 @@
 import type { Setup } from "../datum/setup.ts";
 import type { Calibration } from "../equipment/equipment.ts";
 
+/** Told where nothing is stated of a calibration. */
+export const calibrationNotStated = "calibration not stated";
+
 /** What is stated of a calibration, without a full stop: `calibrated on 2026-01-12, due again on 2027-01-12, certificate "1203"`. */
 export function calibrationInWords({ certificate, calibrated, due, unread }: Calibration): string {
   const told = [
@@ -9,7 +12,7 @@ export function calibrationInWords({ certificate, calibrated, due, unread }: Cal
     certificate === "" ? "" : `certificate "${certificate}"`,
     unread ? "a day of it cannot be read" : "",
   ].filter((text) => text !== "");
-  return told.length === 0 ? "calibration not stated" : told.join(", ");
+  return told.length === 0 ? calibrationNotStated : told.join(", ");
 }
 
 /** A calibration as plain data; null for what is not stated. */

@@ -1,5 +1,7 @@
 import { capitalise } from "../base/capitalise.ts";
+import { quotedList } from "../base/listText.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
+import { calibrationNotStated } from "./calibrationInWords.ts";
 import { eventSentence } from "./internals/eventSentence.ts";
 import { type Block, blank, type Cell, list, type Paper, paragraph, sectionsOf, tableOf } from "./paper/paper.ts";
 import type { SetupRecord } from "./setupRecord.ts";
@@ -205,9 +207,16 @@ function toolBlocks({ tools, spacers }: SetupRecord, unit: string): Block[] {
   ];
 }
 
-/** A line for each, also where nothing is stated. */
+/** In one paragraph, those of which nothing is stated last. */
 function calibrationBlocks(rows: readonly Pick<SetupRecord["tools"][number], "id" | "calibration">[]): Block[] {
-  return list(rows.map(({ id, calibration }) => `"${id}": ${calibration.written}`));
+  const words = [...new Set(rows.map(({ calibration }) => calibration.written))].sort(
+    (a, b) => Number(a === calibrationNotStated) - Number(b === calibrationNotStated),
+  );
+  const told = words.map((written) => {
+    const ids = rows.filter(({ calibration }) => calibration.written === written).map(({ id }) => id);
+    return `${quotedList(ids)}: ${written}`;
+  });
+  return paragraph(told.length === 0 ? "" : `${told.join("; ")}.`);
 }
 
 function viewSections({ strategy }: SetupRecord, unit: string) {
