@@ -10,7 +10,7 @@ import { csvText } from "../../lib/exchange/csvText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import { scaledBudget } from "../../lib/uncertainty/budget.ts";
-import { demoEvaluation, demoNames, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
+import { demoEvaluation, demoNames, documentOf, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
 import { readWorkbook, withoutResults } from "./readWorkbook.ts";
 import { calculator } from "./sheetFormulas.ts";
 
@@ -117,6 +117,37 @@ describe("the workbook of budgets", () => {
     expect(sheets.get("Results")?.get(`B${at}`)?.value).toBe("mm^2");
     expect(calculator(sheets)("Results", `D${at}`)).toBeCloseTo(0.1, 12);
     expect(calculator(sheets, new Map([[`Sources!D${sourceCell?.slice(1)}`, 0.008]]))("Results", `D${at}`)).toBeCloseTo(0.2, 12);
+  });
+
+  // By hand: the row that is an inch less 25 mm; a row that cannot be worked out says why, and an empty one is not there.
+  it("has the columns of free tables row by row", () => {
+    const ledger = [
+      {
+        kind: "table",
+        id: "gauge",
+        columns: [{ id: "length" }, { id: "off", formula: "length - 25 mm" }],
+        rows: [
+          ["1 in ± 0.001 in", ""],
+          ["", ""],
+          ["3 K", ""],
+        ],
+      },
+    ];
+    const sheets = readWorkbook(budgetWorkbook(evaluateSetup(documentOf({ ...fewRepeats, ledger }))));
+    const results = sheets.get("Results") ?? new Map<string, never>();
+    const rows = [...results].flatMap(([at, { value }]) =>
+      /^A/.test(at) && String(value).startsWith("cell ") ? [[value, at.slice(1)] as const] : [],
+    );
+    expect(rows.map(([id]) => id)).toEqual(["length, row 1", "length, row 3", "off, row 1", "off, row 3"].map((id) => `cell gauge_${id}`));
+    const at = rows[2]?.[1];
+    const value = calculator(sheets);
+    expect([value("Results", `C${at}`), value("Results", `D${at}`), results.get(`B${at}`)?.value]).toEqual([
+      expect.closeTo(0.4, 12),
+      expect.closeTo(0.0254, 12),
+      "mm",
+    ]);
+    expect(results.get(`H${rows[3]?.[1]}`)?.value).toContain("ledger.gauge.off");
+    expect(results.get(`C${rows[3]?.[1]}`)?.value).toBeUndefined();
   });
 
   it("says of numbers that rest on what is only supposed that they do", () => {
