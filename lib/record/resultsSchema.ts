@@ -682,3 +682,41 @@ export const resultsSchema = v.object({
   ),
   related: meaning(v.array(v.object({ one: text, other: text, coefficient: number })), "Sources that go together."),
 });
+
+const finished = v.object({
+  chanceOfAll: meaning(
+    orProblems(sampledChance),
+    "That all characteristics are met at once on a part that has gone through all operations.",
+  ),
+  characteristics: v.array(
+    v.union([
+      v.object({
+        id: text,
+        operation: meaning(nullableText, "The one that cuts the last of its elements; null where it cannot be read."),
+        ...stackEntries,
+      }),
+      v.object({ id: text, operation: nullableText, problems: v.array(problem) }),
+    ]),
+  ),
+});
+
+/**
+ * What `plainOperations` gives, for whoever reads it: that of a part with several operations. `tests/record/operationsSchema.test.ts` holds both against each
+ * other.
+ */
+export const operationsSchema = v.object({
+  format: v.literal("datumbook results of operations"),
+  version: v.literal(1),
+  title: text,
+  finished: meaning(
+    v.object({ thisPart: finished, batch: finished }),
+    "The drawing, judged on the finished part by the strategies in use; a row that demands several things at once stands once for each.",
+  ),
+  operations: meaning(
+    v.array(v.object({ id: text, results: resultsSchema })),
+    "In their order; of each what a setup by itself has as its results.",
+  ),
+});
+
+/** The same of the results of several operations. */
+export const operationsDefinitions = { ...resultsDefinitions, finished, results: resultsSchema };
