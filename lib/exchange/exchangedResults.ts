@@ -24,6 +24,8 @@ export interface ExchangedResult {
   /** Of its numbers: mm, rad, K and products of them; empty for a cell that has no value. */
   readonly unit: string;
   readonly budget: Outcome<Budget>;
+  /** Of a row of a free table: the name of its column, and which row, counted from 1. */
+  readonly row?: { readonly column: string; readonly number: number };
 }
 
 /**
@@ -50,7 +52,9 @@ function ownResults({ cells = new Map(), own = new Map() }: Partial<OwnEvaluatio
     if (!outcome.ok) return [{ id, dimension: undefined, unit: "", budget: outcome }];
     const { value } = outcome;
     if (value.kind === "quantity") return [valued(id, value.dimension, success(value.value))];
-    return value.rows.flatMap((row, i) => (row === undefined ? [] : [valued(`${id}, row ${i + 1}`, value.dimension, row)]));
+    return value.rows.flatMap((row, i) =>
+      row === undefined ? [] : [{ ...valued(`${id}, row ${i + 1}`, value.dimension, row), row: { column: name, number: i + 1 } }],
+    );
   });
 }
 
