@@ -1,3 +1,4 @@
+import type { Moment } from "../base/moment.ts";
 import type { Outcome } from "../base/outcome.ts";
 import type { Touching } from "../contacts/makeContacts.ts";
 import type { WorkFrame } from "../equipment/equipment.ts";
@@ -18,6 +19,8 @@ import type { Strategy } from "./strategy.ts";
 /** Everything that a person states about a setup, read and checked; lengths in mm. */
 export interface Setup extends Touching {
   readonly title: string;
+  /** The day of its record, where it is stated as ISO 8601 writes one. */
+  readonly day: Moment | undefined;
   /** Touches that are still to be taken: strategies can be compared by them, and nothing is known of this part from them. */
   readonly planned: readonly PlannedTouch[];
   readonly strategies: readonly Strategy[];

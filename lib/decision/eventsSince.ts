@@ -1,8 +1,9 @@
 import { listText, quotedList } from "../base/listText.ts";
+import type { Moment } from "../base/moment.ts";
 import { type Axis, axes, axisOf } from "../base/vector.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { Travel } from "../equipment/equipment.ts";
-import type { EventKind, Moment, SetupEvent } from "../readings/checks.ts";
+import type { EventKind, SetupEvent } from "../readings/checks.ts";
 import type { JudgedCheck } from "./judgeChecks.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 

@@ -1,7 +1,7 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { SetupDocument } from "./setupDocument.ts";
-import { type Input, setupInputs, zeroInputs } from "./setupInputs.ts";
+import { type Input, setupInputs, withoutCalibrations, zeroInputs } from "./setupInputs.ts";
 
 /** The scheme by which checksums are made now; it stands in every record. */
 export const checksumScheme = "datumbook inputs 2";
@@ -18,7 +18,7 @@ export function inputsChecksum(document: SetupDocument): string {
 /** The same setup by schemes that records were made with before, for those that come back. By the first one every entry counted from which any number follows. */
 export function earlierChecksums(document: SetupDocument): { readonly scheme: string; readonly checksum: string }[] {
   const scheme = "datumbook inputs 1";
-  return [{ scheme, checksum: checksumOf(canonicalText(scheme, setupInputs(document))) }];
+  return [{ scheme, checksum: checksumOf(canonicalText(scheme, withoutCalibrations(setupInputs(document)))) }];
 }
 
 /** SHA-256 of a text in UTF-8, 64 hexadecimal digits. */

@@ -1,6 +1,7 @@
-import type { Problem } from "../base/outcome.ts";
+import { parseDay } from "../base/moment.ts";
+import { type Problem, within } from "../base/outcome.ts";
 import { type Mm, mm, radian } from "../base/quantity.ts";
-import type { Lever, Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
+import type { Calibration, Lever, Machine, Spacer, Tool, WorkFrame } from "../equipment/equipment.ts";
 import { sourceOfLength, sourceOfLeverAngle, sourceOfRadius, sourceOfThickness } from "../equipment/toolSources.ts";
 import { parseNumber } from "../formula/parseNumber.ts";
 import { unit } from "../formula/units.ts";
@@ -17,12 +18,15 @@ const usualDecimals = { mm: 3, inch: 4 };
 const mostDecimals = 6;
 
 export function readTools({ tools }: SetupDocument, reading: Reading, problems: Problem[]): Tool[] {
-  return readRows(tools, "tools", reading, problems, readTool);
+  return readRows(tools, "tools", reading, problems, (entry, row) => ({
+    ...readTool(entry, row),
+    calibration: readCalibration(entry, `tools.${entry.id}`, problems),
+  }));
 }
 
 export function readSpacers({ spacers }: SetupDocument, reading: Reading, problems: Problem[]): Spacer[] {
   return readRows(spacers, "spacers", reading, problems, (entry: SpacerEntry, row) => {
-    const { id, evidence } = { id: entry.id, evidence: evidenceOf(entry.evidence) };
+    const { id, evidence } = { id: entry.id, evidence: evidenceOf(entry.evidence, entry.certificate) };
     const source = sourceOfThickness({ id, evidence });
     const read = row.doubtfulMagnitude("thickness", entry.thickness, source, { entry: "uncertainty", text: entry.uncertainty });
     row.give(source.id, read?.doubtful);
@@ -35,6 +39,7 @@ export function readSpacers({ spacers }: SetupDocument, reading: Reading, proble
       standardUncertainty:
         row.doubtOf(read?.doubtful) ?? row.doubt("uncertainty", entry.uncertainty, { value: thickness, words: "the thickness" }),
       evidence,
+      calibration: readCalibration(entry, `spacers.${id}`, problems),
     };
   });
 }
@@ -55,8 +60,22 @@ export function readWorkFrames({ workFrames }: SetupDocument, reading: Reading, 
   });
 }
 
-function readTool(entry: ToolEntry, row: RowReader): Tool {
-  const radiusEvidence = evidenceOf(entry.radiusEvidence);
+/** A day that cannot be read is a problem at its place, and keeps nobody from using the row: no number follows from it. */
+function readCalibration(entry: ToolEntry | SpacerEntry, place: string, problems: Problem[]): Calibration {
+  const found: Problem[] = [];
+  const day = (key: "calibrated" | "due") => {
+    const text = entry[key] ?? "";
+    const read = text.trim() === "" ? undefined : parseDay(text);
+    if (read?.ok === false) found.push(...read.problems.map((problem) => within(`${place}.${key}`, problem)));
+    return read?.ok ? read.value : undefined;
+  };
+  const calibration = { certificate: (entry.certificate ?? "").trim(), calibrated: day("calibrated"), due: day("due") };
+  problems.push(...found);
+  return { ...calibration, unread: found.length > 0 };
+}
+
+function readTool(entry: ToolEntry, row: RowReader): Omit<Tool, "calibration"> {
+  const radiusEvidence = evidenceOf(entry.radiusEvidence, entry.certificate);
   const diameter = row.magnitude("diameter", entry.diameter, usualDiameter);
   const radiusSource = sourceOfRadius({ id: entry.id, radiusEvidence });
   const radius = row.doubtfulMagnitude(
@@ -83,7 +102,7 @@ function readTool(entry: ToolEntry, row: RowReader): Tool {
     eccentricity: row.doubt("eccentricity", entry.eccentricity),
     scatter: row.magnitude("scatter", entry.scatter),
     scatterFrom: entry.scatterFrom,
-    scatterEvidence: evidenceOf(entry.scatterEvidence),
+    scatterEvidence: evidenceOf(entry.scatterEvidence, entry.certificate),
     length: length?.value,
     lengthUncertainty:
       row.doubtOf(length?.doubtful) ??
@@ -231,6 +250,8 @@ function workingSide(text: string, entry: string, row: RowReader): 1 | -1 | unde
   }
 }
 
-export function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default"): Evidence {
-  return kind === "certificate" || kind === "published" ? { kind, note: "" } : { kind };
+/** @param certificate which one, where it is stated */
+export function evidenceOf(kind: "stated" | "certificate" | "published" | "shop default", certificate = ""): Evidence {
+  if (kind === "certificate") return { kind, note: certificate.trim() };
+  return kind === "published" ? { kind, note: "" } : { kind };
 }

@@ -1,7 +1,8 @@
-import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
+import { parseMoment } from "../base/moment.ts";
+import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import { plainNumber } from "../formula/units.ts";
-import type { CheckMove, Moment, SetupEvent } from "../readings/checks.ts";
+import type { CheckMove, SetupEvent } from "../readings/checks.ts";
 import type { SlipChances, SlipKind } from "../readings/slipKinds.ts";
 import type { Reading } from "./reading.ts";
 import { readRows } from "./rowReader.ts";
@@ -40,30 +41,4 @@ export function readSlipChances({ slipChances }: SetupDocument, reading: Reading
     return undefined;
   });
   return new Map(read);
-}
-
-const minutesOfDay = 24 * 60;
-const daysOf = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-
-/** A day and a time of day as ISO 8601 writes them, `2026-03-14 16:20`; only their order is read. */
-export function parseMoment(text: string): Outcome<Moment> {
-  const match = /^\s*(\d{4})-(\d{2})-(\d{2})(?:[ T](\d{2}):(\d{2}))?\s*$/u.exec(text);
-  const [year, month, day, hour, minute] = (match?.slice(1) ?? []).map((part) => Number(part ?? 0)) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
-  const isOne = match !== null && month >= 1 && month <= 12 && day >= 1 && day <= (daysOf[month - 1] as number) && hour < 24 && minute < 60;
-  if (!isOne)
-    return failure({
-      at: "",
-      what: text.trim() === "" ? "the time is missing" : "this is no time",
-      expected: "a day and a time, such as 2026-03-14 16:20",
-      got: text,
-    });
-  const order = (((year * 12 + month) * 31 + day) * 24 + hour) * 60 + minute;
-  const hasTime = match[4] !== undefined;
-  return success({ text: text.trim(), order, latest: hasTime ? order : order + minutesOfDay - 1 });
 }

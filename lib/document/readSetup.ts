@@ -1,3 +1,4 @@
+import { dayWithin } from "../base/moment.ts";
 import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
@@ -90,6 +91,7 @@ function readOne(document: SetupDocument, cells: FreeCells): ReadSetup {
   ]);
   const setup: Setup = {
     title: document.title,
+    day: dayWithin(document.record.date),
     part,
     tools,
     spacers,

@@ -1,3 +1,4 @@
+import { parseMoment } from "../base/moment.ts";
 import { suggestName } from "../base/nearestName.ts";
 import type { Outcome, Problem } from "../base/outcome.ts";
 import { failure, success } from "../base/outcome.ts";
@@ -8,7 +9,6 @@ import type { CheckTouch } from "../readings/checks.ts";
 import { parsePointReadings } from "../readings/parsePointReadings.ts";
 import { parseReadings } from "../readings/parseReadings.ts";
 import type { PlannedTouch, Touch } from "../readings/touch.ts";
-import { parseMoment } from "./readEvents.ts";
 import type { Reading } from "./reading.ts";
 import { type RowReader, readRows } from "./rowReader.ts";
 import type { SetupDocument, TouchEntry } from "./setupDocument.ts";

@@ -121,6 +121,16 @@ const characteristicEntry = v.object({
 /** A datum system (ISO 5459): datums by element or by letter, in their order. A middle stands for the mid-plane of its faces, a bore or boss for its axis. */
 const datumSystemEntry = v.object({ id, primary: text, secondary: text, tertiary: text, note: text });
 
+/** Of a tool, or of what lies between tool and face. No number follows from these. */
+const calibrationEntries = {
+  /** The certificate or record that its figures rest on. */
+  certificate: added,
+  /** The day on which it was calibrated, such as `2026-03-14`. */
+  calibrated: added,
+  /** The last day on which that still holds: it is due again then. */
+  due: added,
+};
+
 const toolEntry = v.object({
   id,
   kind: choice(["turning edge finder", "touch probe", "tool or pin", "swept indicator"]),
@@ -150,10 +160,11 @@ const toolEntry = v.object({
   leverAngleLimit: added,
   /** Minutes that one touch takes, the way to it included; a shop default by its kind when empty. */
   touchMinutes: added,
+  ...calibrationEntries,
   note: text,
 });
 
-const spacerEntry = v.object({ id, thickness: text, uncertainty: text, evidence, note: text });
+const spacerEntry = v.object({ id, thickness: text, uncertainty: text, evidence, ...calibrationEntries, note: text });
 
 const workFrameEntry = v.object({
   id,

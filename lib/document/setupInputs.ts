@@ -27,6 +27,9 @@ const besideZero = new Set<string>([
   "warmUp",
 ] satisfies (keyof SetupDocument)[]);
 
+/** Entries of tools and spacers that are printed, and from which no number follows: what a calibration found are entries of their own. */
+const ofCalibration = new Set<string>(["certificate", "calibrated", "due"]);
+
 /** The same within the fixture: the seat is a check, and a wanted error is a question. */
 const besideZeroOfFixture = new Set<string>(["seatTouches", "seatScatter", "wantedError"]);
 
@@ -34,8 +37,8 @@ const besideZeroOfFixture = new Set<string>(["seatTouches", "seatScatter", "want
 const notInputOfRow = new Set<string>(["note", "who", "by", "why", "hidden"]);
 
 /**
- * Everything in a document that a number can follow from: entries as typed without blanks round them, in the order of their rows. What is empty, or as it
- * is where a file leaves it out (`usualEntries`), is left out. Names of part, machine and rows are inputs too: they say what the numbers are of. Titles,
+ * Everything in a document that a number can follow from, and what tools and spacers say of their calibration: entries as typed without blanks round them, in the
+ * order of their rows. What is empty, or as it is where a file leaves it out (`usualEntries`), is left out. Names of part, machine and rows are inputs too: they say what the numbers are of. Titles,
  * notes, prose, revisions, names, dates and reasons are none.
  */
 export function setupInputs(document: SetupDocument): Inputs {
@@ -53,7 +56,7 @@ export function setupInputs(document: SetupDocument): Inputs {
  * chances by which the strategy was chosen.
  */
 export function zeroInputs(document: SetupDocument): Inputs {
-  const { ledger = [], ...sections } = setupInputs(document);
+  const { ledger = [], ...sections } = withoutCalibrations(setupInputs(document));
   const carrying = Object.entries(sections).flatMap(([name, input]) => {
     if (besideZero.has(name)) return [];
     if (name !== "fixture") return [[name, input] as const];
@@ -65,6 +68,18 @@ export function zeroInputs(document: SetupDocument): Inputs {
     carrying.map(([, input]) => input),
   );
   return Object.fromEntries(cells.length === 0 ? carrying : [...carrying, ["ledger", cells] as const]);
+}
+
+/** The inputs without what tools and spacers say of their calibration. */
+export function withoutCalibrations(inputs: Inputs): Inputs {
+  const entries = Object.entries(inputs).map(([name, input]) => {
+    if (name !== "tools" && name !== "spacers") return [name, input] as const;
+    const rows = (input as readonly Input[]).map((row) =>
+      Object.fromEntries(Object.entries(row).filter(([key]) => !ofCalibration.has(key))),
+    );
+    return [name, rows] as const;
+  });
+  return Object.fromEntries(entries);
 }
 
 /**
@@ -110,6 +125,10 @@ export function heldBesideZero(document: SetupDocument): string[] {
   const told = (Object.entries(lists) as [ListPlace, readonly unknown[]][]).flatMap(([place, { length }]) =>
     length === 0 ? [] : [`${length} ${length === 1 ? rowWords[place] : rowPlurals[place]}`],
   );
+  const calibrated = [...document.tools, ...document.spacers].filter((row) =>
+    [row.certificate, row.calibrated, row.due].some((text) => text !== undefined && text.trim() !== ""),
+  ).length;
+  if (calibrated > 0) told.push(`${calibrated} ${calibrated === 1 ? "calibration" : "calibrations"}`);
   const blocks =
     ((setupInputs(document)["ledger"] ?? []) as readonly Input[]).length -
     ((zeroInputs(document)["ledger"] ?? []) as readonly Input[]).length;

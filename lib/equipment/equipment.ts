@@ -1,3 +1,4 @@
+import type { Moment } from "../base/moment.ts";
 import type { Mm, Radian } from "../base/quantity.ts";
 import type { AxisDirection, Vector } from "../base/vector.ts";
 import type { Evidence } from "../uncertainty/source.ts";
@@ -28,6 +29,19 @@ export interface Tool {
   readonly lever: Lever | undefined;
   /** How long one touch takes, minutes, above 0; undefined when not stated. */
   readonly touchMinutes: number | undefined;
+  readonly calibration: Calibration;
+}
+
+/** What is stated of how a tool or a spacer was calibrated; no number follows from it. */
+export interface Calibration {
+  /** The certificate or record that its figures rest on, as typed; empty where none is stated. */
+  readonly certificate: string;
+  /** The day on which it was calibrated; undefined where none is stated. */
+  readonly calibrated: Moment | undefined;
+  /** The last day on which that still holds; undefined where none is stated. */
+  readonly due: Moment | undefined;
+  /** Whether a day is stated that cannot be read. */
+  readonly unread: boolean;
 }
 
 /** The angle between an indicator's lever and the surface that it sweeps, 0 where they are parallel: known with its doubt, or only its largest. */
@@ -41,6 +55,7 @@ export interface Spacer {
   readonly thickness: Mm;
   readonly standardUncertainty: Mm;
   readonly evidence: Evidence;
+  readonly calibration: Calibration;
 }
 
 export const registers = ["G54", "G55", "G56", "G57", "G58", "G59", "G59.1", "G59.2", "G59.3"] as const;

@@ -6,13 +6,13 @@ import type { Budget, Contribution } from "../uncertainty/budget.ts";
 import { coverageFactor } from "../uncertainty/coverage.ts";
 import type { Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
-import { type Exchanged, exchangedResults } from "./exchangedResults.ts";
-import { cellName, type FormulaCell, type WorkbookCell, xlsxFile } from "./xlsxFile.ts";
+import { type Exchanged, type ExchangedResult, exchangedResults } from "./exchangedResults.ts";
+import { cellName, type FormulaCell, type WorkbookCell, type Worksheet, xlsxFile } from "./xlsxFile.ts";
 
 /**
  * The budgets by the strategy in use (see `exchangedResults`) as a workbook that computes: a source has its standard uncertainty and its degrees of freedom once, on
  * the sheet `Sources`; every budget multiplies them with its own sensitivities (numbers, the derivatives of the setup at its readings) and goes on to the
- * expanded uncertainty; `Results` gathers them. Whoever changes a source sees what every result makes of it, to first order.
+ * expanded uncertainty; `Results` gathers them. Rows of free tables, which may be thousands, have one line each on the sheet `Tables`. Whoever changes a source sees what every result makes of it, to first order.
  *
  * JCGM 100:2008, equations 10 (combined), G.2b (effective degrees of freedom; sources whose size rests on one estimate count as one) and 6.2.1. The
  * coverage factor is the quantile of Student's t for degrees of freedom that need not be whole. `T.INV.2T` of a spreadsheet program rounds them
@@ -20,9 +20,10 @@ import { cellName, type FormulaCell, type WorkbookCell, xlsxFile } from "./xlsxF
  * of Beta(1/2, ν/2) (Abramowitz and Stegun, 26.5.27 and 26.7.1), which takes any ν.
  */
 export function budgetWorkbook(evaluation: Exchanged): Uint8Array {
-  const results = exchangedResults(evaluation);
+  const all = exchangedResults(evaluation);
+  const [results, ofTables] = [all.filter(({ row }) => row === undefined), all.filter(({ row }) => row !== undefined)];
   const known = results.flatMap(({ id, unit, budget }) => (budget.ok ? [{ id, unit, budget: budget.value }] : []));
-  const sources = sourcesOf(known.map(({ budget }) => budget));
+  const sources = sourcesOf(all.flatMap(({ budget }) => (budget.ok ? [budget.value] : [])));
   const rowOf = new Map([...sources.keys()].map((id, i) => [id, i + 1]));
   const rows: WorkbookCell[][] = [];
   const headings = new Set<number>();
@@ -68,6 +69,7 @@ export function budgetWorkbook(evaluation: Exchanged): Uint8Array {
         { width: 40 },
       ],
     },
+    ...(ofTables.length === 0 ? [] : [tablesSheet(ofTables, rowOf, supposed.length > 0)]),
     {
       name: "Budgets",
       rows,
@@ -91,6 +93,43 @@ export function budgetWorkbook(evaluation: Exchanged): Uint8Array {
       columns: [{ width: 48 }, { width: 14 }, { width: 30 }, { width: 24, format: "lengths" }, { width: 20 }],
     },
   ]);
+}
+
+/** Column and row of each, its value, and its standard uncertainty from the sources in one formula. */
+function tablesSheet(results: readonly ExchangedResult[], rowOf: ReadonlyMap<string, number>, isSupposed: boolean): Worksheet {
+  const rows = results.map(({ row, unit, budget }): WorkbookCell[] => {
+    const name = [row?.column, row?.number];
+    if (!budget.ok) return [...name, unit, undefined, undefined, budget.problems.map(describeProblem).join(" ")];
+    const { value, standardUncertainty, contributions } = budget.value;
+    const formula = `SQRT(SUMSQ(${contributions.map(({ source, sensitivity }) => `${formulaNumber(Math.abs(sensitivity))}*Sources!${cellName(rowOf.get(source.id) as number, 3)}`).join(",")}))`;
+    const isLive = contributions.length > 0 && contributions.length <= mostArguments && formula.length <= longestFormula;
+    const notes = [
+      ...(isSupposed ? ["supposed"] : []),
+      ...(isLive || contributions.length === 0 ? [] : ["more sources than a formula holds"]),
+    ];
+    return [...name, unit, value, isLive ? { formula, value: standardUncertainty } : standardUncertainty, notes.join("; ") || undefined];
+  });
+  return {
+    name: "Tables",
+    rows: [["name", "row", "unit", "value", "standard uncertainty", "note"], ...rows],
+    headings: new Set([0]),
+    columns: [
+      { width: 28 },
+      { width: 6 },
+      { width: 10 },
+      { width: 16, format: "lengths" },
+      { width: 22, format: "lengths" },
+      { width: 40 },
+    ],
+  };
+}
+
+/** Of one function, and characters of one formula, that spreadsheet programs take (from memory). */
+const mostArguments = 255;
+const longestFormula = 8192;
+
+function formulaNumber(value: number): string {
+  return String(value).toUpperCase().replace("E+", "E");
 }
 
 const resultColumns = [

@@ -1,5 +1,5 @@
 import { blankEntries } from "../document/blankEntries.ts";
-import type { SetupDocument } from "../document/setupDocument.ts";
+import type { SetupDocument, SpacerEntry, ToolEntry } from "../document/setupDocument.ts";
 import { nameOf } from "../ledger/cellNames.ts";
 import { lengthEntry } from "./lengthText.ts";
 import { freeName, type ProposedLine, withDoubt } from "./proposal.ts";
@@ -40,12 +40,14 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
     const share = isDiameter ? 0.5 : 1;
     const [radius, doubt] = [digits(Number(value) * share), digits(standardUncertainty * share)];
     return {
-      becomes: `tool "${tool.id}": radius ${radius} mm with standard uncertainty ${doubt} mm, by certificate${isDiameter ? " (half of the diameter)" : ""}`,
+      becomes: `tool "${tool.id}": radius ${radius} mm with standard uncertainty ${doubt} mm, by certificate${isDiameter ? " (half of the diameter)" : ""}${leftOut(tool)}`,
       ...replaced(tool.radius, "a radius"),
       change: (changed) => ({
         ...changed,
         tools: changed.tools.map((each) =>
-          each.id === tool.id ? { ...each, radius: entry(radius), radiusUncertainty: entry(doubt), radiusEvidence: "certificate" } : each,
+          each.id === tool.id
+            ? { ...withoutCalibration(each), radius: entry(radius), radiusUncertainty: entry(doubt), radiusEvidence: "certificate" }
+            : each,
         ),
       }),
     };
@@ -53,12 +55,12 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
   const doubt = digits(standardUncertainty);
   if (tool !== undefined && /length/i.test(label))
     return {
-      becomes: `tool "${tool.id}": length ${value} mm with standard uncertainty ${doubt} mm`,
+      becomes: `tool "${tool.id}": length ${value} mm with standard uncertainty ${doubt} mm${leftOut(tool)}`,
       ...replaced(tool.length, "a length"),
       change: (changed) => ({
         ...changed,
         tools: changed.tools.map((each) =>
-          each.id === tool.id ? { ...each, length: entry(value), lengthUncertainty: entry(doubt) } : each,
+          each.id === tool.id ? { ...withoutCalibration(each), length: entry(value), lengthUncertainty: entry(doubt) } : each,
         ),
       }),
     };
@@ -66,11 +68,11 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
   const spacer = isSize ? longestNamed(label, document.spacers) : undefined;
   if (spacer !== undefined)
     return {
-      becomes: `spacer "${spacer.id}": thickness ${value} mm with standard uncertainty ${doubt} mm, by certificate`,
+      becomes: `spacer "${spacer.id}": thickness ${value} mm with standard uncertainty ${doubt} mm, by certificate${leftOut(spacer)}`,
       ...replaced(spacer.thickness, "a thickness"),
       change: (changed) => ({
         ...changed,
-        spacers: changed.spacers.map((each) => (each.id === spacer.id ? { ...each, ...thickness } : each)),
+        spacers: changed.spacers.map((each) => (each.id === spacer.id ? { ...withoutCalibration(each), ...thickness } : each)),
       }),
     };
   const name = label.trim().slice(0, 70).trim() || "certified length";
@@ -96,6 +98,22 @@ function targetOf(length: CertifiedLength, document: SetupDocument): Pick<Propos
       };
     },
   };
+}
+
+type Calibrated = ToolEntry | SpacerEntry;
+
+/** A certified length comes without the name and the days of its certificate, and those that stand in the row are of the figure that goes. */
+function withoutCalibration<R extends Calibrated>({
+  certificate: _,
+  calibrated: __,
+  due: ___,
+  ...row
+}: R): Omit<R, "certificate" | "calibrated" | "due"> {
+  return row;
+}
+
+function leftOut({ certificate = "", calibrated = "", due = "" }: Calibrated): string {
+  return `${certificate}${calibrated}${due}`.trim() === "" ? "" : "; the certificate and the days that are stated there are left out";
 }
 
 function replaced(present: string, what: string): { doubt?: string } {

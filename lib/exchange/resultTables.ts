@@ -32,7 +32,7 @@ function withSupposed({ setup: { supposed } }: Exchanged, table: ExchangeTable):
   };
 }
 
-/** Every result with its doubt, in base units: of this part, what the batch does, and the cells of a person's own; where one is not known, its row says why. */
+/** Every result with its doubt, in base units: of this part, what the batch does, the cells of a person's own and every row of their tables; where one is not known, its row says why. */
 function resultsTable(evaluation: Exchanged): ExchangeTable {
   const columns = [
     "result",

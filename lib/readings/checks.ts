@@ -1,3 +1,4 @@
+import type { Moment } from "../base/moment.ts";
 import type { Mm } from "../base/quantity.ts";
 import type { AxisDirection, Vector } from "../base/vector.ts";
 import type { Touch } from "./touch.ts";
@@ -14,15 +15,6 @@ export const eventKinds = [
   "hours passed",
 ] as const;
 export type EventKind = (typeof eventKinds)[number];
-
-/** A moment as it was written, and what orders it among others. */
-export interface Moment {
-  readonly text: string;
-  /** The earliest that it can have been; later is larger, and differences have no meaning. */
-  readonly order: number;
-  /** The latest that it can have been: of a day without a time its last minute. */
-  readonly latest: number;
-}
 
 /** A touch of a face to see whether the zero holds. Machine coordinates, mm. */
 export interface CheckTouch extends Omit<Touch, "positions"> {

@@ -7,6 +7,12 @@ import { plainStack } from "./internals/plainJudgement.ts";
 import { plainOutcome } from "./internals/plainProblem.ts";
 import { plainResults } from "./plainResults.ts";
 
+/** The version of the layout: raised when an entry changes its meaning or goes away. */
+const operationsVersion = 1 as const;
+
+/** Everything that `plainOperations` gives. */
+export type PlainOperations = ReturnType<typeof plainOperations>;
+
 /**
  * All operations of a part as plain data (see plainResults), and the drawing judged on the finished part, each characteristic by the strategy in use
  * in the operation that cuts the last of its elements.
@@ -16,7 +22,7 @@ export function plainOperations(title: string, operations: readonly (SetupEvalua
   const draws = new Draws(seed, trials);
   return {
     format: "datumbook results of operations" as const,
-    version: 1,
+    version: operationsVersion,
     title,
     finished: { thisPart: plainFinished(finished.thisPart, draws), batch: plainFinished(finished.batch, draws) },
     operations: operations.map((evaluation) => ({ id: evaluation.setup.operation?.id ?? "", results: plainResults(evaluation) })),

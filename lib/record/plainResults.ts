@@ -9,6 +9,7 @@ import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
 import { relativeStandardUncertainty } from "../uncertainty/relativeStandardUncertainty.ts";
+import { calibrationsOf, plainCalibration } from "./calibrationInWords.ts";
 import { cautions } from "./cautions.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
@@ -109,6 +110,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     sentences: judgementSentences(evaluation, { bends: bendsOfTold(evaluation, "thisPart") }),
     cautions: cautions(evaluation),
     sources: plainSources(evaluation),
+    calibrations: calibrationsOf(evaluation).map(({ of, id, calibration }) => ({ of, id, ...plainCalibration(calibration) })),
     related: relatedPairs(evaluation).map(({ one, other, coefficient }) => ({ one, other, coefficient })),
   };
   refuseNumbersWithoutEnd(results, "results");

@@ -16,7 +16,7 @@ export function rationalePaper(rationale: SetupRationale): Paper {
         title: rationale.strategy === null ? "No strategy is in use" : `Why "${rationale.strategy}"`,
         blocks: [...own(author.choice), ...list(rationale.reasons), ...figure("stack")],
       },
-      { title: "What it rests on", blocks: [...list(rationale.evidence), ...sourceBlocks(rationale)] },
+      { title: "What it rests on", blocks: [...list(rationale.evidence), ...sourceBlocks(rationale), ...calibrationBlocks(rationale)] },
       { title: "What is assumed", blocks: [...own(author.assumptions), ...list(rationale.assumptions)] },
       { title: "What would change the choice", blocks: [...own(author.changes), ...changeBlocks(rationale)] },
       { title: "Whether first order is enough", blocks: list(rationale.firstOrder) },
@@ -104,6 +104,10 @@ function sourceBlocks({ sources, varianceByEvidence }: SetupRationale): Block[] 
       ),
     ),
   ];
+}
+
+function calibrationBlocks({ calibrations }: SetupRationale): Block[] {
+  return list(calibrations.map(({ of, id, written }) => `The ${of} "${id}": ${written}.`));
 }
 
 /** So many doubts with the least room are told; the others have more. */

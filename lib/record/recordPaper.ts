@@ -1,5 +1,7 @@
 import { capitalise } from "../base/capitalise.ts";
+import { quotedList } from "../base/listText.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
+import { calibrationNotStated } from "./calibrationInWords.ts";
 import { eventSentence } from "./internals/eventSentence.ts";
 import { type Block, blank, type Cell, list, type Paper, paragraph, sectionsOf, tableOf } from "./paper/paper.ts";
 import type { SetupRecord } from "./setupRecord.ts";
@@ -201,7 +203,20 @@ function toolBlocks({ tools, spacers }: SetupRecord, unit: string): Block[] {
       ["between", `thickness, ${unit}`, "rests on"],
       spacers.map(({ id, evidence, written }) => [id, doubtful(written), evidence]),
     ),
+    ...calibrationBlocks([...tools, ...spacers]),
   ];
+}
+
+/** In one paragraph, those of which nothing is stated last. */
+function calibrationBlocks(rows: readonly Pick<SetupRecord["tools"][number], "id" | "calibration">[]): Block[] {
+  const words = [...new Set(rows.map(({ calibration }) => calibration.written))].sort(
+    (a, b) => Number(a === calibrationNotStated) - Number(b === calibrationNotStated),
+  );
+  const told = words.map((written) => {
+    const ids = rows.filter(({ calibration }) => calibration.written === written).map(({ id }) => id);
+    return `${quotedList(ids)}: ${written}`;
+  });
+  return paragraph(told.length === 0 ? "" : `${told.join("; ")}.`);
 }
 
 function viewSections({ strategy }: SetupRecord, unit: string) {
@@ -241,7 +256,7 @@ function voidBlocks({ voids }: SetupRecord): Block[] {
 }
 
 function replayWords({ checksum: { algorithm, scheme, full, short } }: SetupRecord): string {
-  return `${algorithm} of the inputs that the zero stands on, by the scheme "${scheme}": ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, reasons and revisions do not count, nor does what is written down once the zero stands, that is the log of the offsets, nests, checks, events, made parts and warming up; nor do cells that nothing of it names. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
+  return `${algorithm} of the inputs that the zero stands on, by the scheme "${scheme}": ${full}. It is the same for the same entries below, whatever else is written of the setup: titles, notes, prose, names, dates, certificates, reasons and revisions do not count, nor does what is written down once the zero stands, that is the log of the offsets, nests, checks, events, made parts and warming up; nor do cells that nothing of it names. To verify a setup, open its file in the notebook, and type ${short} and three of the readings above under "Record": it says whether the inputs are the same, and each reading within its limits.`;
 }
 
 function inputBlocks({ inputs, usual }: SetupRecord): Block[] {

@@ -8,6 +8,7 @@ function meaning<S extends v.GenericSchema>(schema: S, text: string) {
 const text = v.string();
 const number = v.number();
 const nullableNumber = v.nullable(number);
+const nullableText = v.nullable(text);
 const chance = meaning(v.pipe(v.number(), v.minValue(0), v.maxValue(1)), "From 0 to 1.");
 const axis = v.picklist(["X", "Y", "Z"]);
 const plainNumber = v.union([number, v.picklist(["infinite", "-infinite"])]);
@@ -669,5 +670,55 @@ export const resultsSchema = v.object({
   sentences: v.array(sentence),
   cautions: v.array(v.object({ id: text, text })),
   sources: meaning(v.array(source), "Each once: what every result can be worked out from again."),
+  calibrations: meaning(
+    v.array(
+      v.object({
+        of: v.picklist(["tool", "spacer"]),
+        id: text,
+        certificate: nullableText,
+        calibratedOn: nullableText,
+        dueAgainOn: nullableText,
+      }),
+    ),
+    "Of tools that touched and of what lay between tool and face; null where nothing is stated.",
+  ),
   related: meaning(v.array(v.object({ one: text, other: text, coefficient: number })), "Sources that go together."),
 });
+
+const finished = v.object({
+  chanceOfAll: meaning(
+    orProblems(sampledChance),
+    "That all characteristics are met at once on a part that has gone through all operations.",
+  ),
+  characteristics: v.array(
+    v.union([
+      v.object({
+        id: text,
+        operation: meaning(nullableText, "The one that cuts the last of its elements; null where it cannot be read."),
+        ...stackEntries,
+      }),
+      v.object({ id: text, operation: nullableText, problems: v.array(problem) }),
+    ]),
+  ),
+});
+
+/**
+ * What `plainOperations` gives, for whoever reads it: that of a part with several operations. `tests/record/operationsSchema.test.ts` holds both against each
+ * other.
+ */
+export const operationsSchema = v.object({
+  format: v.literal("datumbook results of operations"),
+  version: v.literal(1),
+  title: text,
+  finished: meaning(
+    v.object({ thisPart: finished, batch: finished }),
+    "The drawing, judged on the finished part by the strategies in use; a row that demands several things at once stands once for each.",
+  ),
+  operations: meaning(
+    v.array(v.object({ id: text, results: resultsSchema })),
+    "In their order; of each what a setup by itself has as its results.",
+  ),
+});
+
+/** The same of the results of several operations. */
+export const operationsDefinitions = { ...resultsDefinitions, finished, results: resultsSchema };

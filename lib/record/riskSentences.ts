@@ -3,6 +3,7 @@ import { eventsSince } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import { lookForSlips } from "../slips/lookForSlips.ts";
 import type { View } from "../tolerance/deviations.ts";
+import type { Evidence } from "../uncertainty/source.ts";
 import { sampledChanceText, shareText } from "./internals/chanceText.ts";
 import { eventSentence } from "./internals/eventSentence.ts";
 import { evidenceWords, varianceByEvidence } from "./internals/evidenceWords.ts";
@@ -18,6 +19,7 @@ export function riskSentences(evaluation: SetupEvaluation, strategy: StrategyEva
     ...(["thisPart", "batch"] as const).flatMap((view) => beyond(strategy, view)),
     strategy.solution.frame.redundancy === 0 ? "Its touches are just enough for it: nothing in them could show a mistake." : "",
     ...unfounded(strategy),
+    ...namelessCertificates(evaluation),
     ...eventsSince(evaluation).flatMap((event) => (event.verifiedSince ? [] : [eventSentence(event)])),
     setup.checks.length === 0 && evaluation.checks.length === 0 ? "No check of a face that the zero does not rest on is stated." : "",
     ...untoldFindings(findings).map(findingSentence),
@@ -58,3 +60,21 @@ function unfounded(strategy: StrategyEvaluation): string[] {
 }
 
 const mostNamed = 3;
+
+/** Figures of tools and spacers in use that are said to come from a certificate, where nobody says from which. */
+function namelessCertificates({ setup: { tools, spacers, touches } }: SetupEvaluation): string[] {
+  const rests = ({ kind }: Evidence, figure: number | undefined) => figure !== undefined && kind === "certificate";
+  const ids = [
+    ...tools.filter(
+      ({ id, calibration, radius, radiusEvidence, scatter, scatterEvidence }) =>
+        calibration.certificate === "" &&
+        (rests(radiusEvidence, radius) || rests(scatterEvidence, scatter)) &&
+        touches.some(({ tool }) => tool === id),
+    ),
+    ...spacers.filter(
+      ({ id, calibration, thickness, evidence }) =>
+        calibration.certificate === "" && rests(evidence, thickness) && touches.some(({ spacer }) => spacer === id),
+    ),
+  ].map(({ id }) => id);
+  return ids.length === 0 ? [] : [`Figures of ${quotedList(ids)} are said to rest on a certificate, and none is named.`];
+}

@@ -9,6 +9,7 @@ import type { Budget } from "../uncertainty/budget.ts";
 import type { Source } from "../uncertainty/source.ts";
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import { assumptionSentences } from "./assumptionSentences.ts";
+import { calibrationInWords, calibrationsOf, plainCalibration } from "./calibrationInWords.ts";
 import { allowanceCells, allowanceSentences, isNear, moveSentences } from "./improvementText.ts";
 import { chanceCell, chanceText, shareText } from "./internals/chanceText.ts";
 import { checksumOfHead } from "./internals/checksumOfHead.ts";
@@ -92,6 +93,12 @@ export function setupRationale(
     ),
     sources: sourceRows(shown, strategy),
     varianceByEvidence: evidenceShares(strategy),
+    calibrations: calibrationsOf(evaluation).map(({ of, id, calibration }) => ({
+      of,
+      id,
+      ...plainCalibration(calibration),
+      written: calibrationInWords(calibration),
+    })),
     assumptions: strategy === undefined ? [] : assumptionSentences(shown, strategy),
     changes: strategy === undefined ? null : changesOf(shown, strategy, work),
     firstOrder: studySentences(work.study, unit).map(capitalise),

@@ -6,6 +6,7 @@ import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvalu
 import type { Tool } from "../equipment/equipment.ts";
 import { type OffsetsEvaluation, partsOf } from "../offsets/offsetTable.ts";
 import type { Budget } from "../uncertainty/budget.ts";
+import { calibrationInWords, plainCalibration } from "./calibrationInWords.ts";
 import { cautions } from "./cautions.ts";
 import { determinacySentences } from "./determinacySentences.ts";
 import { coverageProbability, expandedUncertainty } from "./expandedUncertainty.ts";
@@ -93,11 +94,12 @@ export function setupRecord(head: RecordHead, evaluation: SetupEvaluation, unit:
     tools: toolsOf(shown, head),
     spacers: setup.spacers
       .filter(({ id }) => setup.touches.some(({ spacer }) => spacer === id))
-      .map(({ id, thickness, standardUncertainty, evidence }) => ({
+      .map(({ id, thickness, standardUncertainty, evidence, calibration }) => ({
         id,
         thickness: thickness as number,
         standardUncertainty: standardUncertainty as number,
         evidence: evidence.kind,
+        calibration: { ...plainCalibration(calibration), written: calibrationInWords(calibration) },
         written: withDoubt(thickness, standardUncertainty, unit),
       })),
     readings: readingsOf(shown, head, strategy),
@@ -195,6 +197,7 @@ function toolsOf({ setup }: SetupEvaluation, { toolNotes }: RecordHead) {
         scatter,
         scatterFrom: tool.scatterFrom,
         lever: leverOf(tool),
+        calibration: { ...plainCalibration(tool.calibration), written: calibrationInWords(tool.calibration) },
         note: toolNotes.get(tool.id) ?? "",
         written: {
           radius: tool.radius === undefined ? null : withDoubt(tool.radius, tool.radiusUncertainty, unit),

@@ -4,6 +4,7 @@ import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
 import type { OwnEvaluation, SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { formatFixed } from "../uncertainty/roundForReport.ts";
+import { calibrationInWords, calibrationsOf } from "./calibrationInWords.ts";
 import { cautions } from "./cautions.ts";
 import { correlationText } from "./correlationText.ts";
 import { coverageProbability } from "./expandedUncertainty.ts";
@@ -69,6 +70,10 @@ export function summaryText(
       told(judgeWarmUp(evaluation.setup, inUse), (warmUp) => warmUpSentences(warmUp, { unit })),
     ),
     ...section("Cells of your own", summariseOwn(evaluation, unit)),
+    ...section(
+      "Contact tools and their calibration",
+      calibrationsOf(evaluation).flatMap(({ id, calibration }) => wrapText(`"${id}": ${calibrationInWords(calibration)}`, bullet)),
+    ),
     ...section("Doubts that err together", summariseRelated(relatedPairs(evaluation))),
     ...section(
       "Cautions, before anything is typed",

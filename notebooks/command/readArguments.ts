@@ -25,7 +25,8 @@ the drawing.
 FILE.json is a setup that Datumbook saved; - reads it from standard input. At most 20 MB.
 
   --json             every result as JSON, in millimetres and radians whatever --unit says: values, standard
-                     uncertainties, sensitivities by source, problems at their place; without it a summary to read
+                     uncertainties, sensitivities by source, problems at their place; without it a summary to read.
+                     schema --results prints the JSON Schema of it, schema --operations that of several operations
   --strategy NAME    tell of this strategy alone
   --unit mm|inch     unit of the summary; the document's own unless given
   --each             many documents, one after the other in the memory of one: for each a line of JSON with its

@@ -35,6 +35,24 @@ const evidenceHelp: EntryHelp = {
   },
 };
 
+const calibratedHelp: EntryHelp = {
+  formula: {
+    text: "it changes no number: it is printed, and told where it comes after the day on which it is due again",
+    source: "ISO/IEC 17025:2017, 6.4.7 and 6.4.8 (from memory)",
+  },
+};
+
+const dueHelp: EntryHelp = {
+  typical: [
+    { of: "gauge blocks, rings and setters", value: "one to two years after", evidence: shop },
+    { of: "a stylus in a ring", value: "with every new stylus and after every knock; else weeks to months after", evidence: shop },
+  ],
+  formula: {
+    text: "it changes no number: told as run out where the record, the zero, or a check with it has a later day",
+    source: "ISO/IEC 17025:2017, 6.4.8 (from memory)",
+  },
+};
+
 const scaleHelp: EntryHelp = {
   typical: [
     { of: "a light or older machine", value: "0.02 to 0.10 mm over its travel", evidence: shop },
@@ -230,6 +248,12 @@ const helps: Readonly<Record<string, EntryHelp>> = {
     typical: leverHelp.typical,
     formula: { text: "anything from cos(largest) to 1: the middle, ± half the difference, ÷ √3", source: "JCGM 100:2008, 4.3.8" },
   },
+  "tools.certificate": evidenceHelp,
+  "tools.calibrated": calibratedHelp,
+  "tools.due": dueHelp,
+  "spacers.certificate": evidenceHelp,
+  "spacers.calibrated": calibratedHelp,
+  "spacers.due": dueHelp,
   "tools.touchMinutes": { formula: { text: "time of a strategy = Σ readings × minutes", source: "closed form" } },
   "spacers.thickness": {
     typical: [{ of: "paper", value: "0.05 to 0.09 mm", evidence: shop }],

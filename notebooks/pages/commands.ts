@@ -230,7 +230,7 @@ function takeOutList(acts: CommandActs, leave: () => void): HTMLElement[] {
 }
 
 const tableHints: Readonly<Record<ExchangedTable, string>> = {
-  results: "zero, faces, sizes, deviations and your own cells with expanded uncertainties",
+  results: "zero, faces, sizes, deviations, your own cells and every row of your tables, with expanded uncertainties",
   budget: "every source of every result",
   characteristics: "limits, stacks and chances",
   comparison: "the same for every strategy",

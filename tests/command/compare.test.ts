@@ -51,5 +51,8 @@ it.each([
 it("schema prints the published JSON Schemas", () => {
   expect(runCommand("schema", []).output).toBe(readFileSync("lib/document/setupDocument.schema.json", "utf8"));
   expect(runCommand("schema", ["--results"]).output).toBe(readFileSync("lib/record/setupResults.schema.json", "utf8"));
+  expect(runCommand("schema", ["--operations"]).output).toBe(readFileSync("lib/record/operationsResults.schema.json", "utf8"));
+  expect(runCommand("schema", ["--help"]).output).toContain("--operations");
+  expect(runCommand("schema", ["--results", "--operations"])).toMatchObject({ status: 2, output: "" });
   expect(runCommand("schema", ["--result"])).toMatchObject({ status: 2, output: "" });
 });

@@ -1,6 +1,8 @@
 import { beforeAll, expect, it, vi } from "vitest";
 import { documentText } from "../../lib/document/documentText.ts";
+import schema from "../../lib/record/operationsResults.schema.json" with { type: "json" };
 import { turnedPlate } from "../acceptance/turnedPlate.ts";
+import { validator } from "../record/schemaValidator.ts";
 import { buildEvaluate, patience, runEvaluate } from "../support/runEvaluate.ts";
 
 vi.setConfig({ testTimeout: patience });
@@ -21,6 +23,7 @@ it("as JSON, with every operation's results", () => {
   const { output } = runEvaluate(["-", "--json"], plate);
   const results = JSON.parse(output);
   expect(results.format).toBe("datumbook results of operations");
+  expect(validator(schema)(results)).toBe(true);
   expect(results.operations.map(({ id }: { id: string }) => id)).toEqual(["10", "20"]);
   expect(results.finished.batch.characteristics.map(({ operation }: { operation: string }) => operation)).toEqual([
     "10",

@@ -123,7 +123,7 @@ it("rationale FILE names every alternative, every source with what it rests on, 
     rationale.sources.map(({ source, written }: { source: string; written: { evidence: string } }) => [source, written.evidence]),
   );
   // As the demo states: the probe's radius has a certificate, its scatter is pooled from 4 + 4 + 3 + 3 readings.
-  expect(classes.get("tool probe, radius")).toBe("certificate");
+  expect(classes.get("tool probe, radius")).toBe("certificate: ring R-26/031");
   expect([...classes.values()]).toContain("measured, n = 14");
   expect(rationale.risks.length).toBeGreaterThan(0);
   const text = runCommand("rationale", [cover]).output;

@@ -61,6 +61,7 @@ function withText(value: unknown, [key, ...rest]: readonly (string | number)[], 
 const isBesideZero = (path: readonly (string | number)[]) =>
   ["operation", "offsets", "nests", "checks", "checkMoves", "events", "slipChances", "madeParts", "warmUp"].includes(String(path[0])) ||
   path[0] === "ledger" ||
+  (["tools", "spacers"].includes(String(path[0])) && ["certificate", "calibrated", "due"].includes(String(path.at(-1)))) ||
   (path[0] === "fixture" && ["seatTouches", "seatScatter", "wantedError"].includes(String(path[1])));
 
 /** Stated here by hand: what the record says does not count. */

@@ -288,6 +288,20 @@ describe("a certificate with D-SI quantities", () => {
     expect(tools[0]).toMatchObject({ radius: "2.9985" });
     expect(ledger).toEqual([expect.objectContaining({ id: "ring_20_for_probe_diameter", entry: "20.0003 mm ± 0.0005 mm (k = 2)" })]);
   });
+  it("takes the place of a radius together with the certificate and the days that were stated for that one", () => {
+    const before = {
+      ...touching,
+      tools: touching.tools.map((tool) => ({ ...tool, certificate: "ring 12", calibrated: "2026-01-02", due: "2027-01-02" })),
+    };
+    const { lines } = understood(sample("certificate.xml"), before);
+    const line = lines.find(({ becomes }) => becomes.startsWith(`tool "${before.tools[0]?.id}"`));
+    expect(line?.becomes).toContain(
+      "by certificate (half of the diameter); the certificate and the days that are stated there are left out",
+    );
+    const [tool] = line?.change(before).tools ?? [];
+    expect(tool).toMatchObject({ radius: "2.9985", radiusEvidence: "certificate" });
+    expect([tool?.certificate, tool?.calibrated, tool?.due]).toEqual([undefined, undefined, undefined]);
+  });
   it("lists lists, other units and values without an uncertainty", () => {
     expect(whys(proposal).map((why) => why.replace(/^line \d+: /, ""))).toEqual([
       "si:realListXMLList: only single real quantities are read",

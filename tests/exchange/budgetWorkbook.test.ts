@@ -10,14 +10,33 @@ import { csvText } from "../../lib/exchange/csvText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import { scaledBudget } from "../../lib/uncertainty/budget.ts";
-import { demoEvaluation, demoNames, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
+import { demoEvaluation, demoNames, documentOf, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
 import { readWorkbook, withoutResults } from "./readWorkbook.ts";
 import { calculator } from "./sheetFormulas.ts";
 
 const few = evaluateSetup(fewRepeats);
+/** A column of a length, an empty row and a temperature, what the first is off a nominal, and a ten-millionth of the first. */
+const tabled = evaluateSetup(
+  documentOf({
+    ...fewRepeats,
+    ledger: [
+      {
+        kind: "table",
+        id: "gauge",
+        columns: [{ id: "length" }, { id: "off", formula: "length - 25 mm" }, { id: "tiny", formula: "length * 0.0000001" }],
+        rows: [
+          ["1 in ± 0.001 in", "", ""],
+          ["", "", ""],
+          ["3 K", "", ""],
+        ],
+      },
+    ],
+  }),
+);
 const evaluations = new Map([
   ["fewRepeats", few],
   ["ownCells", evaluateSetup(ownCells)],
+  ["tabled", tabled],
   ...demoNames.map((name) => [name, demoEvaluation(name)] as const),
 ]);
 const twelveDigits = 1e-12;
@@ -117,6 +136,41 @@ describe("the workbook of budgets", () => {
     expect(sheets.get("Results")?.get(`B${at}`)?.value).toBe("mm^2");
     expect(calculator(sheets)("Results", `D${at}`)).toBeCloseTo(0.1, 12);
     expect(calculator(sheets, new Map([[`Sources!D${sourceCell?.slice(1)}`, 0.008]]))("Results", `D${at}`)).toBeCloseTo(0.2, 12);
+  });
+
+  // By hand: an inch less 25 mm, and 1e-7 of it; an inch known half as well (JCGM 100:2008, 5.1.2).
+  it("has the columns of free tables row by row on a sheet of their own, live, with the reasons of those that have no value", () => {
+    const bytes = budgetWorkbook(tabled);
+    const sheets = readWorkbook(bytes);
+    const cells = sheets.get("Tables") ?? new Map<string, never>();
+    const row = (at: number) => ["A", "B", "C", "D", "F"].map((column) => cells.get(`${column}${at}`)?.value);
+    expect(["A", "B", "C", "D", "E", "F"].map((column) => cells.get(`${column}1`)?.value)).toEqual([
+      "name",
+      "row",
+      "unit",
+      "value",
+      "standard uncertainty",
+      "note",
+    ]);
+    expect([2, 3, 4, 5, 6, 7].map(row)).toEqual([
+      ["gauge_length", 1, "mm", 25.4, undefined],
+      ["gauge_length", 3, "", undefined, expect.stringContaining("ledger.gauge.length.3")],
+      ["gauge_off", 1, "mm", expect.closeTo(0.4, 12), undefined],
+      ["gauge_off", 3, "", undefined, expect.stringContaining("ledger.gauge.off")],
+      ["gauge_tiny", 1, "mm", expect.closeTo(25.4e-7, 18), undefined],
+      ["gauge_tiny", 3, "", undefined, expect.stringContaining("ledger.gauge.tiny")],
+    ]);
+    const [sourceCell] = [...(sheets.get("Sources") ?? [])].find(([, { value }]) => value === "gauge_length 1") ?? [];
+    const half = calculator(sheets, new Map([[`Sources!D${sourceCell?.slice(1)}`, 0.0508]]));
+    const asFound = calculator(sheets);
+    for (const [at, u] of [
+      [2, 0.0254],
+      [4, 0.0254],
+      [6, 0.0254e-7],
+    ] as const) {
+      expectNear(asFound("Tables", `E${at}`), u, `E${at}`);
+      expectNear(half("Tables", `E${at}`), 2 * u, `E${at}`);
+    }
   });
 
   it("says of numbers that rest on what is only supposed that they do", () => {

@@ -4,8 +4,10 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { csvText } from "../../lib/exchange/csvText.ts";
 import { defused, undefused } from "../../lib/exchange/defused.ts";
 import { exchangedTables } from "../../lib/exchange/resultTables.ts";
+import { takeOut } from "../../lib/exchange/takeOut.ts";
 import { parseTable } from "../../lib/readings/parseTable.ts";
-import { fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
+import type { plainResults } from "../../lib/record/plainResults.ts";
+import { documentOf, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
 
 const table = (rows: readonly (readonly (string | number)[])[]) => ({ title: "", columns: ["a", "b"], rows });
 
@@ -60,6 +62,27 @@ it("what csvText writes, a reader of cells takes back: the same digits, the same
   );
 });
 
+/** A column of lengths, one of them empty, one that cannot be read and one of another kind, and twice that. */
+const tabled = evaluateSetup(
+  documentOf({
+    ...fewRepeats,
+    ledger: [
+      {
+        kind: "table",
+        id: "gauge",
+        columns: [{ id: "length" }, { id: "twice", formula: "2 * length" }],
+        rows: [
+          ["5 mm ± 0.001 mm", ""],
+          ["", ""],
+          ["5 mm +", ""],
+          ["1 in ± 0.001 in", ""],
+          ["3 K", ""],
+        ],
+      },
+    ],
+  }),
+);
+
 describe("the tables of a setup", () => {
   const evaluation = evaluateSetup(fewRepeats);
   it.each(Object.entries(exchangedTables))("%s has a cell for every column, and rows", (_, make) => {
@@ -91,7 +114,7 @@ describe("the tables of a setup", () => {
   });
 
   // By hand: 12.5², u = 2 · 12.5 · 0.004 (JCGM 100:2008, 5.1.2); 13.00333... - 12.5.
-  it("results and budget have the cells of a person's own in their units, and why one has no value; columns of tables are left to the tables", () => {
+  it("results and budget have the cells of a person's own in their units, and why one has no value", () => {
     const own = evaluateSetup(ownCells);
     const { columns, rows } = exchangedTables.results(own);
     const of = (id: string) => Object.fromEntries(columns.map((name, i) => [name, rows.find(([first]) => first === id)?.[i]]));
@@ -103,7 +126,7 @@ describe("the tables of a setup", () => {
     expect(of("cell gap")).toMatchObject({ unit: "mm", value: { number: expect.closeTo(0.5 + 0.01 / 3, 12) } });
     expect(of("cell wrong")).toMatchObject({ unit: "", value: "", note: expect.stringContaining("temperature") });
     expect(rows.filter(([id]) => String(id).startsWith("cell")).map(([id]) => id)).toEqual(
-      ["shim", "area", "ratio", "rate", "gap", "wrong"].map((id) => `cell ${id}`),
+      ["shim", "area", "ratio", "rate", "gap", "wrong", "gauge_length, row 1"].map((id) => `cell ${id}`),
     );
     expect(exchangedTables.budget(own).rows.filter(([id]) => id === "cell area")).toMatchObject([
       [
@@ -117,6 +140,61 @@ describe("the tables of a setup", () => {
         ...Array(3).fill(expect.anything()),
       ],
     ]);
+  });
+
+  // By hand: 2 · 5 mm with twice the doubt (JCGM 100:2008, 5.1.2); an inch is 25.4 mm (NIST SP 811, B.8).
+  it("results and budget have every row of the columns of free tables, and why one has no value; the others keep their numbers", () => {
+    const { columns, rows } = exchangedTables.results(tabled);
+    const told = rows.filter(([id]) => String(id).startsWith("cell gauge_"));
+    const of = (id: string) => Object.fromEntries(columns.map((name, i) => [name, told.find(([first]) => first === id)?.[i]]));
+    expect(told.map(([id]) => id)).toEqual([
+      "cell gauge_length, row 1",
+      "cell gauge_length, row 3",
+      "cell gauge_length, row 4",
+      "cell gauge_length, row 5",
+      "cell gauge_twice, row 1",
+      "cell gauge_twice, row 3",
+      "cell gauge_twice, row 4",
+      "cell gauge_twice, row 5",
+    ]);
+    const doubt = (u: number) => ({ unit: "mm", "standard uncertainty": { number: expect.closeTo(u, 12) }, note: "" });
+    expect(of("cell gauge_length, row 1")).toMatchObject({ value: { number: 5 }, ...doubt(0.001) });
+    expect(of("cell gauge_twice, row 1")).toMatchObject({ value: { number: 10 }, ...doubt(0.002) });
+    expect(of("cell gauge_length, row 4")).toMatchObject({ value: { number: expect.closeTo(25.4, 12) }, ...doubt(0.0254) });
+    for (const id of ["cell gauge_length, row 3", "cell gauge_twice, row 3", "cell gauge_length, row 5"])
+      expect([id, of(id)]).toEqual([id, expect.objectContaining({ unit: "", value: "", note: expect.stringMatching(/^ledger\.gauge\./) })]);
+    const contributions = exchangedTables.budget(tabled).rows.filter(([id]) => id === "cell gauge_twice, row 4");
+    expect(contributions).toMatchObject([
+      [
+        "cell gauge_twice, row 4",
+        "mm",
+        "gauge_length 4",
+        ...Array(2).fill(expect.anything()),
+        { number: 2 },
+        { number: expect.closeTo(0.0254, 12) },
+        ...Array(3).fill(expect.anything()),
+      ],
+    ]);
+  });
+
+  it("rows of free tables leave in every format, and none that could not be worked out is dropped silently", () => {
+    for (const format of ["csv", "markdown", "dsi"] as const) {
+      const text = takeOut(tabled, format) as string;
+      for (const row of [1, 3, 4, 5])
+        expect([format, row, text.replaceAll("\\_", "_").includes(`cell gauge_length, row ${row}`)]).toEqual([format, row, true]);
+      expect([format, text.includes("gauge_length, row 2")]).toEqual([format, false]);
+    }
+    const { own } = JSON.parse(takeOut(tabled, "json") as string) as ReturnType<typeof plainResults>;
+    expect(own.find(({ name }) => name === "gauge_length")).toMatchObject({
+      unit: "mm",
+      rows: [
+        { value: 5, standardUncertainty: 0.001 },
+        null,
+        { problems: [expect.anything()] },
+        { value: expect.closeTo(25.4, 12) },
+        { problems: [expect.anything()] },
+      ],
+    });
   });
 
   it.each(Object.entries(exchangedTables))("%s say in every row what is only supposed, and else nothing of it", (_, make) => {

@@ -38,7 +38,7 @@ class Formula {
   constructor(text: string, sheet: string, valueAt: (sheet: string, cell: string) => Value) {
     this.tokens =
       text.match(
-        /"[^"]*"|_xlfn\.[A-Z0-9.]+|[A-Za-z]+![A-Z]+\d+|[A-Z]+\d+(?::[A-Z]+\d+)?|[A-Z][A-Z0-9.]*(?=\()|\d+(?:\.\d+)?|[-+*/^()=<,]/g,
+        /"[^"]*"|_xlfn\.[A-Z0-9.]+|[A-Za-z]+![A-Z]+\d+|[A-Z]+\d+(?::[A-Z]+\d+)?|[A-Z][A-Z0-9.]*(?=\()|\d+(?:\.\d+)?(?:E-?\d+)?|[-+*/^()=<,]/g,
       ) ?? [];
     if (this.tokens.join("") !== text) throw new Error(`not understood: ${text}`);
     this.sheet = sheet;

@@ -25,6 +25,7 @@ describe("the packed package", () => {
         "./element",
         "./setupDocument.schema.json",
         "./setupResults.schema.json",
+        "./operationsResults.schema.json",
       ]),
     );
     expect(Object.keys(dependencies ?? {}).sort()).toEqual([

@@ -115,7 +115,7 @@ it.each<[string, (before: SetupDocument) => SetupDocument, string]>([
 ])("replaySetup verifies after %s, and tells that it is there", (_, change, told) => {
   const { isVerified, sentences } = replayAfter(change);
   expect(isVerified).toBe(true);
-  expect(sentences[0]).toContain(`does not count ${told} and 4 cells or tables of the ledger that the setup holds besides`);
+  expect(sentences[0]).toContain(`does not count ${told}, 2 calibrations and 4 cells or tables of the ledger that the setup holds besides`);
 });
 
 it.each<[string, (before: SetupDocument) => SetupDocument]>([

@@ -1,5 +1,4 @@
 import { readdirSync, readFileSync } from "node:fs";
-import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
@@ -10,21 +9,12 @@ import schema from "../../lib/record/setupResults.schema.json" with { type: "jso
 import { resultsSchemaText } from "../../notebooks/command/resultsSchema.ts";
 import { openJob } from "../documents/openJob.ts";
 import { demoNames, demoOf, documentOf, fewRepeats } from "../exchange/demoEvaluations.ts";
+import { closed, validator } from "./schemaValidator.ts";
 
 it("the published JSON Schema of the results is the one that the code describes them by (npm run --silent schema -- --results prints it)", () => {
   expect(readFileSync(new URL("../../lib/record/setupResults.schema.json", import.meta.url), "utf8")).toBe(resultsSchemaText());
 });
 
-/** The same where nothing may stand that is not named. */
-function closed(node: unknown): unknown {
-  if (Array.isArray(node)) return node.map(closed);
-  if (typeof node !== "object" || node === null) return node;
-  const entries = Object.fromEntries(Object.entries(node).map(([key, value]) => [key, closed(value)]));
-  return "properties" in node && "type" in node ? { ...entries, additionalProperties: false } : entries;
-}
-
-// ajv, a general validator, which knows nothing of this project.
-const validator = (of: object) => new Ajv({ allErrors: false, strict: false }).compile(of);
 const keeps = validator(schema);
 const keepsClosed = validator(closed(schema) as object);
 

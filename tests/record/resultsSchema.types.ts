@@ -1,6 +1,7 @@
 import type * as v from "valibot";
+import type { PlainOperations } from "../../lib/record/plainOperations.ts";
 import type { PlainResults } from "../../lib/record/plainResults.ts";
-import type { resultsSchema } from "../../lib/record/resultsSchema.ts";
+import type { operationsSchema, resultsSchema } from "../../lib/record/resultsSchema.ts";
 
 /** As JSON has it: no units on numbers, lists of any length. */
 type Plain<T> = T extends number
@@ -17,3 +18,6 @@ type Plain<T> = T extends number
 
 /** Whatever `plainResults` gives is what the published schema says. */
 export const published = (results: Plain<PlainResults>): v.InferOutput<typeof resultsSchema> => results;
+
+/** Whatever `plainOperations` gives is what the published schema of several operations says. */
+export const publishedOperations = (results: Plain<PlainOperations>): v.InferOutput<typeof operationsSchema> => results;

@@ -1,9 +1,9 @@
 import { capitalise } from "../../../lib/base/capitalise.ts";
+import { parseMoment } from "../../../lib/base/moment.ts";
 import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { axisOf } from "../../../lib/base/vector.ts";
 import { eventsSince } from "../../../lib/decision/eventsSince.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
-import { parseMoment } from "../../../lib/document/readEvents.ts";
 import type { CheckEntry, CheckMoveEntry, EventEntry, SlipChanceEntry } from "../../../lib/document/setupDocument.ts";
 import { eventKinds } from "../../../lib/readings/checks.ts";
 import { parseReadings } from "../../../lib/readings/parseReadings.ts";

@@ -1,3 +1,5 @@
+import { parseDay } from "../../../lib/base/moment.ts";
+import { type Outcome, success } from "../../../lib/base/outcome.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { SpacerEntry, ToolEntry, WorkFrameEntry } from "../../../lib/document/setupDocument.ts";
 import type { CellContext, Column } from "../../inputs/column.ts";
@@ -27,6 +29,25 @@ const doubt = { ...length, understand: understandDoubt } as const;
 
 const tool = columnsOf<ToolEntry>();
 const spacer = columnsOf<SpacerEntry>();
+
+/** Of tools and spacers alike: what their figures rest on, and until when. */
+function calibrationColumns<Row extends ToolEntry | SpacerEntry>({ text }: ReturnType<typeof columnsOf<Row>>) {
+  const day = { figures: true, usual: "", understand: understandDay } as const;
+  return [
+    text("certificate", "certificate", 12, {
+      usual: "",
+      hint: "The certificate or record that its figures rest on, as it is to be found again",
+    }),
+    text("calibrated", "calibrated", 10, { ...day, hint: "The day on which it was calibrated: 2026-03-14" }),
+    text("due", "due again", 10, { ...day, hint: "The last day on which its calibration holds: 2027-03-14" }),
+  ];
+}
+
+function understandDay(text: string): Outcome<string> {
+  if (text.trim() === "") return success("");
+  const day = parseDay(text);
+  return day.ok ? success(day.value.text) : day;
+}
 const frame = columnsOf<WorkFrameEntry>();
 
 const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
@@ -72,6 +93,7 @@ const toolColumns: readonly Column<ToolEntry, SheetResults>[] = [
     hint: "Effective radius as it was understood",
     show: ({ id }, { evaluation: { setup } }) => shownLength(setup.tools.find((tool) => tool.id === id)?.radius, setup.unit),
   },
+  ...calibrationColumns(tool),
   tool.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 
@@ -107,6 +129,7 @@ export function spacersTable(edits: TableEdits<SpacerEntry>): DocumentTable<Spac
       spacer.text("thickness", "thickness", 10, length),
       spacer.text("uncertainty", "its u", 8, doubt),
       spacer.choice("evidence", "rests on", 12, () => evidences, { only: evidences }),
+      ...calibrationColumns(spacer),
       spacer.text("note", "note", 16, { kind: "long" }),
     ],
     nameOf: ({ id }) => id,
