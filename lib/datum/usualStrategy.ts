@@ -32,7 +32,7 @@ function meansAlong(axis: Axis, { hold, orient }: Strategy, contacts: readonly C
   const locating = touched.filter(({ id }) => !orient.includes(id));
   const middles = elements.filter((element) => hold.includes(element.id) && axesOf(element, known).includes(axis));
   if (middles.length > 0) return { kind: "middle", of: middles.map(({ id }) => id) };
-  const rounds = locating.filter(({ kind }) => kind !== "face");
+  const rounds = locating.filter(({ kind }) => kind === "bore" || kind === "boss");
   if (rounds.length > 0) return { kind: "round", of: rounds.map(({ id }) => id) };
   if (locating.length === 0) return undefined;
   return { kind: locating.length > 1 ? "faces" : "face", of: locating.map(({ id }) => id) };
@@ -75,7 +75,9 @@ function halfWidths({ zero, hold }: Strategy, elements: readonly Element[]): str
 }
 
 function skewInWords({ rotation, orient }: Strategy, contacts: readonly Contact[], elements: readonly Element[]): string {
-  const faces = elements.filter((element) => element.kind === "face" && axisOf(element.outward) !== "Z");
+  const faces = elements.filter(
+    (element) => element.kind === "angled face" || (element.kind === "face" && axisOf(element.outward) !== "Z"),
+  );
   const twice = faces.filter(({ id }) => contacts.filter(({ element }) => element === id).length > 1).map(({ id }) => id);
   const by = orient.length > 0 ? orient : twice;
   return `skew ${rotation === "applied" ? "measured and applied" : "measured"}${by.length === 0 ? "" : ` by ${named(by)}`}`;

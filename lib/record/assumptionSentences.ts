@@ -44,6 +44,6 @@ export function assumptionSentences({ setup, location }: SetupEvaluation, strate
     fixture.locators.length === 0
       ? "Nothing is stated of the fixture: the part is taken to stand still and not to bend."
       : "The fixture is rigid and linear: no friction, weight, cutting force or bending.",
-    "Faces are square to the drawing's axes and round walls stand along Z, but for leans and tilts that are stated or touched.",
+    "Faces are square to the drawing's axes and round walls stand along Z, but for angles, leans and tilts that are stated or touched.",
   ].filter((sentence) => sentence !== "");
 }

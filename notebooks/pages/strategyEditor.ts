@@ -144,11 +144,12 @@ export class StrategyEditor {
       .map((element) => ({ element, touches: touches.filter((touch) => touch.element === element.id) }));
     const lost = touches.filter((touch) => !part.elements.some(({ id }) => id === touch.element));
     const key = JSON.stringify([
-      touched.map(({ element: { id, kind, datum, outward }, touches: own }) => [
+      touched.map(({ element: { id, kind, datum, outward, facing }, touches: own }) => [
         id,
         kind,
         datum,
         outward,
+        facing,
         own.map((t) => [t.id, t.travelling]),
       ]),
       lost.map(({ id }) => id),
@@ -468,7 +469,14 @@ function canOrient({ kind, outward }: SetupDocument["part"]["elements"][number])
   return kind === "face" && outward !== undefined && !outward.endsWith("Z");
 }
 
-function elementInWords({ kind, datum, outward, of }: SetupDocument["part"]["elements"][number]): string {
-  const what = kind === "face" ? `looks ${outward?.replace("-", "−")}` : kind === "middle" ? `held, of ${of?.join(" and ")}` : kind;
+function elementInWords({ kind, datum, outward, facing, of }: SetupDocument["part"]["elements"][number]): string {
+  const what =
+    kind === "face"
+      ? `looks ${outward?.replace("-", "−")}`
+      : kind === "angled face"
+        ? `looks to ${facing}`
+        : kind === "middle"
+          ? `held, of ${of?.join(" and ")}`
+          : kind;
   return datum === "" ? what : `${what}, datum ${datum}`;
 }

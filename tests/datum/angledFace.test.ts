@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import type { Strategy } from "../../lib/datum/strategy.ts";
+import { usualStrategy } from "../../lib/datum/usualStrategy.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { documentFrom, must } from "../properties/setups.ts";
 
@@ -114,6 +116,16 @@ describe("an angled face", () => {
     const problems = told(evaluated({ part }).problems).join("\n");
     expect(problems).toContain("part.characteristics.gap.from: nothing is measured from a face that looks along no axis");
     expect(problems).toContain('part.datumSystems.own.primary: "slope" looks along no axis');
+  });
+
+  it("is told as a face of the corner, and no locator pushes against it", () => {
+    const evaluation = evaluated();
+    const { setup, location } = evaluation;
+    expect(usualStrategy(setup.strategies[0] as Strategy, { setup, contacts: location.contacts, planned: [] })).toBe(
+      'corner of "slope" and "front"',
+    );
+    const fixture = { locators: [{ id: "stop", kind: "stop", element: "slope", facing: "+X", y: "10", z: "-5" }] };
+    expect(told(evaluated({ more: { fixture } }).problems).join("\n")).toContain("fixture.locators.stop.element: a stop meets a face");
   });
 
   it("refuses the direction where the element is no angled face", () => {
