@@ -67,6 +67,16 @@ export function workOutDoubt(stated: StatedDoubt, numberOf: NumberOf, estimateOf
       if (!(lower.value <= upper.value)) return refuse(stated.upper, "the second limit is below the first", "write the lower limit first");
       return success({ ...limitedDoubt(upper.value / 2 - lower.value / 2, stated.shape), stated });
     }
+    case "notBelow": {
+      const expectation = numberOf(stated.expectation);
+      if (!expectation.ok) return expectation;
+      const lowest = numberOf(stated.lowest);
+      if (!lowest.ok) return lowest;
+      const mean = expectation.value - lowest.value;
+      if (!(mean >= 0))
+        return refuse(stated.lowest, "the expectation is below this limit", "write the expectation first, then what it cannot be below");
+      return success({ distribution: { shape: "exponential", mean }, degreesOfFreedom: Number.POSITIVE_INFINITY, stated });
+    }
     case "readings":
       return workOutReadings(stated, numberOf);
   }
