@@ -2,7 +2,7 @@ import { failure, type Outcome, success } from "../base/outcome.ts";
 import { parseCellName } from "../formula/cellName.ts";
 import { renameInText } from "../formula/renameInText.ts";
 import { nameOf } from "../ledger/cellNames.ts";
-import { cellSourceId } from "../ledger/cellSource.ts";
+import { cellSourceId, columnsOfLine, lineSourceId } from "../ledger/cellSource.ts";
 import { isClassEntry } from "./internals/isClassEntry.ts";
 import { mapFormulas } from "./mapFormulas.ts";
 import { mapSources } from "./mapSources.ts";
@@ -69,7 +69,12 @@ function renameUses(document: SetupDocument, from: string, to: string): SetupDoc
   const own = cellSourceId(from);
   // The doubt of a cell goes by the cell's name, that of a row of a column by the column's and its number.
   const isOwn = (source: string) => source === own || (source.startsWith(`${own} `) && /^\d+$/.test(source.slice(own.length + 1)));
-  return mapSources(renamed, (source) => (isOwn(source) ? `${cellSourceId(to)}${source.slice(own.length)}` : source));
+  const other = (name: string) => (name === from ? to : name);
+  return mapSources(renamed, (source) => {
+    if (isOwn(source)) return `${cellSourceId(to)}${source.slice(own.length)}`;
+    const line = columnsOfLine(source);
+    return line ? `${lineSourceId(other(line.places), other(line.values))}${line.rest}` : source;
+  });
 }
 
 /** Every name that the blocks give: of cells, of tables and of their columns. */

@@ -7,7 +7,7 @@ import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { Column } from "./column.ts";
-import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
+import { evaluateExpression, type Lookup, type ValueLookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { type Expression, leavesOf, namesIn } from "./expression.ts";
 import { startOf } from "./internals/bareFormulas.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
@@ -175,6 +175,12 @@ function analyseGroups(
   };
 }
 
+/** One step of the last digit of a typed number, in base units; undefined for any other formula. */
+export function stepOfNumber(expression: Expression): number | undefined {
+  if (expression.kind === "negate") return stepOfNumber(expression.operand);
+  return expression.kind === "number" ? leastStepOf([expression]) : undefined;
+}
+
 /** The least step that the digits of readings can tell, in base units; undefined where none is a typed decimal. */
 function leastStepOf(readings: readonly Expression[]): number | undefined {
   const steps = readings
@@ -191,7 +197,7 @@ function leastStepOf(readings: readonly Expression[]): number | undefined {
 export const numberAlone: NumberOf = (size) => evaluateExpression(size, numberArithmetic, new Map<string, number>());
 
 /** Of a size that names what is sure. */
-export function sureNumber(values: Lookup<ValueOrColumn<Uncertain>>): NumberOf {
+export function sureNumber(values: ValueLookup<Uncertain>): NumberOf {
   return (size) => {
     const value = evaluateExpression(size, uncertainArithmetic, values);
     if (!value.ok) return value;
