@@ -152,8 +152,8 @@ describe("the line through two columns", () => {
 
   it("keeps its sources in sight where a table or column is called otherwise", () => {
     const supposed = document([blocks, slope], { whatIf: [{ source: "cell gauge_error over gauge_size, slope", shift: "1", doubt: "" }] });
-    const renamed = renameBlock(supposed, "gauge", "blocks", new Set());
-    const again = renamed.ok ? renameColumn(renamed.value, "blocks", "size", "length", new Set()) : renamed;
+    const renamed = renameBlock(supposed, "gauge", "blocks", new Map());
+    const again = renamed.ok ? renameColumn(renamed.value, "blocks", "size", "length", new Map()) : renamed;
     if (!again.ok) throw new Error(again.problems[0]?.what);
     expect(again.value.whatIf.map(({ source }) => source)).toEqual(["cell blocks_error over blocks_length, slope"]);
     expect(again.value.ledger[1]).toMatchObject({ entry: "slope_of_line(blocks_length; blocks_error)" });
