@@ -202,7 +202,7 @@ describe("cells and tables of a person's own", () => {
         const renamed = cells.flatMap(([, isRenamed], i) => (isRenamed ? [i] : []));
         const order = renamed.map((_, i) => renamed[(i + turn) % renamed.length] as number);
         const after = order.reduce((document, i) => {
-          const outcome = renameBlock(document, `c${i}`, `d${i}`, new Set());
+          const outcome = renameBlock(document, `c${i}`, `d${i}`, new Map());
           if (!outcome.ok) throw new Error(`c${i} cannot be renamed`);
           return outcome.value;
         }, before);

@@ -9,7 +9,7 @@ import { namesOfStatement } from "../formula/statement.ts";
 import { type Unit, unit } from "../formula/units.ts";
 import { type CellDoubts, noCellDoubts } from "../ledger/cellDoubts.ts";
 import { nameOf } from "../ledger/cellNames.ts";
-import { cellSourceId, isCellSource } from "../ledger/cellSource.ts";
+import { cellSourceId, columnsOfLine, isCellSource } from "../ledger/cellSource.ts";
 import { type CellLookup, type CellValue, type ColumnValues, lookupIn, type Quantity } from "../ledger/cellValue.ts";
 import { evaluateFree, type Ledger, type LedgerCell, ledgerOf } from "../ledger/ledger.ts";
 import { namesOf } from "../ledger/namesOf.ts";
@@ -147,7 +147,10 @@ function relatedCells(document: Pick<SetupDocument, "ledger" | "unit" | "correla
   // Nothing rests on a cell that cannot be read, and why it cannot be read is told there.
   const usable = ofCells.filter((relation) => ends.every((end) => made.get(relation[end]) !== "unread"));
   const isOfRow = rowSources(document.ledger);
-  const refusalOf = (id: string) => (made.get(id) === "rests on others" ? restsOnOthers : isOfRow(id) ? ofRow : undefined);
+  const refusalOf = (id: string) => {
+    if (columnsOfLine(id)) return ofLine;
+    return made.get(id) === "rests on others" ? restsOnOthers : isOfRow(id) ? ofRow : undefined;
+  };
   const mixed = usable.flatMap((relation) =>
     ends.flatMap((end) => {
       const refusal = refusalOf(relation[end]);
@@ -191,6 +194,12 @@ const restsOnOthers: Omit<Problem, "at"> = {
   what: "this cell rests on others, and only a doubt that stands in a cell by itself can be related",
   expected: "a cell that names nothing else",
   remedy: "state the doubt in a cell of its own, and name that cell here and there",
+};
+
+const ofLine: Omit<Problem, "at"> = {
+  what: "this is the doubt of a line through two columns, and only a doubt that stands in a cell by itself can be related",
+  expected: "a cell that names nothing else",
+  remedy: "state what the rows have in common in a cell, name that cell in each of them, and name it here",
 };
 
 const ofRow: Omit<Problem, "at"> = {
@@ -305,7 +314,7 @@ function typedColumn(rows: TableBlock["rows"], index: number, about: About): Led
     signature: JSON.stringify([place, about.bare, rests, reading.key, rows.map((row) => row[index])]),
     evaluate: (lookup) =>
       columnOf(
-        place,
+        about,
         read.map((row) => row?.evaluate(lookup)),
       ),
   };
@@ -384,7 +393,7 @@ function formulaColumn({ rows, columns }: TableBlock, index: number, names: read
       const inputs = inputsOf(placed.value.uses, short, lookup);
       const make = (i: number, values: CellLookup) => quantityOf(inRow(placed.value, i), values);
       return columnOf(
-        place,
+        about,
         rows.map((row, i) => formulaRow(row, i, signature, inputs, lookup, make)),
       );
     },
@@ -440,7 +449,7 @@ function formulaRow(
 }
 
 /** Rows of one dimension as a column: that of the first row that has a value. */
-function columnOf(place: string, rows: readonly (Outcome<Quantity> | undefined)[]): Outcome<CellValue> {
+function columnOf({ place, rests, reading }: About, rows: readonly (Outcome<Quantity> | undefined)[]): Outcome<CellValue> {
   const first = rows.find((row) => row?.ok);
   const dimension = first?.ok ? first.value.dimension : dimensionless;
   const values = rows.map((row, i) => {
@@ -453,7 +462,14 @@ function columnOf(place: string, rows: readonly (Outcome<Quantity> | undefined)[
           remedy: "write its unit, or move it to a column of its own",
         });
   });
-  return success({ kind: "column", rows: values, dimension });
+  const step = rows.reduce((least, row) => Math.min(least, (row?.ok ? row.value.step : undefined) ?? least), Number.POSITIVE_INFINITY);
+  return success({
+    kind: "column",
+    rows: values,
+    dimension,
+    ...(Number.isFinite(step) && { step }),
+    scatter: { family: rests.family, suppositions: reading.suppositions },
+  });
 }
 
 /** The same object for the same row, so that what rests on it is seen to be unchanged. */

@@ -14,7 +14,12 @@ export function parseCellName(typed: string): Outcome<string> {
   if (name.length > longestName)
     return failure({ at: "", what: `a name of ${name.length} characters`, expected: `at most ${longestName}`, got: typed });
   if (isReservedName(name))
-    return failure({ at: "", what: `"${name}" means something else in formulas`, got: typed, remedy: "choose another name" });
+    return failure({
+      at: "",
+      what: `"${name}" means something else in formulas`,
+      got: typed,
+      remedy: `choose another name, such as ${name}_1`,
+    });
   if (wholeWord.test(name)) return success(name);
   const remedy = `write _ for a blank, and a letter first`;
   return failure({ at: "", what: `"${name}" cannot stand in a formula as a name`, expected: "letters, digits and _", got: typed, remedy });

@@ -13,8 +13,8 @@ import {
   simplePower,
 } from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
-import { type Expression, isAggregateName } from "./expression.ts";
-import { withBareUnit } from "./internals/bareFormulas.ts";
+import { type Expression, isAggregateName, isLineFunction, type LineFunctionName } from "./expression.ts";
+import { startOf, withBareUnit } from "./internals/bareFormulas.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
 import type { Unit } from "./units.ts";
 
@@ -129,7 +129,54 @@ function simplePowerOf(base: CheckedExpression, exponent: number, node: Expressi
   );
 }
 
+/** Of the places and values of a line, and of what is asked about it: see `LineFunctionName`. */
+function checkLine(node: Expression & { readonly kind: "call" }, name: LineFunctionName, context: Context): Checked {
+  const [places, values, about] = node.arguments;
+  const across = columnOf(places, name, context);
+  if ("what" in across) return across;
+  const along = columnOf(values, name, context);
+  if ("what" in along) return along;
+  const ofLine = (dimension: Dimension, parts: readonly Expression[] = []): CheckedExpression => ({
+    expression: { ...node, arguments: [across.expression, along.expression, ...parts] },
+    dimension,
+    isBare: false,
+  });
+  if (name === "slope_of_line") return ofLine(multiplyDimensions(along.dimension, raiseDimension(across.dimension, -1)));
+  if (about === undefined) return ofLine(along.dimension);
+  const given = check(about, context);
+  if ("what" in given) return given;
+  const [from, to] = name === "value_on_line" ? [across, along] : [along, across];
+  const read = adoptUnit(given, [from], context);
+  if (sameDimension(read.dimension, from.dimension)) return ofLine(to.dimension, [read.expression]);
+  const remedy = remedyFor(read, from);
+  return {
+    at: "",
+    what: `this is ${describeDimension(read.dimension)}, and the values of "${from.expression.name}" are ${describeDimension(from.dimension)}`,
+    expected: describeDimension(from.dimension),
+    character: startOf(read.expression),
+    ...(remedy && { remedy }),
+  };
+}
+
+type CheckedColumn = CheckedExpression & { readonly expression: Expression & { readonly kind: "name" } };
+
+/** An argument that must be a whole column. */
+function columnOf(node: Expression | undefined, name: LineFunctionName, context: Context): CheckedColumn | Problem {
+  if (node === undefined) throw new RangeError(`arguments of ${name}: expected two columns or more`);
+  const column = node.kind === "name" ? context.dimensions.get(node.name) : undefined;
+  if (node.kind === "name" && column instanceof Column) return { expression: node, dimension: column.content, isBare: false };
+  const checked = check(node, context);
+  if ("what" in checked) return checked;
+  return {
+    at: "",
+    what: `${name} takes whole columns: first the places, then the values found there; and this is one value`,
+    expected: "the name of a column of a free table",
+    character: startOf(node),
+  };
+}
+
 function checkCall(node: Expression & { readonly kind: "call" }, context: Context): Checked {
+  if (isLineFunction(node.function)) return checkLine(node, node.function, context);
   const checkArgument = isAggregateName(node.function) ? checkAmongMany : check;
   const checked = node.arguments.map((argument) => checkArgument(argument, context));
   const problem = checked.find((argument) => !isSound(argument));

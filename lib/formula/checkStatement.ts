@@ -106,6 +106,8 @@ function withParts(doubt: StatedDoubt, parts: readonly Expression[]): StatedDoub
       return { ...doubt, halfWidth: second };
     case "limits":
       return { ...doubt, lower: first, upper: second };
+    case "notBelow":
+      return { ...doubt, expectation: first, lowest: second };
     case "readings":
       return { ...doubt, readings: parts };
   }
@@ -127,6 +129,7 @@ function complainAboutUnlike({ doubt }: Statement, value: CheckedExpression, oth
   const [is, was] = [describeDimension(other.dimension), describeDimension(value.dimension)];
   if (doubt?.kind === "readings") return { at: "", what: `this reading is ${is}, the first one ${was}`, character };
   if (doubt?.kind === "limits") return { at: "", what: `the second limit is ${is}, the first one ${was}`, character };
+  if (doubt?.kind === "notBelow") return { at: "", what: `the limit is ${is}, the expectation ${was}`, character };
   return { at: "", what: `the doubt is ${is}, the value ${was}`, expected: `a doubt that is ${was}`, character };
 }
 

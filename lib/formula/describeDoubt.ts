@@ -38,6 +38,8 @@ export function describeDoubt({ distribution, degreesOfFreedom, readings, groups
       const share = percent === undefined ? "" : `${rounded(percent)} % of the value, `;
       return `within ${share}${size(halfWidth)} of the best estimate, ${shapeWords(stated.shape)}: ${told}`;
     }
+    case "notBelow":
+      return `never more than ${size(standardUncertainty)} below the best estimate, without an end above it (exponential): ${told}`;
     case "readings": {
       const count = readings?.length ?? stated.readings.length;
       const inGroups = groups === undefined ? "" : ` in ${groups.sizes.length} groups`;

@@ -6,6 +6,8 @@ import {
   type Expression,
   type FunctionName,
   isAggregateName,
+  isLineFunction,
+  type LineFunctionName,
   type NumberExpression,
   type Operator,
 } from "./expression.ts";
@@ -24,7 +26,7 @@ export interface Arithmetic<T> {
   constant(value: number): T;
   negate(value: T): T;
   operations: { readonly [O in Operator]: (left: T, right: T) => T };
-  functions: { readonly [F in Exclude<FunctionName, AggregateName>]: (...values: readonly [T, ...T[]]) => T };
+  functions: { readonly [F in Exclude<FunctionName, AggregateName | LineFunctionName>]: (...values: readonly [T, ...T[]]) => T };
   /** Of one value or more; `deviation` of two or more; `sum` and `count` also of none. */
   aggregates: { readonly [A in AggregateName]: (values: readonly T[]) => T };
   /** Why an operation that has an answer in plain numbers has none over this kind; undefined where it has. */
@@ -44,11 +46,33 @@ export type Lookup<T> = Pick<ReadonlyMap<string, T>, "get" | "keys">;
 /** One value, or all values of a column. */
 export type ValueOrColumn<T> = T | Column<readonly T[]>;
 
+/** The straight line through the rows of two columns. */
+export interface LineOf<T> {
+  readonly slope: T;
+  /** The line's value at a place. */
+  valueAt(place: T): T;
+  /** Where the line has a value. */
+  placeOf(value: T): T;
+  /** Why no place can be told from a value; undefined where it can. */
+  readonly noPlace: Refusal | undefined;
+}
+
+/** Why there is no line through two columns, and of which of them that is said. */
+export interface LineRefusal extends Refusal {
+  readonly of: "places" | "values";
+}
+
+/** What the names of a formula stand for, and the lines through columns among them; any `Map` will do where there are none. */
+export interface ValueLookup<T> extends Lookup<ValueOrColumn<T>> {
+  /** The same line, made of the same sources, whenever it is asked for. */
+  lineThrough?(places: string, values: string): LineOf<T> | LineRefusal;
+}
+
 /**
  * The value of a formula, in base units. Dimensions are not looked at: that is
  * `checkDimensions`, once per formula and not once per evaluation.
  */
-export function evaluateExpression<T>(expression: Expression, arithmetic: Arithmetic<T>, lookup: Lookup<ValueOrColumn<T>>): Outcome<T> {
+export function evaluateExpression<T>(expression: Expression, arithmetic: Arithmetic<T>, lookup: ValueLookup<T>): Outcome<T> {
   let problem: Problem | undefined;
   const refuse = ({ what, remedy }: Refusal, { character }: Expression): undefined => {
     problem = { at: "", what, character, ...(remedy && { remedy }) };
@@ -84,11 +108,12 @@ export function evaluateExpression<T>(expression: Expression, arithmetic: Arithm
         return reason ? refuse(reason, node) : arithmetic.operations[node.operator](left, right);
       }
       case "call":
+        if (isLineFunction(node.function)) return onLine(node, node.function);
         return isAggregateName(node.function) ? aggregate(node, node.function) : call(node, node.function);
     }
   };
 
-  const call = (node: Call, name: Exclude<FunctionName, AggregateName>): T | undefined => {
+  const call = (node: Call, name: Exclude<FunctionName, AggregateName | LineFunctionName>): T | undefined => {
     const values: T[] = [];
     for (const argument of node.arguments) {
       const value = evaluate(argument);
@@ -120,9 +145,22 @@ export function evaluateExpression<T>(expression: Expression, arithmetic: Arithm
     return reason ? refuse(reason, node) : arithmetic.aggregates[name](values);
   };
 
+  const onLine = (node: Call, name: LineFunctionName): T | undefined => {
+    const [places, values, about] = node.arguments;
+    if (places?.kind !== "name" || values?.kind !== "name") return refuse({ what: `${name} needs two columns of free tables` }, node);
+    const line = lookup.lineThrough?.(places.name, values.name) ?? noLine;
+    if ("what" in line) return refuse(line, line.of === "places" ? places : values);
+    const given = about === undefined ? arithmetic.constant(0) : evaluate(about);
+    if (given === undefined || name === "slope_of_line") return given && line.slope;
+    if (name !== "place_on_line") return line.valueAt(given);
+    return line.noPlace ? refuse(line.noPlace, node) : line.placeOf(given);
+  };
+
   const value = evaluate(expression);
   return value === undefined ? failure(problem ?? { at: "", what: "the formula has no value" }) : success(value);
 }
+
+const noLine: LineRefusal = { what: "there is no column of this name here", of: "places" };
 
 type Call = Expression & { readonly kind: "call" };
 

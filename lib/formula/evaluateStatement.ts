@@ -5,7 +5,7 @@ import { type SourceEntry, type Supposition, valueOfSource } from "../uncertaint
 import { standardUncertaintyOf } from "../uncertainty/sourceDistribution.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { CheckedStatement } from "./checkStatement.ts";
-import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
+import { evaluateExpression, type ValueLookup } from "./evaluateExpression.ts";
 import { namesIn } from "./expression.ts";
 import { inGroups } from "./statement.ts";
 import { uncertainArithmetic } from "./uncertainArithmetic.ts";
@@ -25,7 +25,7 @@ export interface StatementSource extends Pick<Source, "id" | "label" | "family" 
  */
 export function evaluateStatement(
   { expression, doubt: known, namedDoubt }: CheckedStatement,
-  lookup: Lookup<ValueOrColumn<Uncertain>>,
+  lookup: ValueLookup<Uncertain>,
   source: StatementSource,
 ): Outcome<Uncertain> {
   const value = evaluateExpression(expression, uncertainArithmetic, lookup);

@@ -60,6 +60,10 @@ export const argumentCounts = {
   count: [1, Number.POSITIVE_INFINITY],
   deviation: [1, Number.POSITIVE_INFINITY],
   estimate: [1, 1],
+  slope_of_line: [2, 2],
+  intercept_of_line: [2, 2],
+  value_on_line: [3, 3],
+  place_on_line: [3, 3],
 } as const satisfies Record<string, readonly [number, number]>;
 
 export const functionNames: ReadonlySet<string> = new Set(Object.keys(argumentCounts));
@@ -77,6 +81,19 @@ export function isAggregateName(name: FunctionName): name is AggregateName {
 }
 
 const aggregateNames: ReadonlySet<string> = new Set(aggregates);
+
+/**
+ * The functions of the straight line through the rows of two columns: the places first, then the values found there. Behind them the place of which the
+ * line's value is asked for, or the value of which the place is.
+ */
+const lineFunctions = ["slope_of_line", "intercept_of_line", "value_on_line", "place_on_line"] as const satisfies readonly FunctionName[];
+export type LineFunctionName = (typeof lineFunctions)[number];
+
+export function isLineFunction(name: FunctionName): name is LineFunctionName {
+  return lineFunctionNames.has(name);
+}
+
+const lineFunctionNames: ReadonlySet<string> = new Set(lineFunctions);
 
 /** The names that a formula uses, each once, in the order of their first use. Those of a statement are those of its expression. */
 export function namesIn(expression: Expression): readonly string[] {

@@ -1,4 +1,4 @@
-import type { Expression } from "./expression.ts";
+import { type Expression, isLineFunction } from "./expression.ts";
 
 /** What stands in the place of a name. */
 export type NameText = (name: string) => string;
@@ -22,7 +22,8 @@ export function formatExpression(expression: Expression, nameText: NameText = (n
       return `-${inBrackets(operand, bindsAs(operand, nameText) < binding.quantity || isSigned(operand, nameText))}`;
     }
     case "call":
-      return `${expression.function}(${expression.arguments.map(format).join(", ")})`;
+      // With numbers in the place of its columns a line would not show where one of them ends.
+      return `${expression.function}(${expression.arguments.map(format).join(isLineFunction(expression.function) ? "; " : ", ")})`;
     case "operation": {
       const { operator, left, right } = expression;
       const own = bindsAs(expression, nameText);

@@ -25,6 +25,8 @@ function formatParts(expression: Expression, doubt: StatedDoubt | undefined, nam
       return `${value} within ${formatExpression(doubt.halfWidth, nameText)}${percentOf(doubt)}${formatShape(doubt.shape)}`;
     case "limits":
       return `from ${formatExpression(doubt.lower, nameText)} to ${formatExpression(doubt.upper, nameText)}${formatShape(doubt.shape)}`;
+    case "notBelow":
+      return `${value} not below ${formatExpression(doubt.lowest, nameText)}`;
     case "readings":
       return inGroups(doubt.readings, doubt.groupSizes ?? [doubt.readings.length])
         .map((group) => group.map((reading) => formatExpression(reading)).join("; "))

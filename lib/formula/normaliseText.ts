@@ -5,6 +5,8 @@ export interface NormalisedText {
   readonly text: string;
   /** The index in the original text of each character of `text`, and of its end. */
   characterAt(index: number): number;
+  /** The index in the original text behind the sign that a character of `text` stands for; signs without a shape that follow are no part of it. */
+  behind(index: number): number;
 }
 
 /**
@@ -18,10 +20,12 @@ export interface NormalisedText {
  * here with what to write instead.
  */
 export function normaliseText(original: string): Outcome<NormalisedText> {
-  if (plainAscii.test(original)) return success({ text: original, characterAt: (index) => Math.min(index, original.length) });
+  if (plainAscii.test(original))
+    return success({ text: original, characterAt: (index) => Math.min(index, original.length), behind: (index) => index + 1 });
   let text = "";
   const places: number[] = [];
-  for (const { segment, index } of composedCharacters(original)) {
+  const ends: number[] = [];
+  for (const { segment, index, end } of composedCharacters(original)) {
     const spelling = spellings.get(segment) ?? plainFullWidth(segment);
     const refusal = refusals.find(({ signs }) => signs.test(segment));
     if (refusal)
@@ -31,10 +35,17 @@ export function normaliseText(original: string): Outcome<NormalisedText> {
       return failure({ at: "", what, got: original, remedy: "write * for times and a point for the decimal mark", character: index });
     }
     text += spelling;
-    for (let k = 0; k < spelling.length; k++) places.push(index);
+    for (let k = 0; k < spelling.length; k++) {
+      places.push(index);
+      ends.push(end);
+    }
   }
   places.push(original.length);
-  return success({ text, characterAt: (index) => places[Math.min(index, places.length - 1)] ?? original.length });
+  return success({
+    text,
+    characterAt: (index) => places[Math.min(index, places.length - 1)] ?? original.length,
+    behind: (index) => ends[index] ?? original.length,
+  });
 }
 
 const plainAscii = /^[\t\n\r\x20-\x7e]*$/;
@@ -90,6 +101,7 @@ function isRaisedDotBetweenDigits(segment: string, text: string, index: number):
 }
 
 /** Characters with their combining marks composed, so that `é` typed as two signs is the same name as `é` typed as one. */
-function* composedCharacters(text: string): Generator<{ segment: string; index: number }> {
-  for (const match of text.matchAll(/\r\n|\P{M}\p{M}*|\p{M}+/gsu)) yield { segment: match[0].normalize("NFC"), index: match.index };
+function* composedCharacters(text: string): Generator<{ segment: string; index: number; end: number }> {
+  for (const { 0: typed, index } of text.matchAll(/\r\n|\P{M}\p{M}*|\p{M}+/gsu))
+    yield { segment: typed.normalize("NFC"), index, end: index + typed.length };
 }

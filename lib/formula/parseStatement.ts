@@ -1,7 +1,7 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { type Expression, leavesOf } from "./expression.ts";
 import { withBareUnit } from "./internals/bareFormulas.ts";
-import { type ShapeName, splitShape } from "./internals/limitShapes.ts";
+import { type ShapeName, splitShape, withoutExponential } from "./internals/limitShapes.ts";
 import { parseConcise } from "./internals/parseConcise.ts";
 import { parseStretch } from "./internals/parseStretch.ts";
 import { type FormulaText, openFormula, stretchOf } from "./internals/scanFormula.ts";
@@ -22,11 +22,13 @@ import type { Unit } from "./units.ts";
  * - `12.5 mm within 0.01 mm`: limits, equally likely anywhere between them, or as a word behind says: `triangular`, `arcsine`,
  *   `normal` (limits at three standard deviations), `trapezoidal (top 0.5)`, `curvilinear trapezoidal (top 0.5)`.
  * - `from 12.49 mm to 12.52 mm`: limits about nothing stated; the same words may follow.
+ * - `0.02 mm not below 0.005 mm`: a quantity with one limit, of which the expectation is all that is known (JCGM 101:2008, 6.4.10); the word
+ *   `exponential` may follow.
  * - `12.501; 12.499; 12.502 mm`: readings of one thing; `12.501; 12.499 | 12.503; 12.504 mm`: in groups, such as days.
  *
  * Behind `±` and `within` a size in `%` is relative to the value (JCGM 100:2008, 5.1.6): `12.5 mm ± 0.1 %`.
  *
- * Before `±` and `within` any formula may stand, also with names. Limits and the size of a doubt may name what is sure; readings are formulas of
+ * Before `±` and `within` any formula may stand, also with names. Limits, an expectation and the size of a doubt may name what is sure; readings are formulas of
  * numbers.
  * Two doubts, a doubt inside brackets and words that are not understood are refused at their character.
  */
@@ -65,6 +67,8 @@ function parseParts(parts: Parts): Outcome<Statement> {
       return parseStandard(parts, mark);
     case "within":
       return parseWithin(parts, mark);
+    case "notBelow":
+      return parseNotBelow(parts, mark);
     case "semicolon":
     case "bar":
       return parseReadings(parts);
@@ -127,6 +131,24 @@ function parseLimits(parts: Parts, from: Mark, to: Mark): Outcome<Statement> {
   const { size, isRelative, shape } = upper.value;
   if (isRelative) return refuseAt(parts.body, to.end, "a limit is no share of the value", "write limits as 12.5 mm within 1 %");
   return success({ expression: middleOf(lower.value, size), doubt: { kind: "limits", lower: lower.value, upper: size, shape } });
+}
+
+function parseNotBelow(parts: Parts, mark: Mark): Outcome<Statement> {
+  const { body } = parts;
+  const misplaced = refuseNotes(parts, []);
+  if (misplaced) return failure(misplaced);
+  const expectation = parsePart(parts, 0, mark.start, "formula");
+  if (!expectation.ok) return expectation;
+  const limit = withoutExponential(stretchOf(body, mark.end, body.text.length));
+  if (!limit.ok) return limit;
+  const lowest = parseSize(parts, mark.end, mark.end + limit.value.text.length);
+  if (!lowest.ok) return lowest;
+  if (lowest.value.isRelative)
+    return refuseAt(body, mark.end, "a limit is no share of the value", "write the limit itself: 0.02 mm not below 0.005 mm");
+  return success({
+    expression: expectation.value,
+    doubt: { kind: "notBelow", expectation: expectation.value, lowest: lowest.value.size },
+  });
 }
 
 function parseReadings(parts: Parts): Outcome<Statement> {

@@ -1,5 +1,5 @@
 import { parseCellName } from "./cellName.ts";
-import { piecePattern, wordPattern } from "./internals/words.ts";
+import { partsStatement, piecePattern, wordPattern } from "./internals/words.ts";
 import { normaliseText } from "./normaliseText.ts";
 
 /**
@@ -13,14 +13,14 @@ export function renameInText(text: string, from: string, to: string): string {
   if (!name.ok || name.value !== to) throw new RangeError(`to: expected a name, got "${to}"`);
   const normalised = normaliseText(text);
   if (!normalised.ok) return text;
-  const { characterAt } = normalised.value;
+  const { characterAt, behind } = normalised.value;
   const pieces = [...normalised.value.text.matchAll(piece)];
   let renamed = "";
   let copied = 0;
   for (const [place, { 0: word, index }] of pieces.entries()) {
-    if (word !== from || !isNameBetween(pieces[place - 1]?.[0], pieces[place + 1]?.[0])) continue;
+    if (word !== from || !isNameAt(place, pieces)) continue;
     renamed += text.slice(copied, characterAt(index)) + to;
-    copied = characterAt(index + word.length);
+    copied = behind(index + word.length - 1);
   }
   return renamed + text.slice(copied);
 }
@@ -28,7 +28,9 @@ export function renameInText(text: string, from: string, to: string): string {
 const piece = new RegExp(piecePattern, "gu");
 const value = new RegExp(`^(?:[\\d.]|${wordPattern}$)`, "u");
 
-/** No name stands behind a number or another word, nor before a number or an equals sign. */
-function isNameBetween(before: string | undefined, behind: string | undefined): boolean {
-  return !(before !== undefined && value.test(before)) && !(behind !== undefined && /^[\d.=]/.test(behind));
+/** No name stands behind a number or another word, unless that parts a statement, nor before a number or an equals sign. */
+function isNameAt(place: number, pieces: readonly RegExpExecArray[]): boolean {
+  const [beforeThat, before, behind] = [place - 2, place - 1, place + 1].map((at) => pieces[at]?.[0]);
+  const follows = before === undefined || partsStatement(before, beforeThat) || !value.test(before);
+  return follows && !(behind !== undefined && /^[\d.=]/.test(behind));
 }

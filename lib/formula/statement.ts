@@ -29,6 +29,8 @@ export type StatedDoubt =
   | { readonly kind: "within"; readonly halfWidth: Expression; readonly isRelative?: true; readonly shape: LimitShape }
   /** `from 12.49 mm to 12.52 mm`. */
   | { readonly kind: "limits"; readonly lower: Expression; readonly upper: Expression; readonly shape: LimitShape }
+  /** `0.02 mm not below 0 mm`: of a quantity with one limit the expectation is all that is known, so that it is exponential (JCGM 101:2008, 6.4.10). */
+  | { readonly kind: "notBelow"; readonly expectation: Expression; readonly lowest: Expression }
   /**
    * `12.501; 12.499; 12.502 mm`: two readings of the same thing, or more. `12.501; 12.499 | 12.503; 12.504 mm`: the same in groups, such as days,
    * of which at least one has two readings; `groupSizes` counts them, in the order of the readings.
@@ -47,7 +49,7 @@ export type LimitShape =
 /** The formulas of a statement that must be of one dimension: first the value, or what it is made of. */
 export function partsOfStatement({ expression, doubt }: Statement): readonly Expression[] {
   if (doubt === undefined || isRelative(doubt)) return [expression];
-  return doubt.kind === "limits" || doubt.kind === "readings" ? sizesOf(doubt) : [expression, ...sizesOf(doubt)];
+  return doubt.kind === "standard" || doubt.kind === "within" ? [expression, ...sizesOf(doubt)] : sizesOf(doubt);
 }
 
 /** Whether the size of a doubt is in per cent of the value, and so of another dimension than it. */
@@ -64,6 +66,8 @@ export function sizesOf(doubt: StatedDoubt): readonly Expression[] {
       return [doubt.halfWidth];
     case "limits":
       return [doubt.lower, doubt.upper];
+    case "notBelow":
+      return [doubt.expectation, doubt.lowest];
     case "readings":
       return doubt.readings;
   }

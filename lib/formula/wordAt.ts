@@ -1,4 +1,4 @@
-import { piecePattern, wordPattern } from "./internals/words.ts";
+import { partsStatement, piecePattern, wordPattern } from "./internals/words.ts";
 
 /** A word of a formula that is being typed, as far as the caret. */
 export interface WordAtCaret {
@@ -16,12 +16,14 @@ export interface WordAtCaret {
  */
 export function wordAt(text: string, caret: number): WordAtCaret | undefined {
   let before: string | undefined;
+  let beforeThat: string | undefined;
   for (const { 0: piece, index } of text.matchAll(pieces)) {
     const end = index + piece.length;
     if (index >= caret) break;
     if (end >= caret && word.test(piece)) return placed(text.slice(index, caret), index, end, before);
     if (end > caret || (end === caret && number.test(piece))) return undefined;
-    before = piece;
+    // Behind what parts a statement a value begins anew.
+    [beforeThat, before] = [piece, partsStatement(piece, beforeThat) ? undefined : piece];
   }
   return placed("", caret, caret, before);
 }

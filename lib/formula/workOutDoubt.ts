@@ -7,7 +7,7 @@ import type { SourceDistribution } from "../uncertainty/sourceDistribution.ts";
 import { limitsAtDeviations } from "../uncertainty/statedLimits.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { Column } from "./column.ts";
-import { evaluateExpression, type Lookup, type ValueOrColumn } from "./evaluateExpression.ts";
+import { evaluateExpression, type Lookup, type ValueLookup, type ValueOrColumn } from "./evaluateExpression.ts";
 import { type Expression, leavesOf, namesIn } from "./expression.ts";
 import { startOf } from "./internals/bareFormulas.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
@@ -66,6 +66,16 @@ export function workOutDoubt(stated: StatedDoubt, numberOf: NumberOf, estimateOf
       if (!upper.ok) return upper;
       if (!(lower.value <= upper.value)) return refuse(stated.upper, "the second limit is below the first", "write the lower limit first");
       return success({ ...limitedDoubt(upper.value / 2 - lower.value / 2, stated.shape), stated });
+    }
+    case "notBelow": {
+      const expectation = numberOf(stated.expectation);
+      if (!expectation.ok) return expectation;
+      const lowest = numberOf(stated.lowest);
+      if (!lowest.ok) return lowest;
+      const mean = expectation.value - lowest.value;
+      if (!(mean >= 0))
+        return refuse(stated.lowest, "the expectation is below this limit", "write the expectation first, then what it cannot be below");
+      return success({ distribution: { shape: "exponential", mean }, degreesOfFreedom: Number.POSITIVE_INFINITY, stated });
     }
     case "readings":
       return workOutReadings(stated, numberOf);
@@ -165,6 +175,12 @@ function analyseGroups(
   };
 }
 
+/** One step of the last digit of a typed number, in base units; undefined for any other formula. */
+export function stepOfNumber(expression: Expression): number | undefined {
+  if (expression.kind === "negate") return stepOfNumber(expression.operand);
+  return expression.kind === "number" ? leastStepOf([expression]) : undefined;
+}
+
 /** The least step that the digits of readings can tell, in base units; undefined where none is a typed decimal. */
 function leastStepOf(readings: readonly Expression[]): number | undefined {
   const steps = readings
@@ -181,7 +197,7 @@ function leastStepOf(readings: readonly Expression[]): number | undefined {
 export const numberAlone: NumberOf = (size) => evaluateExpression(size, numberArithmetic, new Map<string, number>());
 
 /** Of a size that names what is sure. */
-export function sureNumber(values: Lookup<ValueOrColumn<Uncertain>>): NumberOf {
+export function sureNumber(values: ValueLookup<Uncertain>): NumberOf {
   return (size) => {
     const value = evaluateExpression(size, uncertainArithmetic, values);
     if (!value.ok) return value;

@@ -2,6 +2,7 @@ import type { Problem } from "../base/outcome.ts";
 import { Column } from "../formula/column.ts";
 import type { Names } from "../formula/names.ts";
 import type { CellLookup, CellValue } from "./cellValue.ts";
+import { lineThrough } from "./lineThrough.ts";
 
 /** What the names of formulas stand for, of what cells and columns hold. */
 export function namesOf(lookup: CellLookup): Names {
@@ -24,6 +25,12 @@ export function namesOf(lookup: CellLookup): Names {
         return value?.kind === "column" ? new Column(value.rows.flatMap((row) => (row?.ok ? [row.value] : []))) : value?.value;
       },
       keys,
+      lineThrough: (places, values) => {
+        const [across, along] = [heldBy(places), heldBy(values)];
+        if (across?.kind !== "column") return { of: "places", what: `"${places}" is no column of a free table` };
+        if (along?.kind !== "column") return { of: "values", what: `"${values}" is no column of a free table` };
+        return lineThrough({ name: places, values: across }, { name: values, values: along });
+      },
     },
     problemOf: (name) => {
       const outcome = lookup.get(name);

@@ -6,6 +6,7 @@ import type { Lookup } from "../formula/evaluateExpression.ts";
 import { evaluateStatement, type StatementSource } from "../formula/evaluateStatement.ts";
 import type { Statement } from "../formula/statement.ts";
 import type { Unit } from "../formula/units.ts";
+import { stepOfNumber } from "../formula/workOutDoubt.ts";
 import type { CellLookup, Quantity } from "./cellValue.ts";
 import { namesOf } from "./namesOf.ts";
 
@@ -38,7 +39,10 @@ export function quantityOf(placed: PlacedStatement, lookup: CellLookup): Outcome
   const checked = at(checkPlaced(placed, names.dimensions));
   if (!checked.ok) return checked;
   const value = at(evaluateStatement(checked.value, names.values, source));
-  return value.ok ? success({ kind: "quantity", value: value.value, dimension: checked.value.dimension }) : value;
+  const step = stepOfNumber(checked.value.expression);
+  return value.ok
+    ? success({ kind: "quantity", value: value.value, dimension: checked.value.dimension, ...(step !== undefined && { step }) })
+    : value;
 }
 
 function checkPlaced(

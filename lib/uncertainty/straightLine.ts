@@ -31,6 +31,25 @@ export interface StraightLine {
   readonly centre: LinePoint;
   /** Of the line at its centre, s/√n. */
   readonly standardUncertaintyAtCentre: number;
+  /** Σ (t − t̄)², the squares of the places about their mean. */
+  readonly spread: number;
+}
+
+/**
+ * The same line where its points scatter by no less than `least`, which is exactly known: what the last digit of readings can tell, for instance, however
+ * well they agree (JCGM 100:2008, F.2.2.1).
+ */
+export function withLeastScatter(line: StraightLine, least: number): StraightLine {
+  if (line.residualStandardDeviation >= least) return line;
+  const lever = (line.reference - line.centre.at) / Math.sqrt(line.spread);
+  return {
+    ...line,
+    residualStandardDeviation: least,
+    degreesOfFreedom: Number.POSITIVE_INFINITY,
+    standardUncertaintyOfIntercept: least * Math.sqrt(1 / line.count + lever * lever),
+    standardUncertaintyOfSlope: least / Math.sqrt(line.spread),
+    standardUncertaintyAtCentre: least / Math.sqrt(line.count),
+  };
 }
 
 /**
@@ -91,6 +110,7 @@ export function fitStraightLine(points: readonly LinePoint[], reference = 0): St
     residuals,
     centre: { at: places.mean, value: values.mean },
     standardUncertaintyAtCentre: residualStandardDeviation / Math.sqrt(count),
+    spread,
   };
 }
 

@@ -62,6 +62,10 @@ const functionWords: Readonly<Record<FunctionName, string>> = {
   count: "how many there are",
   deviation: "standard deviation of several, or of a column",
   estimate: "its best estimate, the doubt put aside",
+  slope_of_line: "slope of the line through two columns: places, values",
+  intercept_of_line: "its value at place 0: places, values",
+  value_on_line: "its value at a place: places, values, the place",
+  place_on_line: "the place where it has a value: places, values, the value",
 };
 
 const functions = Object.entries(functionWords).map(([name, words]): Offer => ({ name, closing: "()", about: () => words }));

@@ -190,7 +190,7 @@ describe("entries of heat are formulas over cells", () => {
       { ...plate({ part: body("shop", "23.6"), scale: body("20", "11.5") }), ledger: cells },
       "shop",
       "hall",
-      new Set(),
+      new Map(),
     );
     expect(renamed.ok && renamed.value.heat.part.temperature).toBe("hall");
   });

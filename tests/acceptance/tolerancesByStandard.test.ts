@@ -127,7 +127,7 @@ describe("a class in the tolerance of a dimension", () => {
     expect(problemsOf(document)).toContain('part.dimensions.length.tolerance: "h9" is a tolerance class, and the name of a quantity here');
     // The remedies that it offers.
     expect(dimensionOf({ ...withDimension({ tolerance: "±h9" }), ledger: [cell] })?.limits).toEqual({ lower: -0.1, upper: 0.1 });
-    const renamed = must(renameBlock(document, "h9", "play", new Set()));
+    const renamed = must(renameBlock(document, "h9", "play", new Map()));
     expect(dimensionOf(renamed)?.limits).toEqual({ lower: -0.087, upper: 0, standard: "ISO 286 h9" });
   });
 

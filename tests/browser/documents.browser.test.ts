@@ -327,6 +327,87 @@ describe("a file", () => {
   });
 });
 
+describe("a file that was downloaded", () => {
+  /** Every entry as it was typed, and every section as it reads to a person who stands on the same entries, once nothing moves any more. */
+  async function stateOf(page: Page) {
+    await readings(page, "b1").focus();
+    await page.getByLabel("with_chip, entry", { exact: true }).focus();
+    const look = () =>
+      page.evaluate(() => {
+        const controls = [...document.querySelectorAll<HTMLInputElement>(".sheet [data-cell], .sheet .field input, .sheet .field select")];
+        return {
+          entries: controls.map((control) => [control.getAttribute("aria-label") ?? control.labels?.[0]?.textContent, control.value]),
+          sections: [...document.querySelectorAll<HTMLElement>(".sheet section[id]")].map(({ id, textContent }) => [id, textContent]),
+          zero: document.querySelector(".title-block")?.textContent,
+        };
+      });
+    let before = "";
+    await expect
+      .poll(
+        async () => {
+          const now = JSON.stringify(await look());
+          const isStill = now === before && (await page.locator(".sheet [aria-busy]").count()) === 0;
+          before = now;
+          return isStill;
+        },
+        { timeout: 60_000, interval: 1000 },
+      )
+      .toBe(true);
+    return look();
+  }
+
+  it("brings back after a reload what was typed, letter by letter, and what it comes to, digit by digit", async () => {
+    const { page, context, errors } = await openSheet();
+    // As in a browser that lets no page write files: what is saved is downloaded, and what is opened is chosen.
+    await context.addInitScript(() => Object.assign(window, { showSaveFilePicker: undefined, showOpenFilePicker: undefined }));
+    await reload(page);
+    await readings(page, "b1").fill("-290.4137; -290.4141;-290.4139");
+    await page.getByLabel("difference, name", { exact: true }).click();
+    await page.getByRole("button", { name: "add a cell" }).click();
+    await page.keyboard.type("chip");
+    await page.getByLabel("chip, entry", { exact: true }).click();
+    await page.keyboard.type("  .004 mm   not below 0mm");
+    await page.getByLabel("chip, note", { exact: true }).click();
+    await page.keyboard.type("“under” the stop, 1\u20442 of the time");
+    await page.getByRole("button", { name: "add a cell" }).click();
+    await page.keyboard.type("with_chip");
+    await page.getByLabel("with_chip, entry", { exact: true }).click();
+    await page.keyboard.type("zero_X + chip");
+    await settled(page);
+
+    const was = await stateOf(page);
+    const entries = new Map(was.entries as [string, string][]);
+    expect(entries.get("b1, readings")).toBe("-290.4137; -290.4141;-290.4139");
+    expect(entries.get("chip, entry")).toBe("  .004 mm   not below 0mm");
+    const comesTo = (name: string) => page.locator(`[aria-label="${name}"] .result`).textContent();
+    // JCGM 101:2008, 6.4.10: the standard uncertainty of 0.004 mm above 0 is 0.004 mm.
+    expect(await comesTo("chip")).toBe("0.0040 mmu 0.0040");
+    expect(was.entries.length).toBeGreaterThan(300);
+    expect(was.sections.length).toBeGreaterThan(10);
+
+    const [download] = await Promise.all([page.waitForEvent("download"), command(page, "save").click()]);
+    const file = await download.path();
+    // Another setup is in the browser by now: what comes back comes from the file.
+    await command(page, "new").click();
+    await page.getByRole("button", { name: /^blank/ }).click();
+    await kept(page, '"title":""');
+    await reload(page);
+    expect(await page.getByLabel("chip, entry", { exact: true }).count()).toBe(0);
+
+    const [chooser] = await Promise.all([page.waitForEvent("filechooser"), command(page, "open").click()]);
+    await chooser.setFiles(file);
+    await page.locator(".said", { hasText: "is open" }).waitFor();
+    await settled(page);
+    const is = await stateOf(page);
+    expect(is.entries).toEqual(was.entries);
+    expect(is.zero).toBe(was.zero);
+    expect(is.sections).toEqual(was.sections);
+    const [again] = await Promise.all([page.waitForEvent("download"), command(page, "save").click()]);
+    expect(readFileSync(await again.path(), "utf8")).toBe(readFileSync(file, "utf8"));
+    expect(errors).toEqual([]);
+  });
+});
+
 it("a new setup of the same shop has its tools, spacers and machine, and neither its part nor its touches", async () => {
   const { page } = await openSheet();
   await command(page, "new").click();

@@ -522,7 +522,7 @@ describe("a coefficient", () => {
     // r = 0.5 in both: (16 + 9 - 12) / 4 µm² for the zero (above), 4 + 4 + 2 · 0.5 · 2 · 2 µm² for the sum.
     expect(zeroX(document).standardUncertainty).toBeCloseTo(Math.sqrt(13 / 4) / 1000, 12);
     expect(doubtIn(document, "both")).toBeCloseTo(Math.sqrt(12) / 1000, 12);
-    const renamed = must(renameBlock(document, "common", "how_far", new Set()));
+    const renamed = must(renameBlock(document, "common", "how_far", new Map()));
     expect(renamed.correlations.map(({ coefficient }) => coefficient)).toEqual(["how_far - 0.3", "how_far / 2 + 0.1"]);
   });
 
@@ -670,7 +670,7 @@ describe("correlations as entries", () => {
     const renamed = renameRow(document, "tools", 0, "stylus");
     expect(renamed.correlations[0]).toMatchObject({ one: "tool stylus, radius", other: "tool short, radius" });
     expect(renamed.correlations[1]).toBe(document.correlations[1]);
-    const cellRenamed = must(renameBlock(document, "ring", "gauge", new Set()));
+    const cellRenamed = must(renameBlock(document, "ring", "gauge", new Map()));
     expect(cellRenamed.correlations[1]).toMatchObject({ one: "cell gauge", other: "cell block" });
     expect(evaluateSetup(renamed).problems).toEqual([]);
     expect(evaluateSetup(cellRenamed).problems).toEqual([]);

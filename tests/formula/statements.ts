@@ -77,7 +77,7 @@ export const formulaTexts = fc.letrec<{ formula: TwoTexts; leaf: TwoTexts }>((ti
   formula: fc.oneof(
     { maxDepth: 3 },
     tie("leaf"),
-    fc.tuple(tie("formula"), fc.constantFrom(" + ", " - ", " * ", " / ", "+", "*"), tie("formula")).map(joined),
+    fc.tuple(tie("formula"), fc.constantFrom(" + ", " - ", " * ", " / ", "+ ", "*"), tie("formula")).map(joined),
     fc.tuple(fc.constant("("), tie("formula"), fc.constantFrom(" + ", " - ", " * "), tie("formula"), fc.constant(")")).map(joined),
     fc.tuple(fc.constant("("), tie("formula"), fc.constantFrom(")^2", ")^-1", ")^0.5", ")^(1/3)", ")^3")).map(joined),
     fc.tuple(fc.constant("-("), tie("formula"), fc.constant(")")).map(joined),
@@ -122,6 +122,7 @@ export const statementTexts = fc.oneof(
     )
     .map(joined),
   fc.tuple(fc.constant("from "), lengths, fc.constant(" to "), lengths, fc.constantFrom("", " triangular")).map(joined),
+  fc.tuple(lengths, fc.constant(" not below "), lengths, fc.constantFrom("", " exponential")).map(joined),
   fc.tuple(lengths, fc.constant("; "), lengths, fc.constantFrom("; ", " | "), lengths).map(joined),
   fc.tuple(valueTexts, fc.constantFrom(" ± ", " within "), number, fc.constantFrom(" %", "%")).map(joined),
 );

@@ -19,6 +19,15 @@ describe("wordAt(text, caret)", () => {
     expect(at("12,5u|")).toEqual({ word: "u", start: 4, end: 5, kind: "unit" });
   });
 
+  it("finds a name behind what parts a statement", () => {
+    expect(at("3 mm within pla|")).toEqual({ word: "pla", start: 12, end: 15, kind: "name" });
+    expect(at("from lo|")?.word).toBe("lo");
+    expect(at("from low to hi|")?.word).toBe("hi");
+    expect(at("play not below le|")?.word).toBe("le");
+    expect(at("play not be|")).toBeUndefined();
+    expect(at("below be|")).toBeUndefined();
+  });
+
   it("finds an empty word where one could begin", () => {
     expect(at("|")).toEqual({ word: "", start: 0, end: 0, kind: "name" });
     expect(at("a + |")).toEqual({ word: "", start: 4, end: 4, kind: "name" });

@@ -47,6 +47,29 @@ describe("cells of a person's own", () => {
     expect(valueIn(document, "difference")).toEqual({ value: 1, standardUncertainty: expect.closeTo(0.003, 15), sources: ["cell b"] });
   });
 
+  // A stylus of which it is only known that it cannot be below 2.99 mm, and what is expected of it; its doubt comes with the entry that names it.
+  it("state an expectation and a limit, which entries of the setup bring along", () => {
+    const demo = demoDocument();
+    const document = {
+      ...demo,
+      ledger: [cell("worn", "2.9985 mm not below 2.998 mm exponential"), cell("drop", "worn - least"), cell("least", "2.998 mm")],
+      tools: demo.tools.map((tool, i) => (i === 0 ? { ...tool, radius: "worn", radiusUncertainty: "" } : tool)),
+    };
+    expect(evaluateSetup(document).problems).toEqual([]);
+    expect(valueIn(document, "drop")).toEqual({
+      value: expect.closeTo(0.0005, 12),
+      standardUncertainty: expect.closeTo(0.0005, 12),
+      sources: ["cell worn"],
+    });
+    const own = evaluateSetup(document)
+      .faces.find(({ id }) => id === "left")
+      ?.budget.contributions.find(({ source }) => source.id === "cell worn");
+    expect(own?.source.distribution).toEqual({ shape: "exponential", mean: expect.closeTo(0.0005, 12) });
+    expect(own?.amount).toBeCloseTo(0.0005, 12);
+    // The results as data keep the distribution, and pass their own schema.
+    expect(JSON.stringify(plainResults(evaluateSetup(document)))).toContain('"exponential"');
+  });
+
   it("size a doubt by names of what is sure, in cells and in entries of the setup, and say where a name is in doubt or runs in a circle", () => {
     const demo = demoDocument();
     const document = {

@@ -15,7 +15,7 @@ import { demoDocument } from "../../notebooks/pages/demo.ts";
 import setup, { type SetupCells } from "../../notebooks/setup.ts";
 import { createRuntime } from "../../notebooks/wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../../notebooks/wiring/openNotebook.ts";
-import { cell } from "../ledger/blocks.ts";
+import { cell, table } from "../ledger/blocks.ts";
 import { corner as plainCorner } from "../support/corner.ts";
 
 const corner = documentFrom({ ...plainCorner, strategies: [...plainCorner.strategies, { id: "left alone", touches: ["left"] }] });
@@ -172,6 +172,66 @@ describe("cells whose doubts go together", () => {
       const [own] = await notebook.settled(["own"]);
       expect(doubtOf(own)).toBeCloseTo(doubt, 12);
       before = state;
+    }
+  });
+});
+
+describe("cells that read one line", () => {
+  const points = table(
+    "gauge",
+    ["size", "error"],
+    [
+      ["0", "0.001"],
+      ["10", "0.003"],
+      ["20", "0.006"],
+      ["30", "0.006"],
+      ["40", "0.010"],
+    ],
+  );
+  const state = (low: string, more: Partial<SetupDocument> = {}, rows = points.rows): SetupDocument => ({
+    ...corner,
+    ledger: [
+      { ...points, rows },
+      cell("low", `value_on_line(gauge_size; gauge_error; ${low})`),
+      cell("high", "value_on_line(gauge_size; gauge_error; 35 mm)"),
+      cell("way", "high - low"),
+    ],
+    ...more,
+  });
+
+  it("rest on the same sources, whichever of them is edited, and whatever was worked out meanwhile", async () => {
+    const notebook = openNotebook(setup, createRuntime());
+    const cells = new LedgerCells(notebook);
+    // By hand: s = √(2.7/3) µm about the line, over √1000 mm for its slope.
+    const slope = Math.sqrt(0.9 / 1000) * 1e-3;
+    const supposed = { whatIf: [{ source: "cell gauge_error over gauge_size, slope", shift: "", doubt: "2" }] };
+    const states: readonly (readonly [SetupDocument, number])[] = [
+      [state("5 mm"), 30 * slope],
+      [state("15 mm"), 20 * slope],
+      [state("15 mm", supposed), 40 * slope],
+      [state("15 mm"), 20 * slope],
+      // All values twice as large: twice the scatter.
+      [
+        state(
+          "5 mm",
+          {},
+          points.rows.map(([size = "", error = ""]) => [size, `${2 * Number(error)}`]),
+        ),
+        60 * slope,
+      ],
+      [state("5 mm"), 30 * slope],
+    ];
+    let before: SetupDocument | undefined;
+    for (const [document, doubt] of states) {
+      fillSections(notebook, cells, document, before);
+      evaluateSetup(state("25 mm"));
+      const [own] = await notebook.settled(["own"]);
+      const way = own.get("way");
+      if (!way?.ok || way.value.kind !== "quantity") throw new Error(JSON.stringify(way));
+      const budget = budgetOf(way.value.value);
+      expect(budget.standardUncertainty).toBeCloseTo(doubt, 14);
+      expect(budget.contributions.map(({ source }) => source.id)).toEqual(["cell gauge_error over gauge_size, slope"]);
+      before = document;
     }
   });
 });

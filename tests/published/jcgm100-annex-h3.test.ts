@@ -1,9 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { newDocument } from "../../lib/document/newDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { correlation } from "../../lib/uncertainty/covariance.ts";
 import { SourceBook } from "../../lib/uncertainty/sourceBook.ts";
 import { fitStraightLine } from "../../lib/uncertainty/straightLine.ts";
 import { uncertainLine } from "../../lib/uncertainty/uncertainLine.ts";
+import { cell, column, table } from "../ledger/blocks.ts";
 
 // JCGM 100:2008, annex H.3: calibration of a thermometer, b(t) = y1 + y2 (t - 20 °C), table H.6 (values from memory, recomputed).
 const readings = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511];
@@ -71,5 +74,54 @@ describe("JCGM 100, H.3", () => {
     expect(Math.abs(centred.intercept - -0.1625)).toBeLessThanOrEqual(5e-5);
     expect(Math.abs(centred.standardUncertaintyOfIntercept - 0.0011)).toBeLessThanOrEqual(5e-5);
     expect(Math.abs(centred.correlation)).toBeLessThanOrEqual(1e-4);
+  });
+
+  // The same through the ledger, as a person types it: table H.6 in two columns, temperatures as differences from 0 °C and less the reference of 20 °C.
+  describe("typed into a free table", () => {
+    const thermometer = {
+      ...table(
+        "thermometer",
+        ["reading", "correction"],
+        readings.map((at, k) => [String(at), String(corrections[k])]),
+      ),
+      columns: [
+        column("reading", { unit: "K" }),
+        column("correction", { unit: "K" }),
+        column("way", { unit: "K", formula: "reading - 20 K" }),
+      ],
+    };
+    const { own, problems } = evaluateSetup({
+      ...newDocument(),
+      ledger: [
+        thermometer,
+        cell("at_30", "value_on_line(thermometer_reading; thermometer_correction; 30 K)"),
+        cell("slope", "slope_of_line(thermometer_way; thermometer_correction)"),
+        cell("intercept", "intercept_of_line(thermometer_way; thermometer_correction)"),
+        cell("back", "place_on_line(thermometer_way; thermometer_correction; at_30)"),
+        cell("centred", "value_on_line(thermometer_reading; thermometer_correction; 24.0085 K)"),
+      ],
+    });
+    const budget = (name: string) => {
+      const found = own.get(name);
+      if (!found?.ok || found.value.kind !== "quantity") throw new Error(`${name}: ${JSON.stringify(found)}`);
+      return budgetOf(found.value.value);
+    };
+
+    it.each([
+      ["at_30", -0.1494, 5.00001e-5, 0.0041, 5.00001e-5],
+      ["intercept", -0.1712, 5e-5, 0.0029, 5e-5],
+      ["slope", 0.00218, 5e-6, 0.00067, 5e-6],
+      ["centred", -0.1625, 5e-5, 0.0011, 5e-5],
+    ])("gum-h3-ledger: %s is %d with %d (H.3.3 to H.3.5)", (name, value, valueTolerance, u, tolerance) => {
+      expect(problems.filter(({ at }) => at.startsWith("ledger"))).toEqual([]);
+      const found = budget(name);
+      expect(Math.abs(found.value - value)).toBeLessThanOrEqual(valueTolerance);
+      expect(Math.abs(found.standardUncertainty - u)).toBeLessThanOrEqual(tolerance);
+      expect(found.contributions.every(({ source }) => source.degreesOfFreedom === 9)).toBe(true);
+    });
+
+    it("gum-h3-ledger: intercept and slope are correlated by -0.930 (H.3.3)", () => {
+      expect(Math.abs(correlation(budget("intercept"), budget("slope")) - -0.93)).toBeLessThanOrEqual(5e-4);
+    });
   });
 });

@@ -1,9 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { newDocument } from "../../lib/document/newDocument.ts";
+import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { linearDistribution } from "../../lib/uncertainty/linearDistribution.ts";
 import { quantileOf } from "../../lib/uncertainty/quantileOf.ts";
 import { standardUncertaintyOf } from "../../lib/uncertainty/sourceDistribution.ts";
 import { gaussLegendre } from "../../lib/uncertainty/special/gaussLegendre.ts";
 import { betweenInexactLimits, nonNegative } from "../../lib/uncertainty/statedLimits.ts";
+import { cell } from "../ledger/blocks.ts";
 
 // JCGM 101:2008, 6.4: the formulas of the variances are published, the numbers follow from them: sanity checks.
 describe("JCGM 101, 6.4", () => {
@@ -58,5 +62,29 @@ describe("JCGM 101, 6.4", () => {
     // The distribution function 1 - e^(-ξ/x) of 6.4.10.
     const whole = linearDistribution(estimate, [{ coefficient: 1, distribution }]);
     for (const value of [0.1, 1, 2.5, 7]) expect(whole.cumulative(value)).toBeCloseTo(1 - Math.exp(-value / 2.5), 12);
+  });
+
+  // The same about another limit, as it is typed into a cell: x - a is the non-negative quantity. Quantiles and the chance above 0.05 mm by scipy 1.17:
+  // expon(loc = 0.005, scale = 0.015).
+  it("s1-6.4.10-exp: a cell that is 0.02 mm and not below 0.005 mm has u = 0.015 mm, and the quantiles of that exponential", () => {
+    const { own, problems } = evaluateSetup({ ...newDocument(), ledger: [cell("play", "0.02 mm not below 0.005 mm")] });
+    expect(problems.filter(({ at }) => at.startsWith("ledger"))).toEqual([]);
+    const found = own.get("play");
+    if (!found?.ok || found.value.kind !== "quantity") throw new Error("no value");
+    const { value, standardUncertainty, contributions } = budgetOf(found.value.value);
+    expect(value).toBe(0.02);
+    expect(standardUncertainty).toBeCloseTo(0.015, 15);
+    const whole = linearDistribution(
+      value,
+      contributions.map(({ sensitivity, source }) => ({ coefficient: sensitivity, distribution: source.distribution })),
+    );
+    for (const [probability, quantile] of [
+      [0.025, 0.00537977],
+      [0.5, 0.01539721],
+      [0.975, 0.06033319],
+    ] as const)
+      expect(whole.quantile(probability)).toBeCloseTo(quantile, 8);
+    expect(1 - whole.cumulative(0.05)).toBeCloseTo(0.049787068367863924, 10);
+    expect(whole.cumulative(0.004)).toBeCloseTo(0, 12);
   });
 });

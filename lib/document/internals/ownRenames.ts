@@ -52,7 +52,7 @@ function blockRenames(before: SetupDocument, after: SetupDocument): Found[] {
   const [olds, news] = [before.ledger.filter(isNamed), after.ledger.filter(isNamed)];
   return pairAlike(olds, news, contentOf).map(([old, block]) => ({
     rename: renamed(`ledger.${block.id}`, `${block.kind} "${old.id}"`, `${block.kind} "${block.id}"`, block.id),
-    apply: (document) => renameBlock(document, old.id, block.id, new Set()),
+    apply: (document) => renameBlock(document, old.id, block.id, new Map()),
   }));
 }
 
@@ -74,7 +74,7 @@ function followedByUsers(before: SetupDocument, after: SetupDocument): Found[] {
         return [
           {
             rename: renamed(`ledger.${to}`, `cell "${from}"`, `cell "${to}"`, to),
-            apply: (document) => renameBlock(document, from, to, new Set()),
+            apply: (document) => renameBlock(document, from, to, new Map()),
           },
         ];
   return [];
@@ -96,7 +96,7 @@ function columnRenames(before: SetupDocument, after: SetupDocument): Found[] {
     if (old.kind !== "table" || table === undefined || old === table) return [];
     return pairAlike(columnsOf(old), columnsOf(table), ({ content }) => content).map(([{ id: from }, { id }]) => ({
       rename: renamed(`ledger.${table.id}.${id}`, `column "${from}" of table "${table.id}"`, `column "${id}" of table "${table.id}"`, id),
-      apply: (document) => renameColumn(document, table.id, from, id, new Set()),
+      apply: (document) => renameColumn(document, table.id, from, id, new Map()),
     }));
   });
 }

@@ -133,7 +133,7 @@ function scanWord(text: string, index: number, before: Token | undefined): Scann
   if (found.length > longestName)
     return { what: `a name of ${found.length} characters`, expected: `at most ${longestName}`, character: index };
   if (refusedWords.has(found))
-    return { what: `"${found}" is not understood in a formula`, ...(found === "to" && { remedy: conversionRemedy }), character: index };
+    return { what: `"${found}" is not understood in a formula`, ...refusedRemedies.get(found), character: index };
   const unit = findUnit(found);
   if (before?.kind === "number" && !isFunctionName(found) && !constants.has(found)) {
     if (unit) return { token: { kind: "unit", unit, text: found, character: index }, end };
@@ -151,6 +151,10 @@ function scanWord(text: string, index: number, before: Token | undefined): Scann
 
 const longestBlank = 20;
 const conversionRemedy = "leave the conversion out: a value is converted where it is shown";
+const refusedRemedies: ReadonlyMap<string, { readonly remedy: string }> = new Map([
+  ["to", { remedy: conversionRemedy }],
+  ["not", { remedy: "a limit stands behind a whole formula, as in 0.02 mm not below 0 mm; for a limit above, take such a cell from it" }],
+]);
 
 function complainAboutConversion(found: string, before: Token, character: number): Complaint {
   if (before.kind === "unit" && before.text === "in") {

@@ -1,9 +1,9 @@
 import { failure, type Outcome, success } from "../../base/outcome.ts";
 import { findUnit, type Unit } from "../units.ts";
 import { type FormulaText, stretchOf } from "./scanFormula.ts";
-import { wordPattern } from "./words.ts";
+import { notBelowPattern, wordPattern } from "./words.ts";
 
-export type MarkKind = "plusMinus" | "within" | "from" | "to" | "semicolon" | "bar";
+export type MarkKind = "plusMinus" | "within" | "notBelow" | "from" | "to" | "semicolon" | "bar";
 
 /** What parts a statement into its formula and its doubt, and the indices where it starts and ends. */
 export interface Mark {
@@ -31,13 +31,16 @@ export function marksIn({ typed, text, characterAt }: FormulaText): Outcome<read
 }
 
 /** Words as the formula itself has them, so that none is found inside a longer name; then what parts a statement; then anything else. */
-const piece = new RegExp(`${wordPattern}|\u00b1|\\+/-|\\+-|\\S`, "gu");
+const piece = new RegExp(`${notBelowPattern}|${wordPattern}|\u00b1|\\+/-|\\+-|\\S`, "gu");
+
+const notBelow = new RegExp(`^${notBelowPattern}$`, "u");
 
 function kindOf(found: string, isFirst: boolean, isFromTo: boolean): MarkKind | undefined {
   if (found === "\u00b1" || found === "+-" || found === "+/-") return "plusMinus";
   if (found === ";") return "semicolon";
   if (found === "|") return "bar";
   if (found === "within") return "within";
+  if (found.startsWith("not") && notBelow.test(found)) return "notBelow";
   if (found === "from" && isFirst) return "from";
   return found === "to" && isFromTo ? "to" : undefined;
 }

@@ -16,6 +16,8 @@ export interface BlockHost {
   say(words: string): void;
   /** What has no value without these names, directly or by way of others. */
   missing(names: readonly string[]): readonly string[];
+  /** What formulas mean by a name where no column beside them has it; undefined where nothing else is called so. */
+  meaningOf(name: string): string | undefined;
   /** A person stands on this block; of a table, on this entry of it. */
   stand(key: string, entry?: TableEntry): void;
   /** What is said about the block has changed without the document. */

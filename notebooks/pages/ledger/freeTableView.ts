@@ -9,13 +9,13 @@ import { focusedNear } from "../../inputs/focusedNear.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
 import { keepKey } from "../../inputs/rows.ts";
-import { withoutItInWords } from "../../inputs/withoutItInWords.ts";
+import { shortList, withoutItInWords } from "../../inputs/withoutItInWords.ts";
 import type { SheetResults } from "../sheetResults.ts";
 import { changeBlock, freeColumnName, indexOfBlock } from "./blocks.ts";
 import { BlockEntry, type BlockHost, type BlockView } from "./blockView.ts";
 import { furtherEntries } from "./furtherEntries.ts";
 import { showQuantity } from "./shownQuantity.ts";
-import type { TableEntry } from "./stood.ts";
+import { namesOf, type TableEntry } from "./stood.ts";
 
 type Row = string[];
 type ColumnEntry = TableBlock["columns"][number];
@@ -335,7 +335,17 @@ export class FreeTableView implements BlockView<TableBlock> {
       `removal of ${column.id} from ${block.id}`,
     );
     this.addColumn.focus();
-    this.host.say(`The column ${column.id} is removed; undo brings it back.${withoutItInWords(missing)}`);
+    this.host.say(
+      `The column ${column.id} is removed; undo brings it back.${withoutItInWords(missing)}${this.meansOther(block, column.id)}`,
+    );
+  }
+
+  /** What formulas of the rows, which went by this column, mean by its name without it. */
+  private meansOther({ columns }: TableBlock, name: string): string {
+    const other = this.host.meaningOf(name);
+    const users = columns.filter(({ id, formula }) => id !== name && namesOf(formula).includes(name));
+    if (other === undefined || users.length === 0) return "";
+    return ` By "${name}" the formulas of ${shortList(users.map(({ id }) => id))} now mean ${other}.`;
   }
 }
 

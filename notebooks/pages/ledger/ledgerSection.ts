@@ -1,7 +1,8 @@
 import type { Problem } from "../../../lib/base/outcome.ts";
 import type { CellBlock, LedgerBlock, TableBlock } from "../../../lib/document/ledgerBlocks.ts";
+import { namesOfSetup } from "../../../lib/document/namesOfSetup.ts";
 import type { ReadLedger } from "../../../lib/document/readLedger.ts";
-import { namesOfBlocks } from "../../../lib/document/renameBlock.ts";
+import { type NamesElsewhere, namesOfBlocks } from "../../../lib/document/renameBlock.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { focusedNear } from "../../inputs/focusedNear.ts";
 import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
@@ -83,6 +84,7 @@ export class LedgerSection {
       abandon: (session) => edits.abandon(session),
       say: (words) => edits.say(words),
       missing: (names) => this.missingWithout(names),
+      meaningOf: (name) => this.meaningOf(name),
       stand: (key, entry) => this.standOn(key, entry),
       refused: () => this.showNote(),
     };
@@ -168,11 +170,11 @@ export class LedgerSection {
   }
 
   private rename(
-    change: (before: SetupDocument, elsewhere: ReadonlySet<string>) => ReturnType<typeof nameBlock>,
+    change: (before: SetupDocument, elsewhere: NamesElsewhere) => ReturnType<typeof nameBlock>,
     key: string,
     session: object,
   ): string | undefined {
-    const elsewhere = new Set(this.results?.quantities.keys() ?? []);
+    const elsewhere = this.namesElsewhere();
     let refusal: string | undefined;
     const block = this.blocks[indexOfBlock(this.blocks, key)];
     this.edits.edit(
@@ -185,6 +187,14 @@ export class LedgerSection {
       session,
     );
     return refusal === undefined ? undefined : `${refusal} Until then the name stays as it was.`;
+  }
+
+  /** What formulas know by name besides cells and columns; also while results wait, or cannot be worked out. */
+  private namesElsewhere(): NamesElsewhere {
+    const names = new Map(this.document === undefined ? [] : namesOfSetup(this.document));
+    const { quantities } = this.results ?? {};
+    for (const name of quantities?.keys() ?? []) names.set(name, `the ${quantities?.about(name)?.describes}`);
+    return names;
   }
 
   private showBlocks(blocks: Blocks): void {
@@ -337,7 +347,7 @@ export class LedgerSection {
 
   private add(kind: BlockKind): void {
     const names = new Set(namesOfBlocks(this.blocks));
-    const elsewhere = new Set(this.results?.quantities.keys() ?? []);
+    const elsewhere = this.namesElsewhere();
     const block = blankBlock(kind, (name) => names.has(name) || elsewhere.has(name));
     this.editBlocks((blocks) => insertAfter(blocks, this.standing, block), `new ${kind}`);
     this.unfold(block);
@@ -371,10 +381,10 @@ export class LedgerSection {
     const block = this.standingBlock();
     if (block === undefined) return;
     const key = keyOf(block);
-    const missing = this.missingWithout(namesOfBlock(block));
+    const without = this.withoutInWords(namesOfBlock(block));
     const index = indexOfBlock(this.blocks, key);
     this.editBlocks((blocks) => removeBlock(blocks, key), `removal of ${nameInWords(block)}`);
-    this.edits.say(`${capitalise(nameInWords(block))} is removed; undo brings it back.${withoutItInWords(missing)}`);
+    this.edits.say(`${capitalise(nameInWords(block))} is removed; undo brings it back.${without}`);
     const next = this.blocks[Math.min(index, this.blocks.length - 1)];
     if (next === undefined) {
       this.standing = undefined;
@@ -382,6 +392,27 @@ export class LedgerSection {
       this.showNote();
       this.acts.focus();
     } else this.focusBlock(keyOf(next));
+  }
+
+  private meaningOf(name: string): string | undefined {
+    if (this.currentGraph()?.isOwn(name)) return `"${name}" of this ledger`;
+    const describes = this.results?.quantities.about(name)?.describes;
+    return describes === undefined ? undefined : `the ${describes}`;
+  }
+
+  /** What has no value when these names of cells and columns are gone, and what then means something else that has such a name. */
+  private withoutInWords(names: readonly string[]): string {
+    const { quantities } = this.results ?? {};
+    const shared = names.flatMap((name) => {
+      const describes = quantities?.about(name)?.describes;
+      // Entries of the setup can name cells alone.
+      const users = describes === undefined ? [] : this.missingWithout([name]).filter((user) => this.currentGraph()?.isOwn(user));
+      return users.length === 0
+        ? []
+        : [{ users, words: ` By "${name}" the formulas behind ${shortList(users)} now mean the ${describes}.` }];
+    });
+    const lost = this.missingWithout(names).filter((each) => !shared.some(({ users }) => users.includes(each)));
+    return `${withoutItInWords(lost)}${shared.map(({ words }) => words).join("")}`;
   }
 
   private hide(): void {

@@ -129,7 +129,8 @@ function partnersOf(cell: string, related: SheetResults["related"]): Partner[] {
   });
 }
 
-function namesOf(text: string): readonly string[] {
+/** The names in a formula that is sound. */
+export function namesOf(text: string): readonly string[] {
   const statement = parseStatement(text);
   return statement.ok ? namesOfStatement(statement.value) : [];
 }

@@ -61,7 +61,7 @@ describe("names of blocks", () => {
   const keyAt = (index: number) => keyOf(document.ledger[index] as Blocks[number]);
 
   it("are changed wherever they stand, suppositions too, and every row keeps its key", () => {
-    const { document: renamed, refusal } = nameBlock(document, keyAt(0), "rib", new Set());
+    const { document: renamed, refusal } = nameBlock(document, keyAt(0), "rib", new Map());
     expect(refusal).toBeUndefined();
     expect(renamed.ledger[1]).toMatchObject({ entry: "2 * rib + sum(bolts_size)" });
     expect(renamed.whatIf).toEqual([{ source: "cell rib", shift: "1", doubt: "" }]);
@@ -69,15 +69,17 @@ describe("names of blocks", () => {
   });
 
   it("of a table or one of its columns change what formulas call the columns", () => {
-    expect(nameBlock(document, keyAt(2), "screws", new Set()).document.ledger[1]).toMatchObject({ entry: "2 * wall + sum(screws_size)" });
-    const { document: renamed } = nameColumn(document, keyAt(2), 0, "length", new Set());
+    expect(nameBlock(document, keyAt(2), "screws", new Map()).document.ledger[1]).toMatchObject({ entry: "2 * wall + sum(screws_size)" });
+    const { document: renamed } = nameColumn(document, keyAt(2), 0, "length", new Map());
     expect(renamed.ledger[1]).toMatchObject({ entry: "2 * wall + sum(bolts_length)" });
-    expect(nameColumn(document, keyAt(2), 0, "half", new Set()).refusal).toContain("something else is called");
+    expect(nameColumn(document, keyAt(2), 0, "half", new Map()).refusal).toContain(
+      '"bolts_half" is the name of something else: another column of "bolts"',
+    );
   });
 
   it("that two blocks have stay with the formulas of the other one", () => {
     const twice = { ...newDocument(), ledger: [cell("wall", "1"), cell("wall", "2"), cell("sum", "wall")] };
-    const { document: renamed } = nameBlock(twice, keyOf(twice.ledger[1] as Blocks[number]), "rib", new Set());
+    const { document: renamed } = nameBlock(twice, keyOf(twice.ledger[1] as Blocks[number]), "rib", new Map());
     expect(names(renamed.ledger)).toEqual(["wall", "rib", "sum"]);
     expect(renamed.ledger[2]).toMatchObject({ entry: "wall" });
   });

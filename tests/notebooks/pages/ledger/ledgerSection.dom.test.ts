@@ -133,8 +133,11 @@ describe("a ledger with cells", () => {
     control.focus();
     for (const [wrong, reason] of [
       ["mm", "means something else"],
-      ["gap", "something else is called"],
-      ["zero_X", "something else is called"],
+      ["gap", '"gap" is the name of something else: another cell'],
+      ["zero_X", '"zero_X" is the name of something else: the X of part zero in the machine, by the chosen strategy'],
+      ["probe_radius", "such as probe_radius_2. Until then the name stays as it was."],
+      // Nothing is behind it yet; a cell of that name would come to share it with the tool's.
+      ["probe_length", 'a quantity of the tool "probe"'],
       ["two words", "cannot stand in a formula"],
     ] as const) {
       control.value = wrong;
@@ -284,6 +287,52 @@ it("says of a cell that a new tool has come to share its name, to whoever hosts 
   // What the page tells is what the command line does.
   expect(told).toEqual(evaluateSetup(sheet.document).problems);
   expect(own().querySelector(".words-of-block")?.textContent).toContain("is also the effective radius of gauge");
+});
+
+it("tells of a cell that shares its name who means the other when it is removed", async () => {
+  const demo = demoDocument();
+  const ledger = [block("probe_radius", "7 mm"), block("twice", "2 * probe_radius"), block("more", "twice + 1 mm")];
+  await open({ ...demo, tools: demo.tools.map((tool, i) => (i === 0 ? { ...tool, length: "" } : tool)), ledger });
+  expect(comesTo("twice")[0]).toBe("14 mm");
+  named("probe_radius, name").focus();
+  const done = settled();
+  press("Delete", { altKey: true });
+  await done;
+  expect(sheet.element.querySelector(".said")?.textContent).toBe(
+    'probe_radius is removed; undo brings it back. By "probe_radius" the formulas behind twice, more now mean the effective radius of probe.',
+  );
+});
+
+it("tells what formulas of rows mean when a column that they named is removed", async () => {
+  const pins = {
+    ...table("pins", ["size", "ring"], [["6 mm", "7 mm"]]),
+    columns: [column("size"), column("ring"), column("play", { formula: "ring - size" })],
+  };
+  await open({ ...newDocument(), ledger: [block("ring", "9 mm"), pins] });
+  const done = settled();
+  [...own().querySelectorAll<HTMLButtonElement>(".columns-of-table .line:nth-of-type(2) button")]
+    .find(({ textContent }) => textContent === "remove")
+    ?.click();
+  await done;
+  expect(sheet.element.querySelector(".said")?.textContent).toContain('By "ring" the formulas of play now mean "ring" of this ledger.');
+});
+
+it("keeps a formula from reading a cell when a tool takes its name", async () => {
+  const demo = demoDocument();
+  await open({ ...demo, ledger: [block("gauge_radius", "7 mm"), block("twice", "2 * probe_radius")] });
+  const before = comesTo("twice");
+  await type("probe, name", "gauge");
+  expect(sheet.document.tools[0]?.id).toBe("gauge");
+  expect(sheet.document.ledger[1]).toMatchObject({ entry: "2 * probe_radius" });
+  expect(comesTo("twice")[0]).toBe("–");
+  expect(own().querySelector('[aria-label="twice"] .words-of-block')?.textContent).toContain('unknown name "probe_radius"');
+  expect(own().querySelector('[aria-label="gauge_radius"] .words-of-block')?.textContent).toContain(
+    "is also the effective radius of gauge",
+  );
+  const done = settled();
+  sheet.undo();
+  await done;
+  expect(comesTo("twice")).toEqual(before);
 });
 
 it("compares with what is stated now, also where that was edited before or while something is supposed", async () => {
