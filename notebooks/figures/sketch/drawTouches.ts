@@ -37,7 +37,7 @@ export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void
 }
 
 /** Touches of round walls, and sweeps about them. */
-export function drawRoundTouches(board: Board, { rounds }: Plan, touches: readonly SketchTouch[]): void {
+export function drawRoundTouches(board: Board, { rounds }: Pick<Plan, "rounds">, touches: readonly SketchTouch[]): void {
   for (const touch of [...touches].sort((a, b) => weight(a) - weight(b))) {
     const round = rounds.find(({ element }) => element.id === touch.element.id);
     if (round === undefined) continue;
