@@ -144,7 +144,8 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
         : frame;
     };
   const seated = isSeated ? seatedIn(asKnown(sizes), heightsByTouches)([...made.contacts, ...onFixture]) : undefined;
-  const stood = seated?.ok ? standOffs([...made.contacts, ...onFixture], seated.value) : undefined;
+  const alone = made.contacts.length === 0 ? undefined : byPart.found.frame;
+  const stood = seated?.ok ? standOffs([...made.contacts, ...askedOf(onFixture, alone)], seated.value) : undefined;
   const { find, movementsOf, found, problems: metProblems } = stood ? locateBy(stood.contacts, mayTurn) : byPart;
   const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
   const solveBy = (system: DatumSystem) => {
@@ -266,6 +267,17 @@ function tellsMore(both: Outcome<FrameSolution>, alone: Outcome<FrameSolution> |
 
 function turnsAlone(frame: Outcome<FrameSolution>): boolean {
   return frame.ok && frame.value.turnsByTouches;
+}
+
+/** Touches on the fixture that tell what those on the part leave open: along an axis, or, at two places of one feature, the turn. */
+function askedOf(onFixture: readonly Contact[], alone: Outcome<FrameSolution> | undefined): readonly Contact[] {
+  if (alone?.ok !== true) return onFixture;
+  const { determined, turnsByTouches } = alone.value;
+  return onFixture.filter(
+    ({ travel, element, touch }) =>
+      travel.some((along, axis) => along !== 0 && !determined[axis]) ||
+      (!turnsByTouches && travel[2] === 0 && onFixture.some((other) => other.element === element && other.touch !== touch)),
+  );
 }
 
 /** Sizes of this part as they are known without its touches, in the place of the batch's. */

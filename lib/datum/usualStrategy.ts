@@ -27,10 +27,9 @@ export function usualStrategy(
   const height = z === undefined ? [] : [`height from ${named(z.of)}`];
   const skew = strategy.rotation === "ignored" ? [] : [skewInWords(strategy, own, elements)];
   const ofFixture = [...new Set(own.flatMap(({ element }) => (location.isOnFixture(element) ? [element] : [])))];
-  const fixture = ofFixture.length === 0 ? [] : [`${named(ofFixture)} on the fixture`];
-  return (
-    [planInWords(x, y, strategy, elements), ...height, ...skew, ...fixture].filter((words) => words !== "").join(", ") || "nothing yet"
-  );
+  const fixture = ofFixture.length === 0 ? "" : `; ${named(ofFixture)} ${ofFixture.length > 1 ? "are" : "is"} of the fixture`;
+  const words = [planInWords(x, y, strategy, elements), ...height, ...skew].filter((each) => each !== "").join(", ");
+  return words === "" ? "nothing yet" : `${words}${fixture}`;
 }
 
 function meansAlong(axis: Axis, { hold, orient }: Strategy, contacts: readonly Contact[], elements: readonly Element[]): Means | undefined {
