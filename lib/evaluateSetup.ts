@@ -2,7 +2,7 @@ import { once } from "./base/once.ts";
 import { failure, type Outcome, type Problem, success } from "./base/outcome.ts";
 import { axes } from "./base/vector.ts";
 import { effortOf } from "./datum/effort.ts";
-import { locatePart, type PartLocation } from "./datum/locatePart.ts";
+import type { PartLocation } from "./datum/locatePart.ts";
 import { measureFaces } from "./datum/measureFaces.ts";
 import { measureSizes } from "./datum/measureSizes.ts";
 import { optimalZero } from "./datum/optimalZero.ts";
@@ -19,6 +19,7 @@ import { strategyNamed } from "./decision/strategyNamed.ts";
 import { freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
+import { locateSetup } from "./fixture/locateSetup.ts";
 import { solveOnFixture } from "./fixture/solveOnFixture.ts";
 import { evaluateLedger } from "./ledger/ledger.ts";
 import { ownProblems } from "./ledger/ownProblems.ts";
@@ -53,7 +54,7 @@ export function evaluateSetup(document: SetupDocument, draws?: Draws): DocumentE
 
 /** The chain from a setup on, without the cells that a person has added. */
 export function evaluateRead(setup: Setup, problems: readonly Problem[], draws?: Draws): SetupEvaluation {
-  const location = locatePart(setup);
+  const location = locateSetup(setup);
   const ownDraws = drawsFor(setup, draws);
   const fixture = judgeFixture(location, ownDraws);
   const strategies = evaluateStrategies(location, ownDraws);
@@ -143,7 +144,7 @@ function evaluateStrategy(
         ? success(budgetOf(fromReadings.zero[axis]))
         : failure({
             at: `strategies.${strategy.id}`,
-            ...(strategy.fixtureFrame
+            ...(solution.seated && solution.frame.determined[axis]
               ? { what: `no locator holds the part along ${axes[axis]} where zero sits`, remedy: "see what is said at the locators" }
               : {
                   what: `no touch of this strategy fixes ${axes[axis]}`,

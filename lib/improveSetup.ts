@@ -1,5 +1,4 @@
 import { failure, type Outcome, success } from "./base/outcome.ts";
-import { locatePart } from "./datum/locatePart.ts";
 import type { Improvement, ImprovementProgress, ImprovementRequest } from "./decision/improvement.ts";
 import { strategyNamed } from "./decision/strategyNamed.ts";
 import { whatHelps } from "./decision/whatHelps.ts";
@@ -7,6 +6,7 @@ import { freeCellsOf, readLedger } from "./document/readLedger.ts";
 import { readSetup } from "./document/readSetup.ts";
 import type { SetupDocument } from "./document/setupDocument.ts";
 import { drawsFor, evaluateStrategies } from "./evaluateSetup.ts";
+import { locateSetup } from "./fixture/locateSetup.ts";
 import { searchStrategies } from "./searchStrategies.ts";
 
 /**
@@ -24,7 +24,7 @@ export function* improveSetup(document: SetupDocument, request: ImprovementReque
       expected: setup.strategies.map(({ id }) => `"${id}"`).join(" or "),
       got: name,
     });
-  const location = locatePart(setup);
+  const location = locateSetup(setup);
   const draws = drawsFor(setup);
   const strategies = evaluateStrategies({ ...location, setup: { ...setup, strategies: [like] } }, draws);
   const evaluation = strategyNamed(strategies, name);

@@ -1,5 +1,5 @@
 import type { Outcome, Problem } from "../lib/base/outcome.ts";
-import { locatePart, type PartLocation } from "../lib/datum/locatePart.ts";
+import type { PartLocation } from "../lib/datum/locatePart.ts";
 import { gatherEvaluation } from "../lib/decision/gatherEvaluation.ts";
 import { type NamedResult, namedResults } from "../lib/decision/namedResults.ts";
 import { openProblems } from "../lib/decision/openProblems.ts";
@@ -13,6 +13,7 @@ import { type ReadSetup, readSetup } from "../lib/document/readSetup.ts";
 import type { SetupDocument } from "../lib/document/setupDocument.ts";
 import { evaluateOperations, type OperationsEvaluation } from "../lib/evaluateOperations.ts";
 import { drawsFor, evaluateStrategies, measurePart, rankEvaluations } from "../lib/evaluateSetup.ts";
+import { locateSetup } from "../lib/fixture/locateSetup.ts";
 import { noCellDoubts } from "../lib/ledger/cellDoubts.ts";
 import type { CellValue } from "../lib/ledger/cellValue.ts";
 import { ownProblems } from "../lib/ledger/ownProblems.ts";
@@ -104,7 +105,7 @@ export default defineNotebook<SetupCells>((cells) => {
   });
   cells.define("document", ["entries", "ledger"], (entries, ledger) => ({ ...entries, ledger }));
   cells.define("reading", ["entries", "names"], (entries, names) => readSetup(entries, names));
-  cells.define("location", ["reading"], ({ setup }) => locatePart(setup));
+  cells.define("location", ["reading"], ({ setup }) => locateSetup(setup));
   cells.define("measured", ["location"], (location) => measurePart(location));
 
   let earlier: Draws | undefined;

@@ -27,6 +27,8 @@ export interface Touching {
   readonly spacers: readonly Spacer[];
   readonly machine: Machine;
   readonly touches: readonly Touch[];
+  /** What of the fixture can be touched beside the part, by name. */
+  readonly fixture?: { readonly locators: readonly { readonly id: string }[] };
   /** Touches whose repeats tell the scatter of tools, where those are others than the touches themselves. */
   readonly repeated?: readonly Touch[];
   /** Rows that are there and could not be read, as `tools.probe`; `machine` or `correlations` when one of their entries could not. */
@@ -96,15 +98,25 @@ export function cannotBeHonest({ unread }: Pick<Touching, "unread">): boolean {
   return unread.has("machine") || unread.has("correlations");
 }
 
-function missing(at: string, kind: string, table: string, got: string, known: ReadonlyMap<string, unknown>, { unread }: Touching): Problem {
+function missing(
+  at: string,
+  kind: string,
+  table: string,
+  got: string,
+  known: ReadonlyMap<string, unknown>,
+  { unread, fixture }: Touching,
+): Problem {
+  const locators = table === "part.elements" ? (fixture?.locators ?? []).map(({ id }) => id) : [];
+  if (table === "part.elements" && unread.has(`fixture.locators.${got}`))
+    return { at, what: "this locator cannot be touched", got, remedy: "see what is said there" };
   return unread.has(`${table}.${got}`)
     ? { at, what: `this ${kind} cannot be read`, got, remedy: "see what is said there" }
     : {
         at,
-        what: `there is no such ${kind}`,
+        what: `there is no such ${kind}${locators.length > 0 ? ", nor such a locator" : ""}`,
         got,
         remedy: "name one that the document lists, or add it",
-        ...suggestName(got, known.keys()),
+        ...suggestName(got, [...known.keys(), ...locators]),
       };
 }
 

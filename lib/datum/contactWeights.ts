@@ -42,3 +42,12 @@ export function weightsByPrecedence(contacts: readonly Contact[], datumOf: (elem
     return Math.max(leastWeight, (own[i] as number) * lowerDatum ** level);
   });
 }
+
+/** Touches on the fixture count after all of those on the part, each only for what those leave open. */
+export function partFirst(contacts: readonly Contact[], weights: readonly number[], isOnFixture: (contact: Contact) => boolean): number[] {
+  if (contacts.every(isOnFixture)) return [...weights];
+  const least = Math.min(...weights.filter((_, i) => !isOnFixture(contacts[i] as Contact)));
+  return weights.map((weight, i) =>
+    isOnFixture(contacts[i] as Contact) ? Math.max(leastWeight, Math.min(weight, least) * lowerDatum) : weight,
+  );
+}

@@ -1,37 +1,50 @@
 import { once } from "../base/once.ts";
-import { failure, type Outcome, type Problem } from "../base/outcome.ts";
+import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import type { Movement } from "../frame/contactResidual.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type DatumSystem, ranksOf } from "../part/datumSystem.ts";
-import { type LocatedPart, locateElements } from "../part/locateElements.ts";
+import { locateElements } from "../part/locateElements.ts";
 import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
-import { weightsByPrecedence } from "./contactWeights.ts";
+import { partFirst, weightsByPrecedence } from "./contactWeights.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
 import { type KnownPose, plannedContacts } from "./plannedContacts.ts";
 import { relateSetup } from "./relateSetup.ts";
+import { type Seated, seatedPart, tellsHeights, touchedFeatures, withFeatures } from "./seated.ts";
+import type { DrawnLocation, Seating, SeatingOf } from "./seating.ts";
 import type { Setup } from "./setup.ts";
 import { type Tilt, tiltOf } from "./tilt.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
-export interface PartLocation {
-  readonly setup: Setup;
-  readonly book: SourceBook;
-  readonly located: LocatedPart;
-  readonly sizes: PartSizes;
+export interface PartLocation extends DrawnLocation {
   /** How the sizes move the surface that a contact meets. */
   readonly movementsOf: (contact: Contact) => readonly Movement[];
   readonly contacts: readonly Contact[];
+  /** Touches on features of the fixture, on which a zero may rest as well; those that are still to be taken are among the planned ones. */
+  readonly onFixture: readonly Contact[];
+  /** What touches and checks can name: the elements of the part, and of the fixture what they do name. */
+  readonly touchable: Pick<PartLocation, "setup" | "located">;
+  /** Whether a touch that names this is one on the fixture. */
+  readonly isOnFixture: (element: string) => boolean;
   /** Of touches that are still to be taken (plannedContacts). */
   readonly planned: readonly Contact[];
+  /** The part of the batch in the drawing's frame where the fixture has it, by some of the contacts; undefined where no touch is one on the fixture. */
+  readonly seatedBy: ((contacts: readonly Contact[]) => Outcome<Seated>) | undefined;
+  /** A contact as this part's frame takes it: with what the metal that it meets stands off there. */
+  readonly standing: (contact: Contact) => Outcome<Contact>;
   /** Those that this part rests on, in the order of its residuals. */
   readonly counted: readonly Contact[];
   /** How much each of those counts (weightsByPrecedence). */
   readonly weights: readonly number[];
+  /**
+   * Where this part is known by touches on the fixture and by what its locators do, because none on the part tell: the frame of `thisPart` is then the
+   * drawing's where the fixture has it, and the part lies displaced in it. Undefined where touches on the part tell by themselves.
+   */
+  readonly seated: Seated | undefined;
   /** How the part lies askew in height, where touches from above tell. Worked out when it is first asked for. */
   readonly tilt: Tilt | undefined;
   /**
@@ -49,16 +62,28 @@ export interface PartLocation {
   readonly problems: readonly Problem[];
 }
 
-/** Makes contacts of the touches and finds this part from all of them. */
-export function locatePart(stated: Setup): PartLocation {
+/**
+ * Makes contacts of the touches and finds this part from all of them.
+ *
+ * @param seatingOf the fixture's part in it (`locateSetup`); without it touches on the fixture name nothing that there is
+ */
+export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
   const located = locateElements(stated.part);
   const statesNone = stated.operation !== undefined || (stated.relations.length === 0 && !stated.unread.has("correlations"));
   const related = statesNone || stated.unread.has("machine") ? undefined : relateSetup(stated, located);
   const setup =
     related === undefined || related.problems.length === 0 ? stated : { ...stated, unread: new Set([...stated.unread, "correlations"]) };
   const book = setup.operation?.book ?? new SourceBook(setup.sources, related);
-  const made = makeContacts({ ...setup, located }, book);
-  const sizes = partSizes(setup.part, located, book, setup.operation?.earlier);
+  const named = seatingOf && touchedFeatures(setup);
+  const drawn = (): DrawnLocation => ({ setup, book, located, sizes: partSizes(setup.part, located, book, setup.operation?.earlier) });
+  const seating = named && named.size > 0 ? seatingOf(drawn(), named) : undefined;
+  const bench = seating ? withFeatures(setup, located, seating) : { setup, located };
+  const all = makeContacts({ ...bench.setup, located: bench.located }, book);
+  const isOnFixture = ({ element }: Pick<Contact, "element">) => named?.has(element) === true;
+  const isPlanned = ({ touch }: Contact) => setup.planned.some(({ id }) => id === touch);
+  const onFixture = all.contacts.filter(isOnFixture);
+  const made = { contacts: onFixture.length === 0 ? all.contacts : all.contacts.filter((contact) => !isOnFixture(contact)) };
+  const { sizes } = drawn();
   const rules: FrameSize[] = sizes.sizes.map(({ batch, measured, earlier, scale }) => ({
     mode: "preferred",
     scale,
@@ -66,31 +91,74 @@ export function locatePart(stated: Setup): PartLocation {
   }));
   const letters = new Map(setup.part.elements.map(({ id, datum }) => [id, datum]));
   const datumLetterOf = (element: string) => letters.get(element) ?? "";
+  const weightsOf = (contacts: readonly Contact[], datumOf = datumLetterOf) => {
+    const weights = weightsByPrecedence(contacts, datumOf);
+    return onFixture.length === 0 ? weights : partFirst(contacts, weights, isOnFixture);
+  };
   const solveWith =
-    (movementsOf: PartLocation["movementsOf"], datumOf: (element: string) => string): Solve =>
+    (movementsOf: PartLocation["movementsOf"], datumOf?: (element: string) => string): Solve =>
     (contacts, rotates) => {
-      const weights = weightsByPrecedence(contacts, datumOf);
+      const weights = weightsOf(contacts, datumOf);
       return solveFrame(
         contacts.map((contact, i) => ({ ...contact, movements: movementsOf(contact), weight: weights[i] as number })),
         rules,
         rotates,
       );
     };
-  const find = (movementsOf: PartLocation["movementsOf"], datumOf = datumLetterOf) =>
-    turnedIfDetermined(made.contacts, solveWith(movementsOf, datumOf));
-  const unturned = (contact: Contact) => sizes.movementsOf(contact.element);
-  const turning = made.contacts.filter(({ element }) => sizes.indexOfTurn(element) !== undefined);
-  const first = find(unturned);
-  const met = metPlaces(turning, first.frame);
-  const movementsOf = turning.length === 0 ? unturned : (contact: Contact) => sizes.movementsOf(contact.element, met.places.get(contact));
-  const found = turning.length === 0 ? first : find(movementsOf);
+  const locateBy = (contacts: readonly Contact[], mayTurn = true) => {
+    const find = (movementsOf: PartLocation["movementsOf"], datumOf?: (element: string) => string) =>
+      mayTurn
+        ? turnedIfDetermined(contacts, solveWith(movementsOf, datumOf))
+        : { frame: solveWith(movementsOf, datumOf)(contacts, false), counted: contacts, problems: [] };
+    const unturned = (contact: Contact) => sizes.movementsOf(contact.element);
+    const turning = contacts.filter(({ element }) => sizes.indexOfTurn(element) !== undefined);
+    const first = find(unturned);
+    const met = metPlaces(turning, first.frame);
+    const metAt = (contact: Contact) =>
+      met.places.get(contact) ?? met.places.get(turning.find(({ touch }) => touch === contact.touch) as Contact);
+    const movementsOf = turning.length === 0 ? unturned : (contact: Contact) => sizes.movementsOf(contact.element, metAt(contact));
+    return { find, movementsOf, found: turning.length === 0 ? first : find(movementsOf), problems: met.problems };
+  };
+  const byPart = locateBy(made.contacts);
+  // A face of the part and a feature beside it are two surfaces: a turn comes from touches that are all on the part, or all on the fixture.
+  const mayTurn = turnsAlone(byPart.found.frame) || (onFixture.length > 0 && turnsAlone(locateBy(onFixture).found.frame));
+  const onBoth = onFixture.length === 0 ? byPart : locateBy([...made.contacts, ...onFixture], mayTurn);
+  const isSeated = onFixture.length > 0 && tellsMore(onBoth.found.frame, made.contacts.length === 0 ? undefined : byPart.found.frame);
+  const heightsByTouches = tellsHeights(made.contacts);
+  const seatedIn =
+    (partSizes: PartSizes, heights: boolean) =>
+    (contacts: readonly Contact[]): Outcome<Seated> => {
+      const displaced = (seating as Seating).displacement(partSizes);
+      if (!displaced.ok) return failure(fixtureUnknown(setup));
+      const frame = onBoth.found.frame;
+      return frame.ok
+        ? success(
+            seatedPart(seating as Seating, displaced.value, {
+              isOnFixture,
+              isPlanned,
+              contacts,
+              frame: frame.value,
+              heightsByTouches: heights,
+            }),
+          )
+        : frame;
+    };
+  const seated = isSeated ? seatedIn(asKnown(sizes), heightsByTouches)([...made.contacts, ...onFixture]) : undefined;
+  const alone = made.contacts.length === 0 ? undefined : byPart.found.frame;
+  const stood = seated?.ok ? standOffs([...made.contacts, ...askedOf(onFixture, alone)], seated.value) : undefined;
+  const { find, movementsOf, found, problems: metProblems } = stood ? locateBy(stood.contacts, mayTurn) : byPart;
   const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
   const solveBy = (system: DatumSystem) => {
     const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
     return find(movementsOf, (element) => String(ranks.get(element) ?? ""));
   };
-  const thisPart = made.contacts.length === 0 ? failure(withheld(setup, "touches") ?? noTouch(setup)) : found.frame;
-  const planned = plannedContacts(setup, located, sizes, knownPose(thisPart), book);
+  const thisPart =
+    all.contacts.length === 0
+      ? failure(withheld(setup, "touches") ?? noTouch(setup))
+      : stood === undefined && made.contacts.length === 0
+        ? failure(...(seated?.ok === false ? seated.problems : [fixtureUnknown(setup)]))
+        : found.frame;
+  const planned = plannedContacts(bench.setup, bench.located, sizes, knownPose(thisPart), book);
   const tilt = once(() => tiltOf(location));
   const location: PartLocation = {
     setup,
@@ -99,9 +167,20 @@ export function locatePart(stated: Setup): PartLocation {
     sizes,
     movementsOf,
     contacts: made.contacts,
+    onFixture,
+    touchable: bench,
+    isOnFixture: (element) => named?.has(element) === true,
+    seatedBy: seating && seatedIn(sizes, false),
+    standing: (contact) => {
+      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(contact);
+      if (!seated.ok) return seated;
+      const off = seated.value.standOff(contact);
+      return off.ok ? success({ ...contact, reach: contact.reach.plus(off.value) }) : off;
+    },
+    seated: seated?.ok ? seated.value : undefined,
     planned: planned.contacts,
     counted: found.counted,
-    weights: weightsByPrecedence(found.counted, datumLetterOf),
+    weights: weightsOf(found.counted),
     get tilt() {
       return tilt();
     },
@@ -117,10 +196,13 @@ export function locatePart(stated: Setup): PartLocation {
     problems: [
       ...located.problems,
       ...(related?.problems ?? []),
-      ...made.problems,
+      ...all.problems,
+      ...(seating?.features.problems.values() ?? []),
       ...planned.problems,
+      ...(seated?.ok === false ? seated.problems : []),
+      ...(stood?.problems ?? []),
       ...found.problems,
-      ...met.problems,
+      ...metProblems,
     ],
   };
   return location;
@@ -158,9 +240,79 @@ function metPlaces(
   return { places, problems };
 }
 
+/** Touches that were taken, of the part and of its fixture. */
+export function takenContacts({ contacts, onFixture }: Pick<PartLocation, "contacts" | "onFixture">): readonly Contact[] {
+  return onFixture.length === 0 ? contacts : [...contacts, ...onFixture];
+}
+
 /** Everything that strategies can be put together of: touches that were taken, and those that are still to be. */
-export function strategyContacts({ contacts, planned }: Pick<PartLocation, "contacts" | "planned">): readonly Contact[] {
-  return planned.length === 0 ? contacts : [...contacts, ...planned];
+export function strategyContacts({
+  contacts,
+  planned,
+  onFixture,
+}: Pick<PartLocation, "contacts" | "planned" | "onFixture">): readonly Contact[] {
+  const taken = takenContacts({ contacts, onFixture });
+  return planned.length === 0 ? taken : [...taken, ...planned];
+}
+
+/** Whether touches on the fixture tell something of this part that those on the part leave open. */
+function tellsMore(both: Outcome<FrameSolution>, alone: Outcome<FrameSolution> | undefined): boolean {
+  if (!both.ok) return false;
+  if (alone?.ok !== true) return true;
+  return (
+    (both.value.turnsByTouches && !alone.value.turnsByTouches) ||
+    [0, 1, 2].some((axis) => both.value.determined[axis] && !alone.value.determined[axis])
+  );
+}
+
+function turnsAlone(frame: Outcome<FrameSolution>): boolean {
+  return frame.ok && frame.value.turnsByTouches;
+}
+
+/** Touches on the fixture that tell what those on the part leave open: along an axis, or, at two places of one feature, the turn. */
+function askedOf(onFixture: readonly Contact[], alone: Outcome<FrameSolution> | undefined): readonly Contact[] {
+  if (alone?.ok !== true) return onFixture;
+  const { determined, turnsByTouches } = alone.value;
+  return onFixture.filter(
+    ({ travel, element, touch }) =>
+      travel.some((along, axis) => along !== 0 && !determined[axis]) ||
+      (!turnsByTouches && travel[2] === 0 && onFixture.some((other) => other.element === element && other.touch !== touch)),
+  );
+}
+
+/** Sizes of this part as they are known without its touches, in the place of the batch's. */
+function asKnown(sizes: PartSizes): PartSizes {
+  return { ...sizes, sizes: sizes.sizes.map((size) => ({ ...size, batch: size.measured ?? size.earlier ?? size.batch })) };
+}
+
+/** Contacts with what the metal that they meet stands off; those of which that is not known are told and left out. */
+function standOffs(
+  contacts: readonly Contact[],
+  { standOff }: Seated,
+): { readonly contacts: readonly Contact[]; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const standing = contacts.flatMap((contact) => {
+    const off = standOff(contact);
+    if (off.ok) return [{ ...contact, reach: contact.reach.plus(off.value) }];
+    problems.push(...off.problems);
+    return [];
+  });
+  return { contacts: standing, problems };
+}
+
+function fixtureUnknown({ fixture }: Setup): Problem {
+  return {
+    at: "fixture.locators",
+    what: "touches on the fixture tell where the part lies only if it is known how the locators hold it",
+    remedy: fixture.locators.length === 0 ? "state the locators" : "see what is said at them",
+  };
+}
+
+function notSeated({ touch, element }: Contact): Problem {
+  return {
+    at: `touches.${touch}`,
+    what: `this part is found by touches on the part itself, so nothing is foreseen on the fixture at "${element}"`,
+  };
 }
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */

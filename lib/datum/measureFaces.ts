@@ -1,6 +1,6 @@
 import { type Axis, axes } from "../base/vector.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
-import type { PartLocation } from "./locatePart.ts";
+import { type PartLocation, takenContacts } from "./locatePart.ts";
 
 /** A face as one touch finds it: F = R + a · r. */
 export interface MeasuredFace {
@@ -11,9 +11,9 @@ export interface MeasuredFace {
   readonly coordinate: Uncertain;
 }
 
-/** Machine coordinates of all touched faces, for touches along an axis. */
-export function measureFaces({ contacts }: PartLocation): MeasuredFace[] {
-  return contacts.flatMap(({ touch, element, travel, centre, advance, reach, surface }) => {
+/** Machine coordinates of all touched faces of part and fixture, for touches along an axis. */
+export function measureFaces(location: PartLocation): MeasuredFace[] {
+  return takenContacts(location).flatMap(({ touch, element, travel, centre, advance, reach, surface }) => {
     const index = travel.findIndex((component) => Math.abs(component) === 1);
     if (surface.kind === "axis" || (index !== 0 && index !== 1 && index !== 2)) return [];
     const side = travel[index];

@@ -42,7 +42,8 @@ export interface OptimalZero {
 export function optimalZero(solution: StrategySolution, location: PartLocation): Outcome<OptimalZero> | undefined {
   const { frame, strategy } = solution;
   const { contrasts } = frame;
-  if (contrasts.length === 0) return undefined;
+  // How the part lies against what was touched on the fixture is in no touch, and would have no part in it.
+  if (contrasts.length === 0 || solution.seated !== undefined) return undefined;
   const at = `strategies.${strategy.id}`;
   if (frame.agreement !== undefined && frame.agreement.chance < disagreeBelow) return failure(disagreement(at));
   const named = namedCoordinates(solution, location);

@@ -30,7 +30,7 @@ export function simulateReadings(contacts: readonly FrameContact[], sizes: reado
     // residual + byAdvance · (reading + advance) + Σ gradient · size + byReach · (reach - its estimate) = 0, solved for the reading.
     const stop = sizes.reduce<Uncertain>(
       (total, { batch }, s) => total.minus(batch.times(gradient[4 + s] as number)),
-      contact.reach.minus(reach).times(-byReach),
+      contact.reach.minus(reach - (contact.unforeseen ?? 0)).times(-byReach),
     );
     const errors = contact.advance.plus(contact.scaleError ?? 0);
     return { ...contact, centre, advance: stop.over(byAdvance).minus(errors), reach: certain(reach), scaleError: certain(0) };

@@ -12,6 +12,7 @@ import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByUncertainty } from "./contactWeights.ts";
 import { canTurn, type PartLocation, strategyContacts, withheld } from "./locatePart.ts";
 import { halfOutward } from "./partSizes.ts";
+import type { Displacement, Seated } from "./seated.ts";
 import { simulateReadings } from "./simulateReadings.ts";
 import type { Strategy, ZeroPlace } from "./strategy.ts";
 import { turnBy, turned } from "./turn.ts";
@@ -20,6 +21,12 @@ import { turnBy, turned } from "./turn.ts";
 export interface WorkFrameEstimate {
   readonly zero: readonly [Uncertain, Uncertain, Uncertain];
   readonly rotation: Uncertain;
+}
+
+/** How a part lies in the frame of a zero that rests on its fixture. */
+export interface SeatedStrategy extends Pick<Seated, "displacement" | "turn"> {
+  /** Whether touches on the part itself tell how it is turned. */
+  readonly isTurnedByPart: boolean;
 }
 
 /** What a strategy makes of the touches. */
@@ -41,10 +48,10 @@ export interface StrategySolution {
   /** Touches of it that are still to be taken: while there are any, nothing follows from readings, and only the batch can be told. */
   readonly waiting: readonly string[];
   /**
-   * How far a point of a part of the batch lies from where the strategy takes it to be, along X, Y and Z, mm, where no touch has looked; undefined along an
-   * axis that nothing holds. Left out where touches find every part anew.
+   * How a part of the batch lies against where the strategy takes it to be, where no touch on the part has looked: a zero that rests on the fixture. Left out where
+   * touches on the part find every one anew.
    */
-  readonly displacement?: (place: Vector) => readonly [Uncertain | undefined, Uncertain | undefined, Uncertain | undefined];
+  readonly seated?: SeatedStrategy;
 }
 
 /**
@@ -71,12 +78,21 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
     const free: FrameSize[] = freed.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
     return solveFrame(from, [...sizes, ...free], rotates(strategy), near);
   };
+  const onFixture = contacts.filter(({ element }) => location.isOnFixture(element));
+  const seated = onFixture.length > 0 ? location.seatedBy?.(contacts) : undefined;
+  if (seated?.ok === false) return failure(...seated.problems);
+  const standing = contacts.map((contact) => seated?.value.standOff(contact));
+  const unplaced = standing.flatMap((off) => (off?.ok === false ? off.problems : []));
+  if (unplaced.length > 0) return failure(...unplaced);
   const weights = weightsByUncertainty(contacts);
-  const frameContacts = contacts.map((contact, i) => ({
-    ...contact,
-    movements: movementsOf(contact, location, freed),
-    weight: weights[i] as number,
-  }));
+  const frameContacts = contacts.map((contact, i): FrameContact => {
+    const movements = { movements: movementsOf(contact, location, freed), weight: weights[i] as number };
+    const off = standing[i];
+    if (!off?.ok) return { ...contact, ...movements };
+    // A setter takes the metal that is touched for what it should be: what is to be expected of it is in the readings, and not in the formula.
+    const { value } = off;
+    return { ...contact, ...movements, reach: contact.reach.plus(value.minus(value.value)), unforeseen: value.value };
+  });
   const own = givenSizes(strategy, location);
   const solved = solve(frameContacts, own);
   if (!solved.ok) return failure(...solved.problems.map((problem) => ({ ...problem, at })));
@@ -84,24 +100,48 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
   const undetermined = notFreed(frame, freed, location, at);
   if (undetermined.length > 0) return failure(...undetermined);
 
-  const truth = location.thisPart.ok && waiting.length === 0 ? location.thisPart.value : frame;
+  const truth = location.thisPart.ok && waiting.length === 0 && seated === undefined ? location.thisPart.value : frame;
   const pose: Pose = { origin: truth.origin.map(({ value }) => value) as unknown as Vector, rotation: truth.rotation.value };
   const batchSizes = givenInBatch(strategy, location);
   const inBatch = solve(simulateReadings(frameContacts, location.sizes.sizes, pose), batchSizes, pose);
   if (!inBatch.ok) return failure(...inBatch.problems.map((problem) => ({ ...problem, at })));
 
+  const zeroOnPart = strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector;
+  const atZero = seated?.value.displacement(zeroOnPart);
+  const fromReadings = zeroFrom(frame, strategy, location);
   return success({
     strategy,
     // What readings do not agree on cannot be told before they are taken.
     frame: waiting.length === 0 ? frame : { ...frame, residuals: frame.residuals.map(() => 0), agreement: undefined },
-    fromReadings: zeroFrom(frame, strategy, location),
+    fromReadings: atZero ? { ...fromReadings, zero: displaced(fromReadings.zero, atZero) } : fromReadings,
     inTheBatch: workFrame(inBatch.value, strategy, location, batchSizes),
-    zeroOnPart: strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector,
-    determined: frame.determined,
+    zeroOnPart,
+    determined: atZero ? heldOf(frame.determined, atZero) : frame.determined,
     appliesRotation: strategy.rotation === "applied",
     contacts,
     waiting,
+    ...(seated && { seated: { ...seated.value, isTurnedByPart: isTurnedByPart(contacts, location) } }),
   });
+}
+
+/** Zero on a part that is displaced in the fixture's frame; what is to be expected of that stays in the work, as nobody has touched it. */
+function displaced(zero: WorkFrameEstimate["zero"], moved: ReturnType<Displacement>): WorkFrameEstimate["zero"] {
+  const along = (axis: 0 | 1 | 2) => {
+    const off = moved[axis];
+    return off === undefined ? zero[axis] : zero[axis].plus(off.minus(off.value));
+  };
+  return [along(0), along(1), along(2)];
+}
+
+function heldOf(determined: FrameSolution["determined"], moved: ReturnType<Displacement>): FrameSolution["determined"] {
+  const along = (axis: 0 | 1 | 2) => determined[axis] && moved[axis] !== undefined;
+  return [along(0), along(1), along(2), determined[3]];
+}
+
+/** An upright face of the part that is touched at two places tells how the part itself is turned. */
+export function isTurnedByPart(contacts: readonly Contact[], { isOnFixture }: Pick<PartLocation, "isOnFixture">): boolean {
+  const upright = contacts.filter(({ surface, travel, element }) => surface.kind === "plane" && travel[2] === 0 && !isOnFixture(element));
+  return upright.some(({ element, touch }) => upright.some((other) => other.element === element && other.touch !== touch));
 }
 
 /** Why nothing that follows from readings is known of a strategy; undefined where all of its touches have been taken. */

@@ -40,7 +40,14 @@ export function tiltOf(location: PartLocation): Tilt | undefined {
   if (!thisPart.ok) return undefined;
   const byFace = new Map<string, Seen[]>();
   counted.forEach((contact, i) => {
-    if (contact.surface.kind !== "plane" || contact.surface.outward[2] === 0 || !contact.noted[0] || !contact.noted[1]) return;
+    if (
+      location.isOnFixture(contact.element) ||
+      contact.surface.kind !== "plane" ||
+      contact.surface.outward[2] === 0 ||
+      !contact.noted[0] ||
+      !contact.noted[1]
+    )
+      return;
     byFace.set(contact.element, [...(byFace.get(contact.element) ?? []), { contact, weight: weights[i] as number }]);
   });
   const letterOf = (face: string) => setup.part.elements.find(({ id }) => id === face)?.datum || lastLetter;

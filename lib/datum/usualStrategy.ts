@@ -16,14 +16,20 @@ interface Means {
  * Which of the usual strategies this one is, in the words of the trade: `corner of "left" and "front", height from "top"`. A strategy that is none of
  * them is told by its elements.
  */
-export function usualStrategy(strategy: Strategy, location: Pick<PartLocation, "setup" | "contacts" | "planned">): string {
-  const { elements } = location.setup.part;
+export function usualStrategy(
+  strategy: Strategy,
+  location: Pick<PartLocation, "contacts" | "onFixture" | "planned" | "touchable" | "isOnFixture">,
+): string {
+  const { elements } = location.touchable.setup.part;
   if (strategy.fixtureFrame) return `zero stays in "${strategy.fixtureFrame.id}"`;
   const own = strategyContacts(location).filter(({ touch }) => strategy.touches.includes(touch));
   const [x, y, z] = (["X", "Y", "Z"] as const).map((axis) => meansAlong(axis, strategy, own, elements));
   const height = z === undefined ? [] : [`height from ${named(z.of)}`];
   const skew = strategy.rotation === "ignored" ? [] : [skewInWords(strategy, own, elements)];
-  return [planInWords(x, y, strategy, elements), ...height, ...skew].filter((words) => words !== "").join(", ") || "nothing yet";
+  const ofFixture = [...new Set(own.flatMap(({ element }) => (location.isOnFixture(element) ? [element] : [])))];
+  const fixture = ofFixture.length === 0 ? "" : `; ${named(ofFixture)} ${ofFixture.length > 1 ? "are" : "is"} of the fixture`;
+  const words = [planInWords(x, y, strategy, elements), ...height, ...skew].filter((each) => each !== "").join(", ");
+  return words === "" ? "nothing yet" : `${words}${fixture}`;
 }
 
 function meansAlong(axis: Axis, { hold, orient }: Strategy, contacts: readonly Contact[], elements: readonly Element[]): Means | undefined {

@@ -50,7 +50,7 @@ export function checkContact(check: CheckTouch, location: PartLocation): Outcome
 }
 
 /** The check as a touch that met its surface at this coordinate. */
-function contactOf(check: CheckTouch, coordinate: number, { setup, located, book }: PartLocation): Outcome<Contact> {
+function contactOf(check: CheckTouch, coordinate: number, { touchable: { setup, located }, book }: PartLocation): Outcome<Contact> {
   const index = indexOfAxis(check.travelling[1] as "X" | "Y" | "Z");
   const place = check.aside.map((value, axis) => (axis === index ? coordinate : value)) as unknown as Touch["positions"][number];
   const touch: Touch = {

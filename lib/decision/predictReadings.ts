@@ -1,5 +1,5 @@
 import type { Axis } from "../base/vector.ts";
-import type { PartLocation } from "../datum/locatePart.ts";
+import { type PartLocation, takenContacts } from "../datum/locatePart.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { predictStop } from "./predictStop.ts";
 
@@ -21,7 +21,7 @@ export interface PredictedReading {
  * those of a real check and not a sum of budgets.
  */
 export function predictReadings(location: PartLocation): PredictedReading[] {
-  return location.contacts.flatMap((contact) => {
+  return takenContacts(location).flatMap((contact) => {
     const { touch, element, tool, surface, next } = contact;
     if (surface.kind !== "plane") return [];
     const predicted = predictStop({ ...contact, ...next }, location, `touches.${touch}`);

@@ -25,11 +25,14 @@ const aside = 1e-12;
  * the place of the tool, and its derivatives carry the doubt of the part, its sizes, the reach and the advance into the reading, to first order; whatever
  * they share with the touches that place the part goes out by itself.
  *
- * @param contact the touch; its centre along the travel is only where the search starts
+ * @param touching the touch; its centre along the travel is only where the search starts
  */
-export function predictStop(contact: Contact, location: PartLocation, at: string): Outcome<StopPrediction> {
+export function predictStop(touching: Contact, location: PartLocation, at: string): Outcome<StopPrediction> {
   const { thisPart, sizes } = location;
   if (!thisPart.ok) return thisPart;
+  const standing = location.standing(touching);
+  if (!standing.ok) return standing;
+  const contact = standing.value;
   const { travel, noted, surface, element, reach, advance, scaleError } = contact;
   const index = travel.findIndex((component) => Math.abs(component) === 1);
   if ((index !== 0 && index !== 1 && index !== 2) || surface.kind === "axis")

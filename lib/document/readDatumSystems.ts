@@ -50,7 +50,38 @@ function readSystem(entry: DatumSystemEntry, row: RowReader, elements: readonly 
       });
     datums.push(datum);
   }
-  return row.failed ? undefined : { id: entry.id, datums: datums.map(({ id }) => id) };
+  const shifting = shiftingOf(entry, datums, row);
+  if (row.failed) return undefined;
+  return { id: entry.id, datums: datums.map(({ id }) => id), ...(shifting.length > 0 && { atMaximumMaterial: shifting }) };
+}
+
+/** The datums that are referenced at their maximum material: each must have a size, and limits of it. */
+function shiftingOf({ atMaximumMaterial: stated = "none" }: DatumSystemEntry, datums: readonly Element[], row: RowReader): string[] {
+  const at = "atMaximumMaterial";
+  return places.flatMap((place, i) => {
+    if (stated !== "all" && !stated.split(" and ").includes(place)) return [];
+    const datum = datums[i];
+    if (datum === undefined) {
+      if (stated !== "all")
+        row.refuse(at, { what: `this system has no ${place} datum`, expected: "one of those that it names", got: stated });
+      return [];
+    }
+    if (datum.kind !== "bore" && datum.kind !== "boss")
+      row.refuse(at, {
+        what: `only a datum with a size can shift, and "${datum.id}" is a ${datum.kind}`,
+        expected: "a bore or a boss",
+        got: stated,
+        remedy: "leave it out here",
+      });
+    else if (datum.diameterLimits === undefined)
+      row.refuse(at, {
+        what: `the drawing limits the diameter of "${datum.id}" by nothing, so its maximum material is not known`,
+        expected: "a tolerance of its diameter",
+        got: stated,
+        remedy: "state it with the element",
+      });
+    return [datum.id];
+  });
 }
 
 /** The element that a datum letter or a name stands for; told at its place where there is none. */

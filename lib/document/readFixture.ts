@@ -60,13 +60,24 @@ function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
   const { id, kind, facing } = entry;
   const evidence = evidenceOf(entry.evidence);
   const isPin = kind === "round pin" || kind === "diamond pin";
+  const holds = kind !== "tooling hole";
   if (isPin && facing?.[1] === "Z")
     row.refuse("facing", { what: "an upright pin holds across its axis", expected: "+X, -X, +Y or -Y", got: facing });
   // What lies between a pin and its hole pushes to a side that nobody knows, and takes clearance away.
-  onlyFor("debris", entry.debris, !isPin, `a ${kind}`, row);
+  onlyFor("debris", entry.debris, !isPin || !holds, `a ${kind}`, row);
   onlyFor("span", entry.span, kind === "fixed jaw", `a ${kind}`, row);
   onlyFor("angle", entry.angle, kind === "V-block", `a ${kind}`, row);
-  for (const name of ["diameter", "diameterTolerance", "clearance"] as const) onlyFor(name, entry[name], isPin, `a ${kind}`, row);
+  for (const name of ["diameter", "diameterTolerance"] as const) onlyFor(name, entry[name], isPin || !holds, `a ${kind}`, row);
+  onlyFor("clearance", entry.clearance, isPin, `a ${kind}`, row);
+  for (const name of ["element", "seat", "debris"] as const)
+    onlyFor(name, entry[name], holds || entry[name].trim() === "", "a tooling hole, which is there to be touched and holds nothing", row);
+  if (!holds && facing !== undefined)
+    row.refuse("facing", {
+      what: "a tooling hole is upright and holds nothing",
+      expected: "nothing",
+      got: facing,
+      remedy: "leave it empty",
+    });
   onlyFor("height", entry.height, kind === "pad" || kind === "stop", `a ${kind}, which holds along more than one direction`, row);
   const span = row.magnitude("span", entry.span);
   if (kind === "fixed jaw") {
@@ -94,7 +105,22 @@ function readLocator(entry: LocatorEntry, row: RowReader, part: Part): Locator {
     seat: row.doubt("seat", entry.seat),
     debris: row.doubt("debris", entry.debris),
     clearance: isPin ? clearanceOf(entry, row, part) : noClearance,
+    round: isPin || !holds ? roundOf(entry, row) : undefined,
   };
+}
+
+/** What a tool meets that touches a pin or a tooling hole. */
+function roundOf({ diameter: text, diameterTolerance, kind }: LocatorEntry, row: RowReader): Locator["round"] {
+  const diameter = row.magnitude("diameter", text);
+  const limits =
+    diameterTolerance.trim() === ""
+      ? exact
+      : row.tolerance(
+          "diameterTolerance",
+          diameterTolerance,
+          diameter && { nominal: diameter, kind: kind === "tooling hole" ? "hole" : "shaft" },
+        );
+  return diameter === undefined || limits === undefined || !(diameter > 0) ? undefined : { diameter, limits };
 }
 
 function onlyFor(entry: string, text: string, allowed: boolean, kind: string, row: RowReader): void {

@@ -1,8 +1,8 @@
 import type { Problem } from "../base/outcome.ts";
 import { nothingEarlier, type Operation } from "../datum/earlierWork.ts";
-import { locatePart } from "../datum/locatePart.ts";
 import { operationSetup } from "../datum/operationSetup.ts";
 import type { Setup } from "../datum/setup.ts";
+import { locateSetup } from "../fixture/locateSetup.ts";
 import { axisSigns } from "../part/partLies.ts";
 import { turnedWork, workLeftBehind } from "../tolerance/workLeftBehind.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
@@ -52,7 +52,7 @@ export function readOperations(
       ],
     });
     if (i === last) break;
-    const left = workLeftBehind(locatePart(setup), operation);
+    const left = workLeftBehind(locateSetup(setup), operation);
     earlier = left.work;
     unknown.push(...left.unknown);
     before.push(...left.problems);

@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { registers } from "../equipment/equipment.ts";
 import { locatorKinds } from "../equipment/fixture.ts";
 import { offsetKinds, offsetRests } from "../equipment/offsetLog.ts";
+import { shiftingDatums } from "../part/datumShift.ts";
 import { decisionRuleNames } from "../part/decisionRule.ts";
 import { generalTolerances } from "../part/generalTolerance.ts";
 import { partLies } from "../part/partLies.ts";
@@ -119,7 +120,15 @@ const characteristicEntry = v.object({
 });
 
 /** A datum system (ISO 5459): datums by element or by letter, in their order. A middle stands for the mid-plane of its faces, a bore or boss for its axis. */
-const datumSystemEntry = v.object({ id, primary: text, secondary: text, tertiary: text, note: text });
+const datumSystemEntry = v.object({
+  id,
+  primary: text,
+  secondary: text,
+  tertiary: text,
+  /** Which of them, bores or bosses with limits, the drawing references at their maximum material (ISO 2692): the shift that their sizes leave is told, and counts in no chance. */
+  atMaximumMaterial: v.optional(choice(shiftingDatums)),
+  note: text,
+});
 
 /** Of a tool, or of what lies between tool and face. No number follows from these. */
 const calibrationEntries = {
@@ -284,7 +293,7 @@ const operationEntry = v.object({
 const locatorEntry = v.object({
   id,
   operation: inOperation,
-  /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part. */
+  /** A pad or stop holds along its facing; a fixed jaw at both ends of its span; a pin in a hole; a short V-block holds an upright round part; a tooling hole holds nothing and is there to be touched. */
   kind: choice(locatorKinds),
   /** The part's face, bore or boss that meets it; empty for a bare place. */
   element: text,

@@ -1,14 +1,15 @@
 import type { Mm } from "../base/quantity.ts";
 import type { AxisDirection } from "../base/vector.ts";
+import type { Limits } from "../part/part.ts";
 import type { Evidence } from "../uncertainty/source.ts";
 
 /** A coordinate in the drawing's frame per axis, where stated. */
 export type StatedPlace = readonly [x: Mm | undefined, y: Mm | undefined, z: Mm | undefined];
 
-export const locatorKinds = ["pad", "stop", "fixed jaw", "round pin", "diamond pin", "V-block"] as const;
+export const locatorKinds = ["pad", "stop", "fixed jaw", "round pin", "diamond pin", "V-block", "tooling hole"] as const;
 export type LocatorKind = (typeof locatorKinds)[number];
 
-/** What the part is set against. Lengths in mm, half-widths and standard uncertainties likewise. */
+/** What the part is set against; a tooling hole holds nothing and is there to be touched. Lengths in mm, half-widths and standard uncertainties likewise. */
 export interface Locator {
   readonly id: string;
   readonly kind: LocatorKind;
@@ -21,6 +22,8 @@ export interface Locator {
   readonly span: Mm;
   /** V-block: the angle between its faces, radians. */
   readonly angle: number;
+  /** Pins and tooling holes: what a tool that touches them meets; undefined where nothing is stated. */
+  readonly round: { readonly diameter: Mm; readonly limits: Limits } | undefined;
   /** How far the locator is known to stand from where it should, along its facing. */
   readonly height: Mm;
   /** Half-width of what is not known of that; of a pin along X and along Y. */

@@ -21,6 +21,8 @@ export interface FrameContact extends ContactGeometry {
   readonly reach: Uncertain;
   /** Whether X, Y and Z of its place are known; all of them where left out. */
   readonly noted?: readonly [boolean, boolean, boolean];
+  /** How much farther out the metal is to be expected than its surface says, mm, which is in the readings and not in the reach; nothing where left out. */
+  readonly unforeseen?: number;
   /** What the machine's own scale is off there, along the travel, mm; nothing where left out. */
   readonly scaleError?: Uncertain;
 }

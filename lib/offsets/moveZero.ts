@@ -46,12 +46,12 @@ export function moveZero(
   to: readonly [ZeroPlace, ZeroPlace, ZeroPlace],
   location: PartLocation,
 ): Outcome<MovedZero> {
-  const { strategy, fromReadings, displacement } = solution;
+  const { strategy, fromReadings, seated } = solution;
   const at = `strategies.${strategy.id}`;
-  if (displacement !== undefined)
+  if (seated !== undefined)
     return failure({
       at,
-      what: "a zero that stays on the fixture was never touched on the part",
+      what: "a zero that rests on the fixture was never touched on the part",
       remedy: "state the other point as the zero of the strategy",
     });
   const untaken = notTouchedYet(solution);

@@ -9,6 +9,8 @@ export interface DatumSystem {
   readonly id: string;
   /** Names of elements, the primary datum first. */
   readonly datums: readonly string[];
+  /** Those that are referenced at their maximum material (`datumShifts`); left out where there are none. */
+  readonly atMaximumMaterial?: readonly string[];
 }
 
 /** The datum that fixes the place along an axis: the first of the system that has one there (each fixes only what those before it leave open). */

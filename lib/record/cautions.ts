@@ -1,3 +1,4 @@
+import { touchedFeatures } from "../datum/seated.ts";
 import type { Setup } from "../datum/setup.ts";
 import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { type Heat, programmeFactor, referenceTemperature } from "../equipment/heat.ts";
@@ -81,6 +82,12 @@ const rules: readonly Rule[] = [
     text: "Lifting aids for a heavy or turned-over part, clamps tight before verifying. A part that shifts when tapped is not seated.",
   },
   {
+    id: "touched on the fixture",
+    applies: (setup) => covered(setup).length > 0,
+    text: (setup) =>
+      `The part covers ${listed(covered(setup))}, touched on the fixture: touch there before the part is put in or beside it, on clean metal, and again only so. The zero holds while the fixture stands where it stood; clean the locators before every part.`,
+  },
+  {
     id: "no promise",
     text: 'Nothing here says that a programme may be run. The most it says is that touches are "consistent with each other" within stated doubts.',
   },
@@ -99,6 +106,12 @@ function always(): boolean {
   return true;
 }
 
+/** Locators that touches name, and on which the part then bears. */
+function covered(setup: Setup): Setup["fixture"]["locators"] {
+  const touched = touchedFeatures(setup);
+  return setup.fixture.locators.filter(({ id, kind }) => touched.has(id) && kind !== "tooling hole");
+}
+
 /** Tools with which something was touched. */
 function used({ tools, touches }: Setup): Setup["tools"] {
   return tools.filter(({ id }) => touches.some(({ tool }) => tool === id));
@@ -109,6 +122,6 @@ function still(setup: Setup): Setup["tools"] {
   return used(setup).filter(({ kind }) => kind !== "turning edge finder");
 }
 
-function listed(tools: Setup["tools"]): string {
+function listed(tools: readonly { readonly id: string }[]): string {
   return tools.map(({ id }) => `"${id}"`).join(", ");
 }

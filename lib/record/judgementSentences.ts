@@ -3,6 +3,7 @@ import type { SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { suspicions } from "../decision/suspicions.ts";
 import { agreementSentences } from "./internals/agreementSentences.ts";
 import { bendSentences } from "./internals/bendSentences.ts";
+import { datumShiftSentences } from "./internals/datumShiftSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
 import { inspectionSentences } from "./internals/inspectionSentences.ts";
 import { lobingSentences } from "./internals/lobingSentences.ts";
@@ -30,6 +31,7 @@ export interface JudgementSentence {
     | "tilt"
     | "skew"
     | "form error"
+    | "datum shift"
     | "suspicious entry"
     | "consistency";
   /** Path of what it is about in the document. */
@@ -58,6 +60,7 @@ export function judgementSentences(
     ...tiltSentences(evaluation, figures),
     ...skewSentences(evaluation, figures),
     ...lobingSentences(evaluation, figures),
+    ...datumShiftSentences(evaluation, figures),
     ...inspectionSentences(evaluation, figures),
     ...suspicions(evaluation).map((problem) => ({
       kind: "suspicious entry" as const,

@@ -61,8 +61,8 @@ const missedTables: readonly (readonly [RegExp, string])[] = [
 ];
 
 /** A part without a usable touch is only then worth a line where nothing says why no touch can be used. */
-function partProblems({ problems, location: { thisPart, contacts } }: SetupEvaluation): readonly Problem[] {
-  if (thisPart.ok || (contacts.length === 0 && problems.some(({ at }) => at.startsWith("touches.")))) return [];
+function partProblems({ problems, location: { thisPart, contacts, onFixture } }: SetupEvaluation): readonly Problem[] {
+  if (thisPart.ok || (contacts.length + onFixture.length === 0 && problems.some(({ at }) => at.startsWith("touches.")))) return [];
   return thisPart.problems.map((problem) => ({ ...problem, at: problem.at || "touches" }));
 }
 

@@ -1,8 +1,10 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, axes } from "../base/vector.ts";
+import type { Seated } from "../datum/seated.ts";
 import { frameTurns } from "../frame/frameTurns.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
+import type { Uncertain } from "../uncertainty/uncertain.ts";
 
 /** Where this part is by all touches together; a problem where they do not determine it. */
 export interface PartFrame {
@@ -12,11 +14,16 @@ export interface PartFrame {
   readonly rotation: Outcome<Budget>;
 }
 
-export function partFrame(frame: FrameSolution): PartFrame {
-  const [x, y, z, rotation] = budgetsOf([...frame.origin, frame.rotation]) as [Budget, Budget, Budget, Budget];
+/** @param seated how the part lies in that frame, where it is the fixture's */
+export function partFrame(frame: FrameSolution, seated: Seated | undefined): PartFrame {
+  const off = seated?.displacement([0, 0, 0]);
+  const plus = (value: Uncertain, moved: Uncertain | undefined) => (moved === undefined ? value : value.plus(moved));
+  const origin = frame.origin.map((value, axis) => plus(value, off?.[axis]));
+  const [x, y, z, rotation] = budgetsOf([...origin, plus(frame.rotation, seated?.turn)]) as [Budget, Budget, Budget, Budget];
+  const isHeld = (axis: 0 | 1 | 2) => off === undefined || off[axis] !== undefined;
   const along = (axis: 0 | 1 | 2, budget: Budget): Outcome<Budget> =>
-    frame.determined[axis] ? success(budget) : failure(notFixed(axes[axis] as Axis));
-  const turned = frameTurns(frame) && frame.determined[3];
+    frame.determined[axis] && isHeld(axis) ? success(budget) : failure(notFixed(axes[axis] as Axis));
+  const turned = frameTurns(frame) && frame.determined[3] && (seated === undefined || seated.turn !== undefined);
   return { origin: [along(0, x), along(1, y), along(2, z)], rotation: turned ? success(rotation) : failure(notTurned) };
 }
 

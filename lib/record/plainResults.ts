@@ -5,6 +5,7 @@ import { judgeWarmUp } from "../decision/judgeWarmUp.ts";
 import { namedResults } from "../decision/namedResults.ts";
 import type { OwnEvaluation, SetupEvaluation } from "../decision/setupEvaluation.ts";
 import { frameTurns } from "../frame/frameTurns.ts";
+import { datumShifts } from "../part/datumShift.ts";
 import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 import { correlationsOf } from "../uncertainty/covariance.ts";
 import { Draws } from "../uncertainty/draws.ts";
@@ -77,7 +78,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     faces: plainFaces(evaluation),
     sizes: plainSizes(evaluation),
     thisPart: plainOutcome(location.thisPart, (frame) => {
-      const { origin, rotation } = partFrame(frame);
+      const { origin, rotation } = partFrame(frame, location.seated);
       const [x, y, z] = origin;
       const place = (axis: Outcome<Budget>) => plainOutcome(axis, (budget) => plainQuantity(budget, "mm"));
       return {
@@ -87,6 +88,12 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
         ...plainDeterminacy(frame, location.counted, frameTurns(frame)),
       };
     }),
+    datumShifts: datumShifts(setup.part).map(({ size: _, axes, turns, moves, ...shift }) => ({
+      ...shift,
+      axes: axes.map((axis) => (axis === "X" ? "X" : "Y")),
+      turns: turns === undefined ? null : { ...turns },
+      moves: [...moves],
+    })),
     tilt: plainTilt(evaluation.tilt),
     correlations: plainCorrelations(evaluation),
     ranking: [...ranking.order],

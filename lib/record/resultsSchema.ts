@@ -605,6 +605,21 @@ export const resultsSchema = v.object({
       ...determinacyEntries,
     }),
   ),
+  datumShifts: meaning(
+    v.array(
+      v.object({
+        system: text,
+        datum: text,
+        letter: text,
+        maximumMaterialSize: number,
+        largest: number,
+        axes: v.array(v.picklist(["X", "Y"])),
+        turns: v.nullable(v.object({ about: text, distance: number })),
+        moves: v.array(text),
+      }),
+    ),
+    "What the sizes of datums at maximum material leave, as diameters from 0 to the largest; counted in no chance.",
+  ),
   tilt: v.nullable(
     v.object({
       face: text,

@@ -1,5 +1,6 @@
 import { describeProblem, type Outcome } from "../base/outcome.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
+import { takenContacts } from "../datum/locatePart.ts";
 import { strategyDeterminacy } from "../datum/strategyDeterminacy.ts";
 import { eventsSince, voidingEvents } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
@@ -231,7 +232,7 @@ function readingsOf({ setup, location }: SetupEvaluation, { readings, totals }: 
   const figures = figuresIn(setup.unit);
   const counted = new Set(strategy?.solution.strategy.touches ?? []);
   return setup.touches.map(({ id, element, tool, spacer, travelling, positions }) => {
-    const contact = location.contacts.find(({ touch }) => touch === id);
+    const contact = takenContacts(location).find(({ touch }) => touch === id);
     const axis = /^[+-][XYZ]$/.test(travelling) ? (travelling[1] as Axis) : undefined;
     const mean = contact === undefined || axis === undefined ? null : contact.centre[indexOfAxis(axis)];
     return {

@@ -1,6 +1,7 @@
 import { entryOf, matrixOf, pseudoInverse } from "../base/matrix.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { takenContacts } from "../datum/locatePart.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
 import { diameterOf } from "../datum/partSizes.ts";
 import { eventsSince } from "../decision/eventsSince.ts";
@@ -520,8 +521,9 @@ function sweepsOf({ setup, location }: Known): SweepFact[] {
 
 /** Repeats beside the middle one of their touch, and checks beside their predictions. */
 function readingsOf({ setup, location, checks }: Known): ReadingFact[] {
+  const contacts = takenContacts(location);
   const repeats = setup.touches.flatMap((touch): ReadingFact[] => {
-    const contact = location.contacts.find((each) => each.touch === touch.id);
+    const contact = contacts.find((each) => each.touch === touch.id);
     if (contact === undefined || touch.travelling === "radial" || touch.travelling === "sweep" || touch.positions.length < 2) return [];
     const axis = indexOfAxis(touch.travelling[1] as Axis);
     const values = touch.positions.map((position) => position[axis] as number);

@@ -3,7 +3,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
-import { notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { isTurnedByPart, notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
@@ -51,7 +51,7 @@ interface Scene {
   /** Deviations of the part's sizes from nominal. */
   readonly sizes: readonly Uncertain[];
   /** How far the part lies from where its frame has it, where no touch tells. */
-  readonly displacement: StrategySolution["displacement"];
+  readonly seated: StrategySolution["seated"];
   /** How this part lies askew in height; nothing where no touches tell, and in the batch. */
   readonly tilt: Tilt | undefined;
   /** Axes X, Y, Z for which both frames are determined. */
@@ -132,6 +132,7 @@ function thisPartScene(
   if (untaken) return failure(untaken);
   if (!found.ok) return found;
   const part: FrameSolution = found.value;
+  const seated = location.seated && { ...location.seated, isTurnedByPart: isTurnedByPart(location.counted, location) };
   const { zero, rotation } = solution.fromReadings;
   return success(
     sceneOf(
@@ -146,15 +147,15 @@ function thisPartScene(
       solution,
       location,
       drawn,
-      { contacts: location.counted, isKnown: part.turnsByTouches, firstDatumRules: true },
-      { tilt: location.tilt },
+      { contacts: location.counted, isKnown: part.turnsByTouches && seated?.isTurnedByPart !== false, firstDatumRules: true },
+      { tilt: location.tilt, seated },
     ),
   );
 }
 
 function batchScene(solution: StrategySolution, location: PartLocation, drawn: DrawnPart): Scene {
   // A part that nobody touches lies where its strategy has it, not where this one was found.
-  const isFound = solution.displacement === undefined && solution.waiting.length === 0;
+  const isFound = solution.seated === undefined && solution.waiting.length === 0;
   const part = location.thisPart.ok && isFound ? location.thisPart.value : solution.frame;
   const { zero, rotation } = solution.inTheBatch;
   return sceneOf(
@@ -170,8 +171,12 @@ function batchScene(solution: StrategySolution, location: PartLocation, drawn: D
     location,
     drawn,
     // What a strategy does not apply, the programme does not follow: how the next part is turned is then for the fixture to say.
-    { contacts: solution.contacts, isKnown: solution.appliesRotation && solution.determined[3], firstDatumRules: false },
-    { displacement: solution.displacement },
+    {
+      contacts: solution.contacts,
+      isKnown: solution.appliesRotation && solution.determined[3] && solution.seated?.isTurnedByPart !== false,
+      firstDatumRules: false,
+    },
+    { seated: solution.seated },
   );
 }
 
@@ -188,7 +193,7 @@ function sceneOf(
   location: PartLocation,
   drawn: DrawnPart,
   turn: Attitudes["turnByTouches"],
-  { displacement, tilt }: Partial<Pick<Scene, "displacement" | "tilt">>,
+  { seated, tilt }: Partial<Pick<Scene, "seated" | "tilt">>,
 ): Scene {
   const { book, setup } = location;
   const along = (of: (axis: 0 | 1 | 2) => Uncertain): Triple => [of(0), of(1), of(2)];
@@ -206,7 +211,7 @@ function sceneOf(
       return [x + part.origin[0].value, y + part.origin[1].value, z + part.origin[2].value];
     },
     sizes,
-    displacement,
+    seated,
     tilt,
     determined: bothDetermined(solution, part),
     attitudes: {
@@ -215,6 +220,7 @@ function sceneOf(
       programme,
       part: drawing,
       turnByTouches: turn,
+      seated,
       turnedEarlier: ({ id }) => {
         const index = location.sizes.indexOfTurn(id);
         return index === undefined ? undefined : sizes[index];
@@ -291,12 +297,9 @@ function termOff(term: Term, scene: Scene): Uncertain | undefined {
 }
 
 /** How what is cut here is turned about Z against the datums as received, radians; undefined where locators leave the part free to turn. */
-function turnOfCut(element: Element, { attitudes, displacement }: Scene): Uncertain | undefined {
+function turnOfCut(element: Element, { attitudes, seated }: Scene): Uncertain | undefined {
   const turn = cutTurn(element, 2, attitudes).minus(attitudes.part);
-  if (displacement === undefined) return turn;
-  const fixture = attitudes.fixture();
-  const lies = fixture.ok ? fixture.value.turns[2] : undefined;
-  return lies && turn.minus(lies);
+  return seated === undefined ? turn : seated.turn && turn.minus(seated.turn);
 }
 
 /**
@@ -364,7 +367,7 @@ function halfWay(a: Uncertain | undefined, b: Uncertain | undefined): Uncertain 
 /** Where the programme really cuts, less where the drawing wants it, in the drawing's frame. */
 function cutDeviation(
   element: Element,
-  { location, solution, programme, drawing, between, positioning, machinePlace, displacement, tilt }: Scene,
+  { location, solution, programme, drawing, between, positioning, machinePlace, seated, tilt }: Scene,
 ): readonly (Uncertain | undefined)[] {
   const basic = basicPlace(element);
   const { zeroOnPart } = solution;
@@ -386,8 +389,8 @@ function cutDeviation(
   const level = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
   const lift = tilt && liftOf(element, tilt);
   const cut = lift ? [...level.slice(0, 2), (level[2] as Uncertain).minus(lift)] : level;
-  if (displacement === undefined) return cut;
-  const displaced = displacement(basic);
+  if (seated === undefined) return cut;
+  const displaced = seated.displacement(basic);
   return cut.map((along, axis) => {
     const moved = displaced[axis];
     return moved && along.minus(moved);

@@ -1,9 +1,10 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, axisOf, indexOfAxis } from "../base/vector.ts";
-import { locatePart, type PartLocation } from "../datum/locatePart.ts";
+import type { PartLocation } from "../datum/locatePart.ts";
 import { type PartSize, sizeInTheBatch } from "../datum/partSizes.ts";
 import { type StrategySolution, solveStrategy } from "../datum/solveStrategy.ts";
 import type { Strategy } from "../datum/strategy.ts";
+import { locateSetup } from "../fixture/locateSetup.ts";
 import { solveOnFixture } from "../fixture/solveOnFixture.ts";
 import { type Characteristic, type Dimension, type Element, isOrientation, isRound, rowOf } from "../part/part.ts";
 import { sourceOfMeasurement } from "../part/sourceOfMeasurement.ts";
@@ -99,10 +100,10 @@ function probedLocation({ setup, sizes }: PartLocation): PartLocation {
   });
   const sources = { ...setup.sources, given };
   const { operation, ...alone } = setup;
-  if (operation === undefined) return locatePart({ ...alone, relations: [], sources });
+  if (operation === undefined) return locateSetup({ ...alone, relations: [], sources });
   // What earlier operations have left rests on the sources of all, which stay the same ones.
   const book = new SourceBook({ ...sources, given: new Map([...operation.book.made, ...given]) });
-  return locatePart({ ...alone, relations: [], sources, operation: { ...operation, book } });
+  return locateSetup({ ...alone, relations: [], sources, operation: { ...operation, book } });
 }
 
 function probeOf(id: string, estimate: number): Uncertain {

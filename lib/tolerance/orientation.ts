@@ -3,6 +3,7 @@ import { axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { turnInTheBatch } from "../datum/partSizes.ts";
+import type { SeatedStrategy } from "../datum/solveStrategy.ts";
 import type { Tilt } from "../datum/tilt.ts";
 import { squarenessAbout } from "../equipment/squareness.ts";
 import { holdsAlone } from "../fixture/holdsAlone.ts";
@@ -26,6 +27,8 @@ export interface Attitudes {
   readonly part: Uncertain;
   /** Whether touches tell that turn, the contacts that it rests on, and whether the first datum among them has it alone. */
   readonly turnByTouches: { readonly isKnown: boolean; readonly contacts: readonly Contact[]; readonly firstDatumRules: boolean };
+  /** How the part lies in the frame of a zero that rests on its fixture; undefined where touches on the part find it. */
+  readonly seated: SeatedStrategy | undefined;
   /** How what an earlier operation has cut is turned about Z against the datums as received, radians; undefined where that is not in doubt. */
   readonly turnedEarlier: (element: Element) => Uncertain | undefined;
   /** Whether touches of this part find that turn. */
@@ -137,7 +140,8 @@ function squarenessMissing(of: Element, from: Element, about: 0 | 1 | 2, attitud
 
 /** How what was there is turned about an axis in the machine, radians. */
 function partTurn(element: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: string): Outcome<Uncertain> {
-  const { location, part, turnByTouches } = attitudes;
+  const { location, turnByTouches, seated } = attitudes;
+  const part = seated?.turn ? attitudes.part.plus(seated.turn) : attitudes.part;
   if (about === 2 && tellsTurn(element, attitudes)) return success(plusEarlier(part, attitudes.turnedEarlier(element)));
   if (about === 2 && turnByTouches.isKnown)
     return withOwn(element, about, part, "the touches that tell how the part is turned", attitudes, at);
@@ -149,7 +153,8 @@ function partTurn(element: Element, about: 0 | 1 | 2, attitudes: Attitudes, at: 
       : withOwn(element, about, tilt, `"${face}", whose touches tell the tilt,`, attitudes, at);
   }
   const fixture = attitudes.fixture();
-  const turn = fixture.ok ? fixture.value.turns[about] : undefined;
+  const held = fixture.ok ? fixture.value.turns[about] : undefined;
+  const turn = about === 2 && seated !== undefined && held !== undefined ? part : held;
   if (!fixture.ok || turn === undefined)
     return failure({
       at,

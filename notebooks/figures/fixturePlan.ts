@@ -3,7 +3,7 @@ import type { LocatingEvaluation } from "../../lib/tolerance/judgeFixture.ts";
 import { type DisplayUnit, type UnitWriter, writerOf } from "./displayUnit.ts";
 import { enlargementText } from "./enlargement.ts";
 import { type FigureEnvironment, type FigureOptions, openSheet, type Sheet } from "./figure.ts";
-import { drawLocators } from "./fixture/drawLocators.ts";
+import { drawLocators, drawToolingHole } from "./fixture/drawLocators.ts";
 import { type ChosenError, drawMotion } from "./fixture/drawMotion.ts";
 import { outcomeInWords } from "./outcomeInWords.ts";
 import type { Board } from "./sketch/board.ts";
@@ -11,6 +11,7 @@ import { drawLabels } from "./sketch/drawLabels.ts";
 import { drawPart } from "./sketch/drawPart.ts";
 import { type Plan, planOf } from "./sketch/planOf.ts";
 import { projectionOf } from "./sketch/projection.ts";
+import { planWithFixture } from "./sketch/touchedFixture.ts";
 import { writeLines } from "./writeLines.ts";
 
 export interface FixturePlanOptions extends FigureOptions {
@@ -35,20 +36,39 @@ export function fixturePlan(evaluation: SetupEvaluation, options: FixturePlanOpt
     return onlyWords(openSheet({ ...head, description: words }, environment), words);
   }
   const locating = located.value;
+  const holes = evaluation.setup.fixture.locators.flatMap(({ id, kind, at: [x, y], round }) =>
+    kind === "tooling hole" && x !== undefined && y !== undefined ? [{ id, x, y, radius: (round?.diameter ?? 0) / 2 }] : [],
+  );
   const plan = planWith(planOf(evaluation.setup.part, evaluation.location.located), locating);
   const chosen = chosenError(evaluation, locating, options.contact);
-  const description = fixtureInWords(locating, chosen, writer).join(" ");
+  const { isOnFixture } = evaluation.location;
+  const touched = evaluation.setup.fixture.locators.flatMap(({ id }) => (isOnFixture(id) ? [id] : []));
+  const description = [
+    ...fixtureInWords(locating, chosen, writer),
+    ...(touched.length > 0 ? [`Touched: ${touched.join(", ")}.`] : []),
+    ...holes.map(({ id, x, y }) => `${id} at X ${writer.stated(x)}, Y ${writer.stated(y)} is a tooling hole and holds nothing.`),
+  ].join(" ");
   const sheet = openSheet({ ...head, description }, environment);
   if (plan === undefined) return onlyWords(sheet, "Nothing of the part has a place in X and Y yet.");
-  const projection = projectionOf(plan, sheet.width, { left: room, right: room, top: room, bottom: room }, 0);
+  const whole = planWithFixture(plan, {
+    lines: [],
+    rounds: holes.map(({ x, y, radius }) => ({ element: { diameter: 2 * radius }, x, y })),
+  });
+  const projection = projectionOf(whole, sheet.width, { left: room, right: room, top: room, bottom: room }, 0);
   const board: Board = { sheet, draw: sheet.draw, writer, projection, marks: [], obstacles: [], lines: [], labels: [] };
   const { contacts, layout } = locating.location;
   drawPart(board, plan, new Set());
   const motion = chosen && drawMotion(board, plan, locating.location, chosen);
   drawLocators(
     board,
-    contacts.map((contact, i) => ({ contact, bears: layout.bearing.includes(i), lit: i === chosen?.contact })),
+    contacts.map((contact, i) => ({
+      contact,
+      bears: layout.bearing.includes(i),
+      lit: i === chosen?.contact,
+      touched: isOnFixture(contact.locator),
+    })),
   );
+  for (const { id, x, y, radius } of holes) drawToolingHole(board, isOnFixture(id) ? `${id}, touched` : id, [x, y], radius);
   const bottom = projection.bounds.bottom + room;
   drawLabels(board, sheet.width, bottom);
   const words = writeLines(

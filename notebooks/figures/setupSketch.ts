@@ -16,6 +16,7 @@ import { planOf } from "./sketch/planOf.ts";
 import { projectionOf } from "./sketch/projection.ts";
 import { otherSizes, sketchInWords } from "./sketch/sketchInWords.ts";
 import { type SketchTouch, sketchModel } from "./sketch/sketchModel.ts";
+import { drawTouchedFixture, planWithFixture, touchedFixture } from "./sketch/touchedFixture.ts";
 import { turnedPart } from "./sketch/turnedPart.ts";
 import { pathOf } from "./svgBuilder.ts";
 import { writeLines } from "./writeLines.ts";
@@ -55,10 +56,11 @@ export function setupSketch(
   const stripRoom = stripWidth(strip.filter(({ touch }) => touch.travelling === "-Z").length);
   const planWidth = beside ? sheet.width - stripRoom - 16 : sheet.width;
   const { thisPart } = evaluation.location;
-  const slots = faceSlots(plan, model.touches, thisPart.ok ? thisPart.value : undefined);
+  const fixture = touchedFixture(evaluation, model.touches, plan);
+  const slots = faceSlots(plan, model.touches, thisPart.ok ? thisPart.value : undefined, fixture.lines);
   const sizes = arrangeSizes(plan, model, slots, evaluation);
   const margins = marginsOf(plan, slots, sizes, turned.drawn);
-  const projection = projectionOf(plan, planWidth, margins, turned.drawn);
+  const projection = projectionOf(planWithFixture(plan, fixture), planWidth, margins, turned.drawn);
   const board: Board = { sheet, draw: sheet.draw, writer, projection, marks: [], obstacles: [], lines: [], labels: [] };
 
   drawPart(board, plan, model.rough);
@@ -66,7 +68,8 @@ export function setupSketch(
   drawSizes(board, plan, sizes);
   drawDatums(board, plan, slots);
   drawAngledTouches(board, plan, model.touches);
-  drawRoundTouches(board, plan, model.touches);
+  drawTouchedFixture(board, fixture);
+  drawRoundTouches(board, { rounds: [...plan.rounds, ...fixture.rounds] }, model.touches);
   drawFaceTouches(board, slots);
   const planBottom = projection.bounds.bottom + margins.bottom;
   drawLabels(board, planWidth, planBottom);
@@ -81,7 +84,12 @@ export function setupSketch(
     const thicknesses = new Map(evaluation.setup.spacers.map(({ id, thickness }) => [id, thickness as number]));
     const reached = drawHeights(
       board,
-      { touches: strip, located: evaluation.location.located, strategy: model.strategy, thicknessOf: (id) => thicknesses.get(id) },
+      {
+        touches: strip,
+        located: evaluation.location.touchable.located,
+        strategy: model.strategy,
+        thicknessOf: (id) => thicknesses.get(id),
+      },
       place,
     );
     bottom = Math.max(bottom, reached);
@@ -91,6 +99,7 @@ export function setupSketch(
     ...(turned.words === undefined ? [] : [turned.words]),
     ...otherSizes(model, sizes, writer),
     ...(model.touches.some(({ used }) => !used) && model.strategy ? ["Broken arrows: touches that this strategy does not count."] : []),
+    ...(fixture.lines.length + fixture.rounds.length > 0 ? ["Filled: of the fixture, touched before the part is in or beside it."] : []),
     ...(model.rough.size > 0 ? ["Hatched: stated as markedly rougher than the other faces."] : []),
     ...datumsNotShown(evaluation, strip),
     ...model.missing,

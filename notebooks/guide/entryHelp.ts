@@ -186,6 +186,12 @@ const helps: Readonly<Record<string, EntryHelp>> = {
     typical: [{ of: "readings at one place", value: "three to five, each with a new approach", evidence: shop }],
     formula: { text: "mean of n readings; its standard uncertainty s ÷ √n", source: "JCGM 100:2008, 4.2.3" },
   },
+  "touches.element": {
+    formula: {
+      text: "on a locator: the part lies off what was touched by seat, chips, clearance and its own sizes; where the locator itself stands goes out",
+      source: "closed form",
+    },
+  },
   ...alongAxes("touches", placeOfTouch),
   "touches.travelling": {
     formula: { text: "face = reading + direction × radius: the metal lies one radius further on the way", source: "closed form" },

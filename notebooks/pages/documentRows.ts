@@ -169,6 +169,8 @@ function renameReferences(document: SetupDocument, place: Place, to: (id: string
       return { ...document, offsets: changeRows(document.offsets, (row) => changeRow(row, { nest: to(row.nest) })) };
     case "part.elements":
       return renameElement(document, to, each);
+    case "fixture.locators":
+      return renameLocator(document, to);
     default:
       return document;
   }
@@ -193,6 +195,17 @@ function renameOperation(document: SetupDocument, to: (id: string) => string): S
     checks: owned(document.checks),
     checkMoves: owned(document.checkMoves),
     strategies: owned(document.strategies),
+  };
+}
+
+/** Touches and checks name a locator where no element of the part has its name. */
+function renameLocator(document: SetupDocument, to: (id: string) => string): SetupDocument {
+  const elements = new Set(document.part.elements.map(({ id }) => id));
+  const met = (element: string) => (elements.has(element) ? element : to(element));
+  return {
+    ...document,
+    touches: changeRows(document.touches, (touch) => changeRow(touch, { element: met(touch.element) })),
+    checks: changeRows(document.checks, (check) => changeRow(check, { element: met(check.element) })),
   };
 }
 

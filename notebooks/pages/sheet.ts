@@ -732,15 +732,17 @@ const contextSections = [
   "spacers",
   "workFrames",
   "operations",
+  "fixture",
 ] as const satisfies readonly (keyof SetupDocument)[];
 
-function contextOf({ unit, part, tools, spacers, workFrames, operations, strategies }: SetupDocument): CellContext {
+function contextOf({ unit, part, tools, spacers, workFrames, operations, strategies, fixture }: SetupDocument): CellContext {
   const idsOf = (rows: readonly { readonly id: string }[]) => [...new Set(rows.map(({ id }) => id))];
   const middles = idsOf(part.elements.filter(({ kind }) => kind === "middle"));
   return {
     unit,
     names: {
       elements: idsOf(part.elements),
+      locators: touchableNames(fixture.locators, part.elements),
       datumLetters: [...new Set(part.elements.flatMap(({ datum }) => (datum.trim() === "" ? [] : [datum.trim()])))].sort(),
       datumSystems: idsOf(part.datumSystems),
       middles,
@@ -752,6 +754,12 @@ function contextOf({ unit, part, tools, spacers, workFrames, operations, strateg
       strategies: operations.length > 0 ? idsOf(strategies) : [],
     },
   };
+}
+
+/** Locators that a touch can name: those with a wall that a tool finds, and a name that no element of the part has. */
+function touchableNames(locators: SetupDocument["fixture"]["locators"], elements: readonly { readonly id: string }[]): readonly string[] {
+  const taken = new Set(elements.map(({ id }) => id));
+  return [...new Set(locators.flatMap(({ id, kind }) => (taken.has(id) || kind === "diamond pin" || kind === "V-block" ? [] : [id])))];
 }
 
 function withDoubts(context: CellContext, doubts: readonly string[]): CellContext {

@@ -137,13 +137,18 @@ export class StrategyEditor {
 
   /** Made anew only where elements or touches came or went, so that what has the focus keeps it. */
   private build(document: SetupDocument): void {
-    const { part } = document;
+    const { part, fixture } = document;
     const { touches } = lookedAt(document);
     const touched = part.elements
       .filter((element) => element.kind === "middle" || touches.some((touch) => touch.element === element.id))
       .map((element) => ({ element, touches: touches.filter((touch) => touch.element === element.id) }));
-    const lost = touches.filter((touch) => !part.elements.some(({ id }) => id === touch.element));
+    const beside = touches.filter((touch) => !part.elements.some(({ id }) => id === touch.element));
+    const ofFixture = fixture.locators
+      .map(({ id, kind }) => ({ id, kind, touches: beside.filter((touch) => touch.element === id) }))
+      .filter((locator) => locator.touches.length > 0);
+    const lost = beside.filter((touch) => !fixture.locators.some(({ id }) => id === touch.element));
     const key = JSON.stringify([
+      ofFixture.map(({ id, kind, touches: own }) => [id, kind, own.map((t) => [t.id, t.travelling])]),
       touched.map(({ element: { id, kind, datum, outward, facing }, touches: own }) => [
         id,
         kind,
@@ -157,21 +162,34 @@ export class StrategyEditor {
     if (key === this.built) return;
     this.built = key;
     const order = touches.map(({ id }) => id);
-    this.elements = touched.map(
+    const pick = (names: readonly string[], isIn: boolean) =>
+      this.change((row) => ({ touches: toggled(row.touches, names, isIn, order) }), `touches`);
+    const onPart = touched.map(
       ({ element, touches: own }) =>
         new ElementPicks(
           { id: element.id, words: elementInWords(element), isMiddle: element.kind === "middle", canOrient: canOrient(element) },
           own.map(({ id, travelling }) => ({ id, travelling })),
           {
-            touches: (names, isIn) => this.change((row) => ({ touches: toggled(row.touches, names, isIn, order) }), `touches`),
+            touches: pick,
             hold: (isIn) => this.change((row) => ({ hold: toggled(row.hold, [element.id], isIn, []) }), "middle"),
             orient: (isIn) => this.change((row) => ({ orient: toggled(row.orient, [element.id], isIn, []) }), "face that turns"),
           },
         ),
     );
+    const onFixture = ofFixture.map(
+      ({ id, kind, touches: own }) =>
+        new ElementPicks(
+          { id, words: `${kind} of the fixture`, isMiddle: false, canOrient: false },
+          own.map((touch) => ({ id: touch.id, travelling: touch.travelling })),
+          { touches: pick, hold: () => undefined, orient: () => undefined },
+        ),
+    );
+    this.elements = [...onPart, ...onFixture];
     const nothing = touches.length === 0 ? [html("p", { class: "hint" }, "There is no touch yet: add one to the list of touches.")] : [];
     const nowhere =
-      lost.length === 0 ? [] : [html("p", { class: "hint" }, `On no element that there is: ${lost.map(({ id }) => id).join(", ")}.`)];
+      lost.length === 0
+        ? []
+        : [html("p", { class: "hint" }, `On no element or locator that there is: ${lost.map(({ id }) => id).join(", ")}.`)];
     this.picks.replaceChildren(...this.elements.map(({ element }) => element), ...nothing, ...nowhere);
   }
 

@@ -8,7 +8,7 @@ import { evaluateSetup, type SetupEvaluation } from "../../lib/evaluateSetup.ts"
 export type Job = Record<string, any>;
 
 /** A fresh copy of a document beside this file. */
-export function openJob(name: "pinBlock" | "skewedRail" | "locatedPlate"): Job {
+export function openJob(name: "pinBlock" | "skewedRail" | "locatedPlate" | "viceZero"): Job {
   return JSON.parse(readFileSync(new URL(`./${name}.json`, import.meta.url), "utf8")) as Job;
 }
 

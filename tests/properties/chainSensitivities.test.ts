@@ -108,7 +108,7 @@ function standing(job: Job) {
   const [strategy] = evaluateSetup(documentOf(job)).strategies;
   if (strategy === undefined) throw new Error("no strategy");
   const { solution } = must(strategy.evaluation);
-  const displaced = solution.displacement?.(solution.zeroOnPart);
+  const displaced = solution.seated?.displacement(solution.zeroOnPart);
   if (displaced === undefined) throw new Error("no displacement");
   return [0, 1, 2].map((axis) => ({
     zero: solution.fromReadings.zero[axis] as Uncertain,

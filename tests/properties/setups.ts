@@ -1,11 +1,12 @@
 import fc from "fast-check";
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { type AxisDirection, addScaled, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../../lib/base/vector.ts";
-import { locatePart, type PartLocation } from "../../lib/datum/locatePart.ts";
+import type { PartLocation } from "../../lib/datum/locatePart.ts";
 import { type StrategySolution, solveStrategy } from "../../lib/datum/solveStrategy.ts";
 import { checkDocument } from "../../lib/document/parseDocument.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { locateSetup } from "../../lib/fixture/locateSetup.ts";
 import { solveOnFixture } from "../../lib/fixture/solveOnFixture.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 
@@ -35,7 +36,7 @@ export interface Opened {
 /** From typed entries to located part; anything that is not understood fails the test. */
 export function open(document: SetupDocument): Opened {
   const { setup, problems } = readSetup(document);
-  const location = locatePart(setup);
+  const location = locateSetup(setup);
   const told = [...problems, ...location.problems];
   if (told.length > 0) throw new Error(told.map(describeProblem).join("\n"));
   const solution = (id: string) => {

@@ -80,6 +80,7 @@ export const entryWords: Readonly<Record<string, EntryWords>> = {
   from: name("other element", "part.elements"),
   also: name("further elements", "part.elements"),
   datums: name("datum system", "part.datumSystems"),
+  atMaximumMaterial: { words: "datums at maximum material" },
   primary: name("primary datum", "part.elements"),
   secondary: name("secondary datum", "part.elements"),
   tertiary: name("tertiary datum", "part.elements"),

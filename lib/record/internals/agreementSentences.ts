@@ -15,6 +15,7 @@ export function agreementSentences(evaluation: SetupEvaluation, figures: Figures
   const own = solution?.frame.agreement;
   const { thisPart, counted } = evaluation.location;
   const all = thisPart.ok ? thisPart.value.agreement : undefined;
+  const unseen = solution?.seated && !solution.strategy.fixtureFrame ? ` ${onFixture}` : "";
   const doubts = inUse === undefined ? [] : expandedUncertainties(inUse.evaluation.zero, figures);
   const sentences: JudgementSentence[] = [];
   if (inUse !== undefined && solution !== undefined && doubts.length > 0) {
@@ -23,10 +24,10 @@ export function agreementSentences(evaluation: SetupEvaluation, figures: Figures
     if (own === undefined) {
       const text = solution.strategy.fixtureFrame
         ? `${zero}, the locators' errors in it. No touch looks at the part, so nothing could show a mistake.`
-        : `${zero}. Its touches are just enough for it: nothing in them could show a mistake.`;
+        : `${zero}. Its touches are just enough for it: nothing in them could show a mistake.${unseen}`;
       sentences.push({ kind: "consistency", at, text });
     } else if (own.chance >= disagreeBelow) {
-      const text = `${zero}. Its touches are consistent with each other within their doubts; that is no promise about what was not touched.`;
+      const text = `${zero}. Its touches are consistent with each other within their doubts; that is no promise about what was not touched.${unseen}`;
       sentences.push({ kind: "consistency", at, text });
     } else {
       const text = `${disagreement(`The touches of "${inUse.evaluation.id}"`, own, solution.contacts, figures)} ${causes} Until it is found, ${listText(doubts)} ${figures.unit} is not the uncertainty of this zero.`;
@@ -42,6 +43,9 @@ export function agreementSentences(evaluation: SetupEvaluation, figures: Figures
 
 const causes =
   "A cause may be a burr or a chip, a wrong reading or side, a part that moved, or faces that are not square or a wall that is not round.";
+
+const onFixture =
+  "How the part lies against what was touched on the fixture (seat, chips, clearances, its own sizes) is in it as the locators' entries state it; no touch looks at that.";
 
 function expandedUncertainties(zero: StrategyEvaluation["zero"], figures: Figures): string[] {
   return zero.flatMap((axis, i) => (axis.ok ? [`${axes[i]} ${figures.result(axis.value).expandedUncertainty}`] : []));

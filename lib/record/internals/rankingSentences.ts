@@ -33,7 +33,7 @@ export function rankingSentences(evaluation: SetupEvaluation, figures: Figures):
   }
   return [
     { kind: "ranking", at, text: [whoIsFirst(evaluation, first), ...tooClose(solved)].join(" ") },
-    { kind: "evidence", at, text: restsOn(first) },
+    { kind: "evidence", at, text: restsOn(first, evaluation.location) },
     ...choice(evaluation, first),
     ...limitSentences(solved, figures),
   ];
@@ -82,11 +82,15 @@ function tooClose([first, second]: readonly StrategyEvaluation[]): string[] {
   ];
 }
 
-function restsOn(strategy: StrategyEvaluation): string {
+function restsOn(strategy: StrategyEvaluation, location: SetupEvaluation["location"]): string {
   const { contacts, strategy: stated } = strategy.solution;
   const tools = [...new Set(contacts.map(({ tool }) => tool))];
+  const met = [...new Set(contacts.map(({ element }) => element))];
+  const fixture = met.filter((element) => location.isOnFixture(element));
   const sizes = stated.sizes === "measured" ? "sizes as measured on this part" : "sizes as drawn";
-  const touches = `${stated.touches.length === 1 ? "the touch" : "the touches"} ${quotedList(stated.touches)} with ${quotedList(tools)}`;
+  const where =
+    fixture.length === 0 ? "" : ` on ${quotedList(fixture)} of the fixture${fixture.length < met.length ? " and on the part" : ""}`;
+  const touches = `${stated.touches.length === 1 ? "the touch" : "the touches"} ${quotedList(stated.touches)}${where} with ${quotedList(tools)}`;
   const found = stated.fixtureFrame
     ? `the frame "${stated.fixtureFrame.id}" of the fixture and its locators, without any touch on the part`
     : touches;

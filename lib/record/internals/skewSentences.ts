@@ -9,7 +9,7 @@ export function skewSentences({ location, faces }: Pick<SetupEvaluation, "locati
   const doubts = new Map(faces.map(({ id, budget }) => [id, budget.standardUncertainty]));
   const most = axisOnlyErrors(location).find(({ touch, error }) => error.value > (doubts.get(touch) ?? Number.POSITIVE_INFINITY));
   if (most === undefined || !location.thisPart.ok) return [];
-  const { rotation } = partFrame(location.thisPart.value);
+  const { rotation } = partFrame(location.thisPart.value, location.seated);
   if (!rotation.ok) return [];
   const turn = resultFigures(rotation.value, 180 / Math.PI, 5);
   return [

@@ -2,6 +2,7 @@ import { capitalise } from "../../base/capitalise.ts";
 import { describeProblem } from "../../base/outcome.ts";
 import { axes } from "../../base/vector.ts";
 import { axisOnlyErrors } from "../../datum/axisOnlyErrors.ts";
+import type { Seated } from "../../datum/seated.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import type { FrameSolution } from "../../frame/solveFrame.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
@@ -32,7 +33,9 @@ export function summarisePart(evaluation: SetupEvaluation, figures: Figures): st
   return [
     ...(faceRows.length > 0 ? textTable(faceColumns, faceRows) : []),
     ...(sizeRows.length > 0 ? ["", ...textTable(isCombined ? [...sizeColumns, ...togetherColumns] : sizeColumns, sizeRows)] : []),
-    ...(location.thisPart.ok ? ["", ...frameLines(location.thisPart.value, figures), ...axisOnlyLines(evaluation, figures)] : []),
+    ...(location.thisPart.ok
+      ? ["", ...frameLines(location.thisPart.value, location.seated, figures), ...axisOnlyLines(evaluation, figures)]
+      : []),
   ];
 }
 
@@ -68,8 +71,8 @@ function row(names: readonly string[], budget: Budget, figures: Figures): string
   return [...names, value, standardUncertainty, expandedUncertainty, coverageFactor];
 }
 
-function frameLines(frame: FrameSolution, figures: Figures): string[] {
-  const { origin, rotation } = partFrame(frame);
+function frameLines(frame: FrameSolution, seated: Seated | undefined, figures: Figures): string[] {
+  const { origin, rotation } = partFrame(frame, seated);
   const places = origin.flatMap((axis, i) =>
     axis.ok ? [`${axes[i]} ${figures.result(axis.value).value} (u ${figures.result(axis.value).standardUncertainty})`] : [],
   );
@@ -77,7 +80,12 @@ function frameLines(frame: FrameSolution, figures: Figures): string[] {
   const turned = rotation.ok ? resultFigures(rotation.value, 180 / Math.PI, 5) : undefined;
   const turn = turned ? `, turned about Z by ${turned.value} degrees (u ${turned.standardUncertainty})` : "";
   return [
-    ...(places.length > 0 ? wrapText(`By all touches together the drawing's origin lies at ${places.join(", ")}${turn}.`, "  ") : []),
+    ...(places.length > 0
+      ? wrapText(
+          `By all touches together${seated ? ", those on the fixture and its locators among them," : ""} the drawing's origin lies at ${places.join(", ")}${turn}.`,
+          "  ",
+        )
+      : []),
     ...missing.flatMap((what) => wrapText(describeProblem({ at: "", what: capitalise(what) }), "  ")),
   ];
 }

@@ -1,9 +1,10 @@
 import { mm } from "../../base/quantity.ts";
 import type { AxisDirection } from "../../base/vector.ts";
 import { opposite } from "../../base/vector.ts";
-import { locatePart, type PartLocation } from "../../datum/locatePart.ts";
+import type { PartLocation } from "../../datum/locatePart.ts";
 import type { Setup } from "../../datum/setup.ts";
 import { foreseeChecks } from "../../decision/foreseeChecks.ts";
+import { locateSetup } from "../../fixture/locateSetup.ts";
 import type { CheckTouch } from "../../readings/checks.ts";
 import { type SlipKind, usualSlipChances } from "../../readings/slipKinds.ts";
 import { type Budget, budgetsOf } from "../../uncertainty/budget.ts";
@@ -105,7 +106,7 @@ export function explainDisagreement(
   if (!(chance < disagreementChance)) return undefined;
   const taken = takenReadings(location);
   const valuesAfter = (shifts: ReadonlyMap<number, number>): Float64Array | undefined => {
-    const after = evidence(locatePart(withShifts(location.setup, taken, shifts)));
+    const after = evidence(locateSetup(withShifts(location.setup, taken, shifts)));
     return after.length === found.length ? whitening.apply(after.map(({ value }) => value.value)) : undefined;
   };
   const effects = taken.map((_, i) => difference(valuesAfter(new Map([[i, 1]])), start));
@@ -365,7 +366,7 @@ function readingsUnder(
   taken: readonly TakenReading[],
 ): (number | undefined)[] {
   const setup = spread === undefined ? withShifts(location.setup, taken, shifts) : without(location.setup, taken, shifts);
-  const foreseen = foreseeChecks(offered, locatePart(setup));
+  const foreseen = foreseeChecks(offered, locateSetup(setup));
   return foreseen.map((each, t) => {
     if (!each.ok) return undefined;
     const { tool, travelling } = offered[t] as CheckTouch;

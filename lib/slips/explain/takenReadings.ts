@@ -1,5 +1,5 @@
 import { unitVector, type Vector } from "../../base/vector.ts";
-import type { PartLocation } from "../../datum/locatePart.ts";
+import { type PartLocation, takenContacts } from "../../datum/locatePart.ts";
 import type { Setup } from "../../datum/setup.ts";
 import type { Touch } from "../../readings/touch.ts";
 
@@ -14,7 +14,9 @@ export interface TakenReading {
 }
 
 /** Every touch that this part rests on and every check with a reading. A swept indicator has no travel along which it could be off. */
-export function takenReadings({ setup, contacts }: PartLocation): TakenReading[] {
+export function takenReadings(location: PartLocation): TakenReading[] {
+  const { setup } = location;
+  const contacts = takenContacts(location);
   const touches = setup.touches.flatMap((touch): TakenReading[] => {
     const contact = contacts.find((each) => each.touch === touch.id);
     return contact === undefined || contact.surface.kind === "axis"

@@ -55,7 +55,7 @@ export function drawAngledTouches(board: Board, { angled }: Plan, touches: reado
 }
 
 /** Touches of round walls, and sweeps about them. */
-export function drawRoundTouches(board: Board, { rounds }: Plan, touches: readonly SketchTouch[]): void {
+export function drawRoundTouches(board: Board, { rounds }: Pick<Plan, "rounds">, touches: readonly SketchTouch[]): void {
   for (const touch of [...touches].sort((a, b) => weight(a) - weight(b))) {
     const round = rounds.find(({ element }) => element.id === touch.element.id);
     if (round === undefined) continue;

@@ -36,9 +36,15 @@ export function faceLines({ x, y, inner }: Plan): FaceLine[] {
  * was noted where it was, everything else spread over what is left.
  *
  * @param part where this part is, to carry noted places to the drawing; undefined when that is not known
+ * @param ofFixture faces beside the part's
  */
-export function faceSlots(plan: Plan, touches: readonly SketchTouch[], part: FrameSolution | undefined): FaceSlots[] {
-  return faceLines(plan).map((line) => {
+export function faceSlots(
+  plan: Plan,
+  touches: readonly SketchTouch[],
+  part: FrameSolution | undefined,
+  ofFixture: readonly FaceLine[] = [],
+): FaceSlots[] {
+  return [...faceLines(plan), ...ofFixture].map((line) => {
     const here = touches.filter(({ element }) => element.id === line.face.id);
     const noted = here.map((touch) => notedPlace(touch, line, part));
     const taken = noted.filter((along) => along !== undefined);

@@ -1,5 +1,6 @@
 import type { Outcome } from "../../../lib/base/outcome.ts";
 import type { Contact } from "../../../lib/contacts/contact.ts";
+import { takenContacts } from "../../../lib/datum/locatePart.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../../../lib/decision/setupEvaluation.ts";
 import type { Dimension, Element, Limits, Part, Round } from "../../../lib/part/part.ts";
 import type { Touch } from "../../../lib/readings/touch.ts";
@@ -50,10 +51,11 @@ export function sketchModel(
 ): SketchModel {
   const found = strategies.find(({ id }) => id === strategyId)?.evaluation;
   const stated = setup.strategies.find(({ id }) => id === strategyId);
-  const elements = new Map(setup.part.elements.map((element) => [element.id, element]));
+  const elements = new Map(location.touchable.setup.part.elements.map((element) => [element.id, element]));
+  const taken = takenContacts(location);
   const standing = setup.touches.some(({ id }) => id === highlight);
   const touches = setup.touches.flatMap((touch): SketchTouch[] => {
-    const contact = location.contacts.find((each) => each.touch === touch.id);
+    const contact = taken.find((each) => each.touch === touch.id);
     const element = elements.get(touch.element);
     if (contact === undefined || element === undefined) return [];
     return [

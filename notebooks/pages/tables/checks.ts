@@ -32,8 +32,8 @@ const slipChance = columnsOf<SlipChanceEntry>();
 const checkColumns: readonly Column<CheckEntry, SheetResults>[] = [
   check.name(13),
   operationColumn("In which it is taken; the first when empty"),
-  check.choice("element", "face", 9, ({ names }) => names["elements"] ?? [], {
-    hint: "What is touched, whether the zero rests on it or not",
+  check.choice("element", "face", 9, ({ names }) => [...(names["elements"] ?? []), ...(names["locators"] ?? [])], {
+    hint: "What is touched, whether the zero rests on it or not: an element of the part, or a locator that the zero was touched on",
   }),
   check.choice("travelling", "travelling", 6, () => travels, { hint: "Direction in which the tool moves to touch", only: travels }),
   check.choice("tool", "with", 8, ({ names }) => names["tools"] ?? [], { hint: "The tool that touches; any of those listed" }),

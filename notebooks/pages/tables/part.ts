@@ -3,6 +3,7 @@ import { axes } from "../../../lib/base/vector.ts";
 import { judgeCharacteristic } from "../../../lib/decision/judgeCharacteristic.ts";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { CharacteristicEntry, DatumSystemEntry, DimensionEntry, ElementEntry } from "../../../lib/document/setupDocument.ts";
+import { shiftingDatums } from "../../../lib/part/datumShift.ts";
 import type { Limits } from "../../../lib/part/part.ts";
 import { leastIn } from "../../../lib/part/wall.ts";
 import { verdictSentence } from "../../../lib/record/verdictSentence.ts";
@@ -445,6 +446,11 @@ const systemColumns: readonly Column<DatumSystemEntry, SheetResults>[] = [
       hint: "A datum letter or an element: a face, the mid-plane of two as their middle, the axis of a bore or a boss",
     }),
   ),
+  system.choice("atMaximumMaterial", "at maximum material", 12, () => shiftingDatums, {
+    only: shiftingDatums,
+    usual: "none",
+    hint: "Which of them the drawing references at maximum material: bores or bosses with a tolerance. The shift is told, and counts in no chance",
+  }),
   system.text("note", "note", 16, { kind: "long", usual: "" }),
 ];
 

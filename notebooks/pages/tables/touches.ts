@@ -26,7 +26,9 @@ const touch = columnsOf<TouchEntry>();
 const columns: readonly Column<TouchEntry, SheetResults>[] = [
   touch.name(9),
   operationColumn("In which it was taken; the first when empty"),
-  touch.choice("element", "face", 9, ({ names }) => names["elements"] ?? [], { hint: "What was touched" }),
+  touch.choice("element", "face", 9, ({ names }) => [...(names["elements"] ?? []), ...(names["locators"] ?? [])], {
+    hint: "What was touched: an element of the part, or a locator of the fixture by its name",
+  }),
   touch.choice("travelling", "travelling", 6, () => travels, { hint: "Direction in which the tool moved to touch", only: travels }),
   touch.choice("tool", "with", 8, ({ names }) => names["tools"] ?? [], { hint: "The tool that touched" }),
   touch.choice("spacer", "upon", 8, ({ names }) => ["", ...(names["spacers"] ?? [])], {

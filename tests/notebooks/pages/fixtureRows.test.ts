@@ -32,3 +32,12 @@ it("what differs in the fixture is told row by row, once", () => {
     'error of the height of locator "pad 1" from 0.005 mm to 0.008 mm (+0.003 mm)',
   ]);
 });
+
+it("a renamed locator takes the touches along that name it, and none of an element by the same name", () => {
+  const document: SetupDocument = must(checkDocument(openJob("viceZero")));
+  const index = document.fixture.locators.findIndex(({ id }) => id === "jaw");
+  const renamed = renameRow(document, "fixture.locators", index, "solid jaw");
+  expect(renamed.touches.map(({ element }) => element)).toEqual(["solid jaw", "solid jaw", "stop", "top", "left"]);
+  const part = { ...document.part, elements: document.part.elements.map((each) => (each.id === "right" ? { ...each, id: "jaw" } : each)) };
+  expect(renameRow({ ...document, part }, "fixture.locators", index, "solid jaw").touches).toEqual(document.touches);
+});
