@@ -119,11 +119,8 @@ describe("an angled face", () => {
   });
 
   it("is told as a face of the corner, and no locator pushes against it", () => {
-    const evaluation = evaluated();
-    const { setup, location } = evaluation;
-    expect(usualStrategy(setup.strategies[0] as Strategy, { setup, contacts: location.contacts, planned: [] })).toBe(
-      'corner of "slope" and "front"',
-    );
+    const { setup, location } = evaluated();
+    expect(usualStrategy(setup.strategies[0] as Strategy, location)).toBe('corner of "slope" and "front"');
     const fixture = { locators: [{ id: "stop", kind: "stop", element: "slope", facing: "+X", y: "10", z: "-5" }] };
     expect(told(evaluated({ more: { fixture } }).problems).join("\n")).toContain("fixture.locators.stop.element: a stop meets a face");
   });
