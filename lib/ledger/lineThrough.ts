@@ -46,7 +46,7 @@ function makeLine(places: NamedColumn, values: NamedColumn): Line {
   const { family, suppositions } = values.values.scatter;
   const naming = {
     id: lineSourceId(places.name, values.name),
-    label: `the line of ${values.name} over ${places.name}`,
+    label: `${values.name} over ${places.name}`,
     family,
   };
   return { ...uncertainLine(line, naming, new SourceBook({ suppositions }), doubtful), noPlace: refusePlaces(line) };
