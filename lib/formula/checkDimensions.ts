@@ -36,7 +36,7 @@ export interface CheckedExpression {
  * With `bareUnit`, the unit of the place where the formula stands, a bare
  * number in a sum (or among the arguments of min, max, mean, sum, deviation, hypot, atan2) with
  * something of that dimension takes that unit: in an inch field `12.5 + 0.1 mm`
- * is 12.5 in + 0.1 mm. A bare number that multiplies or divides stays a number,
+ * is 12.5 in + 0.1 mm. What is asked about a line takes none: that is the unit of its answer. A bare number that multiplies or divides stays a number,
  * and nothing that a name or a unit went into ever takes a unit by itself.
  */
 export function checkDimensions(
@@ -146,14 +146,14 @@ function checkLine(node: Expression & { readonly kind: "call" }, name: LineFunct
   const given = check(about, context);
   if ("what" in given) return given;
   const [from, to] = name === "value_on_line" ? [across, along] : [along, across];
-  const read = adoptUnit(given, [from], context);
-  if (sameDimension(read.dimension, from.dimension)) return ofLine(to.dimension, [read.expression]);
-  const remedy = remedyFor(read, from);
+  // The unit of the place where the formula stands is that of what comes out, which a bare number that goes in need not be in.
+  if (sameDimension(given.dimension, from.dimension)) return ofLine(to.dimension, [given.expression]);
+  const remedy = remedyFor(given, from);
   return {
     at: "",
-    what: `this is ${describeDimension(read.dimension)}, and the values of "${from.expression.name}" are ${describeDimension(from.dimension)}`,
+    what: `this is ${describeDimension(given.dimension)}, and the values of "${from.expression.name}" are ${describeDimension(from.dimension)}`,
     expected: describeDimension(from.dimension),
-    character: startOf(read.expression),
+    character: startOf(given.expression),
     ...(remedy && { remedy }),
   };
 }

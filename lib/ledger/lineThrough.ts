@@ -46,7 +46,7 @@ function makeLine(places: NamedColumn, values: NamedColumn): Line {
   const { family, suppositions } = values.values.scatter;
   const naming = {
     id: lineSourceId(places.name, values.name),
-    label: `the line of ${values.name} over ${places.name}`,
+    label: `${values.name} over ${places.name}`,
     family,
   };
   return { ...uncertainLine(line, naming, new SourceBook({ suppositions }), doubtful), noPlace: refusePlaces(line) };
@@ -104,15 +104,19 @@ function refuseDoubts(places: string, values: string, points: readonly Pair[]): 
 
 /** Which of some values are in doubt, and which of them by something that none of the others shares; by their index. */
 function rowsInDoubt(values: readonly Uncertain[]): { readonly rows: readonly number[]; readonly byThemselves: readonly number[] } {
-  if (values.every(({ operation }) => operation.kind === "constant")) return { rows: [], byThemselves: [] };
-  const tape = new Tape(values);
-  const moved = tape.sources.map((_, source) => values.flatMap((_, row) => (tape.sensitivities(row)[source] === 0 ? [] : [row])));
-  const byThemselves = moved.flatMap((rows) => (rows.length === 1 ? rows : []));
-  return { rows: ascending(moved.flat()), byThemselves: ascending(byThemselves) };
+  // A tape for each: of thousands of rows that share nothing, the derivatives by all sources of all would fill the memory.
+  const sources = values.map((value) => (value.operation.kind === "constant" ? [] : movedBy(value)));
+  const counts = new Map<string, number>();
+  for (const id of sources.flat()) counts.set(id, (counts.get(id) ?? 0) + 1);
+  const where = (test: (ids: readonly string[]) => boolean) => sources.flatMap((ids, row) => (test(ids) ? [row] : []));
+  return { rows: where((ids) => ids.length > 0), byThemselves: where((ids) => ids.some((id) => counts.get(id) === 1)) };
 }
 
-function ascending(rows: readonly number[]): readonly number[] {
-  return [...new Set(rows)].sort((a, b) => a - b);
+/** The sources that move a value. */
+function movedBy(value: Uncertain): readonly string[] {
+  const tape = new Tape([value]);
+  const sensitivities = tape.sensitivities(0);
+  return tape.sources.flatMap(({ id }, i) => (sensitivities[i] === 0 ? [] : [id]));
 }
 
 /** Far within what a double holds, so that squares, slopes and values on the line do as well. */

@@ -1,6 +1,6 @@
 /** What is known of an entry besides what it means. */
 export interface EntryHelp {
-  /** Values that are usual, each with what it rests on. */
+  /** Values that are usual, or forms that can be typed, each with what it rests on. */
   readonly typical?: readonly TypicalValue[];
   /** How it enters the results, as it would be worked out by hand, and where that is written. */
   readonly formula?: { readonly text: string; readonly source: string };
@@ -129,6 +129,21 @@ const locatorHelp: EntryHelp = {
 const pinHelp: EntryHelp = {
   typical: [{ of: "a round pin, loaded by hand", value: "0.01 to 0.03 mm of the diameter", evidence: shop }],
   formula: { text: "shift up to half the clearance, any way; turn = sum of the halves ÷ distance of the pins", source: "closed form" },
+};
+
+const gum = "JCGM 100:2008";
+const ownCellHelp: EntryHelp = {
+  typical: [
+    { of: "a standard uncertainty", value: "12.500 mm ± 0.002 mm", evidence: `${gum}, 7.2.2` },
+    { of: "an expanded one", value: "50 mm ± 0.0004 mm (k = 2)", evidence: `${gum}, 4.3.3` },
+    { of: "relative, known to a share", value: "80 mm ± 0.01 % (known to 25 %)", evidence: `${gum}, 5.1.6` },
+    { of: "limits, equally likely between", value: "0.03 mm within 0.01 mm", evidence: gumB },
+    { of: "limits, likeliest in the middle", value: "from 12.49 mm to 12.52 mm triangular", evidence: "JCGM 101:2008, 6.4.5" },
+    { of: "one limit, and what is expected", value: "0.004 mm not below 0 mm", evidence: "JCGM 101:2008, 6.4.10" },
+    { of: "readings", value: "41.012; 41.009; 41.011 mm", evidence: `${gum}, 4.2.3` },
+    { of: "a line through two columns", value: "value_on_line(gauge_size; gauge_error; 30 mm)", evidence: `${gum}, H.3` },
+  ],
+  formula: { text: "u² = Σ Σ cᵢ cⱼ u(xᵢ, xⱼ) of all that it names", source: `${gum}, 5.2.2` },
 };
 
 const clampHelp: EntryHelp = {
@@ -517,6 +532,7 @@ const helps: Readonly<Record<string, EntryHelp>> = {
       source: "JCGM 106:2012, 9.4 and 9.5",
     },
   },
+  "ledger.cell.entry": ownCellHelp,
   sampling: { formula: { text: "trials until the results are steady to the digits that are told", source: "JCGM 101:2008, 7.9" } },
 };
 

@@ -58,7 +58,7 @@ describe("the line through two columns", () => {
     blocks,
     slope,
     cell("zero", "intercept_of_line(gauge_size; gauge_error)"),
-    at("low", "5"),
+    at("low", "5 mm"),
     at("high", "35 mm"),
     cell("way", "high - low"),
     cell("back", "place_on_line(gauge_size; gauge_error; low)"),
@@ -113,12 +113,12 @@ describe("the line through two columns", () => {
   });
 
   it("is the same for every cell, before and after one of them changes", () => {
-    const before = document([blocks, slope, at("low", "5")]);
-    const after = document([blocks, slope, at("low", "25"), cell("both", "low - 25 mm * slope")]);
+    const before = document([blocks, slope, at("low", "5 mm")]);
+    const after = document([blocks, slope, at("low", "25 mm"), cell("both", "low - 25 mm * slope")]);
     valueIn(before, "low");
     expect(budgetIn(after, "both").contributions.map(({ source }) => source.id)).toHaveLength(2);
     // The height alone is left at the middle of the places.
-    const middle = document([blocks, slope, at("low", "25"), cell("both", "low - 5 mm * slope")]);
+    const middle = document([blocks, slope, at("low", "25 mm"), cell("both", "low - 5 mm * slope")]);
     expect(budgetIn(middle, "both").standardUncertainty).toBeCloseTo((s / Math.sqrt(5)) * 1e-3, 15);
   });
 
@@ -191,7 +191,7 @@ describe("doubts of the rows themselves", () => {
       compared("read - 5 mm + at * scale"),
       cell("scale", "0 ± 1e-4"),
       cell("slope", "slope_of_line(t_at; t_off)"),
-      cell("middle", "value_on_line(t_at; t_off; 0)"),
+      cell("middle", "value_on_line(t_at; t_off; 0 mm)"),
     ]);
     expect(budgetIn(setup, "slope").standardUncertainty).toBeCloseTo(Math.hypot(Math.sqrt(3 / 500) * 1e-3, 1e-4), 14);
     // Nothing of it is left at place 0.
@@ -273,10 +273,12 @@ describe("what has no line", () => {
     ["slope_of_line(t_a)", three, "@0: slope_of_line takes 2 arguments, not 1"],
     ["value_on_line(t_a; t_b)", three, "@0: value_on_line takes 3 arguments, not 2"],
     ["value_on_line(t_a; t_b; 2 deg)", three, '@24: this is an angle, and the values of "t_a" are a length'],
+    // In a cell whose unit is another one, a bare number would be in that.
+    ["value_on_line(t_a; t_b; 2)", three, '@24: this is a number, and the values of "t_a" are a length'],
     ["place_on_line(t_a; t_b; 3 K)", three, '@24: this is a temperature, and the values of "t_b" are a length'],
     ["value_on_line(t_a; t_b; t_a)", three, '@24: "t_a" is a column, and one value is expected here'],
     [
-      "1 + place_on_line(t_a; t_b; 2)",
+      "1 + place_on_line(t_a; t_b; 2 mm)",
       rows(["1", "1"], ["2", "3"], ["3", "1.5"]),
       "@4: these rows do not tell the slope of their line from none (at 95 %), so that a value may belong to any place",
     ],

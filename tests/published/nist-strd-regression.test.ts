@@ -35,8 +35,8 @@ describe("NIST StRD, linear regression", () => {
       { ...table("norris", ["x", "y"], rows), columns: [column("x", { unit: "mm" }), column("y", { unit: "mm" })] },
       cell("intercept", "intercept_of_line(norris_x; norris_y)"),
       cell("slope", "slope_of_line(norris_x; norris_y)"),
-      cell("at_500", "value_on_line(norris_x; norris_y; 500)"),
-      cell("of_500", "place_on_line(norris_x; norris_y; 500)"),
+      cell("at_500", "value_on_line(norris_x; norris_y; 500 mm)"),
+      cell("of_500", "place_on_line(norris_x; norris_y; 500 mm)"),
     ];
     const { own } = evaluateSetup({ ...newDocument(), ledger });
     const budget = (name: string) => {

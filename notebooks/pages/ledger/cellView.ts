@@ -4,6 +4,7 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue } from "../../../lib/ledger/cellValue.ts";
 import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
+import { describeEntries } from "../../inputs/entryAbout.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setText } from "../../inputs/html.ts";
 import type { SheetResults } from "../sheetResults.ts";
@@ -24,6 +25,16 @@ const labels: Readonly<Record<Key, string>> = {
   decimals: furtherEntries.decimals.label,
   evidence: furtherEntries.evidence.label,
   family: furtherEntries.family.label,
+};
+const hints: Readonly<Record<Key, string>> = {
+  id: "By which formulas know it: letters, digits and _, a letter first",
+  entry: "A quantity or a formula with units over anything that has a name, and in one place a doubt of its own",
+  instead: "What counts in the place of the entry for the moment: no offset is given out meanwhile",
+  note: "For whoever reads it; it changes no number",
+  unit: "In which the result is shown, and which bare numbers alone are in",
+  decimals: "With how many the result is shown",
+  evidence: "What the doubt that it states rests on",
+  family: "In which the doubt that it states is counted",
 };
 const furtherKeys = ["unit", "decimals", "evidence", "family"] as const satisfies readonly Key[];
 type FurtherKey = (typeof furtherKeys)[number];
@@ -75,6 +86,13 @@ export class CellView implements BlockView<CellBlock> {
     this.wordsLine = html("p", { class: "words-of-block", id: `own-${key}-words`, hidden: true });
     this.element = html("div", { class: "block cell", role: "group" }, line, this.moreLine, this.wordsLine);
     this.element.addEventListener("focusin", () => host.stand(key));
+    describeEntries(this.element, (control) => {
+      const column = [...this.entries].find(([, entry]) => entry.control === control)?.[0];
+      // What counts for the moment is typed as the entry is.
+      return (
+        column && { place: `ledger.cell.${column === "instead" ? "entry.instead" : column}`, label: labels[column], hint: hints[column] }
+      );
+    });
   }
 
   get more() {

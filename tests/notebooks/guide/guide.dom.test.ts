@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { mm } from "../../../lib/base/quantity.ts";
 import { detectionOf } from "../../../lib/fixture/seatCheck.ts";
 import { axisLift } from "../../../lib/fixture/vBlock.ts";
+import { parseStatement } from "../../../lib/formula/parseStatement.ts";
 import { usualProbability } from "../../../lib/part/decisionRule.ts";
 import { generalTolerance } from "../../../lib/part/generalTolerance.ts";
 import { usualSlipChances } from "../../../lib/readings/slipKinds.ts";
@@ -125,6 +126,14 @@ describe("the help of an entry", () => {
   it("is told of an entry within a place by that of the place, and of nothing else", () => {
     expect(entryHelp("machine.lostMotion.x")).toBe(entryHelp("machine.lostMotion"));
     expect(entryHelp("touches.note")).toBeUndefined();
+  });
+
+  it("of a cell tells forms of a doubt that can be typed as they stand, one of each kind", () => {
+    const kinds = (entryHelp("ledger.cell.entry")?.typical ?? []).map(({ value }) => {
+      const statement = parseStatement(value);
+      return statement.ok ? (statement.value.doubt?.kind ?? "formula") : `${value}: ${statement.problems[0]?.what}`;
+    });
+    expect([...new Set(kinds)].sort()).toEqual(["formula", "limits", "notBelow", "readings", "standard", "within"]);
   });
 
   it("says of every usual value and formula what it rests on", () => {
