@@ -6,7 +6,7 @@ import { oneFile } from "./build/oneFile.ts";
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 /** Bytes. What carries it is a memory stick or a mail; both carry more, and growth should be noticed. */
-const largest = 2_400_000;
+const largest = 2_100_000;
 
 /** The page as one file that opens by a double click, without a server and without a network. */
 export default defineConfig({
@@ -14,7 +14,6 @@ export default defineConfig({
   base: "./",
   cacheDir: at("../.cache/vite-file"),
   plugins: [inlineWorker, oneFile(largest)],
-  worker: { plugins: () => [inlineWorker] },
   build: {
     target: "es2022",
     outDir: at("../.cache/file"),
