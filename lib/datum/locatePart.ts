@@ -80,7 +80,6 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
   const bench = seating ? withFeatures(setup, located, seating) : { setup, located };
   const all = makeContacts({ ...bench.setup, located: bench.located }, book);
   const isOnFixture = ({ element }: Pick<Contact, "element">) => named?.has(element) === true;
-  const isPlanned = ({ touch }: Contact) => setup.planned.some(({ id }) => id === touch);
   const onFixture = all.contacts.filter(isOnFixture);
   const made = { contacts: onFixture.length === 0 ? all.contacts : all.contacts.filter((contact) => !isOnFixture(contact)) };
   const { sizes } = drawn();
@@ -135,7 +134,6 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
         ? success(
             seatedPart(seating as Seating, displaced.value, {
               isOnFixture,
-              isPlanned,
               contacts,
               frame: frame.value,
               heightsByTouches: heights,

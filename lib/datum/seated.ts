@@ -51,8 +51,6 @@ export function withFeatures(
 /** What is looked at together, seen from the drawing's frame where the fixture has it. */
 export interface SeatedView {
   readonly isOnFixture: (contact: Contact) => boolean;
-  /** Of a touch that is still to come, what no other tells of where the part lies is taken as 0, as its own place is. */
-  readonly isPlanned: (contact: Contact) => boolean;
   /** Those that tell where the frame is: along an axis along which no locator pushes, the part lies where those on the part find it. */
   readonly contacts: readonly Contact[];
   /** In which contacts find their places on the drawing. */
@@ -139,14 +137,16 @@ function byTurns([x, y, z]: Vector, axis: Axis, { turns }: PartDisplacement): Un
 }
 
 /** Where a contact met metal, in the drawing's frame, and which coordinates of that are known. */
-function placeOnPart(contact: Contact, { frame, isPlanned }: SeatedView): { readonly place: Vector; readonly known: readonly boolean[] } {
-  const { centre, travel, reach, noted } = contact;
+function placeOnPart(
+  { centre, travel, reach, noted }: Contact,
+  { frame }: SeatedView,
+): { readonly place: Vector; readonly known: readonly boolean[] } {
   const { origin, rotation, determined } = frame;
   const from = (axis: 0 | 1 | 2) => (determined[axis] ? origin[axis].value : 0);
   const [x, y, z] = addScaled(centre, reach.value, travel);
   return {
     place: turnAboutZ([x - from(0), y - from(1), z - from(2)], -rotation.value),
-    known: ([0, 1, 2] as const).map((axis) => noted[axis] && (determined[axis] || isPlanned(contact))),
+    known: ([0, 1, 2] as const).map((axis) => noted[axis] && determined[axis]),
   };
 }
 

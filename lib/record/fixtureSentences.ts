@@ -38,7 +38,17 @@ function locatingSentences(locating: LocatingEvaluation, figures: Figures): stri
             )}.`,
           ],
     ),
+    ...pinSentences(locating, figures),
     ...locating.spacings.map((spacing) => spacingSentence(spacing, figures)),
+  ];
+}
+
+/** The turn that clearances alone leave to either side, over a length that a person can picture. */
+function pinSentences({ pins }: LocatingEvaluation, figures: Figures): string[] {
+  if (pins === undefined || pins.turn === undefined || !(pins.turn > 0)) return [];
+  const [first, second] = pins.play.map((play) => figures.uncertainty(play));
+  return [
+    `By their clearances "${pins.round}" and "${pins.diamond}", ${apart(pins.distance, figures)} apart, leave the part a turn of up to ±${figures.uncertainty(hundred * pins.turn)} over a length of 100 ${figures.unit}: half of each clearance, ${first} and ${second} ${figures.unit} at most, over their distance. Twice as far apart it is half of that.`,
   ];
 }
 

@@ -301,6 +301,18 @@ const fixture = v.object({
           liftsOff: v.array(text),
         }),
       ),
+      pins: meaning(
+        v.nullable(
+          v.object({
+            round: text,
+            diamond: text,
+            distance: number,
+            play: v.object({ round: number, diamond: number }),
+            turn: nullableNumber,
+          }),
+        ),
+        "What a round and a diamond pin leave by their clearances: half of each at most, and the largest turn in radians to either side.",
+      ),
       spacings: v.array(
         v.object({ contacts: v.array(text), width: number, needed: orProblems(v.object({ value: number, unit: v.literal("mm") })) }),
       ),

@@ -11,6 +11,7 @@ import type { Draws } from "../uncertainty/draws.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { type Judgement, judgeStrategy } from "./judgeStrategy.ts";
 import { type LocatorSpacing, locatorSpacings } from "./locatorSpacing.ts";
+import { type PinPair, pinPairOf } from "./pinPair.ts";
 
 /** What the fixture does to a part of the batch, before any touch. */
 export interface FixtureEvaluation {
@@ -41,6 +42,8 @@ export interface LocatingEvaluation {
   readonly clamps: readonly ClampCheck[];
   /** Contacts onto which no clamp presses; none where no clamp is stated. */
   readonly unpressed: readonly LocatorContact[];
+  /** What a round and a diamond pin leave by their clearances; undefined without one of each. */
+  readonly pins: PinPair | undefined;
   /** What the wanted error asks for; none where no error is stated. Worked out when first asked for. */
   readonly spacings: readonly LocatorSpacing[];
 }
@@ -112,6 +115,7 @@ function judgeLocating(found: FixtureLocation, location: PartLocation, draws: Dr
     sensitivities: locatorSensitivities(found, location),
     openPlaces: openPlaces(found, location),
     clamps: checks,
+    pins: pinPairOf(found, location),
     unpressed: clamps.length === 0 ? [] : unpressed(found, checks),
     get spacings() {
       return spacings();

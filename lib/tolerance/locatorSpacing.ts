@@ -8,9 +8,10 @@ import type { LocatorContact } from "../fixture/locatorContacts.ts";
 import { isRound, unitOf } from "../part/part.ts";
 import { budgetsTogether } from "../uncertainty/budget.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
+import { type PinPair, pinPairOf } from "./pinPair.ts";
 import { stackOf } from "./stack.ts";
 
-/** How far apart locators that push the same way would have to stand, the others left where they are. */
+/** How far apart locators that push the same way, or two pins, would have to stand, the others left where they are. */
 export interface LocatorSpacing {
   /** Labels of the contacts. */
   readonly contacts: readonly string[];
@@ -48,15 +49,25 @@ function worstOfLocating(fixture: FixtureLocation, location: PartLocation): numb
   return worst;
 }
 
-/** For every set of locators that push the same way: the spacing that a wanted error asks for, each set spread about its middle. */
+/**
+ * For every set of locators that push the same way the spacing that a wanted error asks for, each set spread about its middle; for a round and a diamond pin the
+ * same along the line between them, the round one left where it is, as the hole that a drawing measures from.
+ */
 export function locatorSpacings(fixture: FixtureLocation, location: PartLocation, wanted: number): LocatorSpacing[] {
-  return alike(fixture).map((group) => {
-    const width = widthOf(group.map((i) => fixture.contacts[i] as LocatorContact));
-    const excess = (narrowing: number) =>
-      (worstOfLocating(spread(fixture, group, 1 / narrowing), location) ?? Number.POSITIVE_INFINITY) - wanted;
+  const pair = pinPairOf(fixture, location);
+  return [
+    ...alike(fixture).map((group): Movable => {
+      const members = group.map((i) => fixture.contacts[i] as LocatorContact);
+      return { contacts: members.map(({ label }) => label), width: widthOf(members), by: (factor) => spread(fixture, group, factor) };
+    }),
+    ...(pair === undefined || !(pair.distance > 0)
+      ? []
+      : [{ contacts: [pair.round, pair.diamond], width: pair.distance, by: (factor: number) => pinsApart(fixture, pair, factor) }]),
+  ].map(({ contacts, width, by }) => {
+    const excess = (narrowing: number) => (worstOfLocating(by(1 / narrowing), location) ?? Number.POSITIVE_INFINITY) - wanted;
     const narrowing = mostNarrowing(excess);
     return {
-      contacts: group.map((i) => (fixture.contacts[i] as LocatorContact).label),
+      contacts,
       width,
       needed:
         narrowing === undefined
@@ -95,6 +106,22 @@ function mostNarrowing(excess: (narrowing: number) => number): number | undefine
     } else [high, atHigh, atLow] = [next, there, atLow / 2];
   }
   return low;
+}
+
+/** Locators that are moved together, as many times as far from each other. */
+interface Movable extends Pick<LocatorSpacing, "contacts" | "width"> {
+  readonly by: (factor: number) => FixtureLocation;
+}
+
+/** The diamond pin, and with it its hole, moved along the line from the round one. */
+function pinsApart(fixture: FixtureLocation, { round, diamond }: PinPair, factor: number): FixtureLocation {
+  const from = fixture.contacts.find(({ locator }) => locator === round)?.point ?? [0, 0, 0];
+  const contacts = fixture.contacts.map((contact) => {
+    if (contact.locator !== diamond) return contact;
+    const [x, y] = addScaled(from, factor, addScaled(contact.point, -1, from));
+    return { ...contact, point: [x, y, contact.point[2]] as const };
+  });
+  return { ...fixture, contacts, layout: layoutOf(contacts) };
 }
 
 /** Indices of bearing contacts that only push, by the way they push; sets of one can be set nowhere else. */

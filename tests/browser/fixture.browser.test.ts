@@ -46,4 +46,19 @@ describe("the fixture on the page", () => {
       "“pad 2” holds nothing that “pad 1” does not hold already".replace(/[“”]/g, '"'),
     );
   });
+
+  it("offers what of the fixture can be touched after the faces of the part, and ticks for such touches", async () => {
+    const file = readFileSync(new URL("../documents/viceZero.json", import.meta.url));
+    const { page, errors } = await browser.openSheet({ file });
+    const face = page.getByLabel("jaw a, face", { exact: true }).first();
+    const offered = await face.locator("option").allTextContents();
+    expect(offered.filter((name) => ["right", "jaw", "stop", "parallel left"].includes(name))).toEqual([
+      "right",
+      "parallel left",
+      "jaw",
+      "stop",
+    ]);
+    expect(await page.locator("#strategies").textContent()).toContain("fixed jaw of the fixture");
+    expect(errors).toEqual([]);
+  });
 });

@@ -50,6 +50,10 @@ function plainLocating(locating: LocatingEvaluation, characteristics: readonly {
       reactions: reactions ? reactions.map(({ contact, share }) => ({ contact: contact.label, share })) : null,
       liftsOff: liftsOff.map(({ label }) => label),
     })),
+    pins:
+      locating.pins === undefined
+        ? null
+        : { ...locating.pins, play: { round: locating.pins.play[0], diamond: locating.pins.play[1] }, turn: locating.pins.turn ?? null },
     spacings: locating.spacings.map(({ contacts: names, width, needed }) => ({
       contacts: [...names],
       width,
