@@ -91,6 +91,8 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
   expect(await page.locator(".job").textContent()).toBe("Bearing cover, second side");
   for (let steps = 0; steps < 100 && (await page.locator(".said").textContent()) !== "There is nothing to redo."; steps++)
     await page.keyboard.press("Control+y");
+  // The page stands where the last entry was brought back: what the ledger comes to follows out of sight.
+  await page.waitForFunction(() => document.querySelector("#ledger [aria-busy]") === null);
   expect(await comesTo(page)).toEqual(built);
   expect(errors).toEqual([]);
 });
