@@ -74,7 +74,8 @@ export class ContactSources {
     if ("what" in scatter) return scatter;
     const step = this.stepOf(touch, tool, scatter.standardUncertainty);
     const display = this.displayOf(touch, travel, "", step);
-    const ownUncertainty = Math.hypot(scatter.standardUncertainty, step / 2 / Math.sqrt(3));
+    const across = this.acrossOf(touch, travel, seen, "");
+    const ownUncertainty = Math.hypot(scatter.standardUncertainty, step / 2 / Math.sqrt(3), ...across.map(({ size }) => size));
     const nextDisplay = this.displayOf(touch, travel, " of a check", step);
     // A sweep meets the wall on all sides alike: what is the same on every side moves no axis.
     const scaleError = this.scaleErrorOf(seen, touched);
@@ -86,10 +87,11 @@ export class ContactSources {
         scaleError,
         ownUncertainty,
       };
-    const shared = sum([this.eccentricityOf(touch, tool, seen), this.lostMotionOf(travel), ...this.acrossOf(touch, travel, seen)]);
+    const shared = this.eccentricityOf(touch, tool, seen).plus(this.lostMotionOf(travel));
+    const nextAcross = this.acrossOf(touch, travel, seen, " of a check");
     return {
-      advance: sum([scatter.now, display, shared]),
-      nextAdvance: sum([scatter.next, nextDisplay, shared]),
+      advance: sum([scatter.now, display, shared, ...across.map(({ error }) => error)]),
+      nextAdvance: sum([scatter.next, nextDisplay, shared, ...nextAcross.map(({ error }) => error)]),
       reach: sum([
         this.lateTriggerOf(tool, travel),
         this.roughnessOf(element),
@@ -244,30 +246,37 @@ export class ContactSources {
     );
   }
 
-  /** Where the place across the travel counts: what is not known of it, besides what all places share. On which side its axis came to stand is not known. */
-  private acrossOf(touch: Touch, travel: Vector, seen: Vector): Uncertain[] {
+  /**
+   * Where the place across the travel counts: what is not known of it, besides what all places share. A check comes to stand there anew; on which side of
+   * its lost motion an axis came to stand is not known.
+   *
+   * @returns each error as it counts along the travel, with its standard uncertainty, mm
+   */
+  private acrossOf(touch: Touch, travel: Vector, seen: Vector, which: "" | " of a check"): { error: Uncertain; size: number }[] {
     return ([0, 1] as const).flatMap((axis) => {
       if (travel[axis] !== 0 || seen[axis] === 0) return [];
-      const of = (what: string, width: number) =>
-        this.book
+      const of = (what: string, width: number) => ({
+        error: this.book
           .value({
-            id: `touch ${touch.id}, ${what} across`,
-            label: `${what} of ${axes[axis]}, ${touch.id}`,
+            id: `touch ${touch.id}, ${what} across${which}`,
+            label: `${what} of ${axes[axis]}${which}, ${touch.id}`,
             family: "machine",
             distribution: { shape: "rectangular", halfWidth: width / 2 },
             evidence: stated,
           })
-          .times(seen[axis]);
+          .times(seen[axis]),
+        size: (Math.abs(seen[axis]) * width) / 2 / Math.sqrt(3),
+      });
       return [of("display step", this.machine.displayStep), of("lost motion", this.machine.lostMotion[axis])];
     });
   }
 
-  private scaleErrorOf(travel: Vector, touched: Vector): Uncertain {
+  private scaleErrorOf(seen: Vector, touched: Vector): Uncertain {
     const along = sum(
-      ([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(travel[axis] * touched[axis])),
+      ([0, 1, 2] as const).map((axis) => positioningPerLength(this.machine, axis, this.book).times(seen[axis] * touched[axis])),
     );
-    if (this.machine.squareness[2] === undefined || travel[0] === 0) return along;
-    return along.plus(squarenessAbout(this.machine, 2, this.book).times(travel[0] * squarenessMoves(touched, 0)));
+    if (this.machine.squareness[2] === undefined || seen[0] === 0) return along;
+    return along.plus(squarenessAbout(this.machine, 2, this.book).times(seen[0] * squarenessMoves(touched, 0)));
   }
 
   private lateTriggerOf(tool: Tool, travel: Vector): Uncertain {

@@ -269,7 +269,7 @@ function seenAlong(travel: Vector, face: AngledFace): Vector {
   return into.map((component) => component / steep) as unknown as Vector;
 }
 
-/** Steeper than this, as the sine of the angle between travel and face, and the tip slides along the face (common practice, no source: 30°). */
+/** Sine of the angle between travel and face below which the tip slides along the face (common practice, no source: 30°). */
 const leastSteep = 0.5 - 1e-9;
 
 /** Either axis meets a face that looks between them, towards its metal. */

@@ -75,7 +75,9 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     related === undefined || related.problems.length === 0 ? stated : { ...stated, unread: new Set([...stated.unread, "correlations"]) };
   const book = setup.operation?.book ?? new SourceBook(setup.sources, related);
   const named = seatingOf && touchedFeatures(setup);
-  const drawn = (): DrawnLocation => ({ setup, book, located, sizes: partSizes(setup.part, located, book, setup.operation?.earlier) });
+  const drawn = once(
+    (): DrawnLocation => ({ setup, book, located, sizes: partSizes(setup.part, located, book, setup.operation?.earlier) }),
+  );
   const seating = named && named.size > 0 ? seatingOf(drawn(), named) : undefined;
   const bench = seating ? withFeatures(setup, located, seating) : { setup, located };
   const all = makeContacts({ ...bench.setup, located: bench.located }, book);

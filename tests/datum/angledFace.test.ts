@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Strategy } from "../../lib/datum/strategy.ts";
 import { usualStrategy } from "../../lib/datum/usualStrategy.ts";
+import { predictReadings } from "../../lib/decision/predictReadings.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { documentFrom, must } from "../properties/setups.ts";
 
 const slope = { id: "slope", kind: "angled face", facing: "150", datum: "B" };
@@ -60,6 +62,13 @@ describe("an angled face", () => {
     expect(by("tool pin, eccentricity Y") ?? 0).toBeCloseTo(0, 10);
     expect(Math.abs(by("touch s, lost motion across") ?? 0)).toBeCloseTo(Math.tan(Math.PI / 6), 10);
     expect(Math.abs(by("touch s, display step across") ?? 0)).toBeCloseTo(Math.tan(Math.PI / 6), 10);
+    // A check comes to stand there anew: its own error across is in the prediction beside that of the touch, and neither takes the other away.
+    const predicted = predictReadings(evaluated({ more: { tools: [tool], machine } }).location).find(({ touch }) => touch === "s");
+    const budget = budgetOf((predicted as NonNullable<typeof predicted>).reading);
+    for (const which of ["", " of a check"]) {
+      const at = budget.sources.findIndex(({ id }) => id === `touch s, lost motion across${which}`);
+      expect([which, Math.abs(budget.sensitivities[at] as number)]).toEqual([which, expect.closeTo(Math.tan(Math.PI / 6), 9)]);
+    }
   });
 
   it.each([
