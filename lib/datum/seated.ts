@@ -6,6 +6,7 @@ import type { LocatedPart } from "../part/locateElements.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import type { PartDisplacement, Seating } from "./seating.ts";
 import type { Setup } from "./setup.ts";
+import { tellsPlane } from "./tilt.ts";
 
 /** How far a point of the part lies from where its frame has it, along X, Y and Z, mm; undefined along an axis that nothing holds. */
 export type Displacement = (place: Vector) => readonly [Uncertain | undefined, Uncertain | undefined, Uncertain | undefined];
@@ -166,16 +167,14 @@ function unknownPlace({ touch }: Contact, axis: Axis, reason: string): Problem {
   };
 }
 
-/** Whether some face of the part is touched from above at so many places that its tilt follows. */
+/** Whether some face of the part is touched from above at such places that its tilt follows. */
 export function tellsHeights(contacts: readonly Contact[]): boolean {
-  const counts = new Map<string, number>();
-  for (const { surface, element, noted } of contacts)
+  const places = new Map<string, Vector[]>();
+  for (const { surface, element, noted, centre } of contacts)
     if (surface.kind === "plane" && axisOfNormal(surface.outward) === "Z" && noted[0] && noted[1])
-      counts.set(element, (counts.get(element) ?? 0) + 1);
-  return [...counts.values()].some((count) => count >= leastForPlane);
+      places.set(element, [...(places.get(element) ?? []), centre]);
+  return [...places.values()].some(tellsPlane);
 }
-
-const leastForPlane = 3;
 
 function axisOfNormal(outward: Vector): Axis | undefined {
   return axes.find((_, i) => outward[i] !== 0);

@@ -51,7 +51,7 @@ export function tiltOf(location: PartLocation): Tilt | undefined {
     byFace.set(contact.element, [...(byFace.get(contact.element) ?? []), { contact, weight: weights[i] as number }]);
   });
   const letterOf = (face: string) => setup.part.elements.find(({ id }) => id === face)?.datum || lastLetter;
-  const usable = [...byFace].filter(([, seen]) => seen.length >= leastTouches);
+  const usable = [...byFace].filter(([, seen]) => tellsPlane(seen.map(({ contact }) => contact.centre)));
   usable.sort(([a, first], [b, second]) => compare(letterOf(a), letterOf(b)) || second.length - first.length);
   const { origin, rotation } = thisPart.value;
   const drawn = ({ contact: { centre } }: Seen): Vector =>
@@ -63,7 +63,17 @@ export function tiltOf(location: PartLocation): Tilt | undefined {
   return undefined;
 }
 
+/** Of a plane. */
 const leastTouches = 3;
+
+/** Whether heights at these places tell a plane: at three or more that do not lie on one line as seen from above. */
+export function tellsPlane(places: readonly Vector[]): boolean {
+  const [first] = places;
+  if (first === undefined) return false;
+  const arms = singularValues(matrixOf(places.length, 2, (i, axis) => (places[i] as Vector)[axis as 0 | 1] - first[axis as 0 | 1]));
+  return rankOf(arms, onALine * (arms.values[0] ?? 0)) === 2;
+}
+
 /** Behind every datum letter. */
 const lastLetter = "\uffff";
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addScaled, cross, turnAboutZ, type Vector } from "../../lib/base/vector.ts";
-import { liftAt, tiltOf } from "../../lib/datum/tilt.ts";
+import { liftAt, tellsPlane, tiltOf } from "../../lib/datum/tilt.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { documentFrom, must, open, seed, typed } from "../properties/setups.ts";
@@ -182,5 +182,45 @@ describe("what is no plane", () => {
     ],
   ])("%s tell no tilt", (_, points) => {
     expect(tiltOf(open(plate(points)).location)).toBeUndefined();
+  });
+});
+
+describe("tellsPlane(places)", () => {
+  it.each<[boolean, readonly (readonly [number, number, number])[]]>([
+    [
+      true,
+      [
+        [0, 0, 0],
+        [100, 0, 0],
+        [50, 80, 0],
+      ],
+    ],
+    // On one line, however far apart and whichever way it runs: heights there leave the tilt across it open.
+    [
+      false,
+      [
+        [0, 0, 0],
+        [50, 0, 0],
+        [100, 0, 0],
+      ],
+    ],
+    [
+      false,
+      [
+        [-300, -200, 5],
+        [-250, -150, 7],
+        [-200, -100, 9],
+      ],
+    ],
+    [
+      false,
+      [
+        [0, 0, 0],
+        [100, 0, 0],
+      ],
+    ],
+    [false, []],
+  ])("is %s of %j", (expected, places) => {
+    expect(tellsPlane(places)).toBe(expected);
   });
 });
