@@ -300,7 +300,7 @@ function isLimitedBy(element: string, axis: Axis, elements: ReadonlyMap<string, 
     if (characteristic.of !== element || characteristic.axis !== axis) return false;
     if (characteristic.kind === "coordinate") return characteristic.datums === undefined;
     const from = elements.get(characteristic.from);
-    return from?.made === "before" && from.datum !== "";
+    return from?.made === "before" && from.cutIn === undefined && from.datum !== "";
   };
 }
 

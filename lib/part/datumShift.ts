@@ -1,6 +1,5 @@
-import type { Axis } from "../base/vector.ts";
 import { type DatumSystem, datumAlong, turnOf } from "./datumSystem.ts";
-import { bonusOf, type LimitedSize } from "./maximumMaterial.ts";
+import { bonusOf, type LimitedSize, maximumMaterialSize } from "./maximumMaterial.ts";
 import { basicPlace, type Element, type Part, rowOf } from "./part.ts";
 
 /** Which datums of a system a drawing may reference at their maximum material, as they are stated. */
@@ -32,7 +31,7 @@ export interface DatumShift {
   /** Largest diameter of the circle within which the axis may lie about the gauge's, at least material, mm; the smallest is 0. */
   readonly largest: number;
   /** Along which the datum fixes the place: both for a circle, one for as much along it alone, none where it only turns. */
-  readonly axes: readonly Axis[];
+  readonly axes: readonly ("X" | "Y")[];
   /** The other axis about which it turns what goes by the system, and the distance between both, mm. */
   readonly turns: { readonly about: string; readonly distance: number } | undefined;
   /** Rows of the drawing that it moves together. */
@@ -61,7 +60,7 @@ export function datumShifts({ elements, characteristics }: Part): DatumShift[] {
           datum: id,
           letter: datum.datum,
           size,
-          maximumMaterialSize: size.nominal + (size.kind === "bore" ? lower : upper),
+          maximumMaterialSize: maximumMaterialSize(size),
           largest: bonusOf(size, least),
           axes: (["X", "Y"] as const).filter((axis) => datumAlong(system, axis, known) === id),
           turns: turnedAbout(id, system, known),

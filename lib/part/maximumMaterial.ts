@@ -21,6 +21,6 @@ export function virtualCondition(size: LimitedSize, zone: number): number {
 }
 
 /** The size with most metal: the smallest bore, the largest boss (ISO 2692, maximum material size). */
-function maximumMaterialSize({ kind, nominal, limits }: LimitedSize): number {
+export function maximumMaterialSize({ kind, nominal, limits }: LimitedSize): number {
   return nominal + (kind === "bore" ? limits.lower : limits.upper);
 }

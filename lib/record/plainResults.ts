@@ -90,7 +90,7 @@ export function plainResults(evaluation: SetupEvaluation & Partial<OwnEvaluation
     }),
     datumShifts: datumShifts(setup.part).map(({ size: _, axes, turns, moves, ...shift }) => ({
       ...shift,
-      axes: axes.map((axis) => (axis === "X" ? "X" : "Y")),
+      axes: [...axes],
       turns: turns === undefined ? null : { ...turns },
       moves: [...moves],
     })),

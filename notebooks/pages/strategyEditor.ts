@@ -492,7 +492,7 @@ function elementInWords({ kind, datum, outward, facing, of }: SetupDocument["par
     kind === "face"
       ? `looks ${outward?.replace("-", "−")}`
       : kind === "angled face"
-        ? `looks to ${facing}`
+        ? `angled, facing ${facing}`
         : kind === "middle"
           ? `held, of ${of?.join(" and ")}`
           : kind;
