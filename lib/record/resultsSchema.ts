@@ -427,7 +427,7 @@ const madeParts = v.object({
       limits: range,
       beyond: v.array(number),
       longestStretch: v.object({ from: number, length: number }),
-      moved: v.nullable(v.object({ from: number, seenAt: number, towards: v.picklist(["up", "down"]) })),
+      moved: v.nullable(v.object({ from: number, by: number })),
       drift: v.object({ perPart: number, standardUncertainty: number, chance: number }),
       neighbours: number,
       looksAdjusted: v.boolean(),

@@ -212,11 +212,11 @@ function chartSentence({ element, axis, run }: RunEvaluation["charts"][number], 
         ]
       : []),
     ...(longestStretch.length >= suspiciousStretch
-      ? [`${longestStretch.length} parts in a row, from the ${longestStretch.from + 1}th, lie on one side of the mean: it has moved`]
+      ? [`${longestStretch.length} parts in a row, from part ${longestStretch.from + 1} on, lie on one side of the mean: it has moved`]
       : []),
     ...(run.moved
       ? [
-          `from the ${run.moved.from + 1}th part on the mean has moved ${run.moved.towards}, as sums of the deviations show by the ${run.moved.seenAt + 1}th`,
+          `sums of the deviations show a change: most likely from part ${run.moved.from + 1} on, by ${signed(figures.length(run.moved.by))} ${figures.unit}`,
         ]
       : []),
     ...(drift.chance < driftChance ? [`it drifts by ${signed(figures.length(drift.perPart))} ${figures.unit} per part`] : []),

@@ -1,17 +1,9 @@
-/** Where the sums of what a run lies beside its target first go beyond what scatter does. */
-export interface MovedMean {
-  /** Place of the first part since which they have grown, from 0. */
-  readonly from: number;
-  /** Place of the part at which they are beyond the threshold, from 0. */
-  readonly seenAt: number;
-  readonly towards: "up" | "down";
-}
-
 /** The sums of one run, part by part. */
 export interface CumulativeSums {
   readonly above: readonly number[];
   readonly below: readonly number[];
-  readonly moved: MovedMean | undefined;
+  /** Place of the first value at which one of them is beyond the threshold, from 0; undefined where none is. */
+  readonly seenAt: number | undefined;
 }
 
 /**
@@ -28,19 +20,10 @@ export function cumulativeSums(values: readonly number[], target: number, allowa
   if (!(threshold > 0)) throw new RangeError(`threshold: expected above 0, got ${threshold}`);
   const above: number[] = [];
   const below: number[] = [];
-  let moved: MovedMean | undefined;
-  const since = { up: 0, down: 0 };
   for (const [i, value] of values.entries()) {
-    const up = Math.max(0, (above[i - 1] ?? 0) + (value - target) - allowance);
-    const down = Math.max(0, (below[i - 1] ?? 0) - (value - target) - allowance);
-    above.push(up);
-    below.push(down);
-    if (up === 0) since.up = i + 1;
-    if (down === 0) since.down = i + 1;
-    if (moved === undefined && Math.max(up, down) > threshold) {
-      const towards = up > down ? "up" : "down";
-      moved = { from: since[towards], seenAt: i, towards };
-    }
+    above.push(Math.max(0, (above[i - 1] ?? 0) + (value - target) - allowance));
+    below.push(Math.max(0, (below[i - 1] ?? 0) - (value - target) - allowance));
   }
-  return { above, below, moved };
+  const seenAt = above.findIndex((up, i) => Math.max(up, below[i] as number) > threshold);
+  return { above, below, seenAt: seenAt < 0 ? undefined : seenAt };
 }

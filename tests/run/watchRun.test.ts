@@ -3,6 +3,8 @@ import { capabilityOf } from "../../lib/run/capability.ts";
 import { chartConstants } from "../../lib/run/chartConstants.ts";
 import { cumulativeSums } from "../../lib/run/cumulativeSums.ts";
 import { watchRun } from "../../lib/run/watchRun.ts";
+import { generator, normal } from "../properties/random.ts";
+import { seed } from "../properties/setups.ts";
 
 describe("watchRun(values)", () => {
   it("finds the part beyond the limits, the long stretch on one side and the drift", () => {
@@ -16,15 +18,20 @@ describe("watchRun(values)", () => {
     expect(run.looksAdjusted).toBe(false);
   });
 
-  // Values that alternate scatter by as much as they move, by their moving range; those that keep for two parts, by 0.3 of the limits' width. About the
-  // mean of 1/2 the first twenty lie half a unit below on average, so that the sums grow from the first part on.
-  it("sees by sums where the mean has moved, too little for the limits of single values", () => {
-    const alternating = watchRun(Array.from({ length: 20 }, (_, i) => (i < 10 ? 0 : 1) + (i % 2 === 0 ? 0.4 : -0.4)));
-    expect(alternating.beyond).toEqual([]);
-    expect(alternating.moved).toBeUndefined();
+  // The first twenty are 0 on average, the others 1: too little for limits of three standard deviations on either side.
+  it("sees by sums from which part on the mean has moved, and by how much", () => {
     const steady = watchRun(Array.from({ length: 40 }, (_, i) => (i < 20 ? 0 : 1) + (i % 4 < 2 ? 0.3 : -0.3)));
     expect(steady.beyond).toEqual([]);
-    expect(steady.moved).toMatchObject({ towards: "down", from: 0 });
+    expect(steady.moved?.from).toBe(20);
+    expect(steady.moved?.by).toBeCloseTo(1, 12);
+    expect(watchRun(Array.from({ length: 40 }, (_, i) => (i % 4 < 2 ? 0.3 : -0.3))).moved).toBeUndefined();
+    expect(watchRun([1, 1, 1, 1, 1, 1]).moved).toBeUndefined();
+  });
+
+  it("sees a change where there is none in fewer than two runs of a hundred with 30 parts", () => {
+    const random = generator(seed);
+    const runs = Array.from({ length: 2000 }, () => watchRun(Array.from({ length: 30 }, () => normal(random))));
+    expect(runs.filter(({ moved }) => moved !== undefined).length / runs.length).toBeLessThan(0.02);
   });
 
   it("refuses sums without room for scatter, and an index without parts, scatter or limits", () => {
