@@ -10,28 +10,21 @@ import { csvText } from "../../lib/exchange/csvText.ts";
 import { exchangedResults } from "../../lib/exchange/exchangedResults.ts";
 import { expandedUncertainty } from "../../lib/record/expandedUncertainty.ts";
 import { scaledBudget } from "../../lib/uncertainty/budget.ts";
-import { demoEvaluation, demoNames, documentOf, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
+import { demoEvaluation, demoNames, fewRepeats, ownCells, supposing, withTable } from "./demoEvaluations.ts";
 import { readWorkbook, withoutResults } from "./readWorkbook.ts";
 import { calculator } from "./sheetFormulas.ts";
 
 const few = evaluateSetup(fewRepeats);
 /** A column of a length, an empty row and a temperature, what the first is off a nominal, and a ten-millionth of the first. */
 const tabled = evaluateSetup(
-  documentOf({
-    ...fewRepeats,
-    ledger: [
-      {
-        kind: "table",
-        id: "gauge",
-        columns: [{ id: "length" }, { id: "off", formula: "length - 25 mm" }, { id: "tiny", formula: "length * 0.0000001" }],
-        rows: [
-          ["1 in ± 0.001 in", "", ""],
-          ["", "", ""],
-          ["3 K", "", ""],
-        ],
-      },
+  withTable(
+    [{ id: "length" }, { id: "off", formula: "length - 25 mm" }, { id: "tiny", formula: "length * 0.0000001" }],
+    [
+      ["1 in ± 0.001 in", "", ""],
+      ["", "", ""],
+      ["3 K", "", ""],
     ],
-  }),
+  ),
 );
 const evaluations = new Map([
   ["fewRepeats", few],

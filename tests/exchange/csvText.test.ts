@@ -7,7 +7,7 @@ import { exchangedTables } from "../../lib/exchange/resultTables.ts";
 import { takeOut } from "../../lib/exchange/takeOut.ts";
 import { parseTable } from "../../lib/readings/parseTable.ts";
 import type { plainResults } from "../../lib/record/plainResults.ts";
-import { documentOf, fewRepeats, ownCells, supposing } from "./demoEvaluations.ts";
+import { fewRepeats, ownCells, supposing, withTable } from "./demoEvaluations.ts";
 
 const table = (rows: readonly (readonly (string | number)[])[]) => ({ title: "", columns: ["a", "b"], rows });
 
@@ -64,23 +64,16 @@ it("what csvText writes, a reader of cells takes back: the same digits, the same
 
 /** A column of lengths, one of them empty, one that cannot be read and one of another kind, and twice that. */
 const tabled = evaluateSetup(
-  documentOf({
-    ...fewRepeats,
-    ledger: [
-      {
-        kind: "table",
-        id: "gauge",
-        columns: [{ id: "length" }, { id: "twice", formula: "2 * length" }],
-        rows: [
-          ["5 mm ± 0.001 mm", ""],
-          ["", ""],
-          ["5 mm +", ""],
-          ["1 in ± 0.001 in", ""],
-          ["3 K", ""],
-        ],
-      },
+  withTable(
+    [{ id: "length" }, { id: "twice", formula: "2 * length" }],
+    [
+      ["5 mm ± 0.001 mm", ""],
+      ["", ""],
+      ["5 mm +", ""],
+      ["1 in ± 0.001 in", ""],
+      ["3 K", ""],
     ],
-  }),
+  ),
 );
 
 describe("the tables of a setup", () => {

@@ -82,3 +82,11 @@ export const supposing = documentOf({
     block.kind === "cell" && block.id === "shim" ? { ...block, instead: "13 mm ± 0.004 mm" } : block,
   ),
 });
+
+/** The same setup with one free table called `gauge`. */
+export function withTable(
+  columns: readonly { readonly id: string; readonly formula?: string }[],
+  rows: readonly (readonly string[])[],
+): SetupDocument {
+  return documentOf({ ...fewRepeats, ledger: [{ kind: "table", id: "gauge", columns, rows }] });
+}

@@ -7,7 +7,7 @@ import { plainOperations } from "../../lib/record/plainOperations.ts";
 import { operationsSchemaText } from "../../notebooks/command/resultsSchema.ts";
 import { turnedPlate } from "../acceptance/turnedPlate.ts";
 import { demoOf } from "../exchange/demoEvaluations.ts";
-import { closed, validator } from "./schemaValidator.ts";
+import { closed, entriesNotNeeded, validator } from "./schemaValidator.ts";
 
 it("the published JSON Schema of the results of operations is the one that the code describes them by (npm run --silent schema -- --operations prints it)", () => {
   expect(readFileSync(new URL("../../lib/record/operationsResults.schema.json", import.meta.url), "utf8")).toBe(operationsSchemaText());
@@ -62,11 +62,8 @@ it("results of operations that have problems in the place of a characteristic ar
 
 it("results of operations that lack an entry, or have another kind of value in its place, are refused by the JSON Schema", () => {
   const results = resultsOf(both) as unknown as Record<string, unknown>;
-  for (const key of Object.keys(results)) {
-    const { [key]: _, ...rest } = results;
-    expect([key, keeps(rest)]).toEqual([key, false]);
-    expect([key, keeps({ ...results, [key]: true })]).toEqual([key, false]);
-  }
+  expect(Object.keys(results).length).toBeGreaterThan(3);
+  expect(entriesNotNeeded(results, keeps)).toEqual([]);
   const text = JSON.stringify(results);
   for (const [from, to] of [
     ['"chanceOfAll":{"chance"', '"chanceOfAll":{"chances"'],

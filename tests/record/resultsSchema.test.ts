@@ -9,7 +9,7 @@ import schema from "../../lib/record/setupResults.schema.json" with { type: "jso
 import { resultsSchemaText } from "../../notebooks/command/resultsSchema.ts";
 import { openJob } from "../documents/openJob.ts";
 import { demoNames, demoOf, documentOf, fewRepeats } from "../exchange/demoEvaluations.ts";
-import { closed, validator } from "./schemaValidator.ts";
+import { closed, entriesNotNeeded, validator } from "./schemaValidator.ts";
 
 it("the published JSON Schema of the results is the one that the code describes them by (npm run --silent schema -- --results prints it)", () => {
   expect(readFileSync(new URL("../../lib/record/setupResults.schema.json", import.meta.url), "utf8")).toBe(resultsSchemaText());
@@ -61,11 +61,8 @@ describe.each(documents)("the results of %s", (_, open) => {
 
 it("results that lack an entry, or have another kind of value in its place, are refused by the JSON Schema", () => {
   const [results = {}] = resultsOf(fewRepeats) as Record<string, unknown>[];
-  for (const key of Object.keys(results)) {
-    const { [key]: _, ...rest } = results;
-    expect([key, keeps(rest)]).toEqual([key, false]);
-    expect([key, keeps({ ...results, [key]: true })]).toEqual([key, false]);
-  }
+  expect(Object.keys(results).length).toBeGreaterThan(3);
+  expect(entriesNotNeeded(results, keeps)).toEqual([]);
   const text = JSON.stringify(results);
   for (const [from, to] of [
     ['"standardUncertainty":', '"standardUncertainty":"'],

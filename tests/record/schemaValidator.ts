@@ -10,3 +10,11 @@ export function closed(node: unknown): unknown {
 
 /** By ajv, a general validator, which knows nothing of this project. */
 export const validator = (of: object) => new Ajv({ allErrors: false, strict: false }).compile(of);
+
+/** The entries of some results without which, or with another kind of value in the place of which, they keep the schema all the same. */
+export function entriesNotNeeded(results: Readonly<Record<string, unknown>>, keeps: (data: unknown) => boolean): string[] {
+  return Object.keys(results).filter((key) => {
+    const { [key]: _, ...rest } = results;
+    return keeps(rest) || keeps({ ...results, [key]: true });
+  });
+}
