@@ -1,4 +1,5 @@
 import { BlockEvaluator } from "./internals/blockEvaluator.ts";
+import { BlockPlan } from "./internals/blockPlan.ts";
 import { curvedSources } from "./internals/curvedSources.ts";
 import { displacedSteps } from "./internals/displacedSteps.ts";
 import { forwardRows } from "./internals/forwardRows.ts";
@@ -75,8 +76,13 @@ export class Tape {
    * @returns one column per result, which the next call for as many trials writes over; NaN in a trial in which a solved step found no solution
    */
   evaluate(draws: readonly Float64Array[], count: number): Float64Array[] {
-    if (this.evaluator?.count !== count) this.evaluator = new BlockEvaluator(this.steps, this.outputSteps, count);
+    if (this.evaluator?.count !== count) this.evaluator = new BlockEvaluator(this.planFor(count));
     return this.evaluator.evaluate(draws);
+  }
+
+  /** How every result is evaluated for so many trials at a time. */
+  planFor(count: number): BlockPlan {
+    return new BlockPlan(this.steps, this.outputSteps, count);
   }
 }
 

@@ -14,15 +14,16 @@ function trialsOf(name: ModelName, trials: number): Benchmark {
     name: `Trials of model ${name}`,
     work: `${trials.toExponential(0)} trials, ${description.sources.length} sources, ${description.results.length} results; processor time`,
     sides: [
-      { name: "blocks", prepare: () => processorTime(() => runOnce(description, blocks)) },
+      { name: "blocks", prepare: () => processorTime(() => runOnce(description, blocks, true)) },
+      { name: "blocks, without WebAssembly", prepare: () => processorTime(() => runOnce(description, blocks, false)) },
       { name: "numpy, vectorised", prepare: () => numpySide({ do: "trials", model: description, trials }) },
     ],
   };
 }
 
 /** From the description on, as a caller would: only the tables of the distributions are kept from one run to the next. */
-function runOnce(description: ReturnType<typeof descriptionOf>, blocks: number): TrialTally {
-  const model = new TrialModel(trialOutputsOf(description), 1);
+function runOnce(description: ReturnType<typeof descriptionOf>, blocks: number, usesWorkspace: boolean): TrialTally {
+  const model = new TrialModel(trialOutputsOf(description), 1, { usesWorkspace });
   const tally = new TrialTally(model);
   for (let block = 0; block < blocks; block++) tally.add(block, model.runBlock(block));
   return tally;

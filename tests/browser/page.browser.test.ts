@@ -32,7 +32,7 @@ it("the built page's policy names nothing but itself, and no evaluation of text"
   expect(policy).toContain("default-src 'none'");
   expect(policy).toContain("connect-src 'none'");
   expect(policy).toContain("script-src 'self'");
-  expect(policy).not.toMatch(/unsafe-eval|https?:|\*|ws:/);
+  expect(policy).not.toMatch(/'unsafe-eval'|https?:|\*|ws:/);
 });
 
 it("the built page runs no text as code, and loads and sends nothing anywhere", async () => {

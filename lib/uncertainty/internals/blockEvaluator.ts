@@ -1,10 +1,9 @@
+import { type BlockKernels, plainKernels } from "../kernels/blockKernels.ts";
 import { type Binary, binaryValue, type Solver, type Unary, unaryValue } from "../uncertain.ts";
-import { binaryLoops, trialsPerRound, unaryLoops } from "./blockLoops.ts";
-import { type BlockPass, operandsOfPass, passesOf } from "./blockPass.ts";
-import type { SolvedWork, Step } from "./step.ts";
-
-/** Columns whose distance is a power of two would share the same few lines of the cache. */
-const padding = 16;
+import type { BlockLoops } from "./blockLoops.ts";
+import type { BlockPass } from "./blockPass.ts";
+import type { BlockPlan } from "./blockPlan.ts";
+import type { SolvedWork } from "./step.ts";
 
 /**
  * Evaluates the steps of a computation for a block of trials: one column per step, kept only as long as a later step needs it, so that a long
@@ -12,27 +11,25 @@ const padding = 16;
  */
 export class BlockEvaluator {
   readonly count: number;
-  /** Length of the columns; what lies beyond `count` is never looked at. */
-  private readonly width: number;
-  private readonly passes: readonly BlockPass[];
-  private readonly outputSteps: readonly number[];
+  private readonly plan: BlockPlan;
+  private readonly loops: BlockLoops;
   /** Column of every step; a source's is set anew for every block. */
   private readonly columns: Float64Array[];
   private readonly solved = new Map<SolvedWork, SolvedColumns>();
 
-  constructor(steps: readonly Step[], outputSteps: readonly number[], count: number) {
-    this.count = count;
-    this.width = Math.ceil(count / trialsPerRound) * trialsPerRound;
-    this.passes = passesOf(steps, outputSteps);
-    this.outputSteps = outputSteps;
-    this.columns = assignColumns(this.passes, outputSteps, this.width, this.width > count);
-    for (const step of steps)
-      if (step.kind === "solved" && !this.solved.has(step.work)) this.solved.set(step.work, new SolvedColumns(step.work, count));
+  constructor(plan: BlockPlan, kernels: BlockKernels = plainKernels) {
+    this.plan = plan;
+    this.count = plan.count;
+    this.loops = kernels.loops;
+    this.columns = plan.columnsIn(kernels.numbers(plan.room));
+    for (const pass of plan.passes)
+      if (pass.kind === "solved" && !this.solved.has(pass.work)) this.solved.set(pass.work, new SolvedColumns(pass.work, plan.count));
   }
 
   /** @param draws one column per source; the results stand in columns of this evaluator until the next block */
   evaluate(draws: readonly Float64Array[]): Float64Array[] {
-    const { passes, columns, width } = this;
+    const { columns, loops } = this;
+    const { passes, width } = this.plan;
     for (let position = 0; position < passes.length; position++) {
       const step = passes[position] as BlockPass;
       const column = columns[position] as Float64Array;
@@ -45,17 +42,17 @@ export class BlockEvaluator {
           else column.set(draws[step.source] as Float64Array);
           break;
         case "unary":
-          applyUnary(step.name, column, columns[step.operand] as Float64Array, width);
+          applyUnary(loops, step.name, column, columns[step.operand] as Float64Array, width);
           break;
         case "binary":
-          applyBinary(step.name, column, columns[step.left] as Float64Array, columns[step.right] as Float64Array, width);
+          applyBinary(loops, step.name, column, columns[step.left] as Float64Array, columns[step.right] as Float64Array, width);
           break;
         case "number":
-          step.apply(column, columns[step.operand] as Float64Array, step.number, width);
+          loops.number[step.loop](column, columns[step.operand] as Float64Array, step.number, width);
           break;
         case "products": {
           const [a, b, c, d] = step.operands;
-          step.apply(
+          loops.products[step.loop](
             column,
             columns[a] as Float64Array,
             columns[b] as Float64Array,
@@ -67,7 +64,7 @@ export class BlockEvaluator {
         }
         case "pair": {
           const [a, b, c] = step.operands;
-          step.apply(column, columns[a] as Float64Array, columns[b] as Float64Array, columns[c] as Float64Array, width);
+          loops[step.outer][step.inner](column, columns[a] as Float64Array, columns[b] as Float64Array, columns[c] as Float64Array, width);
           break;
         }
         case "solved": {
@@ -80,7 +77,7 @@ export class BlockEvaluator {
       }
     }
     for (const solved of this.solved.values()) solved.isFresh = false;
-    const results = this.outputSteps.map((step) => columns[step] as Float64Array);
+    const results = this.plan.outputSteps.map((step) => columns[step] as Float64Array);
     return width === this.count ? results : results.map((column) => column.subarray(0, this.count));
   }
 }
@@ -118,54 +115,20 @@ class SolvedColumns {
   }
 }
 
-/**
- * A column for every pass but what is absorbed, used again once no later pass and no result needs it; the sources bring their own, unless those are
- * too short.
- */
-function assignColumns(passes: readonly BlockPass[], outputSteps: readonly number[], width: number, withSources: boolean): Float64Array[] {
-  const last = new Int32Array(passes.length);
-  passes.forEach((pass, position) => {
-    for (const operand of operandsOfPass(pass)) last[operand] = position;
-  });
-  for (const output of outputSteps) last[output] = passes.length;
-  const free: number[] = [];
-  const numbers = new Int32Array(passes.length);
-  let made = 0;
-  const take = () => free.pop() ?? made++;
-  passes.forEach((pass, position) => {
-    const { kind } = pass;
-    // Constants are written once, for all blocks.
-    numbers[position] = kind === "constant" ? made++ : (kind === "source" && !withSources) || kind === "absorbed" ? -1 : take();
-    for (const operand of new Set(operandsOfPass(pass)))
-      if (last[operand] === position && passes[operand]?.kind !== "constant" && (numbers[operand] as number) >= 0)
-        free.push(numbers[operand] as number);
-    if (last[position] === 0 && kind !== "constant" && (numbers[position] as number) >= 0) free.push(numbers[position] as number);
-  });
-  const stride = width + padding;
-  const room = new Float64Array(made * stride);
-  return passes.map((pass, position) => {
-    const number = numbers[position] as number;
-    const column = number < 0 ? emptyColumn : room.subarray(number * stride, number * stride + width);
-    return pass.kind === "constant" ? column.fill(pass.value) : column;
-  });
-}
-
-const emptyColumn = new Float64Array(0);
-
-function applyUnary(name: Unary, to: Float64Array, x: Float64Array, count: number): void {
+function applyUnary({ unary }: BlockLoops, name: Unary, to: Float64Array, x: Float64Array, count: number): void {
   switch (name) {
     case "negate":
     case "squareRoot":
     case "sine":
     case "cosine":
-      unaryLoops[name](to, x, count);
+      unary[name](to, x, count);
       return;
     default:
       for (let i = 0; i < count; i++) to[i] = unaryValue(name, x[i] as number);
   }
 }
 
-function applyBinary(name: Binary, to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
+function applyBinary({ binary }: BlockLoops, name: Binary, to: Float64Array, x: Float64Array, y: Float64Array, count: number): void {
   switch (name) {
     case "add":
     case "subtract":
@@ -173,7 +136,7 @@ function applyBinary(name: Binary, to: Float64Array, x: Float64Array, y: Float64
     case "divide":
     case "hypotenuse":
     case "arctangent2":
-      binaryLoops[name](to, x, y, count);
+      binary[name](to, x, y, count);
       return;
     default:
       for (let i = 0; i < count; i++) to[i] = binaryValue(name, x[i] as number, y[i] as number);

@@ -7,11 +7,13 @@ import { arctangent2, cosine, sine } from "./smallAngles.ts";
 export const trialsPerRound = 4;
 
 type Column = Float64Array;
+export type UnaryLoop = (to: Column, x: Column, count: number) => void;
+export type BinaryLoop = (to: Column, x: Column, y: Column, count: number) => void;
 export type NumberLoop = (to: Column, x: Column, number: number, count: number) => void;
 export type PairLoop = (to: Column, a: Column, b: Column, c: Column, count: number) => void;
 export type ProductsLoop = (to: Column, a: Column, b: Column, c: Column, d: Column, count: number) => void;
 
-export const unaryLoops = {
+const unaryLoops = {
   negate(to: Column, x: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = -(x[i] as number);
@@ -37,7 +39,7 @@ export const unaryLoops = {
 };
 
 /** With an operand that is the same in all trials. */
-export const numberLoops = {
+const numberLoops = {
   plusNumber(to: Column, x: Column, number: number, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = (x[i] as number) + number;
@@ -72,7 +74,7 @@ export const numberLoops = {
   },
 };
 
-export const binaryLoops = {
+const binaryLoops = {
   add(to: Column, x: Column, y: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = (x[i] as number) + (y[i] as number);
@@ -119,7 +121,7 @@ export const binaryLoops = {
 };
 
 /** (a ∘ b) + c. */
-export const plusOther = {
+const plusOther = {
   add(to: Column, a: Column, b: Column, c: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = (a[i] as number) + (b[i] as number) + (c[i] as number);
@@ -147,7 +149,7 @@ export const plusOther = {
 };
 
 /** (a ∘ b) - c. */
-export const minusOther = {
+const minusOther = {
   add(to: Column, a: Column, b: Column, c: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = (a[i] as number) + (b[i] as number) - (c[i] as number);
@@ -175,7 +177,7 @@ export const minusOther = {
 };
 
 /** c - (a ∘ b). */
-export const otherMinus = {
+const otherMinus = {
   add(to: Column, a: Column, b: Column, c: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = (c[i] as number) - ((a[i] as number) + (b[i] as number));
@@ -203,7 +205,7 @@ export const otherMinus = {
 };
 
 /** Two products at once. */
-export const productLoops = {
+const productLoops = {
   add(to: Column, a: Column, b: Column, c: Column, d: Column, count: number) {
     for (let i = 0; i < count; i += 4) {
       to[i] = (a[i] as number) * (b[i] as number) + (c[i] as number) * (d[i] as number);
@@ -220,4 +222,25 @@ export const productLoops = {
       to[i + 3] = (a[i + 3] as number) * (b[i + 3] as number) - (c[i + 3] as number) * (d[i + 3] as number);
     }
   },
+};
+
+/** Every loop there is, by what it does. */
+export interface BlockLoops {
+  readonly unary: typeof unaryLoops;
+  readonly number: typeof numberLoops;
+  readonly binary: typeof binaryLoops;
+  readonly plusOther: typeof plusOther;
+  readonly minusOther: typeof minusOther;
+  readonly otherMinus: typeof otherMinus;
+  readonly products: typeof productLoops;
+}
+
+export const plainLoops: BlockLoops = {
+  unary: unaryLoops,
+  number: numberLoops,
+  binary: binaryLoops,
+  plusOther,
+  minusOther,
+  otherMinus,
+  products: productLoops,
 };

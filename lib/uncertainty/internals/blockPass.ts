@@ -1,15 +1,11 @@
 import type { Binary } from "../uncertain.ts";
-import {
-  minusOther,
-  type NumberLoop,
-  numberLoops,
-  otherMinus,
-  type PairLoop,
-  type ProductsLoop,
-  plusOther,
-  productLoops,
-} from "./blockLoops.ts";
+import type { BlockLoops } from "./blockLoops.ts";
 import { operandsOfStep, type Step } from "./step.ts";
+
+type NumberName = keyof BlockLoops["number"];
+type PairOuter = "plusOther" | "minusOther" | "otherMinus";
+type PairInner = keyof BlockLoops[PairOuter];
+type ProductsName = keyof BlockLoops["products"];
 
 /** What is done with the columns of a block in one go: a step, two or three steps together, or nothing where a later pass does it. */
 export type BlockPass = Step | NumberPass | PairPass | ProductsPass | { readonly kind: "absorbed" };
@@ -17,7 +13,7 @@ export type BlockPass = Step | NumberPass | PairPass | ProductsPass | { readonly
 /** A step of which one operand is the same in all trials. */
 interface NumberPass {
   readonly kind: "number";
-  readonly apply: NumberLoop;
+  readonly loop: NumberName;
   readonly operand: number;
   readonly number: number;
 }
@@ -25,7 +21,8 @@ interface NumberPass {
 /** A sum or difference of which one side is a sum, difference or product that nothing else needs: it gets no column of its own. */
 interface PairPass {
   readonly kind: "pair";
-  readonly apply: PairLoop;
+  readonly outer: PairOuter;
+  readonly inner: PairInner;
   /** Positions: the two operands of the inner step, and the other one of the outer step. */
   readonly operands: readonly [a: number, b: number, c: number];
 }
@@ -33,7 +30,7 @@ interface PairPass {
 /** A sum or difference of two products that nothing else needs. */
 interface ProductsPass {
   readonly kind: "products";
-  readonly apply: ProductsLoop;
+  readonly loop: ProductsName;
   readonly operands: readonly [a: number, b: number, c: number, d: number];
 }
 
@@ -56,17 +53,18 @@ export function passesOf(steps: readonly Step[], outputSteps: readonly number[])
   steps.forEach((step, position) => {
     if (step.kind !== "binary") return;
     const [left, right] = [absorbable(step.left), absorbable(step.right)];
-    const ofProducts = left?.name === "multiply" && right?.name === "multiply" ? pick(productLoops, step.name) : undefined;
-    const leftLoop = left && pick(innerFirst[step.name], left.name);
-    const rightLoop = right && pick(innerLast[step.name], right.name);
+    const ofProducts = left?.name === "multiply" && right?.name === "multiply" && isSum(step.name) ? step.name : undefined;
     if (left && right && ofProducts) {
-      passes[position] = { kind: "products", apply: ofProducts, operands: [left.left, left.right, right.left, right.right] };
+      passes[position] = { kind: "products", loop: ofProducts, operands: [left.left, left.right, right.left, right.right] };
       absorb([step.left, step.right]);
-    } else if (left && leftLoop) {
-      passes[position] = { kind: "pair", apply: leftLoop, operands: [left.left, left.right, step.right] };
+    } else if (left && isSum(step.name) && isInner(left.name)) {
+      const outer = step.name === "add" ? "plusOther" : "minusOther";
+      passes[position] = { kind: "pair", outer, inner: left.name, operands: [left.left, left.right, step.right] };
       absorb([step.left]);
-    } else if (right && rightLoop) {
-      passes[position] = { kind: "pair", apply: rightLoop, operands: [right.left, right.right, step.left] };
+    } else if (right && isSum(step.name) && isInner(right.name)) {
+      // A sum is the same either way round.
+      const outer = step.name === "add" ? "plusOther" : "otherMinus";
+      passes[position] = { kind: "pair", outer, inner: right.name, operands: [right.left, right.right, step.left] };
       absorb([step.right]);
     }
   });
@@ -89,39 +87,36 @@ export function operandsOfPass(pass: BlockPass): readonly number[] {
 }
 
 type BinaryStep = Extract<Step, { readonly kind: "binary" }>;
-type PairLoops = { readonly [Inner in Binary]?: PairLoop };
+function isSum(name: Binary): name is ProductsName {
+  return name === "add" || name === "subtract";
+}
 
-/** By outer, then by inner operation. */
-const innerFirst: { readonly [Outer in Binary]?: PairLoops } = { add: plusOther, subtract: minusOther };
-/** A sum is the same either way round. */
-const innerLast: { readonly [Outer in Binary]?: PairLoops } = { add: plusOther, subtract: otherMinus };
-
-function pick<T>(loops: { readonly [Name in Binary]?: T } | undefined, name: Binary): T | undefined {
-  return loops?.[name];
+function isInner(name: Binary): name is PairInner {
+  return isSum(name) || name === "multiply";
 }
 
 function withNumber({ name, left, right }: BinaryStep, steps: readonly Step[]): NumberPass | undefined {
   const [x, y] = [steps[left] as Step, steps[right] as Step];
-  const pass = (apply: NumberLoop, operand: number, number: number): NumberPass => ({ kind: "number", apply, operand, number });
+  const pass = (loop: NumberName, operand: number, number: number): NumberPass => ({ kind: "number", loop, operand, number });
   if (y.kind === "constant")
     switch (name) {
       case "add":
-        return pass(numberLoops.plusNumber, left, y.value);
+        return pass("plusNumber", left, y.value);
       case "subtract":
-        return pass(numberLoops.plusNumber, left, -y.value);
+        return pass("plusNumber", left, -y.value);
       case "multiply":
-        return pass(numberLoops.timesNumber, left, y.value);
+        return pass("timesNumber", left, y.value);
       case "divide":
-        return pass(numberLoops.overNumber, left, y.value);
+        return pass("overNumber", left, y.value);
     }
   if (x.kind === "constant")
     switch (name) {
       case "add":
-        return pass(numberLoops.plusNumber, right, x.value);
+        return pass("plusNumber", right, x.value);
       case "subtract":
-        return pass(numberLoops.numberMinus, right, x.value);
+        return pass("numberMinus", right, x.value);
       case "multiply":
-        return pass(numberLoops.timesNumber, right, x.value);
+        return pass("timesNumber", right, x.value);
     }
   return undefined;
 }

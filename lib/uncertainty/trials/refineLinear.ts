@@ -67,7 +67,7 @@ export function refineLinear(results: readonly Linearised[], seed: number): Refi
   const names = namesByContribution(tape);
   const words = Array.from({ length: sets }, (_, set) => sobolWords((seed + set) >>> 0, names));
   // Every set is a block of its own.
-  const sampler = new BlockSampler(tape.sources, seed, (name, set, into) => (words[set] as WordSource)(name, 0, into));
+  const sampler = new BlockSampler(tape.sources, seed, { wordsOf: (name, set, into) => (words[set] as WordSource)(name, 0, into) });
   const flat = components.map(() => new Float64Array(blockSize));
   const [wholeRoom, flatRoom] = [new Float64Array(blockSize), new Float64Array(blockSize)];
   for (let set = 0; set < sets; set++) {

@@ -1,7 +1,7 @@
 import { wordsOfName } from "../internals/wordsOfName.ts";
 import { philox } from "../philox.ts";
 import type { WordSource } from "./blockSampler.ts";
-import { blockWords } from "./blockWords.ts";
+import { blockStarts, wordLanes, wordsFrom } from "./blockWords.ts";
 import { sobolNumbers } from "./sobolNumbers.ts";
 import { xoshiroWords } from "./xoshiro.ts";
 
@@ -18,10 +18,13 @@ const sobolDimensions = sobolNumbers.length + 1;
  */
 export function sobolWords(seed: number, names: readonly string[]): WordSource {
   const dimensions = new Map(names.slice(0, sobolDimensions).map((name, d) => [name, scrambledDimension(seed, d)]));
+  const starts = new Uint32Array(4 * wordLanes);
   return (name, block, words) => {
     const dimension = dimensions.get(name);
-    if (dimension === undefined) blockWords(seed, name, block, words);
-    else fillWords(dimension, block * words.length, words);
+    if (dimension === undefined) {
+      blockStarts(seed, name, block, starts);
+      wordsFrom(starts, words);
+    } else fillWords(dimension, block * words.length, words);
   };
 }
 

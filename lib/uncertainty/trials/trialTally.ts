@@ -1,3 +1,5 @@
+import { kernelsAt } from "../kernels/workspace.ts";
+import { blockSize } from "./blockWords.ts";
 import type { TrialModel } from "./trialModel.ts";
 
 /** Cells in which values are counted, over this many scales to either side of the centre. */
@@ -111,52 +113,30 @@ export function momentsOf({ sum, squares, counts, below, above, centre, scale }:
 const middle = tallyCells / 2;
 
 function countColumn(tally: OutputTally, column: Float64Array): void {
-  if (column.length % unrolled !== 0 || !countUsualColumn(tally, column)) countAnyColumn(tally, column);
+  if (!countUsualColumn(tally, column)) countAnyColumn(tally, column);
 }
 
-/** Values that one round of a loop takes: the round itself costs as much as the work on one of them. */
-const unrolled = 4;
-
-/** Counts a column of which every value lies within the cells; returns false, with nothing counted, where one does not. */
+/** Counts a whole block of which every value lies within the cells; returns false, with nothing counted, where one does not. */
 function countUsualColumn(tally: OutputTally, column: Float64Array): boolean {
+  if (column.length !== blockSize) return false;
   const { centre, counts } = tally;
+  const kernels = kernelsAt(column);
   const perScale = 1 / tally.scale;
-  let sum = 0;
-  let squares = 0;
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < column.length; i += unrolled) {
-    const a = column[i] as number;
-    const b = column[i + 1] as number;
-    const c = column[i + 2] as number;
-    const d = column[i + 3] as number;
-    const za = (a - centre) * perScale;
-    const zb = (b - centre) * perScale;
-    const zc = (c - centre) * perScale;
-    const zd = (d - centre) * perScale;
-    sum += za + zb + (zc + zd);
-    squares += za * za + zb * zb + (zc * zc + zd * zd);
-    if (a < least) least = a;
-    if (a > most) most = a;
-    if (b < least) least = b;
-    if (b > most) most = b;
-    if (c < least) least = c;
-    if (c > most) most = c;
-    if (d < least) least = d;
-    if (d > most) most = d;
-  }
   const perUnit = (tallyCells / (2 * tallyReach)) * perScale;
+  const { sum, squares, least, most } = kernels.survey(column, centre, perScale);
   // The sum of squares is no number where a value is none. Rounding keeps the order, so that all lie between the cells of these two.
   if (!(squares < Number.POSITIVE_INFINITY && middle + (least - centre) * perUnit >= 0 && middle + (most - centre) * perUnit < tallyCells))
     return false;
-  for (let i = 0; i < column.length; i += unrolled) {
-    const a = (middle + ((column[i] as number) - centre) * perUnit) | 0;
+  const cells = kernels.cells(column, middle, centre, perUnit);
+  // Four in a round, which would cost as much as one of them.
+  for (let i = 0; i < blockSize; i += 4) {
+    const a = cells[i] as number;
+    const b = cells[i + 1] as number;
+    const c = cells[i + 2] as number;
+    const d = cells[i + 3] as number;
     counts[a] = (counts[a] as number) + 1;
-    const b = (middle + ((column[i + 1] as number) - centre) * perUnit) | 0;
     counts[b] = (counts[b] as number) + 1;
-    const c = (middle + ((column[i + 2] as number) - centre) * perUnit) | 0;
     counts[c] = (counts[c] as number) + 1;
-    const d = (middle + ((column[i + 3] as number) - centre) * perUnit) | 0;
     counts[d] = (counts[d] as number) + 1;
   }
   addUp(tally, sum, squares, least, most);

@@ -24,9 +24,9 @@ it.each([
 ])(
   "QuantileTable.fill(words) gives the normal quantile of word %d and, with the other sign, of the word as far from the top",
   (word, expected) => {
-    const [own, opposite] = valuesOf(normal, [word, 2 ** 31 + word]);
+    const [own, opposite] = valuesOf(normal, [word, 2 ** 32 - 1 - word]);
     expect(Math.abs((own as number) - expected)).toBeLessThan(2e-8);
-    // The upper half counts from the top: its chance is 1 less that of the lower half.
+    // Its chance is 1 less that of the other.
     expect(Math.abs((opposite as number) + expected)).toBeLessThan(2e-8);
   },
 );

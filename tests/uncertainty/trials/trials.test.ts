@@ -207,7 +207,9 @@ describe("refineLinear", () => {
       // The mean of z² over 1024 even chances with one point somewhere in each has the standard error 2.7e-3 (numpy, by the law of every cell);
       // half of it over four sets, five of those.
       expect(Math.abs(refined.distribution.mean - mean)).toBeLessThan(6.7e-3 * spread ** 2);
-      expect(Math.abs(refined.distribution.standardDeviation / standardDeviation - 1)).toBeLessThan(2e-3 * spread);
+      // To first order in u the standard deviation is off by u/2 of the mean of z³, whose standard error over such chances is 1.4e-2 (numpy as above):
+      // five of those over four sets are 1.8e-2 u. Scrambled points are more even than that.
+      expect(Math.abs(refined.distribution.standardDeviation / standardDeviation - 1)).toBeLessThan(3e-3 * spread);
       for (const [p, exact] of quantiles) {
         const error = Math.abs(refined.distribution.quantile(p) - exact);
         const firstOrder = Math.abs(linear.quantile(p) - exact);

@@ -14,3 +14,15 @@ it("xoshiroWords(start, words) does not start from four zeros", () => {
   xoshiroWords(new Uint32Array(4), words);
   expect(words.some((word) => word !== 0)).toBe(true);
 });
+
+it("xoshiroWords(start, words, lane, lanes) lets generators take turns, each with the words that it has alone", () => {
+  const starts = [Uint32Array.of(1, 2, 3, 5), Uint32Array.of(7, 11, 13, 17)] as const;
+  const together = new Uint32Array(20);
+  const both = Uint32Array.from({ length: 8 }, (_, i) => (starts[i % 2] as Uint32Array)[i >> 1] as number);
+  for (const lane of [0, 1]) xoshiroWords(both, together, lane, 2);
+  starts.forEach((start, lane) => {
+    const alone = new Uint32Array(10);
+    xoshiroWords(start, alone);
+    expect([...together].filter((_, i) => i % 2 === lane)).toEqual([...alone]);
+  });
+});
