@@ -111,7 +111,7 @@ interface SharedEstimate {
 function sampledSource(source: Source): SampledSource {
   const scale = scaleOf(source.distribution);
   const estimate = estimateOf(source);
-  return { source, scale, table: estimate === undefined ? tableOf(source.distribution) : tableFor("normal", normalQuantile), estimate };
+  return { source, scale, table: estimate === undefined ? tableOf(source.distribution) : normalTable(), estimate };
 }
 
 function estimateOf({ distribution, varianceEstimate }: Source): SharedEstimate | undefined {
@@ -119,7 +119,7 @@ function estimateOf({ distribution, varianceEstimate }: Source): SharedEstimate 
     return undefined;
   const { degreesOfFreedom } = distribution;
   const table = () =>
-    tableFor(`widening ${degreesOfFreedom}`, (chance) => Math.sqrt(degreesOfFreedom / chiSquareQuantile(chance, degreesOfFreedom)));
+    tableFor(`widening ${degreesOfFreedom}`, (chance) => Math.sqrt(degreesOfFreedom / chiSquareQuantile(chance, degreesOfFreedom)), false);
   return { name: `${degreesOfFreedom} ${varianceEstimate}`, table };
 }
 
@@ -127,18 +127,22 @@ function tableOf(distribution: SourceDistribution): WordValues {
   if (distribution.shape === "rectangular") return evenValues;
   const unit = withScale(distribution, 1);
   return unit.shape === "normal"
-    ? tableFor("normal", normalQuantile)
-    : tableFor(JSON.stringify(unit), (chance) => quantileOf(unit, chance));
+    ? normalTable()
+    : tableFor(JSON.stringify(unit), (chance) => quantileOf(unit, chance), unit.shape !== "exponential");
+}
+
+function normalTable(): QuantileTable {
+  return tableFor("normal", normalQuantile, true);
 }
 
 /** Tables take some milliseconds to make, and shapes are few. */
 const tables = new Map<string, QuantileTable>();
 const mostTables = 200;
 
-function tableFor(key: string, valueAt: (chance: number) => number): QuantileTable {
+function tableFor(key: string, valueAt: (chance: number) => number, isOdd: boolean): QuantileTable {
   const known = tables.get(key);
   if (known !== undefined) return known;
-  const made = new QuantileTable(valueAt);
+  const made = new QuantileTable(valueAt, isOdd);
   if (tables.size >= mostTables) tables.clear();
   tables.set(key, made);
   return made;

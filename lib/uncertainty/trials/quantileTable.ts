@@ -39,14 +39,21 @@ export class QuantileTable implements WordValues {
   /** Four of every cell, lowest power first: the lower half from the smallest chance on, then the upper one from the greatest on. */
   readonly coefficients: Float64Array;
 
-  /** @param valueAt the quantile for a chance in (0, 1), or any other smooth function of it */
-  constructor(valueAt: (chance: number) => number) {
+  /**
+   * @param valueAt the quantile for a chance in (0, 1), or any other smooth function of it
+   * @param isOdd whether it has the opposite value for the opposite chance, as the quantile of a symmetric distribution: half the work
+   */
+  constructor(valueAt: (chance: number) => number, isOdd = false) {
     this.coefficients = new Float64Array(2 * tableCells * 4);
-    for (const half of [0, 1]) {
-      const value = half === 0 ? valueAt : (chance: number) => valueAt(1 - chance);
-      const sign = half === 0 ? 1 : -1;
-      for (let cell = 0; cell < tableCells; cell++)
-        this.coefficients.set(coefficientsOf(value, cell, sign), (half * tableCells + cell) * 4);
+    for (let cell = 0; cell < tableCells; cell++) {
+      const lower = coefficientsOf(valueAt, cell);
+      // In the upper half x is below 0: odd powers change their sign.
+      const upper = isOdd ? lower.map((coefficient) => -coefficient) : coefficientsOf((chance) => valueAt(1 - chance), cell);
+      this.coefficients.set(lower, cell * 4);
+      this.coefficients.set(
+        upper.map((coefficient, power) => (power % 2 === 1 ? -coefficient : coefficient)),
+        (tableCells + cell) * 4,
+      );
     }
   }
 
@@ -78,7 +85,8 @@ function valueOfWord(coefficients: Float64Array, word: number): number {
   );
 }
 
-function coefficientsOf(value: (chance: number) => number, cell: number, sign: number): readonly number[] {
+/** Of a cell, for |x|. */
+function coefficientsOf(value: (chance: number) => number, cell: number): readonly number[] {
   const octave = Math.floor(cell / cellsPerOctave);
   const sixteenths = cellsPerOctave + (cell % cellsPerOctave);
   if (octave < firstWide) {
@@ -91,7 +99,7 @@ function coefficientsOf(value: (chance: number) => number, cell: number, sign: n
   // From the place t within the cell to |x| = (sixteenths + t) · width.
   const m = sixteenths;
   const ofPlace = [a - m * (b - m * (c - m * d)), b - m * (2 * c - 3 * m * d), c - 3 * m * d, d];
-  return ofPlace.map((coefficient, power) => coefficient * (sign / width) ** power);
+  return ofPlace.map((coefficient, power) => coefficient / width ** power);
 }
 
 const nodes = [0, 1, 2, 3].map((k) => (1 - Math.cos(((2 * k + 1) * Math.PI) / 8)) / 2) as [number, number, number, number];
