@@ -1,3 +1,4 @@
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { rationaleOf } from "../../lib/rationaleOf.ts";
 import { answerHelp } from "./answerHelp.ts";
@@ -16,7 +17,7 @@ addEventListener("message", ({ data }: MessageEvent<Request>) => {
       postMessage({ id, kind: "rationale", rationale: rationaleOf(document, evaluateSetup(document), work.unit) });
     } else answerStudy(data, (answer) => postMessage(answer), now);
   } catch (error) {
-    postMessage({ id: data.id, kind: "failed", why: error instanceof Error ? error.message : String(error) });
+    postMessage({ id: data.id, kind: "failed", why: messageOf(error) });
   }
 });
 
