@@ -18,6 +18,7 @@ export function atOnceGroup(entry: string): Rolldown.CodeSplittingGroup {
     }
   };
   return {
+    debugName: "page",
     name: (id, modules) => {
       if (reached.size === 0) reach(entry, modules);
       return reached.has(id) ? "page" : null;

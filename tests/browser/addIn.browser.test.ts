@@ -222,7 +222,7 @@ describe("as one file", () => {
     const refused = await page.evaluate(() => fetch(location.href).then(String, () => "refused"));
     expect(refused).toBe("refused");
     const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content");
-    expect(policy).toMatch(/default-src 'none'; script-src 'sha256-[\w+/=]+';/);
+    expect(policy).toMatch(/default-src 'none'; script-src 'sha256-[\w+/=]+' 'sha256-[\w+/=]+';/);
     expect(policy).not.toMatch(/unsafe-eval|https?:|\*|ws:/);
   }, 90_000);
 });
