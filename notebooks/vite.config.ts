@@ -2,6 +2,7 @@ import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
 import { atOnceGroup, atOnceLimit } from "./build/atOnce.ts";
 import { contentSecurityPolicy } from "./build/contentSecurityPolicy.ts";
+import { publishedChecksText } from "./build/publishedChecks.ts";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
 const cache = fileURLToPath(new URL("../.cache/", import.meta.url));
@@ -22,7 +23,7 @@ export default defineConfig({
   root,
   base: "./",
   cacheDir: `${cache}vite`,
-  plugins: [pagePolicy, atOnceLimit(mostAtOnce)],
+  plugins: [pagePolicy, publishedChecksText, atOnceLimit(mostAtOnce)],
   server: { host: "127.0.0.1" },
   preview: { host: "127.0.0.1" },
   build: {

@@ -73,8 +73,9 @@ export class GuidePanel {
   }
 
   private async allTopics(): Promise<{ readonly title: string; readonly open: () => readonly Node[] | undefined }[]> {
-    const [{ guideTexts }, { entryHelp, helpedPlaces }, examples] = await Promise.all([
+    const [{ guideTexts }, { default: checks }, { entryHelp, helpedPlaces }, examples] = await Promise.all([
       import("../guide/texts.ts"),
+      import("virtual:published-checks"),
       import("../guide/entryHelp.ts"),
       this.acts.examples(),
     ]);
@@ -85,6 +86,7 @@ export class GuidePanel {
         title: "Entries, usual values",
         open: () => helpedPlaces.flatMap((place) => entrySlipText({ label: inWords(place), hint: "" }, entryHelp(place))),
       },
+      { title: "Published checks", open: () => markdown(checks) },
     ];
   }
 

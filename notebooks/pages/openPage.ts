@@ -1,6 +1,7 @@
 import { messageOf } from "../../lib/base/messageOf.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { loadFigures } from "../figures/loadFigures.ts";
 import { html } from "../inputs/html.ts";
 import { Autosave, type AutosaveStart } from "./autosave.ts";
 import { createCommands, type KeptEntry } from "./commands.ts";
@@ -16,6 +17,8 @@ import { tabMemory } from "./tabMemory.ts";
 
 /** Opens the page on the setup that this tab had open, else on the one that was last worked on, else on the demo job. */
 export async function openPage(body: HTMLElement): Promise<Sheet> {
+  // On their way while the sheet is made, so that nothing moves once it is there; where they do not come, each place for a figure tells.
+  loadFigures().catch(() => undefined);
   const early: string[] = [];
   let sheet: Sheet | undefined;
   const warn = (words: string) => {

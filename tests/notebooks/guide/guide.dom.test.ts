@@ -177,3 +177,14 @@ it("markdown(text) makes no element of what is written as one", () => {
   expect(made.flatMap((block) => [...block.querySelectorAll("img, script, b")])).toEqual([]);
   expect(made.map(({ textContent }) => textContent)).toEqual(["<b>x</b>", "<img src=x> and <script>"]);
 });
+
+it("shows rows of cells as a table, with the pipes that are part of a cell", () => {
+  const [table] = markdown("| check | to |\n| --- | ---: |\n| a \\| b | **no** |\n| c |  |");
+  expect([...(table?.querySelectorAll("tr") ?? [])].map((row) => [...row.children].map(({ textContent }) => textContent))).toEqual([
+    ["check", "to"],
+    ["a | b", "no"],
+    ["c", ""],
+  ]);
+  expect(table?.querySelectorAll("th[scope=col]")).toHaveLength(2);
+  expect(table?.querySelectorAll("td strong")).toHaveLength(1);
+});
