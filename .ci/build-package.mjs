@@ -7,6 +7,7 @@ import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { publint } from "publint";
 import { formatMessage } from "publint/utils";
+import { publishedChecks } from "./publishedChecks.mjs";
 import { writeReference } from "./reference.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -31,6 +32,7 @@ writeFileSync(join(built, "package.json"), `${JSON.stringify(published, undefine
 for (const file of ["README.md", "LICENSE"]) cpSync(join(root, file), join(built, file));
 for (const file of readdirSync(join(root, "notebooks/guide")))
   if (file.endsWith(".md")) copy(join(root, "notebooks/guide", file), `guide/${file}`);
+writeFileSync(join(built, "guide/published-checks.md"), publishedChecks());
 
 const bare = writeReference(built);
 for (const name of bare) console.error(`${name}: a public name without a doc-comment`);

@@ -1,6 +1,8 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
+import { atOnceGroup, atOnceLimit } from "./build/atOnce.ts";
 import { contentSecurityPolicy } from "./build/contentSecurityPolicy.ts";
+import { publishedChecksText } from "./build/publishedChecks.ts";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
 const cache = fileURLToPath(new URL("../.cache/", import.meta.url));
@@ -14,11 +16,14 @@ const pagePolicy: Plugin = {
   ],
 };
 
+/** Bytes. Growth should be noticed: who waits for the page waits for these. */
+const mostAtOnce = 390_000;
+
 export default defineConfig({
   root,
   base: "./",
   cacheDir: `${cache}vite`,
-  plugins: [pagePolicy],
+  plugins: [pagePolicy, publishedChecksText, atOnceLimit(mostAtOnce)],
   server: { host: "127.0.0.1" },
   preview: { host: "127.0.0.1" },
   build: {
@@ -26,7 +31,8 @@ export default defineConfig({
     outDir: `${cache}page`,
     emptyOutDir: true,
     modulePreload: { polyfill: false },
-    // The page is one program, and its worker another.
-    chunkSizeWarningLimit: 2000,
+    // What is large is told by `atOnceLimit`.
+    chunkSizeWarningLimit: Number.POSITIVE_INFINITY,
+    rolldownOptions: { output: { codeSplitting: { groups: [atOnceGroup(`${root}pages/main.ts`)] } } },
   },
 });

@@ -6,7 +6,7 @@ import { newDocument } from "../lib/document/newDocument.ts";
 import { parseDocument } from "../lib/document/parseDocument.ts";
 import { renameBlock } from "../lib/document/renameBlock.ts";
 import type { SetupDocument, ToolEntry, TouchEntry } from "../lib/document/setupDocument.ts";
-import { demoDocument } from "../notebooks/pages/demo.ts";
+import { demoDocument } from "../notebooks/pages/firstJob.ts";
 import { mutatedText } from "./document/mutants.ts";
 import { cell, column, table } from "./ledger/blocks.ts";
 

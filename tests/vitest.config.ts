@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
+import { publishedChecksText } from "../notebooks/build/publishedChecks.ts";
 
 /** One file for each core, at least two: each computes on one core, and waits now and then. */
 const computing = Math.max(2, availableParallelism());
@@ -14,6 +15,7 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 export default defineConfig({
   root,
   cacheDir: `${root}.cache/vitest`,
+  plugins: [publishedChecksText],
   test: {
     // A machine that does other work besides is slow, not wrong.
     testTimeout: 60_000,

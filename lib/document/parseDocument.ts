@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { messageOf } from "../base/messageOf.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { migrate } from "./migrations/migrate.ts";
 import { currentVersion, type SetupDocument } from "./setupDocument.ts";
@@ -98,7 +99,7 @@ function unquoted(text: string): string {
 }
 
 function notJson(text: string, error: unknown): Problem {
-  const message = error instanceof Error ? error.message : String(error);
+  const message = messageOf(error);
   const character = /position (\d+)/.exec(message)?.[1];
   const line = character === undefined ? undefined : text.slice(0, Number(character)).split("\n").length;
   const problem: Problem = {

@@ -6,7 +6,7 @@ const opener = fileURLToPath(new URL("../worker/openInlineWorker.ts", import.met
 const program = fileURLToPath(new URL("../worker/studyWorker.ts", import.meta.url));
 const packed = "virtual:packed-worker";
 
-/** For builds that are one file: the worker comes from a packed text within it, less than half of what it would be as it is. */
+/** For the element, which is one module: the worker comes from a packed text within it, less than half of what it would be as it is. */
 export const inlineWorker: Plugin = {
   name: "inline-worker",
   enforce: "pre",

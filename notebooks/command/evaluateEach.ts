@@ -1,5 +1,6 @@
 import { once } from "node:events";
 import { createInterface } from "node:readline";
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateOperations } from "../../lib/evaluateOperations.ts";
@@ -31,7 +32,7 @@ export async function evaluateEach(files: readonly string[]): Promise<number> {
         draws = drawsFor(evaluation.setup, draws);
         result = operated ? briefOperations(document.value.title, operated.operations, operated.finished) : briefResults(evaluation);
       } catch (error) {
-        result = { problems: [`internal error: ${error instanceof Error ? error.message : String(error)}`] };
+        result = { problems: [`internal error: ${messageOf(error)}`] };
       }
     }
     if (result.problems.length > 0) status = exitCodes.unusable;

@@ -1,4 +1,5 @@
 import { type ParseArgsConfig, parseArgs } from "node:util";
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { failure, type Outcome, success } from "../../lib/base/outcome.ts";
 
 export const seeHelp = "see --help";
@@ -9,7 +10,7 @@ export function parseOptions<const O extends NonNullable<ParseArgsConfig["option
     return success(parseArgs({ args: [...args], allowPositionals: true, options }));
   } catch (error) {
     // Its messages go on with advice for programmers after the first sentence.
-    const [what] = (error instanceof Error ? error.message : String(error)).split(/\.\s/, 1);
+    const [what] = messageOf(error).split(/\.\s/, 1);
     const refusal: Outcome<never> = failure({ at: "arguments", what: what as string, remedy: seeHelp });
     return refusal;
   }

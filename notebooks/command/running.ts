@@ -1,4 +1,5 @@
 import type { ParseArgsConfig } from "node:util";
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { describeProblem, type Outcome, type Problem } from "../../lib/base/outcome.ts";
 import { parseOptions } from "./parseOptions.ts";
 
@@ -14,7 +15,7 @@ export async function runToExit(run: (args: readonly string[]) => Promise<number
     process.exitCode = await run(process.argv.slice(2));
   } catch (error) {
     process.exitCode = exitCodes.internalError;
-    const message = error instanceof Error ? error.message : String(error);
+    const message = messageOf(error);
     tell({ at: "", what: `internal error: ${message}`, remedy: "this is a mistake of Datumbook, not of the file; nothing was evaluated" });
   }
 }

@@ -1,3 +1,4 @@
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
 import { studyTargets } from "../../lib/decision/studyTargets.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
@@ -107,7 +108,7 @@ async function merged(model: TrialModel, files: readonly string[]): Promise<Outc
       return failure({
         at: file,
         what: "this does not go with the setup, or with the files before it",
-        got: error instanceof Error ? error.message : String(error),
+        got: messageOf(error),
         remedy: "merge what shards of the same study of the same setup have counted, each once",
       });
     }

@@ -1,7 +1,7 @@
 import { html } from "./html.ts";
 
 /**
- * A text of the guide as elements: headings, paragraphs, lists with one level, `code`, **strong** and _emphasis_. No text becomes markup otherwise.
+ * A text of the guide as elements: headings, paragraphs, lists with one level, tables, `code`, **strong** and _emphasis_. No text becomes markup otherwise.
  *
  * @param level of the first heading
  */
@@ -21,7 +21,22 @@ function blockOf(block: string, level: number): HTMLElement {
   if (isNumbered || block.startsWith("- ")) {
     return html(isNumbered ? "ol" : "ul", {}, ...items.map((item) => html("li", {}, ...inline(item.replace(/^(?:- |\d+\. )/, "")))));
   }
-  return html("p", {}, ...inline(block));
+  return block.startsWith("| ") ? tableOf(block.split("\n")) : html("p", {}, ...inline(block));
+}
+
+/** Between two rows of pipes with cells a row of lines; `\|` is a pipe within a cell. */
+function tableOf([head = "", , ...rows]: readonly string[]): HTMLElement {
+  const cells = (row: string) =>
+    row
+      .slice(1, -1)
+      .split(/(?<!\\)\|/)
+      .map((cell) => inline(cell.trim().replaceAll("\\|", "|")));
+  return html(
+    "table",
+    {},
+    html("thead", {}, html("tr", {}, ...cells(head).map((cell) => html("th", { scope: "col" }, ...cell)))),
+    html("tbody", {}, ...rows.map((row) => html("tr", {}, ...cells(row).map((cell) => html("td", {}, ...cell))))),
+  );
 }
 
 /** The first of the three that begins is the one that counts. */

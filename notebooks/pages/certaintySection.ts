@@ -4,8 +4,6 @@ import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
 import { readTally } from "../../lib/uncertainty/trials/tallyText.ts";
 import type { TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { type DisplayUnit, writerOf } from "../figures/displayUnit.ts";
-import { distribution } from "../figures/distribution.ts";
-import { distributionTable } from "../figures/distributionTable.ts";
 import { groups } from "../figures/formatChance.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setText } from "../inputs/html.ts";
@@ -355,8 +353,8 @@ export class CertaintySection {
     const title = `${result.name}, ${this.wanted.strategy}, ${this.wanted.view === "thisPart" ? "this part" : "the batch"}`;
     this.figure.show({
       key: JSON.stringify([this.drawings, title]),
-      draw: (width, environment) => distribution(view, { title, unit, width, id: "distribution" }, environment),
-      table: () => distributionTable(view, { title, unit }),
+      draw: (width, environment, { distribution }) => distribution(view, { title, unit, width, id: "distribution" }, environment),
+      table: ({ distributionTable }) => distributionTable(view, { title, unit }),
     });
   }
 

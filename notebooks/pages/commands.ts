@@ -1,16 +1,12 @@
 import { capitalise } from "../../lib/base/capitalise.ts";
-import { describeProblem, type Outcome } from "../../lib/base/outcome.ts";
 import { newDocument } from "../../lib/document/newDocument.ts";
 import { sameShop } from "../../lib/document/sameShop.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { type ExchangeKind, exchangeKinds } from "../../lib/exchange/bringIn.ts";
-import { type ExchangedTable, exchangedTables } from "../../lib/exchange/resultTables.ts";
-import type { ExchangeFormat, TakeOutOptions } from "../../lib/exchange/takeOut.ts";
 import { act } from "../inputs/act.ts";
-import { html, setAttribute, setText } from "../inputs/html.ts";
+import { html, setAttribute } from "../inputs/html.ts";
 import { command } from "./command.ts";
-import { exampleDocument, exampleNames } from "./demo.ts";
 import type { KeptSetup } from "./keeper.ts";
+import { loadPart } from "./loadPart.ts";
 
 /** What the commands at the head of the sheet do. */
 export interface CommandActs {
@@ -24,10 +20,9 @@ export interface CommandActs {
   kept(): Promise<readonly KeptEntry[]>;
   goTo(id: string): void;
   forget(id: string): Promise<void>;
-  takeOut(format: ExchangeFormat, options?: TakeOutOptions): void;
-  /** Shows how a text was understood; the reason why it cannot be used at all, empty for none. */
-  bringIn(text: string, kind: ExchangeKind | undefined, onTaken: () => void): string;
-  readText(file: File): Promise<Outcome<string>>;
+  /** The list of what leaves to other programs, and the form for what comes from them. */
+  takeOutList(leave: () => void): Promise<readonly HTMLElement[]>;
+  bringInForm(leave: () => void): Promise<readonly HTMLElement[]>;
   guide(from: HTMLElement): void;
   /** What the entry is that a person stands on. */
   aboutEntry(): void;
@@ -57,7 +52,12 @@ export function createCommands(acts: CommandActs): HTMLElement {
       const isOpen = button.getAttribute("aria-expanded") === "true";
       close();
       if (isOpen) return;
-      panel.replaceChildren(...(await fill()));
+      const cannot: HTMLElement[] = [];
+      const filled = await loadPart(
+        async () => fill(),
+        (words) => cannot.push(html("p", { class: "wrong", role: "alert" }, words), act("close", leave)),
+      );
+      panel.replaceChildren(...(filled ?? cannot));
       panel.hidden = false;
       setAttribute(button, "aria-expanded", "true");
       panel.querySelector<HTMLElement>("textarea, button")?.focus();
@@ -81,7 +81,8 @@ export function createCommands(acts: CommandActs): HTMLElement {
       leave();
       acts.open(make(), what);
     });
-  const begin = () => {
+  const begin = async () => {
+    const { exampleDocument, exampleNames } = await import("./demo.ts");
     const examples = exampleNames.map((name) => {
       const { title, note } = exampleDocument(name);
       return html(
@@ -107,8 +108,8 @@ export function createCommands(acts: CommandActs): HTMLElement {
     command("save", acts.save, "Control+S"),
     command("save as", acts.saveAs),
     opener("kept", () => keptList(acts, close)),
-    opener("bring in", () => bringInForm(acts, leave)),
-    opener("take out", () => takeOutList(acts, leave)),
+    opener("bring in", () => acts.bringInForm(leave)),
+    opener("take out", () => acts.takeOutList(leave)),
     command("undo", acts.undo, "Control+Z"),
     command("redo", acts.redo, "Control+Y"),
     command("print", () => window.print()),
@@ -156,82 +157,3 @@ async function keptList(acts: CommandActs, close: () => void): Promise<HTMLEleme
       : "Kept in this browser, with the way to each state. What is opened takes the place of this one, which stays kept.";
   return [html("p", { class: "hint" }, words), html("ul", {}, ...lines), act("close", close)];
 }
-
-/** What other programs have written: pasted, or from a file. */
-function bringInForm(acts: CommandActs, leave: () => void): HTMLElement[] {
-  const text = html("textarea", {
-    id: "bring-in-text",
-    class: "read-back",
-    rows: 4,
-    spellcheck: "false",
-    autocomplete: "off",
-    placeholder: "left X -401.460 Y -170.000",
-  });
-  const kinds = Object.entries(exchangeKinds).map(([value, words]) => html("option", { value }, words));
-  const kind = html("select", { "aria-label": "What the text is" }, html("option", { value: "" }, "find out what it is"), ...kinds);
-  const file = html("input", { type: "file", class: "unseen", tabindex: -1, "aria-label": "File to bring in" });
-  const reason = html("p", { class: "wrong", role: "alert" });
-  const look = (brought: string) => {
-    setText(reason, acts.bringIn(brought, kind.value === "" ? undefined : (kind.value as ExchangeKind), leave));
-  };
-  file.addEventListener("change", async () => {
-    const [chosen] = file.files ?? [];
-    if (chosen === undefined) return;
-    const read = await acts.readText(chosen);
-    file.value = "";
-    if (read.ok) look(read.value);
-    else setText(reason, `“${chosen.name}”: ${read.problems.map(describeProblem).join(" ")}`);
-  });
-  return [
-    html(
-      "label",
-      { class: "hint", for: text.id },
-      "Paste what another program has written, or choose its file. You see how it is understood before anything is taken.",
-    ),
-    text,
-    html("p", { class: "kind-of-text" }, kind),
-    reason,
-    act("see how it is understood", () => look(text.value)),
-    act("choose a file", () => file.click()),
-    file,
-    act("close", leave),
-  ];
-}
-
-/** The results as files in open formats. */
-function takeOutList(acts: CommandActs, leave: () => void): HTMLElement[] {
-  const comma = html("input", { type: "checkbox" });
-  const line = (words: string, hint: string, format: ExchangeFormat, table?: ExchangedTable) =>
-    html(
-      "li",
-      {},
-      act(words, () => acts.takeOut(format, { decimalMark: comma.checked ? "," : ".", ...(table && { table }) })),
-      " ",
-      html("span", { class: "hint" }, hint),
-    );
-  return [
-    html(
-      "p",
-      { class: "hint" },
-      "The results of the strategy in use as files, in millimetres and radians. Each figure has SVG and PNG beneath it; “save” keeps the setup itself.",
-    ),
-    html(
-      "ul",
-      {},
-      line("budgets, XLSX", "a workbook with formulas: change a source, and all results follow", "xlsx"),
-      ...(Object.keys(exchangedTables) as ExchangedTable[]).map((table) => line(`${table}, CSV`, tableHints[table], "csv", table)),
-      line("all tables, Markdown", "rounded, to read", "markdown"),
-      line("results, D-SI", "values with expanded uncertainties for programs, XML", "dsi"),
-      line("all results, JSON", "everything that was found, for programs; it has a JSON Schema", "json"),
-    ),
-    html("label", { class: "hint line" }, comma, " CSV with decimal commas, semicolons between cells"),
-    act("close", leave),
-  ];
-}
-
-const tableHints: Readonly<Record<ExchangedTable, string>> = {
-  results: "zero, faces, sizes, deviations, your own cells and every row of your tables, with expanded uncertainties",
-  budget: "every source of every result",
-  characteristics: "limits, stacks and chances",
-  comparison: "the same for every strategy",
-};

@@ -1,19 +1,12 @@
-import { parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { jobFrom } from "./firstJob.ts";
 
-/** Setups of our own, as text: the same files that a person could open. */
+/** Setups of our own, as text. */
 const texts = import.meta.glob<string>("../demo/*.json", { query: "?raw", import: "default", eager: true });
-
-/** The job on which the page opens: a bearing cover, second side. */
-export function demoDocument(): SetupDocument {
-  return exampleDocument("bearingCover");
-}
 
 /** A job that shows one thing; its note says what. */
 export function exampleDocument(name: ExampleName): SetupDocument {
-  const parsed = parseDocument(texts[`../demo/${name}.json`] ?? "");
-  if (!parsed.ok) throw new Error(`demo/${name}.json: ${parsed.problems[0]?.what}`);
-  return parsed.value;
+  return jobFrom(texts[`../demo/${name}.json`] ?? "", name);
 }
 
 export const exampleNames = [

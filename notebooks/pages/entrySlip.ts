@@ -3,6 +3,7 @@ import { focusedNear } from "../inputs/focusedNear.ts";
 import { html } from "../inputs/html.ts";
 import { settlingFrames } from "../inputs/keepInSight.ts";
 import { placeBeneath } from "../inputs/placeBeneath.ts";
+import { loadPart } from "./loadPart.ts";
 
 /**
  * A slip beside the entry that a person stands on: what it is, usual values with what they rest on, the formula with its source. F1 lays it there and
@@ -31,9 +32,13 @@ export class EntrySlip {
     const control = focused !== null && this.root.contains(focused) && aboutEntry(focused) !== undefined ? focused : this.last;
     const about = control?.isConnected ? aboutEntry(control) : undefined;
     if (control === undefined || about === undefined) return false;
-    const { entryHelp } = await import("../guide/entryHelp.ts");
+    const cannot: HTMLElement[] = [];
+    const part = await loadPart(
+      () => import("../guide/entryHelp.ts"),
+      (words) => cannot.push(html("p", { class: "wrong" }, words)),
+    );
     control.focus();
-    this.box.replaceChildren(...entrySlipText(about, entryHelp(about.place)));
+    this.box.replaceChildren(...entrySlipText(about, part?.entryHelp(about.place)), ...cannot);
     const section = control.closest("section") ?? this.root;
     if (this.box.parentElement !== section) section.append(this.box);
     this.box.hidden = false;

@@ -1,6 +1,8 @@
+import { messageOf } from "../../lib/base/messageOf.ts";
 import type { FigureEnvironment } from "../figures/figure.ts";
 import type { FigureTable } from "../figures/figureTable.ts";
 import { FigureView } from "../figures/figureView.ts";
+import { loadedFigures, loadFigures, type SheetFigures } from "../figures/loadFigures.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
@@ -8,6 +10,7 @@ import { PlainTable } from "../inputs/plainTable.ts";
 import { whenPrinted } from "../inputs/printing.ts";
 import { figureFile, figurePicture } from "./figureFile.ts";
 import { download, fileNameOf } from "./files.ts";
+import { loadPart } from "./loadPart.ts";
 
 export interface FigureSlotOptions {
   readonly title: string;
@@ -18,12 +21,13 @@ export interface FigureSlotOptions {
 export interface DrawnFigure {
   /** Says everything that the figure shows: the same key, the same figure. */
   readonly key: string;
-  readonly draw: (width: number, environment: FigureEnvironment) => SVGSVGElement;
-  readonly table?: () => FigureTable;
+  readonly draw: (width: number, environment: FigureEnvironment, figures: SheetFigures) => SVGSVGElement;
+  readonly table?: (figures: SheetFigures) => FigureTable;
   /** For paper, a figure that is too large for it: the same in pieces. */
   readonly pieces?: (
     paper: { readonly width: number; readonly height: number },
     environment: FigureEnvironment,
+    figures: SheetFigures,
   ) => readonly SVGSVGElement[];
 }
 
@@ -109,7 +113,7 @@ export class FigureSlot {
       const content = kind === "SVG" ? new Blob([file.svg], { type: "image/svg+xml" }) : await figurePicture(file);
       download(`${name}.${kind.toLowerCase()}`, content);
     } catch (error) {
-      setText(this.notTaken, `Not taken out: ${error instanceof Error ? error.message : String(error)}. `);
+      setText(this.notTaken, `Not taken out: ${messageOf(error)}. `);
     }
   }
 
@@ -118,17 +122,30 @@ export class FigureSlot {
     if (figure === undefined) return;
     const key = `${this.width} ${figure.key}`;
     if (key === this.shownKey) return;
+    const figures = loadedFigures();
+    if (figures === undefined) {
+      void this.load();
+      return;
+    }
     this.shownKey = key;
     try {
-      this.picture.show((document) => figure.draw(this.width || usualWidth, { document }));
+      this.picture.show((document) => figure.draw(this.width || usualWidth, { document }, figures));
     } catch (error) {
       // An old drawing never stays in the place of one that could not be made.
-      this.say(`Not drawn: ${error instanceof Error ? error.message : String(error)}`);
+      this.say(`Not drawn: ${messageOf(error)}`);
       throw error;
     }
     this.letScroll();
     this.keepInSight();
     if (this.numbers.open) this.showNumbers();
+  }
+
+  /** What draws comes after what is typed and read. */
+  private async load(): Promise<void> {
+    setAttribute(this.element, "aria-busy", "true");
+    const figures = await loadPart(loadFigures, (words) => this.say(words));
+    setAttribute(this.element, "aria-busy", undefined);
+    if (figures !== undefined) this.draw();
   }
 
   /** Heads and names of a figure that scrolls stay where they can be read. */
@@ -158,8 +175,8 @@ export class FigureSlot {
 
   /** After what waits to be drawn, which is drawn before printing as well. */
   private drawPieces(): void {
-    const { figure } = this;
-    this.pieces.replaceChildren(...(figure?.pieces?.(paper, {}) ?? []));
+    const figures = loadedFigures();
+    this.pieces.replaceChildren(...((figures && this.figure?.pieces?.(paper, {}, figures)) ?? []));
   }
 
   /** In place of a figure, why there is none: an old one never stays. */
@@ -181,7 +198,8 @@ export class FigureSlot {
   }
 
   private showNumbers(): void {
-    const table = this.figure?.table?.();
+    const figures = loadedFigures();
+    const table = figures && this.figure?.table?.(figures);
     if (!this.numbers.open || table === undefined) return;
     const shown = new PlainTable({ caption: table.caption, columns: table.columns.map((label, i) => ({ label, number: i > 0 })) });
     shown.show(table.rows);

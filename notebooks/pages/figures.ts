@@ -4,24 +4,7 @@ import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
 import { correlationsOfResult } from "../../lib/decision/correlationsOfResult.ts";
 import type { NamedResult } from "../../lib/decision/namedResults.ts";
 import type { View } from "../../lib/tolerance/deviations.ts";
-import { budgetBars } from "../figures/budgetBars.ts";
-import { budgetTable } from "../figures/budgetTable.ts";
-import { comparisonTable } from "../figures/comparisonTable.ts";
-import { correlationBars } from "../figures/correlationBars.ts";
-import { correlationTable } from "../figures/correlationTable.ts";
-import { dimensionChain } from "../figures/dimensionChain.ts";
-import { dimensionChainTable } from "../figures/dimensionChainTable.ts";
 import type { DisplayUnit } from "../figures/displayUnit.ts";
-import { fixturePlan } from "../figures/fixturePlan.ts";
-import { fixturePlanTable } from "../figures/fixturePlanTable.ts";
-import { locatorSensitivity, sensitivityPieces } from "../figures/locatorSensitivity.ts";
-import { partMap } from "../figures/partMap.ts";
-import { partMapTable } from "../figures/partMapTable.ts";
-import { setupSketch } from "../figures/setupSketch.ts";
-import { setupSketchTable } from "../figures/setupSketchTable.ts";
-import { stackTable } from "../figures/stackTable.ts";
-import { comparisonPieces, strategyComparison } from "../figures/strategyComparison.ts";
-import { toleranceStack } from "../figures/toleranceStack.ts";
 import { html } from "../inputs/html.ts";
 import { FigureSlot } from "./figureSlot.ts";
 import type { SheetResults } from "./sheetResults.ts";
@@ -115,18 +98,19 @@ export class Figures {
     const highlight = setup.touches.some(({ id }) => id === this.looking.touch) ? { highlight: this.looking.touch } : {};
     this.sketch.show({
       key: JSON.stringify([this.computations, strategy, highlight]),
-      draw: (width, environment) => setupSketch(evaluation, strategy, { unit: setup.unit, width, id: "sketch", ...highlight }, environment),
-      table: () => setupSketchTable(evaluation, strategy, { unit: setup.unit }),
+      draw: (width, environment, { setupSketch }) =>
+        setupSketch(evaluation, strategy, { unit: setup.unit, width, id: "sketch", ...highlight }, environment),
+      table: ({ setupSketchTable }) => setupSketchTable(evaluation, strategy, { unit: setup.unit }),
     });
   }
 
   private drawComparison({ evaluation, view }: SheetResults): void {
     this.comparison.show({
       key: `${view} ${this.computations}`,
-      draw: (width, environment) =>
+      draw: (width, environment, { strategyComparison }) =>
         strategyComparison(evaluation, { view, unit: evaluation.setup.unit, width, id: "comparison" }, environment),
-      table: () => comparisonTable(evaluation, { view, unit: evaluation.setup.unit }),
-      pieces: (paper, environment) =>
+      table: ({ comparisonTable }) => comparisonTable(evaluation, { view, unit: evaluation.setup.unit }),
+      pieces: (paper, environment, { comparisonPieces }) =>
         comparisonPieces(evaluation, { view, unit: evaluation.setup.unit, id: "comparison" }, paper, environment),
     });
   }
@@ -152,8 +136,8 @@ export class Figures {
     const title = `${resultText(result.id, result.group)}${strategy}`;
     this.budget.show({
       key: JSON.stringify([this.computations, title]),
-      draw: (width, environment) => budgetBars(budget, { title, unit, isSize, width, id: "budget" }, environment),
-      table: () => budgetTable(budget, { title, unit, isSize }),
+      draw: (width, environment, { budgetBars }) => budgetBars(budget, { title, unit, isSize, width, id: "budget" }, environment),
+      table: ({ budgetTable }) => budgetTable(budget, { title, unit, isSize }),
     });
     if (budget.standardUncertainty === 0) {
       this.correlation.say("It is exact, and errs together with nothing.");
@@ -163,8 +147,8 @@ export class Figures {
     const correlations = once(() => correlationsOfResult(results, result.id));
     this.correlation.show({
       key: JSON.stringify([this.computations, title]),
-      draw: (width, environment) => correlationBars(correlations(), { title, width, id: "correlation" }, environment),
-      table: () => correlationTable(correlations(), { title }),
+      draw: (width, environment, { correlationBars }) => correlationBars(correlations(), { title, width, id: "correlation" }, environment),
+      table: ({ correlationTable }) => correlationTable(correlations(), { title }),
     });
   }
 
@@ -188,14 +172,14 @@ export class Figures {
     const { unit } = evaluation.setup;
     this.fixture.show({
       key: JSON.stringify([this.computations, contact]),
-      draw: (width, environment) => fixturePlan(evaluation, { unit, width, id: "fixture-plan", contact }, environment),
-      table: () => fixturePlanTable(evaluation, { unit }),
+      draw: (width, environment, { fixturePlan }) => fixturePlan(evaluation, { unit, width, id: "fixture-plan", contact }, environment),
+      table: ({ fixturePlanTable }) => fixturePlanTable(evaluation, { unit }),
     });
     this.sensitivity.show({
       key: String(this.computations),
-      draw: (width, environment) => locatorSensitivity(evaluation, { unit, width, id: "sensitivity" }, environment),
-      table: () => fixturePlanTable(evaluation, { unit }),
-      pieces: (paper, environment) => sensitivityPieces(evaluation, { unit, id: "sensitivity" }, paper, environment),
+      draw: (width, environment, { locatorSensitivity }) => locatorSensitivity(evaluation, { unit, width, id: "sensitivity" }, environment),
+      table: ({ fixturePlanTable }) => fixturePlanTable(evaluation, { unit }),
+      pieces: (paper, environment, { sensitivityPieces }) => sensitivityPieces(evaluation, { unit, id: "sensitivity" }, paper, environment),
     });
   }
 
@@ -208,8 +192,8 @@ export class Figures {
     const { unit } = evaluation.setup;
     this.map.show({
       key: JSON.stringify([this.computations, id]),
-      draw: (width, environment) => partMap(evaluation, id, { unit, width, id: "part-map" }, environment),
-      table: () => partMapTable(evaluation, id, { unit }),
+      draw: (width, environment, { partMap }) => partMap(evaluation, id, { unit, width, id: "part-map" }, environment),
+      table: ({ partMapTable }) => partMapTable(evaluation, id, { unit }),
     });
   }
 
@@ -249,14 +233,15 @@ export class Figures {
     const { unit } = evaluation.setup;
     this.stack.show({
       key: JSON.stringify([this.computations, title]),
-      draw: (width, environment) => toleranceStack(stack.value, { title, unit, width, id: "stack" }, environment),
-      table: () => stackTable(stack.value, { title, unit }),
+      draw: (width, environment, { toleranceStack }) => toleranceStack(stack.value, { title, unit, width, id: "stack" }, environment),
+      table: ({ stackTable }) => stackTable(stack.value, { title, unit }),
     });
     const [strategy, characteristic] = [chosen.value.id, wanted as string];
     this.chain.show({
       key: JSON.stringify([this.computations, title]),
-      draw: (width, environment) => dimensionChain(evaluation, strategy, characteristic, { view, unit, width, id: "chain" }, environment),
-      table: () => dimensionChainTable(evaluation, strategy, characteristic, { view, unit }),
+      draw: (width, environment, { dimensionChain }) =>
+        dimensionChain(evaluation, strategy, characteristic, { view, unit, width, id: "chain" }, environment),
+      table: ({ dimensionChainTable }) => dimensionChainTable(evaluation, strategy, characteristic, { view, unit }),
     });
   }
 }

@@ -3,11 +3,18 @@ import { html, setAttribute } from "../inputs/html.ts";
 import { markdown } from "../inputs/markdown.ts";
 import { entrySlipText } from "./entrySlip.ts";
 import type { SectionName } from "./layout.ts";
+import { loadPart } from "./loadPart.ts";
 
 export interface GuideActs {
   goTo(section: SectionName): void;
   /** Jobs of ours, each with its note. */
-  readonly examples: () => readonly { readonly title: string; readonly note: string; readonly open: () => void }[];
+  readonly examples: () => Promise<readonly Example[]>;
+}
+
+interface Example {
+  readonly title: string;
+  readonly note: string;
+  readonly open: () => void;
 }
 
 /** Where it is noted in this browser that the walk has been offered. */
@@ -57,7 +64,8 @@ export class GuidePanel {
       return;
     }
     this.from = from;
-    const topics = await this.allTopics();
+    const topics = await this.loaded(() => this.allTopics());
+    if (topics === undefined) return;
     this.topics.replaceChildren(...topics.map(({ title, open }) => html("li", {}, this.topic(title, open))));
     this.show(html("div", { class: "guide-head" }, this.word, this.putAway("close the guide")), this.topics, this.body);
     (this.topics.querySelector("button") as HTMLElement).click();
@@ -65,19 +73,25 @@ export class GuidePanel {
   }
 
   private async allTopics(): Promise<{ readonly title: string; readonly open: () => readonly Node[] | undefined }[]> {
-    const [{ guideTexts }, { entryHelp, helpedPlaces }] = await Promise.all([import("../guide/texts.ts"), import("../guide/entryHelp.ts")]);
+    const [{ guideTexts }, { default: checks }, { entryHelp, helpedPlaces }, examples] = await Promise.all([
+      import("../guide/texts.ts"),
+      import("virtual:published-checks"),
+      import("../guide/entryHelp.ts"),
+      this.acts.examples(),
+    ]);
     return [
-      { title: "Examples", open: () => this.gallery() },
+      { title: "Examples", open: () => this.gallery(examples) },
       ...guideTexts.map(({ title, text }) => ({ title, open: () => markdown(text) })),
       {
         title: "Entries, usual values",
         open: () => helpedPlaces.flatMap((place) => entrySlipText({ label: inWords(place), hint: "" }, entryHelp(place))),
       },
+      { title: "Published checks", open: () => markdown(checks) },
     ];
   }
 
-  private gallery(): Node[] {
-    const jobs = this.acts.examples().map(({ title, note, open }) => {
+  private gallery(examples: readonly Example[]): Node[] {
+    const jobs = examples.map(({ title, note, open }) => {
       const button = act(title, () => {
         this.close();
         open();
@@ -118,7 +132,9 @@ export class GuidePanel {
 
   private async walk(): Promise<void> {
     remember();
-    const { walk } = await import("../guide/walk.ts");
+    const part = await this.loaded(() => import("../guide/walk.ts"));
+    if (part === undefined) return;
+    const { walk } = part;
     const words = html("p", { class: "walk-words", role: "status" });
     const back = act("back", () => go(-1));
     const on = act("on", () => go(1));
@@ -138,6 +154,11 @@ export class GuidePanel {
     };
     this.show(html("div", { class: "walk" }, words, html("p", { class: "acts" }, back, on, this.putAway("end the walk"))));
     go(0);
+  }
+
+  /** What does not come is told in the place of the guide. */
+  private loaded<T>(load: () => Promise<T>): Promise<T | undefined> {
+    return loadPart(load, (words) => this.show(html("p", { class: "wrong", role: "alert" }, words), this.putAway("close the guide")));
   }
 
   private putAway(name: string): HTMLButtonElement {

@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import { messageOf } from "../../lib/base/messageOf.ts";
 import type { KeptStep, TimelineWrite } from "./historyRecord.ts";
 import type { FileOfSetup } from "./setupFile.ts";
 
@@ -77,7 +78,7 @@ export async function openKeeper(onFailure: (why: string) => void): Promise<Keep
     await keeper.forgetOldest();
     return keeper;
   } catch (error) {
-    const why = messageOf(error);
+    const why = reasonOf(error);
     onFailure(why);
     return memoryKeeper(why);
   }
@@ -113,7 +114,7 @@ class DatabaseKeeper implements Keeper {
         return (await this.writeOnce(writing)) ? { kind: "kept", madeRoom } : { kind: "conflict" };
       } catch (error) {
         const room = isFull(error) ? await this.makeRoom(writing.setup.id).catch(() => 0) : 0;
-        if (room === 0) return { kind: "failed", why: messageOf(error) };
+        if (room === 0) return { kind: "failed", why: reasonOf(error) };
         madeRoom += room;
       }
     }
@@ -191,9 +192,8 @@ function isFull(error: unknown): boolean {
   return error instanceof DOMException && error.name === "QuotaExceededError";
 }
 
-function messageOf(error: unknown): string {
-  if (isFull(error)) return "its storage is full";
-  return error instanceof Error ? error.message : String(error);
+function reasonOf(error: unknown): string {
+  return isFull(error) ? "its storage is full" : messageOf(error);
 }
 
 function memoryKeeper(failure: string): Keeper {

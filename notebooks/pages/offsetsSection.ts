@@ -4,7 +4,6 @@ import { blankEntries } from "../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { takeOverMovedZero, takeOverZero } from "../../lib/document/takeOverZero.ts";
 import { type Register, registers } from "../../lib/equipment/equipment.ts";
-import { readOffsetsBack } from "../../lib/exchange/readOffsetsBack.ts";
 import { compareOffsets } from "../../lib/offsets/compareOffsets.ts";
 import { dialectNotes } from "../../lib/offsets/dialectNotes.ts";
 import { type MovedZero, moveZero } from "../../lib/offsets/moveZero.ts";
@@ -22,6 +21,7 @@ import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { PlainTable } from "../inputs/plainTable.ts";
 import { freeName } from "../inputs/rows.ts";
 import { plainDecimals, toTheMinute } from "./format.ts";
+import { loadPart } from "./loadPart.ts";
 import type { SheetResults } from "./sheetResults.ts";
 
 export interface OffsetsSectionOptions {
@@ -82,6 +82,7 @@ export class OffsetsSection {
   private readonly takeMoved = act("log the moved zero", () => this.takeOverMoved());
   private readonly parts: HTMLElement;
   private registerChosen = false;
+  private readOffsetsBack: typeof import("../../lib/exchange/readOffsetsBack.ts").readOffsetsBack | undefined;
   private results: SheetResults | undefined;
   private document: SetupDocument | undefined;
 
@@ -205,12 +206,28 @@ export class OffsetsSection {
     this.lines.hidden = this.copy.hidden = !text?.ok;
   }
 
+  /** What reads offsets back comes with the first text that is there to be read. */
+  private async loadReader(): Promise<void> {
+    const part = await loadPart(
+      () => import("../../lib/exchange/readOffsetsBack.ts"),
+      (words) => this.tell(words, [], true),
+    );
+    if (part === undefined) return;
+    this.readOffsetsBack = part.readOffsetsBack;
+    this.showReadBack();
+  }
+
   private showReadBack(): void {
     const { results } = this;
     const offsets = results?.evaluation.offsets;
     const text = this.pasted.value;
     if (results === undefined || offsets === undefined || text.trim() === "") {
       this.tell("", [], false);
+      return;
+    }
+    const { readOffsetsBack } = this;
+    if (readOffsetsBack === undefined) {
+      void this.loadReader();
       return;
     }
     const { machine, unit } = results.evaluation.setup;

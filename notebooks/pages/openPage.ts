@@ -1,17 +1,13 @@
-import { capitalise } from "../../lib/base/capitalise.ts";
-import { describeProblem } from "../../lib/base/outcome.ts";
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { bringIn, type ExchangeKind } from "../../lib/exchange/bringIn.ts";
-import { takeLines } from "../../lib/exchange/proposal.ts";
-import { type ExchangeFormat, exchangeFormats, type TakeOutOptions, takeOut } from "../../lib/exchange/takeOut.ts";
+import { loadFigures } from "../figures/loadFigures.ts";
 import { html } from "../inputs/html.ts";
 import { Autosave, type AutosaveStart } from "./autosave.ts";
-import { previewProposal } from "./bringInPreview.ts";
 import { createCommands, type KeptEntry } from "./commands.ts";
-import { demoDocument, exampleDocument, exampleNames } from "./demo.ts";
 import { type DocumentHistory, startHistory } from "./documentHistory.ts";
-import { download, fileNameOf, readExchangeFile, readSetupFile, refusalInWords } from "./files.ts";
+import { readSetupFile, refusalInWords } from "./files.ts";
+import { demoDocument } from "./firstJob.ts";
 import { GuidePanel } from "./guidePanel.ts";
 import { historyFrom, timelineOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, type KeptSetup, type KeptWhole, openKeeper, openSetups } from "./keeper.ts";
@@ -21,6 +17,8 @@ import { tabMemory } from "./tabMemory.ts";
 
 /** Opens the page on the setup that this tab had open, else on the one that was last worked on, else on the demo job. */
 export async function openPage(body: HTMLElement): Promise<Sheet> {
+  // On their way while the sheet is made, so that nothing moves once it is there; where they do not come, each place for a figure tells.
+  loadFigures().catch(() => undefined);
   const early: string[] = [];
   let sheet: Sheet | undefined;
   const warn = (words: string) => {
@@ -157,11 +155,13 @@ class Desk {
   sheet: Sheet | undefined;
   readonly guide = new GuidePanel({
     goTo: (section) => this.opened.goToSection(section),
-    examples: () =>
-      exampleNames.map((name) => {
+    examples: async () => {
+      const { exampleDocument, exampleNames } = await import("./demo.ts");
+      return exampleNames.map((name) => {
         const { title, note } = exampleDocument(name);
         return { title, note, open: () => void this.begin(exampleDocument(name), `example “${title}”`, undefined) };
-      }),
+      });
+    },
   });
   private readonly keeper: Keeper;
   private readonly autosave: Autosave;
@@ -184,9 +184,8 @@ class Desk {
       kept: () => this.kept(),
       goTo: (id) => void this.goTo(id),
       forget: (id) => this.keeper.forget(id),
-      takeOut: (format, options) => this.takeOut(format, options),
-      bringIn: (text, kind, onTaken) => this.bringIn(text, kind, onTaken),
-      readText: readExchangeFile,
+      takeOutList: async (leave) => (await import("./exchangePanels.ts")).takeOutList(this.opened, leave),
+      bringInForm: async (leave) => (await import("./exchangePanels.ts")).bringInForm(this.opened, leave),
       guide: (from) => void this.guide.toggle(from),
       aboutEntry: () => void this.opened.tellOfEntry(),
     });
@@ -257,41 +256,6 @@ class Desk {
     }
   }
 
-  private bringIn(text: string, kind: ExchangeKind | undefined, onTaken: () => void): string {
-    const proposal = bringIn(text, this.opened.document, kind);
-    if (!proposal.ok) return proposal.problems.map(describeProblem).map(capitalise).join(" ");
-    previewProposal(proposal.value, {
-      withLayers: (layers) => {
-        const again = bringIn(text, this.opened.document, kind, { layers });
-        return again.ok ? again.value : undefined;
-      },
-      onTake: (lines) => {
-        const what = lines.length === 1 ? "one thing" : `${lines.length} things`;
-        onTaken();
-        this.opened.open(takeLines(this.opened.document, lines), `bringing in of ${what}`);
-        this.opened.say(`${capitalise(what)} brought in; undo takes ${lines.length === 1 ? "it" : "them"} out again.`);
-      },
-    });
-    return "";
-  }
-
-  private takeOut(format: ExchangeFormat, options: TakeOutOptions = {}): void {
-    const { whole, results } = this.opened;
-    if (whole === undefined || results === undefined) {
-      this.opened.warn("Nothing was taken out: the results are not worked out.");
-      return;
-    }
-    const file = takeOut(whole, format, options);
-    const { mediaType, ending } = exchangeFormats[format];
-    const name = [fileNameOf(this.opened.document.title), format === "csv" ? (options.table ?? "") : ""].filter(Boolean).join("-");
-    // The mark at the start tells spreadsheet programs that cells are in UTF-8.
-    const parts = format === "csv" ? ["\ufeff", file as string] : [file as BlobPart];
-    download(`${name}.${ending}`, new Blob(parts, { type: mediaType }));
-    const open = results.problems.length;
-    const rest = open === 0 ? "" : " What is not known yet is told in its place.";
-    this.opened.say(`“${name}.${ending}” is among the downloads.${rest}`);
-  }
-
   private async kept(): Promise<KeptEntry[]> {
     await this.autosave.flush();
     const [setups, open] = await Promise.all([this.keeper.list(), openSetups()]);
@@ -305,10 +269,6 @@ class Desk {
     tabMemory.setOwnSetup(id);
     location.reload();
   }
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 function fileInput(onFile: (file: File) => void): HTMLInputElement {

@@ -2,19 +2,17 @@ import { earlierChecksums, inputsChecksum } from "../../lib/document/inputsCheck
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { heldBesideZero } from "../../lib/document/setupInputs.ts";
 import { recordChecks } from "../../lib/record/recordChecks.ts";
-import { type Recorded, replaySetup } from "../../lib/record/replaySetup.ts";
+import type { Recorded } from "../../lib/record/replaySetup.ts";
 import { shortChecksum } from "../../lib/record/shortChecksum.ts";
 import { strategyInUse } from "../../lib/record/strategyInUse.ts";
-import { recordOf } from "../../lib/recordOf.ts";
 import { act } from "../inputs/act.ts";
 import { html, setAttribute, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { paragraphs } from "../inputs/paragraphs.ts";
 import type { PaperSize } from "../record/paperHtml.ts";
-import { rationaleHtml } from "../record/rationaleHtml.ts";
-import { recordHtml } from "../record/recordHtml.ts";
 import type { RationaleAnswer, RationaleWork } from "../worker/studyMessages.ts";
 import { downloadText, fileNameOf } from "./files.ts";
+import { loadPart } from "./loadPart.ts";
 import type { SheetResults } from "./sheetResults.ts";
 import { StudyClient } from "./studyClient.ts";
 
@@ -59,6 +57,8 @@ export class RecordSection {
   private present: Present | undefined;
   private recorded: Recorded | undefined;
   private shown: Kind | undefined;
+  private replaySetup: typeof import("../../lib/record/replaySetup.ts").replaySetup | undefined;
+  private sheets: typeof import("../record/sheets.ts") | undefined;
 
   constructor() {
     this.shownActs.append(
@@ -67,7 +67,7 @@ export class RecordSection {
       act("put it away", () => this.putAway("")),
     );
     this.paper.addEventListener("change", () => {
-      if (this.shown !== undefined) this.open(this.shown);
+      if (this.shown !== undefined) void this.open(this.shown);
     });
     this.typedChecksum.addEventListener("input", () => this.replay());
     this.element = html(
@@ -76,8 +76,8 @@ export class RecordSection {
       html(
         "div",
         { class: "trials" },
-        act("show the record", () => this.open("record")),
-        act("show the rationale", () => this.open("rationale")),
+        act("show the record", () => void this.open("record")),
+        act("show the rationale", () => void this.open("rationale")),
         html("label", { for: "record-paper" }, "for paper of size"),
         this.paper,
       ),
@@ -101,7 +101,7 @@ export class RecordSection {
     else this.inSight.run(() => this.fillReplay());
   }
 
-  private open(kind: Kind): void {
+  private async open(kind: Kind): Promise<void> {
     this.client.stop();
     this.shown = kind;
     const { present } = this;
@@ -111,19 +111,26 @@ export class RecordSection {
     }
     const { document, results } = present;
     const { evaluation } = results;
+    this.fold("Being worked out.");
+    const sheets = await loadPart(
+      () => import("../record/sheets.ts"),
+      (words) => this.putAway(words),
+    );
+    // Another entry or another sheet may have come in the meantime.
+    if (sheets === undefined || this.present !== present || this.shown !== kind) return;
+    this.sheets = sheets;
     if (kind === "record") {
-      this.unfold(recordHtml(recordOf(document, evaluation, evaluation.setup.unit), evaluation, this.size));
+      this.unfold(sheets.recordSheet(document, evaluation, this.size));
       return;
     }
-    this.fold("Being worked out.");
     const strategy = strategyInUse(evaluation)?.evaluation.id ?? "";
     this.client.ask({ document, strategy, view: "thisPart" }, { kind: "rationale", unit: evaluation.setup.unit });
   }
 
   private answered(answer: RationaleAnswer): void {
-    if (this.present === undefined || this.shown !== "rationale") return;
+    if (this.present === undefined || this.shown !== "rationale" || this.sheets === undefined) return;
     if (answer.kind === "failed") this.putAway(`Not worked out: ${answer.why}`);
-    else this.unfold(rationaleHtml(answer.rationale, this.present.results.evaluation, this.size));
+    else this.unfold(this.sheets.rationaleHtml(answer.rationale, this.present.results.evaluation, this.size));
   }
 
   private get size(): PaperSize {
@@ -203,11 +210,27 @@ export class RecordSection {
     setChildren(this.readingRows, lines);
   }
 
+  /** What verifies comes with the first thing that is typed to be verified. */
+  private async loadReplay(): Promise<void> {
+    const part = await loadPart(
+      () => import("../../lib/record/replaySetup.ts"),
+      (words) => setChildren(this.verdict, paragraphs([words])),
+    );
+    if (part === undefined) return;
+    this.replaySetup = part.replaySetup;
+    this.replay();
+  }
+
   private replay(): void {
     const { recorded } = this;
     const isTyped = this.typedChecksum.value.trim() !== "" || [...this.typed.values()].some((text) => text.trim() !== "");
     if (recorded === undefined || !isTyped) {
       setChildren(this.verdict, []);
+      return;
+    }
+    const { replaySetup } = this;
+    if (replaySetup === undefined) {
+      void this.loadReplay();
       return;
     }
     const { sentences, isVerified } = replaySetup(recorded, { checksum: this.typedChecksum.value, readings: this.typed });

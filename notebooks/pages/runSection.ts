@@ -3,7 +3,6 @@ import { judgeRun, type RunEvaluation } from "../../lib/decision/judgeRun.ts";
 import { causeFigures, errorLeftSentence, runSentences } from "../../lib/record/runSentences.ts";
 import { describeCause } from "../../lib/run/separateDeviations.ts";
 import { formatShare } from "../figures/formatChance.ts";
-import { runChart, runChartTable } from "../figures/runChart.ts";
 import { html, setChildren, setText } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { paragraphs } from "../inputs/paragraphs.ts";
@@ -108,8 +107,9 @@ export class RunSection {
     setText(this.left, errorLeftSentence(chart, { unit }));
     this.chart.show({
       key: `${this.computations} ${name} ${unit}`,
-      draw: (width, environment) => runChart(chart, { unit, width, id: "run", words: [`${name}, part by part.`] }, environment),
-      table: () => runChartTable(chart, unit),
+      draw: (width, environment, { runChart }) =>
+        runChart(chart, { unit, width, id: "run", words: [`${name}, part by part.`] }, environment),
+      table: ({ runChartTable }) => runChartTable(chart, unit),
     });
   }
 }

@@ -1,4 +1,5 @@
 import { radio } from "@observablehq/inputs";
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { describeProblem, type Problem } from "../../lib/base/outcome.ts";
 import { sourcesOfRow } from "../../lib/datum/sourcesOfRow.ts";
 import { hasQuantities, quantityNamesOf } from "../../lib/decision/quantityNames.ts";
@@ -472,7 +473,7 @@ export class Sheet {
     this.notebook.free.watch("sheet", {
       pending: () => setAttribute(this.element, "data-state", "computing"),
       fulfilled: (results) => this.showOrBlank(() => this.showResults(results as SheetResults, "")),
-      failed: ({ error }) => this.showResults(undefined, error instanceof Error ? error.message : String(error)),
+      failed: ({ error }) => this.showResults(undefined, messageOf(error)),
     });
   }
 
@@ -481,7 +482,7 @@ export class Sheet {
     try {
       show();
     } catch (error) {
-      this.showResults(undefined, error instanceof Error ? error.message : String(error));
+      this.showResults(undefined, messageOf(error));
       throw error;
     }
   }

@@ -1,3 +1,4 @@
+import { messageOf } from "../../lib/base/messageOf.ts";
 import { openStudyWorker } from "../worker/openStudyWorker.ts";
 import type { StudyOf } from "../worker/studyMessages.ts";
 
@@ -37,7 +38,7 @@ export class StudyClient<Work, A extends Answer> {
       this.worker ??= this.openWorker();
       this.worker.postMessage({ id: this.id, ...of, work });
     } catch (error) {
-      this.fail(`this browser runs no worker for the page (${error instanceof Error ? error.message : String(error)})`);
+      this.fail(`this browser runs no worker for the page (${messageOf(error)})`);
     }
   }
 

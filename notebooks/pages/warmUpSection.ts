@@ -1,7 +1,6 @@
 import { describeProblem } from "../../lib/base/outcome.ts";
 import { judgeWarmUp } from "../../lib/decision/judgeWarmUp.ts";
 import { warmUpSentences } from "../../lib/record/warmUpSentences.ts";
-import { warmUpChart, warmUpChartTable } from "../figures/warmUpChart.ts";
 import { html, setChildren } from "../inputs/html.ts";
 import { InSight } from "../inputs/inSight.ts";
 import { paragraphs } from "../inputs/paragraphs.ts";
@@ -46,8 +45,9 @@ export class WarmUpSection {
     setChildren(this.sentences, paragraphs(words));
     this.chart.show({
       key: `${this.computations} ${unit}`,
-      draw: (width, environment) => warmUpChart(warmUp.value, setup.warmUp.readings, { unit, width, id: "warm-up", words }, environment),
-      table: () => warmUpChartTable(warmUp.value, setup.warmUp.readings, unit),
+      draw: (width, environment, { warmUpChart }) =>
+        warmUpChart(warmUp.value, setup.warmUp.readings, { unit, width, id: "warm-up", words }, environment),
+      table: ({ warmUpChartTable }) => warmUpChartTable(warmUp.value, setup.warmUp.readings, unit),
     });
   }
 }

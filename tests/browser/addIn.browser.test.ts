@@ -8,7 +8,8 @@ import { checkDocument } from "../../lib/document/parseDocument.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { plainResults } from "../../lib/record/plainResults.ts";
-import { demoDocument, exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
+import { exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { buildFile } from "../support/buildPage.ts";
 import { corner } from "../support/corner.ts";
 import { type Consumer, installPackage } from "../support/installPackage.ts";
@@ -221,7 +222,7 @@ describe("as one file", () => {
     const refused = await page.evaluate(() => fetch(location.href).then(String, () => "refused"));
     expect(refused).toBe("refused");
     const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content");
-    expect(policy).toMatch(/default-src 'none'; script-src 'sha256-[\w+/=]+' 'wasm-unsafe-eval';/);
+    expect(policy).toMatch(/default-src 'none'; script-src 'sha256-[\w+/=]+' 'sha256-[\w+/=]+' 'wasm-unsafe-eval';/);
     expect(policy).not.toMatch(/'unsafe-eval'|https?:|\*|ws:/);
     // The smallest module that there is: what the trials are made of is not refused.
     const isTaken = await page.evaluate(

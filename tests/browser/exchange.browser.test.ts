@@ -98,3 +98,20 @@ it("shows how a text was understood before anything is taken; taking it is one s
   expect(await page.locator("img").count()).toBe(0);
   expect(errors).toEqual([]);
 });
+
+it("a part of the page that does not come is told, and comes when the page is loaded anew", async () => {
+  const { page } = await browser.openPage();
+  await page.waitForSelector('.sheet[data-state="settled"]');
+  await page.route(/exchangePanels/, (route) => route.abort());
+  await command(page, "take out").click();
+  expect(await page.locator("#asked [role=alert]").textContent()).toMatch(
+    /^This part of the page could not be loaded \(.+\)\. What is open stays as it is; the part is to be had once the page is loaded anew\.$/,
+  );
+  await command(page, "close").click();
+  await page.unroute(/exchangePanels/);
+  await page.reload();
+  await page.waitForSelector('.sheet[data-state="settled"]');
+  await command(page, "take out").click();
+  await page.locator("#asked li").nth(5).waitFor();
+  await page.context().close();
+});

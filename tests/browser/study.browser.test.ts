@@ -6,7 +6,7 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { studyModel } from "../../lib/record/studyResults.ts";
 import { runBlocks } from "../../lib/uncertainty/trials/runTrials.ts";
 import { writeTally } from "../../lib/uncertainty/trials/tallyText.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { documentText } from "../../lib/document/documentText.ts";
 import { parseDocument } from "../../lib/document/parseDocument.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 
 const demo = readFileSync(new URL("../../notebooks/demo/bearingCover.json", import.meta.url), "utf8");
 

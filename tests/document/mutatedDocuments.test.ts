@@ -7,7 +7,7 @@ import { noteRevision } from "../../lib/document/revisions.ts";
 import schema from "../../lib/document/setupDocument.schema.json" with { type: "json" };
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { openJob } from "../documents/openJob.ts";
 import { mutatedText } from "./mutants.ts";
 

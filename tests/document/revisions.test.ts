@@ -6,7 +6,7 @@ import { parseDocument } from "../../lib/document/parseDocument.ts";
 import { differsFromLastRevision, documentAtRevision, noteRevision } from "../../lib/document/revisions.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { changeBetween, changed } from "../../lib/document/stateChange.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 
 const note = { who: "A. Setter", when: "2026-01-05T08:00:00Z", why: "first setup" };
 

@@ -7,7 +7,7 @@ import { plainResults } from "../../lib/record/plainResults.ts";
 import { summaryText } from "../../lib/record/summaryText.ts";
 import { recordOf } from "../../lib/recordOf.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { cell, table } from "./blocks.ts";
 
 function valueIn(document: SetupDocument, name: string) {

@@ -7,7 +7,7 @@ import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { type Budget, budgetOf } from "../../lib/uncertainty/budget.ts";
 import { correlation } from "../../lib/uncertainty/covariance.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { cell, column, table } from "./blocks.ts";
 
 const document = (ledger: readonly LedgerBlock[], more: Partial<SetupDocument> = {}): SetupDocument => ({

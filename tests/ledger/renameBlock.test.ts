@@ -8,7 +8,7 @@ import { renameBlock, renameColumn } from "../../lib/document/renameBlock.ts";
 import { renameQuantities } from "../../lib/document/renameQuantities.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { cell, column, table } from "./blocks.ts";
 
 const demo = {

@@ -11,7 +11,7 @@ import type { CellValue } from "../../lib/ledger/cellValue.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { fillSections } from "../../notebooks/fillSections.ts";
 import { LedgerCells } from "../../notebooks/ledgerCells.ts";
-import { demoDocument } from "../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import setup, { type SetupCells } from "../../notebooks/setup.ts";
 import { createRuntime } from "../../notebooks/wiring/createRuntime.ts";
 import { type OpenNotebook, openNotebook } from "../../notebooks/wiring/openNotebook.ts";

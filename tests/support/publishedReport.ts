@@ -9,15 +9,31 @@ export interface PublishedTest {
   readonly checks: PublishedChecks | undefined;
 }
 
+/** Which run of the tests a list is of. */
+export interface PublishedRun {
+  /** ISO 8601. */
+  readonly date: string;
+  /** What was tested (`checkedSources`). */
+  readonly sources: string;
+  /** Documents whose checks were not run, or not all of them. */
+  readonly notRun: readonly string[];
+}
+
 /** The list of what was checked against published documents: a table for each, with the digits that each check demands. */
-export function publishedReport(tests: readonly PublishedTest[]): string {
+export function publishedReport(tests: readonly PublishedTest[], { date, sources, notRun }: PublishedRun): string {
   const passed = tests.filter((test) => test.passed).length;
   const documents = [...new Set(tests.map(({ document }) => document))].sort();
   const tables = documents.map((document) => {
     const rows = tests.filter((test) => test.document === document).map(rowOf);
-    return `## ${document}\n\n| check | passed | compared | to |\n| --- | --- | ---: | --- |\n${rows.join("\n")}\n`;
+    return `## ${document}\n\n| check | passed | compared | to |\n| --- | --- | ---: | --- |\n${rows.join("\n")}`;
   });
-  return `# Published checks\n\n${passed} of ${tests.length} passed, of ${documents.length} documents. “to” is the digit that the least exact comparison of a check demands.\n\n${tables.join("\n")}`;
+  const rest = notRun.length === 0 ? "All documents are in it." : `Not run, or not wholly: ${notRun.join(", ")}.`;
+  const head = [
+    "# Published checks",
+    `${passed} of ${tests.length} checks against published documents and tables passed, of ${documents.length} documents. ${rest}`,
+    `Written by the run of the tests of ${date} on the sources ${sources}, and by nobody. Each document is called as its file in tests/published, where the source stands beside each value. “compared” is the number of values; “to” is the digit that the least exact comparison of a check demands.`,
+  ];
+  return `${[...head, ...tables].join("\n\n")}\n`;
 }
 
 function rowOf({ name, passed, checks }: PublishedTest): string {

@@ -1,6 +1,8 @@
-import { mkdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Reporter, TestModule } from "vitest/node";
+import { checkedSources, publishedChecksFile } from "../../.ci/publishedChecks.mjs";
 import { publishedReport } from "./publishedReport.ts";
 
 /**
@@ -30,12 +32,16 @@ function tellSecondGoes(modules: readonly TestModule[]): void {
   }
 }
 
-/** What was checked against published documents, as this run found it: in `.cache/published-checks.md`. */
+/** What was checked against published documents, as this run found it: the builds that follow take it in. */
 function writePublished(modules: readonly TestModule[]): void {
+  const wholly = new Set<string>();
   const tests = modules.flatMap((module) => {
     const document = /\/tests\/published\/(.+)\.test\.ts$/.exec(module.moduleId)?.[1];
     if (document === undefined) return [];
-    return Array.from(module.children.allTests(), (test) => ({
+    const all = [...module.children.allTests()];
+    const run = all.filter((test) => test.result().state !== "skipped");
+    if (run.length === all.length) wholly.add(document);
+    return run.map((test) => ({
       document,
       name: test.fullName,
       passed: test.result().state === "passed",
@@ -43,11 +49,16 @@ function writePublished(modules: readonly TestModule[]): void {
     }));
   });
   if (tests.length === 0) return;
-  mkdirSync(folder, { recursive: true });
-  writeFileSync(`${folder}published-checks.md`, publishedReport(tests));
+  const documents = readdirSync(published).flatMap((file) => (file.endsWith(".test.ts") ? [file.slice(0, -".test.ts".length)] : []));
+  const notRun = documents.filter((document) => !wholly.has(document));
+  mkdirSync(dirname(publishedChecksFile), { recursive: true });
+  writeFileSync(
+    publishedChecksFile,
+    publishedReport(tests, { date: new Date().toISOString().slice(0, 10), sources: checkedSources(), notRun }),
+  );
 }
 
-const folder = fileURLToPath(new URL("../../.cache/", import.meta.url));
+const published = fileURLToPath(new URL("../published/", import.meta.url));
 
 function countTests(modules: readonly TestModule[]): { passed: number; failed: number } {
   let passed = 0;

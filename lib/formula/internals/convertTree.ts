@@ -2,7 +2,8 @@ import { failure, type Outcome, type Problem, success } from "../../base/outcome
 import { argumentCounts, type Expression, isFunctionName, type Operator } from "../expression.ts";
 import { constants } from "../reservedNames.ts";
 import type { Unit } from "../units.ts";
-import { notRead, type TreeNode } from "./parseTree.ts";
+import type { TreeNode } from "./parserOfMathjs.ts";
+import { notRead } from "./parseTree.ts";
 import type { Token } from "./scanFormula.ts";
 
 /**

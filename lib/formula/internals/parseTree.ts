@@ -1,17 +1,6 @@
-import { create, parseDependencies } from "mathjs/number";
 import { failure, type Outcome, type Problem, success } from "../../base/outcome.ts";
+import { createParser, type TreeNode } from "./parserOfMathjs.ts";
 import type { FormulaText, Token } from "./scanFormula.ts";
-
-/** What is used of a node of mathjs; its own types allow far more than ever gets here. */
-export interface TreeNode {
-  readonly type: string;
-  readonly value?: unknown;
-  readonly name?: string;
-  readonly op?: string;
-  readonly implicit?: boolean;
-  readonly content?: TreeNode;
-  readonly args?: readonly TreeNode[];
-}
 
 /**
  * Which operator binds what, found by mathjs in a disguised text: numbers are
@@ -19,7 +8,7 @@ export interface TreeNode {
  */
 export function parseTree(tokens: readonly Token[], { typed, text, characterAt }: FormulaText): Outcome<TreeNode> {
   // Made at the first formula: plain numbers, which are nearly all entries, never need it.
-  parse ??= create({ ...parseDependencies }).parse;
+  parse ??= createParser();
   const starts: number[] = [];
   let disguised = "";
   for (const [place, token] of tokens.entries()) {
@@ -27,7 +16,7 @@ export function parseTree(tokens: readonly Token[], { typed, text, characterAt }
     disguised += `${token.kind === "sign" ? token.text : token.kind === "number" ? place : `n${place}`} `;
   }
   try {
-    return success(parse(disguised) as TreeNode);
+    return success(parse(disguised));
   } catch (error) {
     if (!(error instanceof SyntaxError)) return failure(notRead(typed));
     // mathjs counts characters from 1, and points at the end where the text ends too early.
@@ -48,7 +37,7 @@ export function notRead(got: string): Problem {
   return { at: "", what: "the formula cannot be read", got };
 }
 
-let parse: ((text: string) => unknown) | undefined;
+let parse: ((text: string) => TreeNode) | undefined;
 
 function describeEnd(tokens: readonly Token[]): string {
   const last = tokens.at(-1);

@@ -1,3 +1,4 @@
+import { messageOf } from "../../base/messageOf.ts";
 import { failure, type Outcome, success } from "../../base/outcome.ts";
 import { emptyTally, type OutputTally, TrialTally, tallyCells } from "./trialTally.ts";
 
@@ -24,7 +25,7 @@ export function readTally(text: string): Outcome<TrialTally> {
   try {
     value = JSON.parse(text);
   } catch (error) {
-    return refused("", "this is not JSON text", error instanceof Error ? error.message : String(error));
+    return refused("", "this is not JSON text", messageOf(error));
   }
   const file = value as Partial<TallyFile> | null;
   if (file?.format !== format || file.version !== version)
@@ -32,7 +33,7 @@ export function readTally(text: string): Outcome<TrialTally> {
   try {
     return success(restored(file as TallyFile));
   } catch (error) {
-    return refused("", "this file of trials is damaged", error instanceof Error ? error.message : String(error));
+    return refused("", "this file of trials is damaged", messageOf(error));
   }
 }
 

@@ -10,15 +10,8 @@ import { ownRelativeUncertainty } from "../../../lib/record/ownRelativeUncertain
 import { budgetDistribution } from "../../../lib/tolerance/budgetDistribution.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
 import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
-import { budgetBars } from "../../figures/budgetBars.ts";
-import { budgetTable } from "../../figures/budgetTable.ts";
-import { distribution } from "../../figures/distribution.ts";
-import { distributionTable } from "../../figures/distributionTable.ts";
 import type { DistributionView } from "../../figures/distributionView.ts";
 import { densityCurve } from "../../figures/stack/densityCurve.ts";
-import { traceOf } from "../../figures/trace/traceOf.ts";
-import { trace } from "../../figures/trace.ts";
-import { traceTable } from "../../figures/traceTable.ts";
 import { html, setText } from "../../inputs/html.ts";
 import { drawnRange } from "../../worker/drawnRange.ts";
 import { FigureSlot } from "../figureSlot.ts";
@@ -130,12 +123,11 @@ export class MadeOf {
   }
 
   private drawTrace({ name, title, graph, textOf, isOwn }: Stood): void {
-    const of = traceOf(name, graph);
     const options = { title, textOf, isOwn };
     this.trace.show({
       key: `${this.drawings}`,
-      draw: (width, environment) => trace(of, { ...options, width, id: "trace" }, environment),
-      table: () => traceTable(of, options),
+      draw: (width, environment, { trace, traceOf }) => trace(traceOf(name, graph), { ...options, width, id: "trace" }, environment),
+      table: ({ traceOf, traceTable }) => traceTable(traceOf(name, graph), options),
     });
   }
 
@@ -151,8 +143,8 @@ export class MadeOf {
     const isSize = ownRelativeUncertainty(budget, quantity.dimension) !== undefined;
     this.budget.show({
       key: `${this.drawings}`,
-      draw: (width, environment) => budgetBars(budget, { title, unit, isSize, width, id: "own-budget" }, environment),
-      table: () => budgetTable(budget, { title, unit, isSize }),
+      draw: (width, environment, { budgetBars }) => budgetBars(budget, { title, unit, isSize, width, id: "own-budget" }, environment),
+      table: ({ budgetTable }) => budgetTable(budget, { title, unit, isSize }),
     });
     if (budget.standardUncertainty === 0) {
       this.spread.say("No source of doubt enters: it has one value.");
@@ -161,8 +153,8 @@ export class MadeOf {
     const view = once(() => distributionOf(quantity.value, budget, seed));
     this.spread.show({
       key: `${this.drawings}`,
-      draw: (width, environment) => distribution(view(), { title, unit, width, id: "own-distribution" }, environment),
-      table: () => distributionTable(view(), { title, unit }),
+      draw: (width, environment, { distribution }) => distribution(view(), { title, unit, width, id: "own-distribution" }, environment),
+      table: ({ distributionTable }) => distributionTable(view(), { title, unit }),
     });
   }
 }

@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { mm } from "../../../lib/base/quantity.ts";
 import { detectionOf } from "../../../lib/fixture/seatCheck.ts";
 import { axisLift } from "../../../lib/fixture/vBlock.ts";
@@ -14,7 +14,7 @@ import { walk } from "../../../notebooks/guide/walk.ts";
 import { aboutEntry } from "../../../notebooks/inputs/entryAbout.ts";
 import { markdown } from "../../../notebooks/inputs/markdown.ts";
 import { createCommands } from "../../../notebooks/pages/commands.ts";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
 
 const nothing = () => undefined;
@@ -29,9 +29,8 @@ const commands = createCommands({
   kept: async () => [],
   goTo: nothing,
   forget: async () => undefined,
-  takeOut: nothing,
-  bringIn: () => "",
-  readText: async () => ({ ok: true, value: "" }),
+  takeOutList: async () => [],
+  bringInForm: async () => [],
   guide: nothing,
   aboutEntry: nothing,
 });
@@ -41,7 +40,7 @@ describe("the guide", () => {
   it("names sections, commands and headings as the sheet has them", async () => {
     commands.querySelector("button")?.click();
     // What a command asks is filled in when it is there.
-    await Promise.resolve();
+    await vi.waitFor(() => expect(commands.querySelector(".examples")).not.toBeNull());
     const onSheet = [...sheet.element.querySelectorAll("h2, h3, button, label, summary, th, legend, option")].map(({ textContent }) =>
       (textContent ?? "").replace(/^\d+/, "").trim(),
     );
@@ -177,4 +176,15 @@ it("markdown(text) makes no element of what is written as one", () => {
   const made = markdown("# <b>x</b>\n\n- `<img src=x>` and **<script>**");
   expect(made.flatMap((block) => [...block.querySelectorAll("img, script, b")])).toEqual([]);
   expect(made.map(({ textContent }) => textContent)).toEqual(["<b>x</b>", "<img src=x> and <script>"]);
+});
+
+it("shows rows of cells as a table, with the pipes that are part of a cell", () => {
+  const [table] = markdown("| check | to |\n| --- | ---: |\n| a \\| b | **no** |\n| c |  |");
+  expect([...(table?.querySelectorAll("tr") ?? [])].map((row) => [...row.children].map(({ textContent }) => textContent))).toEqual([
+    ["check", "to"],
+    ["a | b", "no"],
+    ["c", ""],
+  ]);
+  expect(table?.querySelectorAll("th[scope=col]")).toHaveLength(2);
+  expect(table?.querySelectorAll("td strong")).toHaveLength(1);
 });

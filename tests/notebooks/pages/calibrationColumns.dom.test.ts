@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
 
 const settled = (sheet: Sheet) => new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));

@@ -2,12 +2,16 @@ import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
 import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
 import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
+import { loadFigures } from "../../../notebooks/figures/loadFigures.ts";
 import { CertaintySection } from "../../../notebooks/pages/certaintySection.ts";
 import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import type { StudyAnswer, StudyRequest } from "../../../notebooks/worker/studyMessages.ts";
 import { pocketBlock } from "../../gallery/documents.ts";
 import { answersTo } from "../worker/studied.ts";
 import { SlowWorker } from "./slowWorker.ts";
+
+// Drawings come after what is typed and read.
+await loadFigures();
 
 class StudyWorker extends SlowWorker<StudyRequest, StudyAnswer> {
   static made: StudyWorker[] = [];

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { keyOf } from "../../../notebooks/inputs/rows.ts";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { type Place, renameRow, rowsAt, withRows } from "../../../notebooks/pages/documentRows.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 
 const demo = demoDocument();
 const indexOf = (document: SetupDocument, place: Place, id: string) =>

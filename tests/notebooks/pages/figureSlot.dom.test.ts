@@ -1,7 +1,11 @@
 import { expect, it } from "vitest";
 import type { FigureEnvironment } from "../../../notebooks/figures/figure.ts";
+import { loadFigures } from "../../../notebooks/figures/loadFigures.ts";
 import { svgBuilder } from "../../../notebooks/figures/svgBuilder.ts";
 import { FigureSlot } from "../../../notebooks/pages/figureSlot.ts";
+
+// Drawings come after what is typed and read.
+await loadFigures();
 
 it("a figure that cannot be drawn leaves no old one in its place, and the next is drawn again", () => {
   const slot = new FigureSlot({ title: "a figure" });

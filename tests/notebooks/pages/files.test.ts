@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { documentText } from "../../../lib/document/documentText.ts";
 import { longestDocument } from "../../../lib/document/parseDocument.ts";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { readSetupFile, refusalInWords } from "../../../notebooks/pages/files.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { openKeeper } from "../../../notebooks/pages/keeper.ts";
 
 const file = (text: string, size = text.length) => ({ name: "setup.json", size, text: async () => text }) as File;

@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { type Findable, findIn } from "../../../notebooks/pages/findIn.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
 
 const nowhere = () => undefined;

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
 import { type DocumentHistory, recordEdit, redo, startHistory, undo } from "../../../notebooks/pages/documentHistory.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { historyFrom, type KeptStep, type Timeline, timelineOf, writeOf } from "../../../notebooks/pages/historyRecord.ts";
 
 type History = DocumentHistory<SetupDocument>;

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
 
 const settled = (sheet: Sheet) => new Promise((resolve) => sheet.element.addEventListener("settled", resolve, { once: true }));

@@ -1,7 +1,7 @@
-import { beforeEach, expect, it } from "vitest";
+import { beforeEach, expect, it, vi } from "vitest";
 import { blankEntries } from "../../../lib/document/blankEntries.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
 import { leavesStanding, onlyAdded } from "../../../notebooks/pages/tables/offsets.ts";
 
@@ -89,9 +89,11 @@ it("“log the zero in use” adds the zero as it is typed, and “restore that 
   expect(present.offsets).toHaveLength(4);
 });
 
-it("text that is read back is compared and changes nothing; what is not understood is refused at its place", () => {
+it("text that is read back is compared and changes nothing; what is not understood is refused at its place", async () => {
   const before = present;
   enter("offset-text", "G54 X-412.587 Y203.112");
+  // What reads it comes with the first text.
+  await vi.waitFor(() => expect(texts(".agreement")[0]).not.toBe(""));
   expect(texts(".agreement")[0]).toBe("1 value agrees with the table; 1 value differs. Read in millimetres, as the controller shows.");
   expect(texts(".told li")).toContain("G54 Y: the table has -203.112, the text 203.112; +406.2240 mm: the other sign.");
   enter("offset-text", "G21 G91\nG10 L2 P1 X1.0");

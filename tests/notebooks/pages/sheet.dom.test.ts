@@ -1,6 +1,10 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import { demoDocument } from "../../../notebooks/pages/demo.ts";
+import { loadFigures } from "../../../notebooks/figures/loadFigures.ts";
+import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { Sheet } from "../../../notebooks/pages/sheet.ts";
+
+// Drawings come after what is typed and read.
+await loadFigures();
 
 /** Makes the evaluation throw, as only a mistake of the library's own can. */
 const broken = vi.hoisted(() => ({ now: false }));

@@ -3,7 +3,7 @@ import type { TableBlock } from "../../../../lib/document/ledgerBlocks.ts";
 import { newDocument } from "../../../../lib/document/newDocument.ts";
 import { readLedger } from "../../../../lib/document/readLedger.ts";
 import { keyOf } from "../../../../notebooks/inputs/rows.ts";
-import { demoDocument } from "../../../../notebooks/pages/demo.ts";
+import { demoDocument } from "../../../../notebooks/pages/firstJob.ts";
 import {
   type Blocks,
   blankBlock,

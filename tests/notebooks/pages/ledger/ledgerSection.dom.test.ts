@@ -2,10 +2,14 @@ import { beforeEach, describe, expect, it, vi } from "vitest";
 import { newDocument } from "../../../../lib/document/newDocument.ts";
 import type { SetupDocument } from "../../../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../../../lib/evaluateSetup.ts";
-import { demoDocument } from "../../../../notebooks/pages/demo.ts";
+import { loadFigures } from "../../../../notebooks/figures/loadFigures.ts";
+import { demoDocument } from "../../../../notebooks/pages/firstJob.ts";
 import { Sheet, type SheetOptions } from "../../../../notebooks/pages/sheet.ts";
 import { namesOfDoubts } from "../../../../notebooks/pages/sheetResults.ts";
 import { cell as block, column, table } from "../../../ledger/blocks.ts";
+
+// Drawings come after what is typed and read.
+await loadFigures();
 
 // A page in jsdom is slow, and slower beside other tests.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });

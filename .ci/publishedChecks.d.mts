@@ -1,0 +1,3 @@
+export const publishedChecksFile: string;
+export function checkedSources(): string;
+export function publishedChecks(list?: string): string;
