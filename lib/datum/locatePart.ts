@@ -3,6 +3,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
+import { isLevel } from "../contacts/surface.ts";
 import type { Movement } from "../frame/contactResidual.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type DatumSystem, ranksOf } from "../part/datumSystem.ts";
@@ -223,7 +224,7 @@ function metPlaces(
   for (const contact of contacts) {
     const { centre, travel, noted, touch, surface } = contact;
     const across = travel[0] !== 0 ? 1 : 0;
-    const isFlat = surface.kind === "plane" && surface.outward[2] !== 0;
+    const isFlat = isLevel(surface);
     if (!isFlat && !(noted[across] && determined[across])) {
       const axis = axes[across];
       problems.push({
@@ -317,7 +318,7 @@ function notSeated({ touch, element }: Contact): Problem {
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */
 export function canTurn({ surface, noted }: Contact): boolean {
-  return surface.kind === "plane" && surface.outward[2] !== 0 ? true : noted[0] && noted[1];
+  return isLevel(surface) || (noted[0] && noted[1]);
 }
 
 type Solve = (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>;

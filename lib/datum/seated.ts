@@ -1,5 +1,5 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, addScaled, axes, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
@@ -138,13 +138,10 @@ function byTurns([x, y, z]: Vector, axis: Axis, { turns }: PartDisplacement): Un
 }
 
 /** Where a contact met metal, in the drawing's frame, and which coordinates of that are known. */
-function placeOnPart(
-  { centre, travel, reach, noted }: Contact,
-  { frame }: SeatedView,
-): { readonly place: Vector; readonly known: readonly boolean[] } {
+function placeOnPart({ metal, noted }: Contact, { frame }: SeatedView): { readonly place: Vector; readonly known: readonly boolean[] } {
   const { origin, rotation, determined } = frame;
   const from = (axis: 0 | 1 | 2) => (determined[axis] ? origin[axis].value : 0);
-  const [x, y, z] = addScaled(centre, reach.value, travel);
+  const [x, y, z] = metal;
   return {
     place: turnAboutZ([x - from(0), y - from(1), z - from(2)], -rotation.value),
     known: ([0, 1, 2] as const).map((axis) => noted[axis] && determined[axis]),

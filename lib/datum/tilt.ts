@@ -1,6 +1,7 @@
 import { entryOf, matrixOf, pseudoInverse, rankOf, singularValues } from "../base/matrix.ts";
 import { turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { isLevel } from "../contacts/surface.ts";
 import { type Agreement, agreementOf } from "../frame/agreement.ts";
 import { sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
 import type { PartLocation } from "./locatePart.ts";
@@ -40,14 +41,7 @@ export function tiltOf(location: PartLocation): Tilt | undefined {
   if (!thisPart.ok) return undefined;
   const byFace = new Map<string, Seen[]>();
   counted.forEach((contact, i) => {
-    if (
-      location.isOnFixture(contact.element) ||
-      contact.surface.kind !== "plane" ||
-      contact.surface.outward[2] === 0 ||
-      !contact.noted[0] ||
-      !contact.noted[1]
-    )
-      return;
+    if (location.isOnFixture(contact.element) || !isLevel(contact.surface) || !contact.noted[0] || !contact.noted[1]) return;
     byFace.set(contact.element, [...(byFace.get(contact.element) ?? []), { contact, weight: weights[i] as number }]);
   });
   const letterOf = (face: string) => setup.part.elements.find(({ id }) => id === face)?.datum || lastLetter;

@@ -1,4 +1,5 @@
 import { addMatrix, entryOf, type Matrix, matrixOf, multiply, pseudoInverse, rankOf, singularValues, transpose } from "../base/matrix.ts";
+import { isLevel } from "../contacts/surface.ts";
 import { sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type ContactGeometry, type ContactResidual, poseUnknowns } from "./contactResidual.ts";
 import { type Linearisation, unweightedColumnsOf } from "./linearisation.ts";
@@ -78,7 +79,7 @@ export function tiltPatterns({ residuals, firm, soft, units }: Linearisation, co
 }
 
 function facesAlongZ({ surface }: ContactGeometry): boolean {
-  return surface.kind === "plane" && surface.outward[2] !== 0;
+  return isLevel(surface);
 }
 
 /** Residuals of a frame without what tilts leave of them. */

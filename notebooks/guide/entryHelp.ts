@@ -338,6 +338,16 @@ const helps: Readonly<Record<string, EntryHelp>> = {
       source: "closed form",
     },
   },
+  "part.elements.inclination": {
+    typical: [
+      { of: "a chamfer at the top", value: "45 deg", evidence: shop },
+      { of: "the flank of a 60 degree dovetail, which leans over", value: "-30 deg", evidence: shop },
+    ],
+    formula: {
+      text: "with the normal n = (cos φ cos ε, sin φ cos ε, sin ε), the ball's centre stands r off the face along n, and L − r below the gauge line",
+      source: "closed form",
+    },
+  },
   "part.elements.skew": { formula: { text: "half-width ÷ √3, one source for each face", source: gumB } },
   "part.elements.lobeAmplitude": {
     formula: { text: "where the lobes stand is of equal chance: U-shaped, height ÷ √2 at one touch", source: "JCGM 101:2008, 6.4.6" },
