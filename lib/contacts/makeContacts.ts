@@ -160,7 +160,7 @@ function contactsOf(
         : reachOf(touch, tool, spacer, along, sources, at);
     if ("what" in reach) return reach;
     // A tool of like size is taken to cut: what counts is the way between the metal here and there.
-    const touched = element.kind === "angled face" ? metalAt(centre, element, tool, reach.value) : addScaled(centre, reach.value, along);
+    const touched = metalAt(centre, element, along, tool, reach.value);
     const seen = element.kind === "angled face" ? seenAlong(along, element) : along;
     const errors = sources.errorsOf(touch, tool, element, along, touched, middle, seen);
     if ("what" in errors) return errors;
@@ -170,7 +170,7 @@ function contactsOf(
       tool: tool.id,
       surface: kind,
       centre,
-      metal: touched,
+      metal: { place: touched, known: [noted[0], noted[1], noted[2] && (along[2] !== 0 || tool.length !== undefined)] },
       noted,
       travel: along,
       advance: errors.advance,
@@ -275,11 +275,15 @@ function inwards(face: AngledFace): Vector {
   return [-x, -y, -z];
 }
 
-/** Machine coordinates of the metal that a tool met on an angled face: on an inclined one the ball's centre stands a length less a radius below the gauge line. */
-function metalAt(centre: Vector, face: AngledFace, { length = mm(0), radius = mm(0) }: Tool, reach: number): Vector {
-  return face.inclination === 0
-    ? addScaled(centre, reach, inwards(face))
-    : addScaled(addScaled(centre, radius - length, [0, 0, 1]), radius, inwards(face));
+/**
+ * Machine coordinates of the metal that a tool met. From above it lies a length below the gauge line; from the side at the height of a ball's middle, a length
+ * less a radius below, and of any other tip at its end: where along its flank that meets the face nobody sees.
+ */
+function metalAt(centre: Vector, element: Element, travel: Vector, { kind, length = mm(0), radius = mm(0) }: Tool, reach: number): Vector {
+  const isInclined = element.kind === "angled face" && element.inclination !== 0;
+  if (travel[2] !== 0 && !isInclined) return addScaled(centre, reach, travel);
+  const tip = addScaled(centre, (kind === "touch probe" ? radius : 0) - length, [0, 0, 1]);
+  return addScaled(tip, isInclined ? radius : reach, element.kind === "angled face" ? inwards(element) : travel);
 }
 
 /** The side and the end of other tips meet an inclined face at an edge that nothing tells of. */

@@ -138,13 +138,13 @@ function byTurns([x, y, z]: Vector, axis: Axis, { turns }: PartDisplacement): Un
 }
 
 /** Where a contact met metal, in the drawing's frame, and which coordinates of that are known. */
-function placeOnPart({ metal, noted }: Contact, { frame }: SeatedView): { readonly place: Vector; readonly known: readonly boolean[] } {
+function placeOnPart({ metal }: Contact, { frame }: SeatedView): { readonly place: Vector; readonly known: readonly boolean[] } {
   const { origin, rotation, determined } = frame;
   const from = (axis: 0 | 1 | 2) => (determined[axis] ? origin[axis].value : 0);
-  const [x, y, z] = metal;
+  const [x, y, z] = metal.place;
   return {
     place: turnAboutZ([x - from(0), y - from(1), z - from(2)], -rotation.value),
-    known: ([0, 1, 2] as const).map((axis) => noted[axis] && determined[axis]),
+    known: ([0, 1, 2] as const).map((axis) => metal.known[axis] && determined[axis]),
   };
 }
 
@@ -160,7 +160,7 @@ function unknownPlace({ touch }: Contact, axis: Axis, reason: string): Problem {
     at: `touches.${touch}.${axis.toLowerCase()}`,
     what: `${reason}, so what "${touch}" tells rests on where along ${axis} it was taken, which is not known`,
     got: "",
-    remedy: `note the ${axis} of the touch, and let a touch find ${axis}`,
+    remedy: `note the ${axis} of the touch, ${axis === "Z" ? "state the length of its tool, " : ""}and let a touch find ${axis}`,
   };
 }
 

@@ -197,7 +197,7 @@ const touchEntry = v.object({
   /** What lay between tool and face. */
   spacer: text,
   readings: text,
-  /** Where the tool stood on the other axes. */
+  /** Where the screen showed the tool on the other axes: X and Y of its axis, Z of its gauge line. */
   x: text,
   y: text,
   z: text,

@@ -208,6 +208,9 @@ const helps: Readonly<Record<string, EntryHelp>> = {
     },
   },
   ...alongAxes("touches", placeOfTouch),
+  "touches.z": {
+    formula: { text: "height of what was touched = Z − length + radius of a ball; Z − length of any other tip", source: "closed form" },
+  },
   "touches.travelling": {
     formula: { text: "face = reading + direction × radius: the metal lies one radius further on the way", source: "closed form" },
   },
