@@ -1,6 +1,7 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { type Axis, axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { outwardOf } from "../contacts/outwardOf.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -64,7 +65,7 @@ export interface SeatedView {
 export function seatedPart(seating: Seating, displaced: PartDisplacement, view: SeatedView): Seated {
   const { isOnFixture, contacts, frame, heightsByTouches } = view;
   const met = axes.map((_, i) =>
-    contacts.some((contact) => !isOnFixture(contact) && Math.abs(outwardOf(contact, frame)[i] as number) > slanted),
+    contacts.some((contact) => !isOnFixture(contact) && Math.abs(outwardOf(contact, frame.rotation.value)[i] as number) > slanted),
   );
   const along = (place: Vector, axis: Axis): Uncertain | undefined => {
     if (axis === "Z" && heightsByTouches) return certain(0);
@@ -72,7 +73,7 @@ export function seatedPart(seating: Seating, displaced: PartDisplacement, view: 
     return met[axes.indexOf(axis)] === true ? byTurns(place, axis, displaced) : undefined;
   };
   const standOff = (contact: Contact): Outcome<Uncertain> => {
-    const outward = outwardOf(contact, frame);
+    const outward = outwardOf(contact, frame.rotation.value);
     const { place, known } = placeOnPart(contact, view);
     if (isOnFixture(contact)) {
       const counts = seating.variesAlong(contact.element);
@@ -146,13 +147,6 @@ function placeOnPart({ metal }: Contact, { frame }: SeatedView): { readonly plac
     place: turnAboutZ([x - from(0), y - from(1), z - from(2)], -rotation.value),
     known: ([0, 1, 2] as const).map((axis) => metal.known[axis] && determined[axis]),
   };
-}
-
-/** The unit vector out of the metal that a contact met, in the drawing's frame. */
-function outwardOf({ surface, travel }: Contact, { rotation }: FrameSolution): Vector {
-  if (surface.kind === "plane") return surface.outward;
-  if (surface.kind === "axis") return surface.along;
-  return turnAboutZ([-travel[0], -travel[1], -travel[2]], -rotation.value);
 }
 
 function unknownPlace({ touch }: Contact, axis: Axis, reason: string): Problem {

@@ -29,14 +29,13 @@ const onALine = 1e-6;
 
 /**
  * Tilt about X and Y by touches from above, in least squares: height = h + a·(x - x̄) + b·(y - ȳ). Tilts of a part in a machine are some hundredths
- * of a millimetre over its length, so that second powers of them show nowhere; and only heights tell them, so that nothing of X, Y, Z and the turn
- * about Z changes by looking at them. Where several faces are touched so, it is the datum of the first letter, then the one of most touches.
+ * of a millimetre over its length, so that second powers of them show nowhere; and only heights tell them. Where several faces are touched so, it is the datum of the first letter, then the one of most touches.
  *
  * Touches count as they do in the part's frame, so that the plane has the frame's own height at the touches' middle.
  *
  * @returns undefined where no face along Z is touched at three places that do not lie on one line, with X and Y noted
  */
-export function tiltOf(location: PartLocation): Tilt | undefined {
+export function tiltOf(location: Pick<PartLocation, "thisPart" | "counted" | "weights" | "setup" | "isOnFixture">): Tilt | undefined {
   const { thisPart, counted, weights, setup } = location;
   if (!thisPart.ok) return undefined;
   const byFace = new Map<string, Seen[]>();
