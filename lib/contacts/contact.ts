@@ -13,6 +13,8 @@ export interface Contact {
   readonly surface: Surface;
   /** Mean place of the tool's centre (X, Y) or gauge line (Z), machine axes; 0 where a coordinate was not noted. */
   readonly centre: Vector;
+  /** Machine coordinates of the metal that was touched, mm, and which of them are known; others are taken as 0 where the tool stood. */
+  readonly metal: { readonly place: Vector; readonly known: readonly [boolean, boolean, boolean] };
   readonly noted: readonly [boolean, boolean, boolean];
   /** Unit vector along which the tool travelled, machine axes. */
   readonly travel: Vector;

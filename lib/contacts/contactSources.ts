@@ -217,7 +217,7 @@ export class ContactSources {
   }
 
   private eccentricityOf(touch: Touch, tool: Tool, travel: Vector): Uncertain {
-    if (tool.eccentricity === 0 || travel[2] !== 0) return certain(0);
+    if (tool.eccentricity === 0 || (travel[0] === 0 && travel[1] === 0)) return certain(0);
     const side = touch.turnedHalfRound ? -1 : 1;
     return sum(([0, 1] as const).map((axis) => this.eccentricityAlong(tool, axis).times(side * travel[axis])));
   }
@@ -253,12 +253,13 @@ export class ContactSources {
    * @returns each error as it counts along the travel, with its standard uncertainty, mm
    */
   private acrossOf(touch: Touch, travel: Vector, seen: Vector, which: "" | " of a check"): { error: Uncertain; size: number }[] {
-    return ([0, 1] as const).flatMap((axis) => {
-      if (travel[axis] !== 0 || seen[axis] === 0) return [];
+    const crossing = ([0, 1, 2] as const).filter((axis) => travel[axis] === 0 && seen[axis] !== 0);
+    return crossing.flatMap((axis) => {
+      const across = `across${crossing.length > 1 ? ` along ${axes[axis]}` : ""}`;
       const of = (what: string, width: number) => ({
         error: this.book
           .value({
-            id: `touch ${touch.id}, ${what} across${which}`,
+            id: `touch ${touch.id}, ${what} ${across}${which}`,
             label: `${what} of ${axes[axis]}${which}, ${touch.id}`,
             family: "machine",
             distribution: { shape: "rectangular", halfWidth: width / 2 },

@@ -1,15 +1,16 @@
 import { circleCentre } from "../base/circleCentre.ts";
 import { suggestName } from "../base/nearestName.ts";
 import type { Problem } from "../base/outcome.ts";
-import { type AxisDirection, addScaled, axisOf, dot, opposite, unitVector, type Vector } from "../base/vector.ts";
+import { mm } from "../base/quantity.ts";
+import { type AxisDirection, addScaled, axes, axisOf, dot, indexOfAxis, opposite, unitVector, type Vector } from "../base/vector.ts";
 import type { Machine, Spacer, Tool } from "../equipment/equipment.ts";
 import { leverCosine } from "../equipment/leverCosine.ts";
 import { lengthOf, radiusOf, thicknessOf } from "../equipment/toolSources.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
-import type { AngledFace, Element, Part } from "../part/part.ts";
+import { type AngledFace, axesOf, type Element, normalOf, type Part } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import type { SourceBook } from "../uncertainty/sourceBook.ts";
-import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
+import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import type { Contact } from "./contact.ts";
 import { ContactSources } from "./contactSources.ts";
 import { surfaceOf } from "./surfaceOf.ts";
@@ -137,7 +138,8 @@ function contactsOf(
   if ("what" in surface) return { ...surface, at };
   const mean = meanPosition(touch);
   if (surface.kind !== "plane" || element.kind === "angled face") {
-    const open = mean[0] === undefined ? "X" : mean[1] === undefined ? "Y" : undefined;
+    const counting = surface.kind === "plane" ? axes.filter((_, axis) => surface.outward[axis] !== 0) : (["X", "Y"] as const);
+    const open = counting.find((axis) => mean[indexOfAxis(axis)] === undefined);
     if (open !== undefined) {
       return {
         at: `${at}.${open.toLowerCase()}`,
@@ -152,10 +154,13 @@ function contactsOf(
   const centre = mean.map((value) => value ?? 0) as unknown as Vector;
 
   const build = (kind: typeof surface, along: Vector): Contact | Problem => {
-    const reach = reachOf(touch, tool, spacer, along, sources, at);
+    const reach =
+      element.kind === "angled face" && element.inclination !== 0
+        ? reachOfBall(touch, tool, spacer, normalOf(element), sources, at)
+        : reachOf(touch, tool, spacer, along, sources, at);
     if ("what" in reach) return reach;
     // A tool of like size is taken to cut: what counts is the way between the metal here and there.
-    const touched = addScaled(centre, reach.value, element.kind === "angled face" ? inwards(element) : along);
+    const touched = metalAt(centre, element, along, tool, reach.value);
     const seen = element.kind === "angled face" ? seenAlong(along, element) : along;
     const errors = sources.errorsOf(touch, tool, element, along, touched, middle, seen);
     if ("what" in errors) return errors;
@@ -165,6 +170,7 @@ function contactsOf(
       tool: tool.id,
       surface: kind,
       centre,
+      metal: { place: touched, known: [noted[0], noted[1], noted[2] && (along[2] !== 0 || tool.length !== undefined)] },
       noted,
       travel: along,
       advance: errors.advance,
@@ -204,7 +210,7 @@ function contactsOf(
 
 /** A machine that is out of square reads X off by its Y: a touch along X must then say where along Y it was. */
 function openAcross(touch: Touch, element: Element, machine: Machine, at: string): Problem | undefined {
-  if (machine.squareness[2] === undefined || element.kind !== "face" || axisOf(element.outward) !== "X") return undefined;
+  if (machine.squareness[2] === undefined || !isFlat(element) || !axesOf(element, noElements).includes("X")) return undefined;
   if (meanPosition(touch)[1] !== undefined) return undefined;
   return {
     at: `${at}.y`,
@@ -214,6 +220,12 @@ function openAcross(touch: Touch, element: Element, machine: Machine, at: string
     remedy: "note the Y of the touch",
   };
 }
+
+function isFlat({ kind }: Element): boolean {
+  return kind === "face" || kind === "angled face";
+}
+
+const noElements: ReadonlyMap<string, Element> = new Map();
 
 function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Problem | undefined {
   const { travelling } = touch;
@@ -241,7 +253,7 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
       remedy: "correct the direction of travel, or name the face that was touched",
     };
   }
-  if (element.kind === "angled face") return cannotTouchAngled(touch, element, at);
+  if (element.kind === "angled face") return cannotTouchAngled(touch, element, at) ?? needsBall(element, tool, at);
   if (travelling === "sweep") {
     if (tool.kind === "swept indicator") return undefined;
     return { at: `${at}.tool`, what: "only a swept indicator sweeps", expected: "a tool of kind swept indicator", got: tool.kind };
@@ -258,8 +270,32 @@ function cannotTouch(touch: Touch, element: Element, tool: Tool, at: string): Pr
 }
 
 /** Unit vector into the metal. */
-function inwards({ facing }: AngledFace): Vector {
-  return [-Math.cos(facing), -Math.sin(facing), 0];
+function inwards(face: AngledFace): Vector {
+  const [x, y, z] = normalOf(face);
+  return [-x, -y, -z];
+}
+
+/**
+ * Machine coordinates of the metal that a tool met. From above it lies a length below the gauge line; from the side at the height of a ball's middle, a length
+ * less a radius below, and of any other tip at its end: where along its flank that meets the face nobody sees.
+ */
+function metalAt(centre: Vector, element: Element, travel: Vector, { kind, length = mm(0), radius = mm(0) }: Tool, reach: number): Vector {
+  const isInclined = element.kind === "angled face" && element.inclination !== 0;
+  if (travel[2] !== 0 && !isInclined) return addScaled(centre, reach, travel);
+  const tip = addScaled(centre, (kind === "touch probe" ? radius : 0) - length, [0, 0, 1]);
+  return addScaled(tip, isInclined ? radius : reach, element.kind === "angled face" ? inwards(element) : travel);
+}
+
+/** The side and the end of other tips meet an inclined face at an edge that nothing tells of. */
+function needsBall({ id, inclination }: AngledFace, tool: Tool, at: string): Problem | undefined {
+  if (inclination === 0 || tool.kind === "touch probe") return undefined;
+  return {
+    at: `${at}.tool`,
+    what: `"${id}" is inclined, so where it is met depends on the shape of the tip, which is known of a ball alone`,
+    expected: "a tool of kind touch probe",
+    got: tool.kind,
+    remedy: "touch it with a ball, or touch the faces beside it",
+  };
 }
 
 /** A place that is off by a vector e stands off a flat face of normal n by n · e, as one that is off by n · e / n · t along the travel t. */
@@ -272,10 +308,10 @@ function seenAlong(travel: Vector, face: AngledFace): Vector {
 /** Sine of the angle between travel and face below which the tip slides along the face (common practice, no source: 30°). */
 const leastSteep = 0.5 - 1e-9;
 
-/** Either axis meets a face that looks between them, towards its metal. */
+/** Every axis meets a face that looks between them, towards its metal; nothing is touched upwards. */
 function cannotTouchAngled({ travelling }: Touch, face: AngledFace, at: string): Problem | undefined {
   const into = inwards(face);
-  const possible = (["+X", "-X", "+Y", "-Y"] as const).filter((each) => dot(unitVector(each), into) >= leastSteep);
+  const possible = (["+X", "-X", "+Y", "-Y", "-Z"] as const).filter((each) => dot(unitVector(each), into) >= leastSteep);
   if (possible.some((each) => each === travelling)) return undefined;
   const steep = travelling === "radial" || travelling === "sweep" ? 0 : dot(unitVector(travelling), into);
   return {
@@ -283,8 +319,11 @@ function cannotTouchAngled({ travelling }: Touch, face: AngledFace, at: string):
     what:
       steep > 0
         ? `a tool travelling ${travelling} meets "${face.id}" at less than 30 degrees, and slides along it`
-        : `a tool travelling ${travelling} cannot touch "${face.id}", which is an upright face whose metal lies on another side`,
-    expected: possible.map((each) => `travelling ${each}`).join(" or "),
+        : `a tool travelling ${travelling} cannot touch "${face.id}", ${face.inclination === 0 ? "which is an upright face whose metal lies on another side" : "whose metal lies on another side"}`,
+    expected:
+      possible.length === 0
+        ? "a face that some axis meets at 30 degrees or more"
+        : possible.map((each) => `travelling ${each}`).join(" or "),
     got: travelling,
     remedy: "correct the direction of travel, or name the face that was touched",
   };
@@ -366,6 +405,31 @@ const clearlyBackwards = 0.3;
 function placeOf(touch: Touch): Vector {
   const [x, y] = meanPosition(touch);
   return [x ?? 0, y ?? 0, 0];
+}
+
+/**
+ * From where the screen shows a tool with a ball (X and Y of its axis, Z of its gauge line) to an inclined face, along the face's normal n. The ball's
+ * centre stands L - r below the gauge line and r off the face, so that the reach is r + n_z (L - r) = (1 - n_z) r + n_z L: the length from above, the radius from
+ * the side (plane geometry). A block lies flat against the face.
+ */
+function reachOfBall(
+  touch: Touch,
+  tool: Tool,
+  spacer: Spacer | undefined,
+  normal: Vector,
+  sources: ContactSources,
+  at: string,
+): Uncertain | Problem {
+  const lacking = tool.radius === undefined ? "radius" : tool.length === undefined ? "length" : undefined;
+  if (tool.radius === undefined || tool.length === undefined)
+    return {
+      at: `tools.${tool.id}.${lacking}`,
+      what: `the touch "${touch.id}" of an inclined face needs the ${lacking} of "${tool.id}": its ball stands a length less a radius below the gauge line`,
+      remedy: `state its effective radius and its length from the gauge line, or correct the tool of ${at}`,
+    };
+  const radius = radiusOf(tool, tool.radius, sources.book).times(1 - normal[2]);
+  const length = lengthOf(tool, tool.length, sources.book).times(normal[2]);
+  return sum([radius, length, spacer === undefined ? certain(0) : thicknessOf(spacer, sources.book)]);
 }
 
 /** From the tool's centre (or gauge line) to the metal: radius or length, and whatever lay between. */

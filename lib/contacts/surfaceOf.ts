@@ -1,7 +1,7 @@
 import type { Problem } from "../base/outcome.ts";
 import { type Axis, indexOfAxis, unitVector, type Vector } from "../base/vector.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
-import type { Element } from "../part/part.ts";
+import { type Element, normalOf } from "../part/part.ts";
 import type { Surface } from "./surface.ts";
 
 /** The touchable surface of an element at nominal size, in part coordinates; a problem when nothing says where it is. */
@@ -16,11 +16,15 @@ export function surfaceOf(element: Element, { places }: LocatedPart): Surface | 
     const point: Vector = [index === 0 ? value : 0, index === 1 ? value : 0, index === 2 ? value : 0];
     return { kind: "plane", point, outward: unitVector(element.outward) };
   }
+  if (element.kind === "angled face") {
+    const outward = normalOf(element);
+    const point = outward.map((share, axis) => (share === 0 ? 0 : nominal(axis as 0 | 1 | 2)));
+    if (point.some((coordinate) => coordinate === undefined)) return untied(element.id);
+    return { kind: "plane", point: point as unknown as Vector, outward };
+  }
   const x = nominal(0);
   const y = nominal(1);
   if (x === undefined || y === undefined) return untied(element.id);
-  if (element.kind === "angled face")
-    return { kind: "plane", point: [x, y, 0], outward: [Math.cos(element.facing), Math.sin(element.facing), 0] };
   return { kind: element.kind, axis: [x, y, 0], radius: element.diameter / 2 };
 }
 

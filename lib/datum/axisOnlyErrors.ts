@@ -24,7 +24,9 @@ export function axisOnlyErrors({ thisPart, contacts }: PartLocation): AxisOnlyEr
   const left = certain(1).over(unary("cosine", thisPart.value.rotation)).minus(1);
   const found = contacts.flatMap(({ touch, element, surface, travel, reach }) => {
     const axis = ([0, 1] as const).find((each) => Math.abs(travel[each]) === 1);
-    return surface.kind === "plane" && axis !== undefined ? [{ touch, element, axis: axes[axis] as Axis, error: reach.times(left) }] : [];
+    return surface.kind === "plane" && axis !== undefined && Math.abs(surface.outward[axis]) === 1
+      ? [{ touch, element, axis: axes[axis] as Axis, error: reach.times(left) }]
+      : [];
   });
   return found.sort((one, other) => other.error.value - one.error.value);
 }

@@ -1,6 +1,6 @@
 import { type Axis, axisOf, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
-import type { Face, Middle } from "../part/part.ts";
+import type { Element, Face, Middle } from "../part/part.ts";
 import { canTurn, type PartLocation, strategyContacts } from "./locatePart.ts";
 import type { Strategy } from "./strategy.ts";
 
@@ -33,6 +33,7 @@ export interface Candidates {
 /**
  * Every usual strategy that the touches of a setup allow, for the same part zero: along X and Y each touched face, by one of its touches or by
  * all; each middle whose two faces are touched; each bore, boss or pin that is touched all round, for both axes, and those of one datum letter together;
+ * faces, pins and holes of the fixture like those of the part;
  * along Z each touched face; with
  * the skew ignored, measured by each upright face that is touched at two places, or measured there and applied to the coordinates. What of
  * these is determined, the solver tells.
@@ -40,7 +41,8 @@ export interface Candidates {
  * @param like whose part zero and sizes they share
  */
 export function candidateStrategies(located: PartLocation, like: Strategy): Candidates {
-  const location: Touched = { setup: located.setup, contacts: strategyContacts(located) };
+  const { setup, isOnFixture } = located;
+  const location: Touched = { elements: located.touchable.setup.part.elements, contacts: strategyContacts(located), setup, isOnFixture };
   const across = [...pairsOf(waysAlong("X", location), waysAlong("Y", location)), ...waysRound(location)];
   const along = waysAlong("Z", location);
   const strategies: Strategy[] = [];
@@ -62,12 +64,15 @@ export function candidateStrategies(located: PartLocation, like: Strategy): Cand
   return { strategies, isCutShort: false };
 }
 
-type Touched = Pick<PartLocation, "setup" | "contacts">;
+interface Touched extends Pick<PartLocation, "setup" | "contacts" | "isOnFixture"> {
+  /** Of the part, and what of the fixture is touched. */
+  readonly elements: readonly Element[];
+}
 
 const nothing: Way = { touches: [], hold: [], words: "" };
 
-function waysAlong(axis: Axis, { setup, contacts }: Touched): Way[] {
-  const touched = facesAlong(axis, setup.part.elements.filter(isFace), contacts);
+function waysAlong(axis: Axis, { setup, elements, contacts }: Touched): Way[] {
+  const touched = facesAlong(axis, elements.filter(isFace), contacts);
   const faces = [...touched].flatMap(([face, touches]): Way[] => [
     { touches, hold: [], words: face },
     // Which of several touches is taken makes a difference only where the part is skewed or the face rough, so that each is a way of its own.
@@ -93,10 +98,10 @@ function facesAlong(axis: Axis, faces: readonly Face[], contacts: readonly Conta
 }
 
 /** Round elements that their touches fix along X and Y. */
-function waysRound({ setup, contacts }: Touched): Way[] {
+function waysRound({ elements, contacts }: Touched): Way[] {
   const letters = new Map<string, Way[]>();
-  const single = setup.part.elements.flatMap((element): Way[] => {
-    if (isFace(element) || isMiddle(element)) return [];
+  const single = elements.flatMap((element): Way[] => {
+    if (element.kind !== "bore" && element.kind !== "boss") return [];
     const own = contacts.filter((contact) => contact.element === element.id);
     const way: Way = { touches: unique(own.map(({ touch }) => touch)), hold: [], words: element.id };
     if (own.length < 2) return [];
@@ -116,10 +121,13 @@ function pairsOf(first: readonly Way[], second: readonly Way[]): Way[] {
   );
 }
 
-function turningsFor(plane: Way, { setup, contacts }: Touched): Turning[] {
+function turningsFor(plane: Way, { elements, contacts, isOnFixture }: Touched): Turning[] {
   const ignored: Turning = { rotation: "ignored", touches: [], orient: [], words: "" };
-  const upright = setup.part.elements.filter(isFace).filter(({ outward }) => axisOf(outward) !== "Z");
   const located = new Set(contacts.filter(({ touch }) => plane.touches.includes(touch)).map(({ element }) => element));
+  // Only a face of the part can turn it without placing it.
+  const upright = elements
+    .filter(isFace)
+    .filter(({ id, outward }) => axisOf(outward) !== "Z" && (located.has(id) || !isOnFixture(id)));
   const byFaces = upright.flatMap(({ id }): Turning[] => {
     const own = contacts.filter((contact) => contact.element === id && canTurn(contact));
     if (new Set(own.map(placeAcross)).size < 2) return [];
@@ -144,11 +152,11 @@ function placeAcross({ travel, centre }: Contact): number {
   return centre[travel[0] !== 0 ? indexOfAxis("Y") : indexOfAxis("X")] as number;
 }
 
-function isFace(element: PartLocation["setup"]["part"]["elements"][number]): element is Face {
+function isFace(element: Element): element is Face {
   return element.kind === "face";
 }
 
-function isMiddle(element: PartLocation["setup"]["part"]["elements"][number]): element is Middle {
+function isMiddle(element: Element): element is Middle {
   return element.kind === "middle";
 }
 

@@ -1,4 +1,5 @@
 import type { Contact } from "../contacts/contact.ts";
+import { isLevel } from "../contacts/surface.ts";
 
 /** Up to so many times the standard uncertainty of the best, a touch counts as much: a mean of four opposite a single reading is still half of a middle. */
 const alike = 3;
@@ -32,11 +33,11 @@ export function weightsByUncertainty(contacts: readonly Contact[], least = least
  */
 export function weightsByPrecedence(contacts: readonly Contact[], datumOf: (element: string) => string): number[] {
   // A face along Z shares no unknown with the others, and takes no rank from them.
-  const upright = contacts.filter(({ travel }) => travel[2] === 0);
+  const upright = contacts.filter(({ surface }) => !isLevel(surface));
   const letters = [...new Set(upright.map(({ element }) => datumOf(element)).filter((letter) => letter !== ""))].sort();
   const own = weightsByUncertainty(contacts, leastShareOfDatum);
-  return contacts.map(({ element, travel }, i) => {
-    if (travel[2] !== 0) return own[i] as number;
+  return contacts.map(({ element, surface }, i) => {
+    if (isLevel(surface)) return own[i] as number;
     const rank = letters.indexOf(datumOf(element));
     const level = rank < 0 ? letters.length : rank;
     return Math.max(leastWeight, (own[i] as number) * lowerDatum ** level);

@@ -3,6 +3,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
+import { isLevel } from "../contacts/surface.ts";
 import type { Movement } from "../frame/contactResidual.ts";
 import { type FrameSize, type FrameSolution, solveFrame } from "../frame/solveFrame.ts";
 import { type DatumSystem, ranksOf } from "../part/datumSystem.ts";
@@ -18,6 +19,7 @@ import { type Seated, seatedPart, tellsHeights, touchedFeatures, withFeatures } 
 import type { DrawnLocation, Seating, SeatingOf } from "./seating.ts";
 import type { Setup } from "./setup.ts";
 import { type Tilt, tiltOf } from "./tilt.ts";
+import { type FollowedTilt, followTilt, type NotAcross, type TiltAcross } from "./tiltAcross.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
 export interface PartLocation extends DrawnLocation {
@@ -45,8 +47,10 @@ export interface PartLocation extends DrawnLocation {
    * drawing's where the fixture has it, and the part lies displaced in it. Undefined where touches on the part tell by themselves.
    */
   readonly seated: Seated | undefined;
-  /** How the part lies askew in height, where touches from above tell. Worked out when it is first asked for. */
+  /** How the part lies askew in height, where touches from above tell. */
   readonly tilt: Tilt | undefined;
+  /** What that does to places across, or why they do not follow it; undefined without a tilt. */
+  readonly tiltAcross: TiltAcross | NotAcross | undefined;
   /**
    * This part: the drawing's frame and the part's sizes by all touches together.
    * A size that the touches determine is theirs; one that they do not keeps its
@@ -146,7 +150,31 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
   const seated = isSeated ? seatedIn(asKnown(sizes), heightsByTouches)([...made.contacts, ...onFixture]) : undefined;
   const alone = made.contacts.length === 0 ? undefined : byPart.found.frame;
   const stood = seated?.ok ? standOffs([...made.contacts, ...askedOf(onFixture, alone)], seated.value) : undefined;
-  const { find, movementsOf, found, problems: metProblems } = stood ? locateBy(stood.contacts, mayTurn) : byPart;
+  const untilted = stood ? locateBy(stood.contacts, mayTurn) : byPart;
+  const firstFound = untilted.found;
+  const tilt = tiltOf({
+    thisPart: firstFound.frame,
+    counted: firstFound.counted,
+    weights: weightsOf(firstFound.counted),
+    setup,
+    isOnFixture: (element) => isOnFixture({ element }),
+  });
+  const followed: FollowedTilt | NotAcross | undefined =
+    tilt === undefined || !firstFound.frame.ok
+      ? undefined
+      : isSeated
+        ? "by the fixture"
+        : followTilt(tilt, firstFound.counted, firstFound.frame.value, datumLetterOf);
+  const standOffOf = typeof followed === "object" ? followed.standOff : undefined;
+  // What the tilted face itself stands off by is the plane through its touches, at whose middle the frame has it.
+  const moves = firstFound.counted.some(
+    (contact) => !(contact.element === tilt?.face && isLevel(contact.surface)) && standOffOf?.(contact) !== undefined,
+  );
+  const asTilted = (contact: Contact): Contact => {
+    const off = moves ? standOffOf?.(contact) : undefined;
+    return off === undefined ? contact : { ...contact, reach: contact.reach.plus(off) };
+  };
+  const { find, movementsOf, found, problems: metProblems } = moves ? locateBy(made.contacts.map(asTilted)) : untilted;
   const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
   const solveBy = (system: DatumSystem) => {
     const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
@@ -159,7 +187,6 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
         ? failure(...(seated?.ok === false ? seated.problems : [fixtureUnknown(setup)]))
         : found.frame;
   const planned = plannedContacts(bench.setup, bench.located, sizes, knownPose(thisPart), book);
-  const tilt = once(() => tiltOf(location));
   const location: PartLocation = {
     setup,
     book,
@@ -172,7 +199,7 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     isOnFixture: (element) => named?.has(element) === true,
     seatedBy: seating && seatedIn(sizes, false),
     standing: (contact) => {
-      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(contact);
+      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(asTilted(contact));
       if (!seated.ok) return seated;
       const off = seated.value.standOff(contact);
       return off.ok ? success({ ...contact, reach: contact.reach.plus(off.value) }) : off;
@@ -181,9 +208,8 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     planned: planned.contacts,
     counted: found.counted,
     weights: weightsOf(found.counted),
-    get tilt() {
-      return tilt();
-    },
+    tilt,
+    tiltAcross: typeof followed === "object" ? followed.across : followed,
     thisPart,
     thisPartBy: (system) => {
       if (!thisPart.ok) return thisPart;
@@ -223,7 +249,7 @@ function metPlaces(
   for (const contact of contacts) {
     const { centre, travel, noted, touch, surface } = contact;
     const across = travel[0] !== 0 ? 1 : 0;
-    const isFlat = surface.kind === "plane" && surface.outward[2] !== 0;
+    const isFlat = isLevel(surface);
     if (!isFlat && !(noted[across] && determined[across])) {
       const axis = axes[across];
       problems.push({
@@ -317,7 +343,7 @@ function notSeated({ touch, element }: Contact): Problem {
 
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */
 export function canTurn({ surface, noted }: Contact): boolean {
-  return surface.kind === "plane" && surface.outward[2] !== 0 ? true : noted[0] && noted[1];
+  return isLevel(surface) || (noted[0] && noted[1]);
 }
 
 type Solve = (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>;

@@ -5,7 +5,7 @@ import { type Budget, budgetsOf } from "../uncertainty/budget.ts";
 import { conditioned } from "../uncertainty/conditioned.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import type { PartLocation } from "./locatePart.ts";
-import { type StrategySolution, zeroFound, zeroFrom } from "./solveStrategy.ts";
+import { displaced, type StrategySolution, zeroFound, zeroFrom } from "./solveStrategy.ts";
 
 /** One coordinate of part zero, found twice from the same touches. */
 export interface ComparedCoordinate {
@@ -35,6 +35,8 @@ export interface OptimalZero {
  * Both are told for work at part zero: with what the machine's scale is off between the touches and there, of which the strategy's own zero,
  * a number on that scale, says nothing. Without a stated positioning error they are the same.
  *
+ * Of touches on the fixture, how the part lies against what was touched is in no touch: it is in both, beside what the touches leave.
+ *
  * Touches that disagree by more than their doubts explain are not combined: which of them is wrong is not for weights to say.
  *
  * @returns undefined where the touches are just enough, and there is only one estimate
@@ -42,8 +44,7 @@ export interface OptimalZero {
 export function optimalZero(solution: StrategySolution, location: PartLocation): Outcome<OptimalZero> | undefined {
   const { frame, strategy } = solution;
   const { contrasts } = frame;
-  // How the part lies against what was touched on the fixture is in no touch, and would have no part in it.
-  if (contrasts.length === 0 || solution.seated !== undefined) return undefined;
+  if (contrasts.length === 0) return undefined;
   const at = `strategies.${strategy.id}`;
   if (frame.agreement !== undefined && frame.agreement.chance < disagreeBelow) return failure(disagreement(at));
   const named = namedCoordinates(solution, location);
@@ -74,8 +75,9 @@ function namedCoordinates(
   solution: StrategySolution,
   location: PartLocation,
 ): readonly { readonly name: ComparedCoordinate["name"]; readonly value: Uncertain }[] {
-  const { frame, strategy, determined } = solution;
-  const { zero, rotation } = zeroFrom(frame.inTruth, strategy, location);
+  const { frame, strategy, determined, seated, zeroOnPart } = solution;
+  const { zero: nominal, rotation } = zeroFrom(frame.inTruth, strategy, location);
+  const zero = seated === undefined ? nominal : displaced(nominal, seated.displacement(zeroOnPart));
   const found = zeroFound(solution);
   const { machine } = location.setup;
   const along = (["X", "Y", "Z"] as const).flatMap((name, i) => {

@@ -1,6 +1,7 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { type Axis, addScaled, axes, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { outwardOf } from "../contacts/outwardOf.ts";
 import type { FrameSolution } from "../frame/solveFrame.ts";
 import type { LocatedPart } from "../part/locateElements.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
@@ -64,7 +65,7 @@ export interface SeatedView {
 export function seatedPart(seating: Seating, displaced: PartDisplacement, view: SeatedView): Seated {
   const { isOnFixture, contacts, frame, heightsByTouches } = view;
   const met = axes.map((_, i) =>
-    contacts.some((contact) => !isOnFixture(contact) && Math.abs(outwardOf(contact, frame)[i] as number) > slanted),
+    contacts.some((contact) => !isOnFixture(contact) && Math.abs(outwardOf(contact, frame.rotation.value)[i] as number) > slanted),
   );
   const along = (place: Vector, axis: Axis): Uncertain | undefined => {
     if (axis === "Z" && heightsByTouches) return certain(0);
@@ -72,7 +73,7 @@ export function seatedPart(seating: Seating, displaced: PartDisplacement, view: 
     return met[axes.indexOf(axis)] === true ? byTurns(place, axis, displaced) : undefined;
   };
   const standOff = (contact: Contact): Outcome<Uncertain> => {
-    const outward = outwardOf(contact, frame);
+    const outward = outwardOf(contact, frame.rotation.value);
     const { place, known } = placeOnPart(contact, view);
     if (isOnFixture(contact)) {
       const counts = seating.variesAlong(contact.element);
@@ -138,24 +139,14 @@ function byTurns([x, y, z]: Vector, axis: Axis, { turns }: PartDisplacement): Un
 }
 
 /** Where a contact met metal, in the drawing's frame, and which coordinates of that are known. */
-function placeOnPart(
-  { centre, travel, reach, noted }: Contact,
-  { frame }: SeatedView,
-): { readonly place: Vector; readonly known: readonly boolean[] } {
+function placeOnPart({ metal }: Contact, { frame }: SeatedView): { readonly place: Vector; readonly known: readonly boolean[] } {
   const { origin, rotation, determined } = frame;
   const from = (axis: 0 | 1 | 2) => (determined[axis] ? origin[axis].value : 0);
-  const [x, y, z] = addScaled(centre, reach.value, travel);
+  const [x, y, z] = metal.place;
   return {
     place: turnAboutZ([x - from(0), y - from(1), z - from(2)], -rotation.value),
-    known: ([0, 1, 2] as const).map((axis) => noted[axis] && determined[axis]),
+    known: ([0, 1, 2] as const).map((axis) => metal.known[axis] && determined[axis]),
   };
-}
-
-/** The unit vector out of the metal that a contact met, in the drawing's frame. */
-function outwardOf({ surface, travel }: Contact, { rotation }: FrameSolution): Vector {
-  if (surface.kind === "plane") return surface.outward;
-  if (surface.kind === "axis") return surface.along;
-  return turnAboutZ([-travel[0], -travel[1], -travel[2]], -rotation.value);
 }
 
 function unknownPlace({ touch }: Contact, axis: Axis, reason: string): Problem {
@@ -163,7 +154,7 @@ function unknownPlace({ touch }: Contact, axis: Axis, reason: string): Problem {
     at: `touches.${touch}.${axis.toLowerCase()}`,
     what: `${reason}, so what "${touch}" tells rests on where along ${axis} it was taken, which is not known`,
     got: "",
-    remedy: `note the ${axis} of the touch, and let a touch find ${axis}`,
+    remedy: `note the ${axis} of the touch, ${axis === "Z" ? "state the length of its tool, " : ""}and let a touch find ${axis}`,
   };
 }
 

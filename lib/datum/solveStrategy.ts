@@ -125,7 +125,7 @@ export function solveStrategy(strategy: Strategy, location: PartLocation): Outco
 }
 
 /** Zero on a part that is displaced in the fixture's frame; what is to be expected of that stays in the work, as nobody has touched it. */
-function displaced(zero: WorkFrameEstimate["zero"], moved: ReturnType<Displacement>): WorkFrameEstimate["zero"] {
+export function displaced(zero: WorkFrameEstimate["zero"], moved: ReturnType<Displacement>): WorkFrameEstimate["zero"] {
   const along = (axis: 0 | 1 | 2) => {
     const off = moved[axis];
     return off === undefined ? zero[axis] : zero[axis].plus(off.minus(off.value));

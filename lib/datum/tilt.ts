@@ -1,6 +1,7 @@
 import { entryOf, matrixOf, pseudoInverse, rankOf, singularValues } from "../base/matrix.ts";
 import { turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { isLevel } from "../contacts/surface.ts";
 import { type Agreement, agreementOf } from "../frame/agreement.ts";
 import { sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
 import type { PartLocation } from "./locatePart.ts";
@@ -28,26 +29,18 @@ const onALine = 1e-6;
 
 /**
  * Tilt about X and Y by touches from above, in least squares: height = h + a·(x - x̄) + b·(y - ȳ). Tilts of a part in a machine are some hundredths
- * of a millimetre over its length, so that second powers of them show nowhere; and only heights tell them, so that nothing of X, Y, Z and the turn
- * about Z changes by looking at them. Where several faces are touched so, it is the datum of the first letter, then the one of most touches.
+ * of a millimetre over its length, so that second powers of them show nowhere; and only heights tell them. Where several faces are touched so, it is the datum of the first letter, then the one of most touches.
  *
  * Touches count as they do in the part's frame, so that the plane has the frame's own height at the touches' middle.
  *
  * @returns undefined where no face along Z is touched at three places that do not lie on one line, with X and Y noted
  */
-export function tiltOf(location: PartLocation): Tilt | undefined {
+export function tiltOf(location: Pick<PartLocation, "thisPart" | "counted" | "weights" | "setup" | "isOnFixture">): Tilt | undefined {
   const { thisPart, counted, weights, setup } = location;
   if (!thisPart.ok) return undefined;
   const byFace = new Map<string, Seen[]>();
   counted.forEach((contact, i) => {
-    if (
-      location.isOnFixture(contact.element) ||
-      contact.surface.kind !== "plane" ||
-      contact.surface.outward[2] === 0 ||
-      !contact.noted[0] ||
-      !contact.noted[1]
-    )
-      return;
+    if (location.isOnFixture(contact.element) || !isLevel(contact.surface) || !contact.noted[0] || !contact.noted[1]) return;
     byFace.set(contact.element, [...(byFace.get(contact.element) ?? []), { contact, weight: weights[i] as number }]);
   });
   const letterOf = (face: string) => setup.part.elements.find(({ id }) => id === face)?.datum || lastLetter;

@@ -1,6 +1,7 @@
 import { listText } from "../base/listText.ts";
 import { type Axis, axisOf, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { isLevel } from "../contacts/surface.ts";
 import { axesOf, type Element } from "../part/part.ts";
 import { type PartLocation, strategyContacts } from "./locatePart.ts";
 import type { Strategy } from "./strategy.ts";
@@ -34,7 +35,12 @@ export function usualStrategy(
 
 function meansAlong(axis: Axis, { hold, orient }: Strategy, contacts: readonly Contact[], elements: readonly Element[]): Means | undefined {
   const known = new Map(elements.map((element) => [element.id, element]));
-  const touched = elements.filter((element) => contacts.some((contact) => contact.element === element.id && acts(contact, axis)));
+  const acting = (how: (contact: Contact, axis: Axis) => boolean) =>
+    elements.filter((element) => contacts.some((contact) => contact.element === element.id && how(contact, axis)));
+  // An inclined face tells a height only where nothing else does.
+  const direct = acting(acts);
+  const touched =
+    direct.length > 0 || axis !== "Z" ? direct : acting(({ surface }) => surface.kind === "plane" && surface.outward[2] !== 0);
   const locating = touched.filter(({ id }) => !orient.includes(id));
   const middles = elements.filter((element) => hold.includes(element.id) && axesOf(element, known).includes(axis));
   if (middles.length > 0) return { kind: "middle", of: middles.map(({ id }) => id) };
@@ -44,8 +50,12 @@ function meansAlong(axis: Axis, { hold, orient }: Strategy, contacts: readonly C
   return { kind: locating.length > 1 ? "faces" : "face", of: locating.map(({ id }) => id) };
 }
 
-/** Whether a contact pushes along the axis: round walls count by what their touches reach, however slanted. */
-function acts({ travel }: Contact, axis: Axis): boolean {
+/** Whether a contact pushes along the axis: round walls count by what their touches reach, however slanted; inclined faces by what the other axes leave to them. */
+function acts({ travel, surface }: Contact, axis: Axis): boolean {
+  if (surface.kind === "plane" && surface.outward[2] !== 0 && !isLevel(surface)) {
+    const [x, y] = surface.outward;
+    return axis === (Math.abs(x) >= Math.abs(y) ? "X" : "Y");
+  }
   return Math.abs(travel[indexOfAxis(axis)] as number) > slanted;
 }
 

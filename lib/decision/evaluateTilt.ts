@@ -1,8 +1,9 @@
 import type { PartLocation } from "../datum/locatePart.ts";
 import { liftAt } from "../datum/tilt.ts";
+import type { NotAcross, TiltAcross } from "../datum/tiltAcross.ts";
 import type { Agreement } from "../frame/agreement.ts";
-import { cutsOf } from "../part/part.ts";
-import { liftOf } from "../tolerance/deviations.ts";
+import { type Characteristic, cutsOf, isOrientation } from "../part/part.ts";
+import { leanOf, liftOf } from "../tolerance/deviations.ts";
 import { type Budget, budgetsTogether } from "../uncertainty/budget.ts";
 import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 
@@ -21,22 +22,47 @@ export interface TiltEvaluation {
   readonly agreement: Agreement | undefined;
   /** Of every characteristic along Z: how much higher the face lies where it is cut than at the middle of the touches; undefined where it has no one place. */
   readonly effects: readonly { readonly characteristic: string; readonly element: string; readonly lift: Budget | undefined }[];
+  readonly across: AcrossEvaluation | NotAcross;
+}
+
+/** What a tilt does to places across. */
+export interface AcrossEvaluation extends TiltAcross {
+  /** Of every place across that is demanded: how far the part leans away there, against the height of the touches; undefined where no Z is stated. */
+  readonly leans: readonly { readonly characteristic: string; readonly element: string; readonly lean: LeanEvaluation | undefined }[];
+}
+
+export interface LeanEvaluation {
+  readonly X: Budget;
+  readonly Y: Budget;
 }
 
 /** Undefined where no touches from above tell. */
-export function evaluateTilt({ tilt, setup: { part } }: PartLocation): TiltEvaluation | undefined {
-  if (tilt === undefined) return undefined;
+export function evaluateTilt(location: PartLocation): TiltEvaluation | undefined {
+  const {
+    tilt,
+    tiltAcross,
+    setup: { part },
+  } = location;
+  if (tilt === undefined || tiltAcross === undefined) return undefined;
   const atOrigin = tilt.height.plus(liftAt(tilt, 0, 0));
-  const effects = part.characteristics.flatMap((characteristic) => {
-    if (!("axis" in characteristic) || characteristic.axis !== "Z") return [];
-    const ends = [characteristic.of, ...("from" in characteristic ? [characteristic.from] : [])];
-    return part.elements
-      .filter(({ id, made }) => made === "here" && ends.includes(id))
-      .flatMap((element) => cutsOf(element, part.elements))
-      .map((element) => ({ characteristic: characteristic.id, element: element.id, lift: liftOf(element, tilt) }));
-  });
+  const cuts = (counts: (characteristic: Characteristic) => boolean) =>
+    part.characteristics.filter(counts).flatMap((characteristic) => {
+      const ends = [characteristic.of, ...("from" in characteristic ? [characteristic.from] : [])];
+      return part.elements
+        .filter(({ id, made }) => made === "here" && ends.includes(id))
+        .flatMap((element) => cutsOf(element, part.elements))
+        .map((element) => ({ characteristic: characteristic.id, element }));
+    });
+  const effects = cuts((characteristic) => "axis" in characteristic && characteristic.axis === "Z").map(({ characteristic, element }) => ({
+    characteristic,
+    element: element.id,
+    lift: liftOf(element, tilt),
+  }));
+  const leans = cuts((characteristic) => !isOrientation(characteristic) && !("axis" in characteristic && characteristic.axis === "Z")).map(
+    ({ characteristic, element }) => ({ characteristic, element: element.id, lean: leanOf(element, tilt, location) }),
+  );
   const results: Uncertain[] = [...tilt.slopes, tilt.about.X, tilt.about.Y, atOrigin, ...tilt.offPlane];
-  const budgetOf = budgetsTogether([...results, ...effects.map(({ lift }) => lift ?? none)]);
+  const budgetOf = budgetsTogether([...results, ...effects.map(({ lift }) => lift ?? none), ...leans.flatMap(({ lean }) => lean ?? [])]);
   return {
     face: tilt.face,
     touches: tilt.touches,
@@ -47,6 +73,13 @@ export function evaluateTilt({ tilt, setup: { part } }: PartLocation): TiltEvalu
     offPlane: tilt.offPlane.map((off, i) => ({ touch: tilt.touches[i] as string, budget: budgetOf(off) })),
     agreement: tilt.agreement,
     effects: effects.map((effect) => ({ ...effect, lift: effect.lift && budgetOf(effect.lift) })),
+    across:
+      typeof tiltAcross === "string"
+        ? tiltAcross
+        : {
+            ...tiltAcross,
+            leans: leans.map((each) => ({ ...each, lean: each.lean && { X: budgetOf(each.lean[0]), Y: budgetOf(each.lean[1]) } })),
+          },
   };
 }
 

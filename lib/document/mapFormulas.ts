@@ -5,6 +5,7 @@ import type { SetupDocument } from "./setupDocument.ts";
 const formulaEntries = {
   elements: [
     "facing",
+    "inclination",
     "x",
     "y",
     "z",

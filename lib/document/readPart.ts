@@ -77,7 +77,13 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
   };
   const isRound = entry.kind === "bore" || entry.kind === "boss";
   if (entry.kind !== "angled face")
-    refuseEntries(entry, ["facing"], "only an angled face looks between the axes", "leave it empty, or change the kind", row);
+    refuseEntries(
+      entry,
+      ["facing", "inclination"],
+      "only an angled face looks between the axes",
+      "leave it empty, or change the kind",
+      row,
+    );
   if (!isRound) {
     refuseEntries(entry, ["lobes", "lobeAmplitude"], "only a round wall has lobes", "state roughness and lean of a face", row);
     refuseEntries(entry, ["diameter", "diameterTolerance"], "only a round wall has a diameter", "leave it empty, or change the kind", row);
@@ -90,14 +96,15 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
       row.refuse("outward", { what: "a face needs the direction out of its metal", expected: "+X, -X, +Y, -Y, +Z or -Z", got: "" });
       return undefined;
     case "angled face": {
-      const facing = facingOf(entry, row);
+      const inclination = inclinationOf(entry, row);
+      const facing = inclination === undefined ? undefined : facingOf(entry, row, inclination);
       if (entry.made !== "before")
         row.refuse("made", {
           what: "an angled face is known as something to touch, and nothing is worked out for one that is cut here",
           expected: "before",
           got: entry.made,
         });
-      return facing === undefined ? undefined : { ...base, kind: "angled face", facing };
+      return facing === undefined || inclination === undefined ? undefined : { ...base, kind: "angled face", facing, inclination };
     }
     case "middle":
       if (entry.of !== undefined) return { ...base, kind: "middle", of: entry.of };
@@ -117,8 +124,24 @@ function readElement(entry: ElementEntry, row: RowReader, general: GeneralClass 
 /** Nearer to an axis than this, radians, a face looks along it. */
 const alongAnAxis = 1e-9;
 
+/** How far an angled face looks up; told at its entry where that is along Z, or beyond. */
+function inclinationOf({ inclination: text = "" }: ElementEntry, row: RowReader): Radian | undefined {
+  if (text.trim() === "") return radian(0);
+  const inclination = row.sureQuantity("inclination", text, unit("deg"));
+  if (inclination === undefined) return undefined;
+  if (Math.abs(inclination) < Math.PI / 2 - alongAnAxis) return radian(Math.abs(inclination) < alongAnAxis ? 0 : inclination);
+  const isLevel = Math.abs(Math.abs(inclination) - Math.PI / 2) <= alongAnAxis;
+  row.refuse("inclination", {
+    what: isLevel ? "this face looks along Z" : "this is more than a quarter turn: the face would look the other way",
+    expected: isLevel ? "an element of kind face" : "an angle from level between -90 and 90 degrees",
+    got: text,
+    ...(!isLevel && { remedy: "turn the direction that it faces by 180 degrees, and count the inclination from level" }),
+  });
+  return undefined;
+}
+
 /** Where an angled face looks; told at its entry where that is not known, or is along an axis. */
-function facingOf({ facing: text = "" }: ElementEntry, row: RowReader): Radian | undefined {
+function facingOf({ facing: text = "" }: ElementEntry, row: RowReader, inclination: Radian): Radian | undefined {
   const expected = "the angle from +X towards +Y, out of the metal, such as `30 deg`";
   const facing = row.sureQuantity("facing", text, unit("deg"));
   if (facing === undefined) {
@@ -126,8 +149,8 @@ function facingOf({ facing: text = "" }: ElementEntry, row: RowReader): Radian |
     return undefined;
   }
   if (Math.abs(facing) > 2 * Math.PI) row.refuse("facing", { what: "this is more than a whole turn", expected, got: text });
-  else if (Math.abs(Math.sin(2 * facing)) < alongAnAxis)
-    row.refuse("facing", { what: "this face looks along an axis", expected: "an element of kind face", got: text });
+  else if (inclination === 0 && Math.abs(Math.sin(2 * facing)) < alongAnAxis)
+    row.refuse("facing", { what: "this face looks along an axis", expected: "an element of kind face, or an inclination", got: text });
   else return radian(facing);
   return undefined;
 }
@@ -165,7 +188,7 @@ function readLobing(entry: ElementEntry, row: RowReader): Lobing | undefined {
 /** Refuses what is stated of an element that has no such thing. */
 function refuseEntries(
   entry: ElementEntry,
-  keys: readonly ("facing" | "lobes" | "lobeAmplitude" | "diameter" | "diameterTolerance")[],
+  keys: readonly ("facing" | "inclination" | "lobes" | "lobeAmplitude" | "diameter" | "diameterTolerance")[],
   what: string,
   remedy: string,
   row: RowReader,
@@ -283,9 +306,9 @@ function readCharacteristic(
   const ofEntry = entry.of === pattern[0] ? "of" : "also";
   const of = endOf(entry.of, ofEntry, row, known);
   refuseAngled(of, ofEntry, row);
-  refuseAngled(known.get(entry.from), "from", row);
-  const datums = readDatums(entry, systems, unreadSystems, row, known);
   const isDistance = entry.kind === "distance" || entry.kind === "depth";
+  if (!isDistance) refuseAngled(known.get(entry.from), "from", row);
+  const datums = readDatums(entry, systems, unreadSystems, row, known);
   if (entry.tolerance.trim() === "" && !((isDistance || entry.kind === "angle") && general !== undefined))
     row.refuse("tolerance", {
       what: "the tolerance is missing",
@@ -339,10 +362,10 @@ function readCharacteristic(
 function refuseAngled(element: Element | undefined, entry: "of" | "also" | "from", row: RowReader): void {
   if (element?.kind !== "angled face") return;
   row.refuse(entry, {
-    what: "nothing is measured from a face that looks along no axis",
+    what: "of a face that looks along no axis nothing is demanded but a distance from its point, as of a theoretical sharp edge",
     expected: "a face, a bore, a boss or a middle",
     got: element.id,
-    remedy: "measure from the elements that the drawing's frame rests on",
+    remedy: "measure from the elements that the drawing's frame rests on, or demand a distance from it along an axis",
   });
 }
 

@@ -38,6 +38,8 @@ const elementEntry = v.object({
   outward: v.optional(direction),
   /** Angled faces: where they look, from +X towards +Y, such as `30 deg`; a bare number is degrees. */
   facing: added,
+  /** Angled faces: how far they look up from level, such as `45 deg` of a chamfer at the top; below 0 of an undercut; upright when empty. */
+  inclination: added,
   /** Middles: the two faces. */
   of: v.optional(v.tuple([v.string(), v.string()])),
   /** There before this setup, or cut in it. */
@@ -195,7 +197,7 @@ const touchEntry = v.object({
   /** What lay between tool and face. */
   spacer: text,
   readings: text,
-  /** Where the tool stood on the other axes. */
+  /** Where the screen showed the tool on the other axes: X and Y of its axis, Z of its gauge line. */
   x: text,
   y: text,
   z: text,

@@ -1,4 +1,5 @@
 import { addMatrix, entryOf, type Matrix, matrixOf, multiply, pseudoInverse, rankOf, singularValues, transpose } from "../base/matrix.ts";
+import { isLevel } from "../contacts/surface.ts";
 import { sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type ContactGeometry, type ContactResidual, poseUnknowns } from "./contactResidual.ts";
 import { type Linearisation, unweightedColumnsOf } from "./linearisation.ts";
@@ -8,8 +9,8 @@ const rankTolerance = 1e-9;
 /** Touches whose triangle is flatter than this share of their spread tell no tilt. */
 const onALine = 1e-6;
 
-/** A contact, and whether X, Y and Z of its place are known. */
-type PlacedContact = ContactGeometry & { readonly noted?: readonly boolean[] };
+/** A contact, whether X, Y and Z of its place are known, and what is to be expected of its metal, which no setter foresees (`FrameContact`). */
+type PlacedContact = ContactGeometry & { readonly noted?: readonly boolean[]; readonly unforeseen?: number };
 
 /**
  * The combinations of contacts that no place of the part, no tilt and no size that is sought can change: as many as there are contacts more than
@@ -29,7 +30,9 @@ export function contrastsOf(linear: Linearisation, inputs: readonly Uncertain[],
   // The directions of contacts that the columns do not reach are the right singular vectors of the transpose without a value.
   const decomposition = singularValues(transpose(columns));
   const { right, values } = decomposition;
-  const errors = residuals.map((residual, i) => errorOf(residual, i, found, inputs, residuals.length));
+  const errors = residuals.map((residual, i) =>
+    errorOf(residual, i, found, inputs, residuals.length).minus((contacts[i] as PlacedContact).unforeseen ?? 0),
+  );
   return Array.from({ length: values.length }, (_, k) => k)
     .slice(rankOf(decomposition, rankTolerance))
     .map((k) => sum(errors.map((error, i) => error.times(entryOf(right, i, k)))));
@@ -78,7 +81,7 @@ export function tiltPatterns({ residuals, firm, soft, units }: Linearisation, co
 }
 
 function facesAlongZ({ surface }: ContactGeometry): boolean {
-  return surface.kind === "plane" && surface.outward[2] !== 0;
+  return isLevel(surface);
 }
 
 /** Residuals of a frame without what tilts leave of them. */

@@ -126,9 +126,15 @@ export function solveFrame(
   };
   const estimate = estimateFrom(inputs);
   const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
-  const trueInputs = scaled ? inputsOf(contacts, sizes, (contact) => contact.advance.plus(contact.scaleError ?? 0)) : inputs;
+  const trueAdvance = (contact: FrameContact) => (scaled ? contact.advance.plus(contact.scaleError ?? 0) : contact.advance);
+  const trueInputs = scaled ? inputsOf(contacts, sizes, trueAdvance) : inputs;
   const inTruth = scaled ? estimateFrom(trueInputs) : estimate;
   const remainders = once(() => {
+    // Metal that is known to stand off is no disagreement of the touches that meet it.
+    if (contacts.some(({ unforeseen = 0 }) => unforeseen !== 0)) {
+      const foreseen = contacts.map((contact) => ({ ...contact, reach: contact.reach.plus(contact.unforeseen ?? 0) }));
+      return new Solution(new FrameResiduals(solver), inputsOf(foreseen, sizes, trueAdvance), undefined).outputs();
+    }
     const known = {
       values: Float64Array.from(residualsOf(linear)),
       derivatives: residualSensitivities(linear, sensitivities, inputs.length),

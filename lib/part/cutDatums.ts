@@ -23,7 +23,7 @@ export function cutDatums({ elements }: Pick<Part, "elements">): CutDatums | und
 }
 
 function isUpright(element: Element): boolean {
-  return element.kind === "angled face" || (element.kind === "face" && element.outward[1] !== "Z");
+  return (element.kind === "angled face" && element.inclination === 0) || (element.kind === "face" && element.outward[1] !== "Z");
 }
 
 function ifCut(element: Element | undefined): Element | undefined {

@@ -1,5 +1,5 @@
 import type { Mm, Radian } from "../base/quantity.ts";
-import type { Axis, AxisDirection, Vector } from "../base/vector.ts";
+import { type Axis, type AxisDirection, axes, type Vector } from "../base/vector.ts";
 import type { DatumSystem } from "./datumSystem.ts";
 import type { LimitedSize } from "./maximumMaterial.ts";
 
@@ -32,11 +32,16 @@ export interface Face extends ElementBase {
   readonly deflection: Mm;
 }
 
-/** An upright flat face that looks along neither X nor Y, through the point that its X and Y give. It is there before this setup. */
+/**
+ * A flat face that looks along no axis, through the point that its coordinates give: upright at an angle, or inclined (a chamfer, a wedge, the flank of a
+ * dovetail). It is there before this setup.
+ */
 export interface AngledFace extends ElementBase {
   readonly kind: "angled face";
   /** In the plan, from +X towards +Y, out of the metal. */
   readonly facing: Radian;
+  /** How far it looks up from level, between ± a quarter turn: 0 of an upright face, above 0 where a tool meets it from above, below 0 of an undercut. */
+  readonly inclination: Radian;
 }
 
 /** A round wall with its axis along Z. */
@@ -198,9 +203,26 @@ export function isBore(element: Element): element is Round {
   return element.kind === "bore";
 }
 
-/** Axes along which an element has a place. */
+/** A component of a unit vector below this is the rounding of its angles. */
+const noComponent = 1e-9;
+
+/**
+ * Unit vector out of the metal of an angled face: (cos φ cos ε, sin φ cos ε, sin ε), with φ where it looks in the plan and ε how far up (plane geometry).
+ * A component of no more than the angles' rounding is 0.
+ */
+export function normalOf({ facing, inclination }: Pick<AngledFace, "facing" | "inclination">): Vector {
+  const level = Math.cos(inclination);
+  const whole = (component: number) => (Math.abs(component) < noComponent ? 0 : component);
+  return [whole(Math.cos(facing) * level), whole(Math.sin(facing) * level), whole(Math.sin(inclination))];
+}
+
+/** Axes along which an element has a place: of an angled face those that its normal has a share of. */
 export function axesOf(element: Element, elements: ReadonlyMap<string, Element>): readonly Axis[] {
   if (element.kind === "face") return [element.outward[1] as Axis];
+  if (element.kind === "angled face") {
+    const normal = normalOf(element);
+    return axes.filter((_, axis) => normal[axis] !== 0);
+  }
   if (element.kind !== "middle") return ["X", "Y"];
   const first = elements.get(element.of[0]);
   return first?.kind === "face" ? axesOf(first, elements) : [];

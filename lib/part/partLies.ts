@@ -53,8 +53,13 @@ function turnedElement(element: Element, signs: AxisSigns): Element {
     case "face":
       return { ...element, at, outward: turnedDirection(element.outward, signs) };
     case "angled face": {
-      const { facing } = element;
-      return { ...element, at, facing: radian(Math.atan2(signs[1] * Math.sin(facing), signs[0] * Math.cos(facing))) };
+      const { facing, inclination } = element;
+      return {
+        ...element,
+        at,
+        facing: radian(Math.atan2(signs[1] * Math.sin(facing), signs[0] * Math.cos(facing))),
+        inclination: times(inclination, signs[2]),
+      };
     }
     case "middle":
       return { ...element, at };

@@ -643,6 +643,14 @@ export const resultsSchema = v.object({
       offPlane: v.array(v.object({ touch: text, ...quantityEntries })),
       agreement: v.nullable(v.object({ chance, statistic: plainNumber, degreesOfFreedom: number })),
       effects: v.array(v.object({ characteristic: text, element: text, lift: nullableQuantity })),
+      across: v.nullable(
+        v.object({
+          height: plainNumber,
+          heightNotKnown: v.array(text),
+          leans: v.array(v.object({ characteristic: text, element: text, X: nullableQuantity, Y: nullableQuantity })),
+        }),
+      ),
+      notAcross: v.nullable(v.picklist(["no height", "other datum first", "by the fixture"])),
     }),
   ),
   correlations: meaning(

@@ -170,10 +170,15 @@ function datumsOf(elements: SetupEvaluation["setup"]["part"]["elements"]) {
           : element.kind === "middle"
             ? `middle between "${element.of[0]}" and "${element.of[1]}"`
             : element.kind === "angled face"
-              ? `face towards ${degrees.length(element.facing)} degrees from +X towards +Y`
+              ? `face towards ${degrees.length(element.facing)} degrees from +X towards +Y${inclinationInWords(element.inclination)}`
               : `${element.kind} along Z`,
     }))
     .sort((a, b) => (a.letter < b.letter ? -1 : 1));
+}
+
+function inclinationInWords(inclination: number): string {
+  if (inclination === 0) return "";
+  return `, looking ${inclination > 0 ? "up" : "down"} by ${degrees.length(Math.abs(inclination))} degrees`;
 }
 
 /** Those that touched something, each with what is known of its tip and what that rests on. */

@@ -1,6 +1,7 @@
 import { entryOf, matrixOf, pseudoInverse } from "../base/matrix.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { isLevel } from "../contacts/surface.ts";
 import { takenContacts } from "../datum/locatePart.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
 import { diameterOf } from "../datum/partSizes.ts";
@@ -166,7 +167,7 @@ function expectedLengthsOf({ setup, location }: Known): LengthFact[] {
 
 /** Heights that two touches, or a touch and a check, find of one face. */
 function heightsOf({ setup, location, checks }: Known): HeightFact[] {
-  const down = location.contacts.filter(({ travel }) => travel[2] === -1);
+  const down = location.contacts.filter(({ surface }) => isLevel(surface));
   const pairs = down.flatMap((contact, i) => {
     const first = down.find(({ element, touch }) => element === contact.element && touch !== contact.touch);
     return first === undefined || down.indexOf(first) > i ? [] : [{ contact, first, difference: heightOf(contact).minus(heightOf(first)) }];
@@ -414,6 +415,7 @@ function edgesOf({ setup }: Known, { solution }: StrategyEvaluation): EdgeFact[]
         axis > 1 ||
         second.element !== first.element ||
         first.surface.kind !== "plane" ||
+        Math.abs(first.surface.outward[axis as 0 | 1]) !== 1 ||
         !first.noted[across] ||
         !second.noted[across]
       )

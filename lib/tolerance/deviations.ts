@@ -5,6 +5,7 @@ import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
 import { isTurnedByPart, notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { liftAt, type Tilt } from "../datum/tilt.ts";
+import { leanAt } from "../datum/tiltAcross.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
 import { offsetRounding } from "../equipment/offsetRounding.ts";
 import { positioningPerLength } from "../equipment/positioning.ts";
@@ -388,13 +389,24 @@ function cutDeviation(
   };
   const level = turned([machine(0), machine(1), machine(2)], drawing).map((along, axis) => along.minus(basic[axis as 0 | 1 | 2]));
   const lift = tilt && liftOf(element, tilt);
-  const cut = lift ? [...level.slice(0, 2), (level[2] as Uncertain).minus(lift)] : level;
+  const lean = tilt && leanOf(element, tilt, location);
+  const across = lean ? [(level[0] as Uncertain).plus(lean[0]), (level[1] as Uncertain).plus(lean[1])] : level.slice(0, 2);
+  const cut = [...across, lift ? (level[2] as Uncertain).minus(lift) : (level[2] as Uncertain)];
   if (seated === undefined) return cut;
   const displaced = seated.displacement(basic);
   return cut.map((along, axis) => {
     const moved = displaced[axis];
     return moved && along.minus(moved);
   });
+}
+
+/** How far the drawing's frame leaves a vertical cut along X and Y at the height that the element states; nothing where it states none: it counts at the touches' height. */
+export function leanOf(
+  { at: [, , z] }: Element,
+  tilt: Tilt,
+  { tiltAcross }: Pick<PartLocation, "tiltAcross">,
+): readonly [x: Uncertain, y: Uncertain] | undefined {
+  return z === undefined || typeof tiltAcross !== "object" ? undefined : leanAt({ ...tilt, across: tiltAcross }, z);
 }
 
 /** How much higher the drawing's frame lies where an element is cut; nothing for one that is cut at no one place: it counts at the touches' middle. */

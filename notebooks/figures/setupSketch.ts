@@ -59,7 +59,7 @@ export function setupSketch(
   const fixture = touchedFixture(evaluation, model.touches, plan);
   const slots = faceSlots(plan, model.touches, thisPart.ok ? thisPart.value : undefined, fixture.lines);
   const sizes = arrangeSizes(plan, model, slots, evaluation);
-  const margins = marginsOf(plan, slots, sizes, turned.drawn);
+  const margins = marginsOf(plan, model, slots, sizes, turned.drawn);
   const projection = projectionOf(planWithFixture(plan, fixture), planWidth, margins, turned.drawn);
   const board: Board = { sheet, draw: sheet.draw, writer, projection, marks: [], obstacles: [], lines: [], labels: [] };
 

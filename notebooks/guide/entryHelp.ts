@@ -208,6 +208,9 @@ const helps: Readonly<Record<string, EntryHelp>> = {
     },
   },
   ...alongAxes("touches", placeOfTouch),
+  "touches.z": {
+    formula: { text: "height of what was touched = Z − length + radius of a ball; Z − length of any other tip", source: "closed form" },
+  },
   "touches.travelling": {
     formula: { text: "face = reading + direction × radius: the metal lies one radius further on the way", source: "closed form" },
   },
@@ -335,6 +338,16 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   "part.elements.facing": {
     formula: {
       text: "with the face at the angle φ, its centre stands r off along (cos φ, sin φ): x cos φ + y sin φ = place + r",
+      source: "closed form",
+    },
+  },
+  "part.elements.inclination": {
+    typical: [
+      { of: "a chamfer at the top", value: "45 deg", evidence: shop },
+      { of: "the flank of a 60 degree dovetail, which leans over", value: "-30 deg", evidence: shop },
+    ],
+    formula: {
+      text: "with the normal n = (cos φ cos ε, sin φ cos ε, sin ε), the ball's centre stands r off the face along n, and L − r below the gauge line",
       source: "closed form",
     },
   },

@@ -149,12 +149,13 @@ export class StrategyEditor {
     const lost = beside.filter((touch) => !fixture.locators.some(({ id }) => id === touch.element));
     const key = JSON.stringify([
       ofFixture.map(({ id, kind, touches: own }) => [id, kind, own.map((t) => [t.id, t.travelling])]),
-      touched.map(({ element: { id, kind, datum, outward, facing }, touches: own }) => [
+      touched.map(({ element: { id, kind, datum, outward, facing, inclination }, touches: own }) => [
         id,
         kind,
         datum,
         outward,
         facing,
+        inclination,
         own.map((t) => [t.id, t.travelling]),
       ]),
       lost.map(({ id }) => id),
@@ -487,12 +488,12 @@ function canOrient({ kind, outward }: SetupDocument["part"]["elements"][number])
   return kind === "face" && outward !== undefined && !outward.endsWith("Z");
 }
 
-function elementInWords({ kind, datum, outward, facing, of }: SetupDocument["part"]["elements"][number]): string {
+function elementInWords({ kind, datum, outward, facing, inclination = "", of }: SetupDocument["part"]["elements"][number]): string {
   const what =
     kind === "face"
       ? `looks ${outward?.replace("-", "−")}`
       : kind === "angled face"
-        ? `angled, facing ${facing}`
+        ? `angled, facing ${facing}${inclination.trim() === "" ? "" : `, inclined ${inclination}`}`
         : kind === "middle"
           ? `held, of ${of?.join(" and ")}`
           : kind;

@@ -115,15 +115,17 @@ describe("an angled face", () => {
     expect(told(evaluated(change).problems).join("\n")).toContain(expected);
   });
 
-  it("is neither measured from nor a datum of a system of its own", () => {
+  it("is neither a datum of an orientation nor a datum of a system of its own", () => {
     const hole = { id: "hole", kind: "bore", made: "here", x: "20", y: "10", diameter: "8" };
     const part = {
       elements: [{ id: "front", kind: "face", outward: "-Y", datum: "A" }, slope, hole],
       datumSystems: [{ id: "own", primary: "slope" }],
-      characteristics: [{ id: "gap", kind: "distance", of: "hole", from: "slope", axis: "X", tolerance: "±0.1" }],
+      characteristics: [{ id: "gap", kind: "perpendicularity", of: "hole", from: "slope", tolerance: "0.1" }],
     };
     const problems = told(evaluated({ part }).problems).join("\n");
-    expect(problems).toContain("part.characteristics.gap.from: nothing is measured from a face that looks along no axis");
+    expect(problems).toContain(
+      "part.characteristics.gap.from: of a face that looks along no axis nothing is demanded but a distance from its point",
+    );
     expect(problems).toContain('part.datumSystems.own.primary: "slope" looks along no axis');
   });
 

@@ -444,6 +444,39 @@ const onSlopes = (l: Layout, turned: boolean): Stop[] => [
   ),
 ];
 
+const aboveTop = { id: "top", element: "top", travelling: "-Z", point: [30, 20, 0] } as const;
+
+/** The plate with a chamfer at the left and a flank that leans over at the back. */
+function chamferedOf(): object {
+  return {
+    name: "plate with inclined faces",
+    elements: [
+      { id: "front", kind: "face", outward: "-Y", datum: "B", roughness: "0.003" },
+      { id: "top", kind: "face", outward: "+Z", datum: "A" },
+      { id: "chamfer", kind: "angled face", facing: "190", inclination: "40", datum: "C", z: "-4", roughness: "0.002" },
+      { id: "flank", kind: "angled face", facing: "95", inclination: "-25 deg", datum: "D", y: "70", z: "-12" },
+    ],
+  };
+}
+
+/** Stops at an inclined face: the ball's centre one radius off it along its normal, the gauge line a length less a radius above. */
+function atInclined(
+  { at, radius, length, skew }: Layout,
+  face: { id: string; facing: number; inclination: number; point: Vector; travelling: AxisDirection; noise: number },
+): Stop {
+  const [phi, epsilon] = [(face.facing * Math.PI) / 180, (face.inclination * Math.PI) / 180];
+  const normal: Vector = [Math.cos(phi) * Math.cos(epsilon), Math.sin(phi) * Math.cos(epsilon), Math.sin(epsilon)];
+  const metal = addScaled(face.point, 20, [-Math.sin(phi), Math.cos(phi), 0]);
+  const gauge = addScaled(addScaled(metal, radius, normal), length - radius, [0, 0, 1]);
+  const centre = addScaled(addScaled(at, 1, turnAboutZ(gauge, skew)), face.noise, unitVector(face.travelling));
+  return { id: face.id, element: face.id, travelling: face.travelling, centre };
+}
+
+const onInclined = (l: Layout): Stop[] => [
+  atInclined(l, { id: "chamfer", facing: 190, inclination: 40, point: [0, 0, -4], travelling: "-Z", noise: l.noise[5] as number }),
+  atInclined(l, { id: "flank", facing: 95, inclination: -25, point: [0, 70, -12], travelling: "-Y", noise: l.noise[6] as number }),
+];
+
 const lostMotion = { lostMotion: { x: "0.006", y: "0.004", z: "0.002" }, displayStep: "0.001" };
 const working = { ...lostMotion, working: { x: "+", y: "-", z: "-" } };
 
@@ -456,6 +489,12 @@ export const kinds: readonly Kind[] = [
     machine: working,
     stops: [front(l), ...onSlopes(l, false).slice(0, 1)],
     strategy: {},
+  })),
+  kind("corner of a chamfer and a flank that leans over, turned by an edge", [0, 1, 2], 0.15, (l) => ({
+    part: chamferedOf(),
+    machine: working,
+    stops: [...skewed(l).slice(0, 3), atFace(l, { ...aboveTop, noise: l.noise[4] as number }, true), ...onInclined(l)],
+    strategy: { rotation: "applied" },
   })),
   kind("corner of two angled faces, turned by an edge", [0, 1], 0.15, (l) => ({
     part: slopedOf(),

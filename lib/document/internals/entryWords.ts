@@ -76,6 +76,7 @@ const warmBody = (key: "part" | "scale", owner: string) => ({
 export const entryWords: Readonly<Record<string, EntryWords>> = {
   outward: { words: "outward direction" },
   facing: { words: "direction that it faces" },
+  inclination: { words: "inclination" },
   of: name("element", "part.elements"),
   from: name("other element", "part.elements"),
   also: name("further elements", "part.elements"),

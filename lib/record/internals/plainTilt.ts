@@ -5,7 +5,7 @@ import { plainQuantity } from "./plainQuantity.ts";
 /** How the part lies askew in height, as plain data; null where no touches from above tell. Lengths in mm, turns in radians, slopes in mm per mm. */
 export function plainTilt(tilt: TiltEvaluation | undefined) {
   if (tilt === undefined) return null;
-  const { face, touches, middle, slopes, about, heightAtOrigin, offPlane, agreement, effects } = tilt;
+  const { face, touches, middle, slopes, about, heightAtOrigin, offPlane, agreement, effects, across } = tilt;
   return {
     face,
     touches: [...touches],
@@ -29,5 +29,20 @@ export function plainTilt(tilt: TiltEvaluation | undefined) {
       // Null for an element without an X and a Y: it counts at the middle of the touches.
       lift: lift ? plainQuantity(lift, "mm") : null,
     })),
+    // Null where places across do not follow the tilt, with the reason beside it.
+    across:
+      typeof across === "string"
+        ? null
+        : {
+            height: plainNumber(across.height),
+            heightNotKnown: [...across.unplaced],
+            leans: across.leans.map(({ characteristic, element, lean }) => ({
+              characteristic,
+              element,
+              X: lean ? plainQuantity(lean.X, "mm") : null,
+              Y: lean ? plainQuantity(lean.Y, "mm") : null,
+            })),
+          },
+    notAcross: typeof across === "string" ? across : null,
   };
 }

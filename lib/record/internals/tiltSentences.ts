@@ -1,4 +1,5 @@
-import { listText } from "../../base/listText.ts";
+import { listText, quotedList } from "../../base/listText.ts";
+import type { TiltEvaluation } from "../../decision/evaluateTilt.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import { disagreeBelow } from "../../frame/agreement.ts";
 import type { Budget } from "../../uncertainty/budget.ts";
@@ -13,7 +14,7 @@ const over = 100;
 /** How the part lies askew in height, what that does to depths, and whether the face is as flat as the plane through its touches supposes. */
 export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): JudgementSentence[] {
   if (tilt === undefined) return [];
-  const { face, slopes, about, heightAtOrigin, effects, agreement, offPlane } = tilt;
+  const { face, slopes, about, heightAtOrigin, effects, agreement, offPlane, across } = tilt;
   const at = `part.elements.${face}`;
   const along = (["X", "Y"] as const).map((axis) => `along ${axis} ${slopeText(slopes[axis])}`);
   const isTilted = isClear(slopes.X) || isClear(slopes.Y);
@@ -34,7 +35,7 @@ export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): Judg
       kind: "tilt",
       at,
       text: isTilted
-        ? `The part lies askew in height. ${rise}: ${turns}.${height}${depths} A hole drilled straight down leans against the face by as much over its depth; places across are not corrected for it.`
+        ? `The part lies askew in height. ${rise}: ${turns}.${height}${depths} A hole drilled straight down leans against the face by as much over its depth. ${acrossText(across, face, figures)}`
         : `${rise}: no tilt beyond the doubt of the touches.${depths}`,
     },
   ];
@@ -47,6 +48,30 @@ export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): Judg
     });
   }
   return sentences;
+}
+
+const notAcross = {
+  "no height":
+    "Places across are not corrected for it: of no touch from the side is the height known, which needs its Z and the length of its tool.",
+  "by the fixture": "Places across are not corrected for it: where the part lies is known by touches on the fixture.",
+} as const;
+
+/** What a tilt does to places across, or why they are not corrected. */
+function acrossText(across: TiltEvaluation["across"], face: string, figures: Figures): string {
+  if (across === "other datum first")
+    return `Places across are not corrected for it: the drawing's frame stands as the first datum does, and "${face}" is none, or is not before those that were touched from the side.`;
+  if (typeof across === "string") return notAcross[across];
+  const height = `Z ${figures.length(across.height)} ${figures.unit} of the drawing`;
+  const leans = across.leans.map(({ characteristic, element, lean }) =>
+    lean
+      ? `"${characteristic}" is judged where "${element}" is cut, which the tilt moves X ${signedText(lean.X, figures)}, Y ${signedText(lean.Y, figures)} from there`
+      : `"${element}" has no Z, so "${characteristic}" is judged at that height`,
+  );
+  const unplaced =
+    across.unplaced.length === 0
+      ? ""
+      : ` The height of ${quotedList(across.unplaced)} is not known, which needs the Z of a touch and the length of its tool, and is taken as that.`;
+  return `Places across count at ${height}, the mean height of the touches from the side${leans.length > 0 ? `; ${leans.join("; ")}` : ""}.${unplaced}`;
 }
 
 function isClear({ value, standardUncertainty }: Budget): boolean {

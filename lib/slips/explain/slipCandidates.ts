@@ -53,14 +53,16 @@ export function slipCandidates(setup: Setup, taken: readonly TakenReading[], zer
 /** What is wrong with a tool is wrong wherever it touched. */
 function ofTool({ id, radius, catalogueRadius, length }: Tool, taken: readonly TakenReading[], { unit }: Setup): SlipCandidate[] {
   const changed = (kind: SlipKind, entry: "radius" | "length", from: number, to: number, words: string): SlipCandidate[] => {
-    const users = taken.flatMap(({ touch, travel }, i) => (touch.tool === id && (travel[2] !== 0) === (entry === "length") ? [i] : []));
+    const users = taken.flatMap(({ touch, shares }, i) =>
+      touch.tool === id && shares[entry] !== 0 ? [[i, (to - from) * shares[entry]] as const] : [],
+    );
     if (users.length === 0) return [];
     return [
       {
         kind,
         at: `tools.${id}.${entry}`,
         words,
-        shifts: new Map(users.map((i) => [i, to - from])),
+        shifts: new Map(users),
         reach: { tool: id, change: to - from },
       },
     ];
@@ -100,9 +102,13 @@ function inOtherUnit(value: number): readonly { readonly value: number; readonly
   ];
 }
 
-function ofReach({ at, touch, travel }: TakenReading, i: number, { tools }: Setup): SlipCandidate[] {
-  const isDown = travel[2] !== 0;
-  const reachOf = (tool: Tool | undefined) => (isDown ? tool?.length : tool?.radius);
+function ofReach({ at, touch, shares }: TakenReading, i: number, { tools }: Setup): SlipCandidate[] {
+  const isDown = shares.radius === 0;
+  // Of both, on an inclined face.
+  const reachOf = (tool: Tool | undefined) => {
+    const parts = [share(shares.radius, tool?.radius), share(shares.length, tool?.length)];
+    return parts.reduce<number | undefined>((sum, part) => (sum === undefined || part === undefined ? undefined : sum + part), 0);
+  };
   const own = reachOf(tools.find(({ id }) => id === touch.tool));
   if (own === undefined) return [];
   const one = (kind: SlipKind, words: string, shift: number): SlipCandidate => ({ kind, at, words, shifts: new Map([[i, shift]]) });
@@ -111,6 +117,8 @@ function ofReach({ at, touch, travel }: TakenReading, i: number, { tools }: Setu
     const reach = reachOf(tool);
     return tool.id === touch.tool || reach === undefined ? [] : [one("other tool", `${name} was taken with "${tool.id}"`, reach - own)];
   });
+  // Nobody corrects by both on paper before typing.
+  if (shares.radius !== 0 && shares.length !== 0) return others;
   if (isDown) return [...others, one("radius counted in already", `${name} already carries the length of "${touch.tool}"`, -own)];
   return [
     ...others,
@@ -120,10 +128,14 @@ function ofReach({ at, touch, travel }: TakenReading, i: number, { tools }: Setu
   ];
 }
 
-function ofBlock({ at, touch, travel }: TakenReading, i: number, { spacers }: Setup): SlipCandidate[] {
+function share(of: number, length: number | undefined): number | undefined {
+  return of === 0 ? 0 : length === undefined ? undefined : of * length;
+}
+
+function ofBlock({ at, touch, travel, shares }: TakenReading, i: number, { spacers }: Setup): SlipCandidate[] {
   const name = nameOf(at, touch.id);
   const thickness = spacers.find(({ id }) => id === touch.spacer)?.thickness ?? 0;
-  const one = (words: string, shift: number): SlipCandidate => ({ kind: "block", at, words, shifts: new Map([[i, shift]]) });
+  const one = (words: string, shift: number): SlipCandidate => ({ kind: "block", at, words, shifts: new Map([[i, shift * shares.block]]) });
   const without =
     thickness === 0
       ? []

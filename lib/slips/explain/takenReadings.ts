@@ -1,6 +1,7 @@
-import { unitVector, type Vector } from "../../base/vector.ts";
+import { dot, unitVector, type Vector } from "../../base/vector.ts";
 import { type PartLocation, takenContacts } from "../../datum/locatePart.ts";
 import type { Setup } from "../../datum/setup.ts";
+import { normalOf } from "../../part/part.ts";
 import type { Touch } from "../../readings/touch.ts";
 
 /** One touch or check at which somebody may have slipped. */
@@ -11,6 +12,8 @@ export interface TakenReading {
   readonly touch: Touch;
   /** Unit vector along which the tool travelled, machine axes. */
   readonly travel: Vector;
+  /** How far along the travel one mm of the tool's radius, of its length and of a block between moves the metal: 1 or 0 where the travel is square to the face. */
+  readonly shares: { readonly radius: number; readonly length: number; readonly block: number };
 }
 
 /** Every touch that this part rests on and every check with a reading. A swept indicator has no travel along which it could be off. */
@@ -21,11 +24,22 @@ export function takenReadings(location: PartLocation): TakenReading[] {
     const contact = contacts.find((each) => each.touch === touch.id);
     return contact === undefined || contact.surface.kind === "axis"
       ? []
-      : [{ at: `touches.${touch.id}`, kind: "touches", touch, travel: contact.travel }];
+      : [
+          {
+            at: `touches.${touch.id}`,
+            kind: "touches",
+            touch,
+            travel: contact.travel,
+            shares: sharesOf(touch.element, contact.travel, location),
+          },
+        ];
   });
-  const checks = setup.checks.flatMap((check): TakenReading[] =>
-    check.positions.length === 0 ? [] : [{ at: `checks.${check.id}`, kind: "checks", touch: check, travel: unitVector(check.travelling) }],
-  );
+  const checks = setup.checks.flatMap((check): TakenReading[] => {
+    const travel = unitVector(check.travelling);
+    return check.positions.length === 0
+      ? []
+      : [{ at: `checks.${check.id}`, kind: "checks", touch: check, travel, shares: sharesOf(check.element, travel, location) }];
+  });
   return [...touches, ...checks];
 }
 
@@ -47,4 +61,13 @@ export function withShifts(setup: Setup, taken: readonly TakenReading[], shifts:
     touches: setup.touches.map((touch) => move(touch, "touches")),
     checks: setup.checks.map((check) => move(check, "checks")),
   };
+}
+
+/** An angled face is one reach off along its normal n, 1/(-n · travel) as much along the travel; an inclined one by (1 - n_z) r + n_z L (`makeContacts`). */
+function sharesOf(id: string, travel: Vector, { setup }: PartLocation): TakenReading["shares"] {
+  const element = setup.part.elements.find((each) => each.id === id);
+  if (element?.kind !== "angled face") return travel[2] === 0 ? { radius: 1, length: 0, block: 1 } : { radius: 0, length: 1, block: 1 };
+  const normal = normalOf(element);
+  const steep = -dot(normal, travel);
+  return { radius: (1 - normal[2]) / steep, length: normal[2] / steep, block: 1 / steep };
 }

@@ -32,6 +32,10 @@ const columnWidth = 68;
 const stripMargin = 16;
 const stripHeight = 132;
 const metalTop = 84;
+/** By how much an inclined face falls to either side, pixels. */
+const inclinedFall = 9;
+/** Cosine below which a face looks neither left nor right. */
+const mostlyAside = 1e-9;
 /** More than this many faces in a strip are told in words only. */
 const mostShown = 3;
 const mostTold = 5;
@@ -61,7 +65,12 @@ export function drawHeights(
   const column = (right - left) / Math.max(1, shown.length);
   const floor = y + stripHeight;
 
-  const top = shown.map((touch, i) => pathOf("L", left + i * column, stepOf(touch), "H", left + (i + 1) * column)).join(" ");
+  const top = shown
+    .map((touch, i) => {
+      const fall = fallOf(touch.element);
+      return pathOf("L", left + i * column, stepOf(touch) - fall, "L", left + (i + 1) * column, stepOf(touch) + fall);
+    })
+    .join(" ");
   if (shown.length > 0) {
     marks.push(
       draw("path", { class: "fig-metal", d: `${pathOf("M", left, floor)} ${top} ${pathOf("L", right, floor, "Z")}` }),
@@ -91,6 +100,12 @@ export function drawHeights(
     words.push(`Z zero ${writer.stated(Math.abs(below))}${writer.suffix} ${below > 0 ? "below" : "above"} ${reference.element.id}`);
   }
   return drawWords(words, { x, y, width, wordsBeside }, drawn, { draw, sheet, marks });
+}
+
+/** An inclined face is drawn askew, to the side to which it looks in the plan. */
+function fallOf(element: SketchTouch["element"]): number {
+  if (element.kind !== "angled face" || element.inclination === 0) return 0;
+  return Math.cos(element.facing) < -mostlyAside ? -inclinedFall : inclinedFall;
 }
 
 function heightInWords({ touch, used }: SketchTouch, { thicknessOf }: Heights, writer: UnitWriter): string {

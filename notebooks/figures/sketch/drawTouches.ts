@@ -36,10 +36,10 @@ export function drawFaceTouches(board: Board, slots: readonly FaceSlots[]): void
   }
 }
 
-/** Touches of angled faces, evenly along what is drawn of each. */
+/** Touches of angled faces from the side, evenly along what is drawn of each. */
 export function drawAngledTouches(board: Board, { angled }: Plan, touches: readonly SketchTouch[]): void {
   for (const face of angled) {
-    const own = touches.filter(({ element }) => element.id === face.element.id);
+    const own = touches.filter(({ element, contact }) => element.id === face.element.id && contact.travel[2] === 0);
     const [from, to] = [board.projection.spot(...face.from), board.projection.spot(...face.to)];
     const { facing } = face.element;
     const out = board.projection.along(Math.cos(facing), Math.sin(facing));

@@ -56,8 +56,10 @@ export function planOf({ elements }: Part, { places }: LocatedPart): Plan | unde
     return element.kind !== "face" || at === undefined || axis === 2 ? [] : [{ face: element, axis, at }];
   });
   const angled = elements.flatMap((element) => {
+    if (element.kind !== "angled face") return [];
     const [x, y] = [placeOf(element, 0), placeOf(element, 1)];
-    return element.kind !== "angled face" || x === undefined || y === undefined ? [] : [{ element, x, y }];
+    const lies = axesOf(element, known).every((axis) => axis === "Z" || placeOf(element, indexOfAxis(axis) as 0 | 1) !== undefined);
+    return lies ? [{ element, x, y }] : [];
   });
   if (rounds.length === 0 && faces.length === 0 && angled.length === 0) return undefined;
 
@@ -69,7 +71,10 @@ export function planOf({ elements }: Part, { places }: LocatedPart): Plan | unde
     x,
     y,
     inner: inner.map((each) => ({ ...each, ...acrossOf(each, inner, each.axis === 0 ? y : x) })),
-    angled: angled.map((face) => ({ element: face.element, ...acrossOutline(face, x, y) })),
+    angled: angled.map((face) => ({
+      element: face.element,
+      ...acrossOutline({ ...face, x: face.x ?? middleOf(x), y: face.y ?? middleOf(y) }, x, y),
+    })),
     rounds,
     middles: elements.flatMap((element) => {
       const axis = element.kind === "middle" ? axesOf(element, known)[0] : undefined;
@@ -80,14 +85,22 @@ export function planOf({ elements }: Part, { places }: LocatedPart): Plan | unde
   };
 }
 
+/** Without a place along an axis that a face runs along. */
 interface PlacedAngledFace {
   readonly element: AngledFace;
-  readonly x: number;
-  readonly y: number;
+  readonly x: number | undefined;
+  readonly y: number | undefined;
 }
 
-/** Where the line of a face leaves the outline, about its point. */
-function acrossOutline({ element: { facing }, x, y }: PlacedAngledFace, ...sides: readonly [Span, Span]): { from: Point; to: Point } {
+function middleOf([low, high]: Span): number {
+  return (low.at + high.at) / 2;
+}
+
+/** Where the line of a face, of an inclined one at the height of its point, leaves the outline. */
+function acrossOutline(
+  { element: { facing }, x, y }: { readonly element: AngledFace; readonly x: number; readonly y: number },
+  ...sides: readonly [Span, Span]
+): { from: Point; to: Point } {
   const way = [-Math.sin(facing), Math.cos(facing)] as const;
   let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
   for (const axis of [0, 1] as const) {
@@ -113,7 +126,7 @@ type Span = readonly [Edge, Edge];
 function spanAlong(axis: 0 | 1, faces: readonly PlacedFace[], rounds: Plan["rounds"], angled: readonly PlacedAngledFace[]): Span {
   const here = faces.filter((face) => face.axis === axis);
   const ends = rounds.flatMap(({ element, x, y }) => [-1, 1].map((sign) => (axis === 0 ? x : y) + (sign * element.diameter) / 2));
-  const all = [...here.map(({ at }) => at), ...ends, ...angled.map(({ x, y }) => (axis === 0 ? x : y))];
+  const all = [...here.map(({ at }) => at), ...ends, ...angled.flatMap(({ x, y }) => (axis === 0 ? x : y) ?? [])];
   const end = (sign: 1 | -1): Edge => {
     const last = Math.max(...all.map((at) => sign * at)) * sign;
     const face = here.find(({ face: { outward }, at }) => at === last && outward[0] === (sign === 1 ? "+" : "-"));

@@ -57,7 +57,7 @@ const element = columnsOf<ElementEntry>();
 
 const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
   element.name(9),
-  element.choice("kind", "kind", 6, () => kinds, { only: kinds }),
+  element.choice("kind", "kind", 8, () => kinds, { only: kinds }),
   element.choice("outward", "looks to", 4, () => directions, {
     only: directions,
     usual: "",
@@ -68,6 +68,13 @@ const elementColumns: readonly Column<ElementEntry, SheetResults>[] = [
     formula: setupFormula,
     usual: "",
     hint: "Angled faces: where they look, from +X towards +Y, out of the metal, in degrees unless written out",
+    understand: understandAngle,
+  }),
+  element.text("inclination", "inclination", 5, {
+    figures: true,
+    formula: setupFormula,
+    usual: "",
+    hint: "Angled faces: how far they look up from level, in degrees unless written out; below 0 for an undercut, nothing for an upright face",
     understand: understandAngle,
   }),
   betweenColumn(0, "between"),

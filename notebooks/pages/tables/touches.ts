@@ -41,7 +41,7 @@ const columns: readonly Column<TouchEntry, SheetResults>[] = [
       figures: true,
       formula: setupFormula,
       usual: "",
-      hint: `Where the tool stood along ${axis.toUpperCase()}`,
+      hint: `Where the screen showed the tool along ${axis.toUpperCase()}${axis === "z" ? ": its gauge line, as of a touch from above" : ""}`,
       understand: understandLength,
     }),
   ),

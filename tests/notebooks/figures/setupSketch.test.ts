@@ -76,6 +76,45 @@ describe("setupSketch(evaluation, strategy, options)", () => {
     expect(figure.root.querySelectorAll(".fig-touch-used")).toHaveLength(2);
   });
 
+  // An inclined face that looks along X stands at its own X, right across; a touch from above stands in the strip, one from the side in the plan.
+  it("draws an inclined face at the height of its point, with its touches from the side and from above", () => {
+    const wedge = (travelling: string, more: object) =>
+      documentFrom({
+        part: {
+          elements: [
+            { id: "front", kind: "face", outward: "-Y", datum: "A" },
+            { id: "back", kind: "face", outward: "+Y" },
+            { id: "right", kind: "face", outward: "+X" },
+            { id: "top", kind: "face", outward: "+Z", datum: "C" },
+            { id: "chamfer", kind: "angled face", facing: "180", inclination: "45", datum: "B", x: "5", z: "-5" },
+          ],
+          dimensions: [
+            { id: "depth", from: "front", to: "back", axis: "Y", nominal: "80", tolerance: "±0.1" },
+            { id: "length", from: "chamfer", to: "right", axis: "X", nominal: "140", tolerance: "±0.1" },
+          ],
+        },
+        tools: [{ id: "ball", kind: "touch probe", radius: "3", length: "150", scatter: "0.002" }],
+        touches: [
+          { id: "f", element: "front", travelling: "+Y", tool: "ball", readings: "-103" },
+          { id: "t", element: "top", travelling: "-Z", tool: "ball", readings: "-150" },
+          { id: "c", element: "chamfer", travelling, tool: "ball", ...more },
+        ],
+        strategies: [{ id: "corner", touches: ["f", "t", "c"] }],
+        chosen: "corner",
+      });
+    const aside = wedge("+X", { readings: "-98", z: "-158" });
+    const { setup, location } = evaluateSetup(aside);
+    const [face] = planOf(setup.part, location.located)?.angled ?? [];
+    expect([face?.from[0], face?.to[0]]).toEqual([expect.closeTo(5, 9), expect.closeTo(5, 9)]);
+    expect([face?.from[1], face?.to[1]].sort((a, b) => (a ?? 0) - (b ?? 0))).toEqual([expect.closeTo(0, 9), expect.closeTo(80, 9)]);
+    for (const document of [aside, wedge("-Z", { readings: "-158", x: "-98" })]) {
+      const figure = sketch(document, "corner");
+      expect(faultsOf(figure)).toEqual([]);
+      expect(figure.words).toEqual(expect.arrayContaining(["f", "chamfer", "A", "B"]));
+      expect(figure.root.querySelectorAll(".fig-touch-used")).toHaveLength(3);
+    }
+  });
+
   it("hatches a face that is markedly rougher than the others", () => {
     const { root, words } = sketch(pocketBlock, "corner, turned");
     expect(root.querySelectorAll(".fig-rough")).toHaveLength(1);
