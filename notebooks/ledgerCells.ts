@@ -12,13 +12,21 @@ function keyOf(name: string): string {
   return `cell ${name}`;
 }
 
+interface DefinedCell {
+  /** As it was read last. */
+  readonly cell: LedgerCell;
+  /** Equal for cells that work alike among the same others. */
+  readonly signature: string;
+}
+
 /**
  * A person's own cells in the runtime: each is a cell of the notebook, computed anew when something that it names has changed. `names` gathers
  * those that entries of the setup may use, `own` gathers all.
  */
 export class LedgerCells {
   private readonly notebook: Pick<OpenNotebook<SetupCells>, "free">;
-  private readonly known = new Map<string, LedgerCell>();
+  private readonly known = new Map<string, DefinedCell>();
+  private needs: Ledger["needs"] | undefined;
   private gathered = "";
   private doubts: ReadLedger["doubts"] | undefined;
   private latest: ReadLedger | undefined;
@@ -38,7 +46,10 @@ export class LedgerCells {
     const { ledger, problems, overridden, doubts } = read;
     const { cells, free } = ledger;
     for (const name of [...this.known.keys()]) if (!cells.has(name)) this.remove(name);
-    for (const cell of cells.values()) this.define(cell, cells);
+    // Whether what a cell names is a cell can only change where the names change.
+    const isAsBefore = ledger.needs === this.needs;
+    this.needs = ledger.needs;
+    for (const cell of cells.values()) if (!isAsBefore || this.known.get(cell.name)?.cell !== cell) this.define(cell, cells);
     const gathered = JSON.stringify([[...cells.keys()], [...free], [...overridden], [...named], problems]);
     if (gathered === this.gathered && doubts === this.doubts) return;
     this.gathered = gathered;
@@ -59,7 +70,10 @@ export class LedgerCells {
     const { name, uses } = cell;
     const own = uses.filter((used) => cells.has(used));
     const signature = `${cell.signature} ${own.join(" ")}`;
-    if (this.known.get(name)?.signature === signature) return;
+    if (this.known.get(name)?.signature === signature) {
+      this.known.set(name, { cell, signature });
+      return;
+    }
     const inputs = [...own.map(keyOf), ...(own.length < uses.length ? ["quantities"] : [])];
     const body = (...values: unknown[]) => {
       const found: CellLookup = new Map(own.map((used, i) => [used, values[i] as Outcome<CellValue>]));
@@ -68,7 +82,7 @@ export class LedgerCells {
     const { free } = this.notebook;
     if (this.known.has(name)) free.replace(keyOf(name), inputs, body);
     else free.add(keyOf(name), inputs, body);
-    this.known.set(name, { ...cell, signature });
+    this.known.set(name, { cell, signature });
   }
 
   private remove(name: string): void {

@@ -81,10 +81,9 @@ function readCells(ledger: SetupDocument["ledger"], reading: Reading): { readonl
   const problems: Problem[] = [];
   const cells: LedgerCell[] = [];
   const places = new Map<string, string>();
-  const add = (cell: LedgerCell, shown: string) => {
-    const checked = parseCellName(shown);
+  const add = ({ cell, misnamed }: NamedCell) => {
     const other = places.get(cell.name);
-    if (!checked.ok) problems.push(...checked.problems.map((problem) => ({ ...problem, at: `${cell.place}.id` })));
+    if (misnamed.length > 0) problems.push(...misnamed);
     else if (other !== undefined)
       problems.push({
         at: `${cell.place}.id`,
@@ -97,11 +96,19 @@ function readCells(ledger: SetupDocument["ledger"], reading: Reading): { readonl
       cells.push(cell);
     }
   };
-  for (const block of ledger) {
-    if (block.kind === "cell" || block.kind === "table")
-      for (const cell of cellsOf(block, reading)) add(cell, block.kind === "cell" ? block.id : cell.name);
-  }
+  for (const block of ledger) if (block.kind === "cell" || block.kind === "table") cellsOf(block, reading).forEach(add);
   return { cells, problems };
+}
+
+interface NamedCell {
+  readonly cell: LedgerCell;
+  /** Why formulas cannot name it so; empty where they can. */
+  readonly misnamed: readonly Problem[];
+}
+
+function namedCell(cell: LedgerCell): NamedCell {
+  const checked = parseCellName(cell.name);
+  return { cell, misnamed: checked.ok ? [] : checked.problems.map((problem) => ({ ...problem, at: `${cell.place}.id` })) };
 }
 
 interface Reading {
@@ -226,13 +233,13 @@ function doubtOf(block: CellBlock, reading: Reading): Uncertain | "unread" | "re
 }
 
 /** What blocks, which never change, were read as last. */
-const readBlocks = new WeakMap<CellBlock | TableBlock, { readonly key: string; readonly cells: readonly LedgerCell[] }>();
+const readBlocks = new WeakMap<CellBlock | TableBlock, { readonly key: string; readonly cells: readonly NamedCell[] }>();
 
-function cellsOf(block: CellBlock | TableBlock, reading: Reading): readonly LedgerCell[] {
+function cellsOf(block: CellBlock | TableBlock, reading: Reading): readonly NamedCell[] {
   const key = block.kind === "cell" ? keyOf(block, reading) : reading.key;
   const known = readBlocks.get(block);
   if (known?.key === key) return known.cells;
-  const cells = block.kind === "cell" ? [readCell(block, reading)] : columnsOf(block, reading);
+  const cells = (block.kind === "cell" ? [readCell(block, reading)] : columnsOf(block, reading)).map(namedCell);
   readBlocks.set(block, { key, cells });
   return cells;
 }

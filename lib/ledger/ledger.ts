@@ -1,6 +1,6 @@
 import { failure, type Outcome, type Problem } from "../base/outcome.ts";
 import { type CellLookup, type CellValue, lookupIn } from "./cellValue.ts";
-import { dependencyOrder } from "./dependencyOrder.ts";
+import { type DependencyOrder, dependencyOrder } from "./dependencyOrder.ts";
 
 /** A cell of a person's own, or a column of a free table: a name, and how its value follows from what it names. */
 export interface LedgerCell {
@@ -17,9 +17,15 @@ export interface LedgerCell {
 }
 
 /** Cells that may use each other, and names from elsewhere. */
-export interface Ledger {
+export interface Ledger extends Needs {
   /** By name, in the order in which they stand in the document. */
   readonly cells: ReadonlyMap<string, LedgerCell>;
+}
+
+/** Who needs whom. It is the same object as long as every cell names what it named before: most edits leave it as it is. */
+interface Needs {
+  /** What each cell names, as it is typed: also where that goes in a circle. */
+  readonly needs: ReadonlyMap<string, readonly string[]>;
   /** Names, each after those that it needs. */
   readonly order: readonly string[];
   /** Cells that need nothing but each other: entries of the setup may use these. */
@@ -28,8 +34,7 @@ export interface Ledger {
 
 /** What stands in a circle is told the way round, and has no value. */
 export function ledgerOf(cells: readonly LedgerCell[]): Ledger {
-  const needs = new Map(cells.map(({ name, uses }) => [name, uses]));
-  const { order, circles } = dependencyOrder(needs);
+  const { needs, order, circles, free } = orderOf(cells);
   const known = new Map(
     cells.map((cell) => {
       const circle = circles.get(cell.name);
@@ -41,9 +46,32 @@ export function ledgerOf(cells: readonly LedgerCell[]): Ledger {
       ];
     }),
   );
+  return { cells: known, needs, order, free };
+}
+
+/** As it was worked out last. */
+let lastOrder: (Needs & Pick<DependencyOrder, "circles">) | undefined;
+
+function orderOf(cells: readonly LedgerCell[]): NonNullable<typeof lastOrder> {
+  if (lastOrder !== undefined && areNeedsOf(cells, lastOrder.needs)) return lastOrder;
+  const needs = new Map(cells.map(({ name, uses }) => [name, uses]));
+  const { order, circles } = dependencyOrder(needs);
   const free = new Set(circles.keys());
   for (const name of order) if (needs.get(name)?.every((needed) => free.has(needed))) free.add(name);
-  return { cells: known, order: [...circles.keys(), ...order], free };
+  lastOrder = { needs, order: [...circles.keys(), ...order], circles, free };
+  return lastOrder;
+}
+
+/** In the same order. */
+function areNeedsOf(cells: readonly LedgerCell[], needs: Needs["needs"]): boolean {
+  if (cells.length !== needs.size) return false;
+  let i = 0;
+  for (const [name, uses] of needs) {
+    const cell = cells[i++] as LedgerCell;
+    if (cell.name !== name) return false;
+    if (cell.uses !== uses && (cell.uses.length !== uses.length || cell.uses.some((used, j) => used !== uses[j]))) return false;
+  }
+  return true;
 }
 
 function circular({ place }: LedgerCell, way: readonly string[]): Problem {

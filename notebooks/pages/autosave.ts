@@ -1,4 +1,5 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
+import { nextFrame } from "../wiring/createRuntime.ts";
 import type { DocumentHistory } from "./documentHistory.ts";
 import { type Timeline, timelineOf, writeOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, releaseSetup, type Writing } from "./keeper.ts";
@@ -44,10 +45,10 @@ export class Autosave {
     return timelineOf(history, this.timeline).position;
   }
 
-  /** After the results of the edit. */
+  /** After the results of the edit are on the screen: a long notebook takes a while to be written down. */
   changed(history: DocumentHistory<SetupDocument>): void {
     this.last = { history, changed: Date.now() };
-    setTimeout(() => void this.flush());
+    void nextFrame().then(() => setTimeout(() => void this.flush()));
   }
 
   /** Everything so far, written. */

@@ -21,6 +21,10 @@ export interface Looking {
   readonly contact: string;
 }
 
+/** What figures are drawn from: cells of a person's own, on which nothing of the setup rests, leave them as they are. */
+const basis = ["evaluation", "chosen", "results", "view"] as const satisfies readonly (keyof SheetResults)[];
+type Drawn = Pick<SheetResults, (typeof basis)[number]>;
+
 /** The figures beside the ledger, with the entries that choose what they show. */
 export class Figures {
   readonly sketch = new FigureSlot({ title: "The setup, from above" });
@@ -40,8 +44,8 @@ export class Figures {
   private readonly contactChoice: HTMLSelectElement;
   private results: SheetResults | undefined;
   private failure = "";
-  /** The results drawn last, and how many there have been: figures of one computation differ only by what a person looks at. */
-  private drawn: SheetResults | undefined;
+  /** What was drawn last, and how often there was something else: figures of the same differ only by what a person looks at. */
+  private drawn: Drawn | undefined;
   private computations = 0;
   private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
 
@@ -82,7 +86,7 @@ export class Figures {
       for (const slot of this.all) slot.say(this.failure === "" ? "Being worked out." : `Not drawn: ${this.failure}`);
       return;
     }
-    if (this.drawn !== results) this.computations += 1;
+    if (!basis.every((part) => this.drawn?.[part] === results[part])) this.computations += 1;
     this.drawn = results;
     this.drawSketch(results);
     this.drawComparison(results);
@@ -92,7 +96,7 @@ export class Figures {
     this.drawFixture(results);
   }
 
-  private drawSketch({ evaluation, chosen }: SheetResults): void {
+  private drawSketch({ evaluation, chosen }: Drawn): void {
     const { setup } = evaluation;
     const strategy = chosen.ok ? chosen.value.id : "";
     const highlight = setup.touches.some(({ id }) => id === this.looking.touch) ? { highlight: this.looking.touch } : {};
@@ -104,7 +108,7 @@ export class Figures {
     });
   }
 
-  private drawComparison({ evaluation, view }: SheetResults): void {
+  private drawComparison({ evaluation, view }: Drawn): void {
     this.comparison.show({
       key: `${view} ${this.computations}`,
       draw: (width, environment, { strategyComparison }) =>
@@ -115,7 +119,7 @@ export class Figures {
     });
   }
 
-  private drawBudget({ results, evaluation, chosen }: SheetResults): void {
+  private drawBudget({ results, evaluation, chosen }: Drawn): void {
     offer(
       this.resultChoice,
       results.map(({ id, group }) => ({ value: id, text: resultText(id, group), group: groupNames[group] })),
@@ -152,7 +156,7 @@ export class Figures {
     });
   }
 
-  private drawFixture({ evaluation }: SheetResults): void {
+  private drawFixture({ evaluation }: Drawn): void {
     const located = evaluation.fixture?.located;
     const labels = located?.ok ? located.value.location.contacts.map(({ label }) => label) : [];
     const choices = labels.map((label) => ({ value: label, text: label, group: "" }));
@@ -183,7 +187,7 @@ export class Figures {
     });
   }
 
-  private drawMap({ evaluation, chosen }: SheetResults): void {
+  private drawMap({ evaluation, chosen }: Drawn): void {
     if (!chosen.ok) {
       this.map.say(reasonOf(chosen.problems));
       return;
@@ -197,7 +201,7 @@ export class Figures {
     });
   }
 
-  private drawStack({ evaluation, chosen, view }: SheetResults): void {
+  private drawStack({ evaluation, chosen, view }: Drawn): void {
     const { characteristics } = evaluation.setup.part;
     const bottleneck = chosen.ok ? chosen.value[view].bottleneck : undefined;
     const choices = characteristics.map(({ id }) => ({ value: id, text: id, group: "" }));

@@ -523,6 +523,7 @@ export class Sheet {
     this.showProblemList(problems, failure);
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
+    setAttribute(this.element, "data-failed", results === undefined ? "" : undefined);
     this.element.dispatchEvent(new Event("settled"));
     if (results === undefined) this.options.onResults?.(undefined, [{ at: "", what: `the results could not be worked out: ${failure}` }]);
     else this.options.onResults?.(this.wholeOf(results), problems);

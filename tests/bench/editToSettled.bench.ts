@@ -5,13 +5,15 @@ import { manyStrategies } from "../support/manyStrategies.ts";
 import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
 import { codeForPage } from "./codeForPage.ts";
-import type { Draws, evaluateSetup, parseDocument } from "./evaluateInPage.ts";
+import type { Draws, evaluateSetup, nothingBusy, parseDocument, settledNext } from "./evaluateInPage.ts";
 
 /** What the page has of the library besides its own, once it is handed over. */
 interface Library {
   readonly Draws: typeof Draws;
   readonly evaluateSetup: typeof evaluateSetup;
   readonly parseDocument: typeof parseDocument;
+  readonly settledNext: typeof settledNext;
+  readonly nothingBusy: typeof nothingBusy;
 }
 
 const usualWindow = { width: 1440, height: 900 };
@@ -119,21 +121,18 @@ async function inHigherWindow(page: Page, edits: Omit<Edits, "rounds">): Promise
 function enterReading(page: Page, edits: Omit<Edits, "rounds">, untilAll: boolean): Promise<number> {
   return page.evaluate(
     async ({ counted, before, all }) => {
-      const sheet = document.querySelector(".sheet") as HTMLElement;
+      const { library } = globalThis as unknown as { library: Library };
       const control = document.querySelector('[aria-label="left, readings"]') as HTMLTextAreaElement;
       control.focus();
       const times: number[] = [];
       for (let i = 0; i < before + counted; i++) {
-        const settled = new Promise<number>((resolve) =>
-          sheet.addEventListener("settled", () => resolve(performance.now()), { once: true }),
-        );
+        const settled = library.settledNext(`reading ${i + 1}`);
         control.value = `-401.4${45 + i} -401.467 -401.460 -401.464`;
         const start = performance.now();
         control.dispatchEvent(new InputEvent("input", { bubbles: true }));
         const seen = await settled;
-        while (all && document.querySelector("[aria-busy]") !== null) await new Promise((resolve) => setTimeout(resolve));
+        if (all) await library.nothingBusy();
         times.push((all ? performance.now() : seen) - start);
-        if (sheet.dataset["state"] !== "settled") throw new Error("the job could not be worked out");
         await new Promise((resolve) => setTimeout(resolve, 20));
       }
       return times.slice(before).sort((a, b) => a - b)[Math.floor(counted / 2)] as number;

@@ -2,3 +2,4 @@
 export { parseDocument } from "../../lib/document/parseDocument.ts";
 export { evaluateSetup } from "../../lib/evaluateSetup.ts";
 export { Draws } from "../../lib/uncertainty/draws.ts";
+export { nothingBusy, settledNext } from "./waitInPage.ts";

@@ -3,7 +3,13 @@ import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
+import { codeForPage } from "./codeForPage.ts";
 import { heapOf } from "./heapOf.ts";
+import type { painted, settledNext } from "./waitInPage.ts";
+
+interface InPage {
+  readonly library: { readonly painted: typeof painted; readonly settledNext: typeof settledNext };
+}
 
 const demo = readFileSync(fileURLToPath(new URL("../../notebooks/demo/bearingCover.json", import.meta.url)), "utf8");
 
@@ -69,6 +75,7 @@ async function inPage([cells, rows]: (typeof sizes)[number], measure: (page: Pag
   await page.waitForFunction((id) => document.querySelector(`[aria-label="${id}"]`) !== null, `c${cells - 1}`, { timeout: 120_000 });
   await page.waitForSelector('.sheet[data-state="settled"]');
   await page.waitForTimeout(3000);
+  await page.evaluate(await codeForPage("waitInPage.ts"));
   const held = await heapOf(page);
   return {
     measure: () => measure(page),
@@ -77,60 +84,53 @@ async function inPage([cells, rows]: (typeof sizes)[number], measure: (page: Pag
   };
 }
 
-/** Runs in the page. What follows a frame's painting is a task of its own. */
+/** Runs in the page. */
 function typeFormulas(page: Page, until: "painted" | "settled"): Promise<number> {
   return page.evaluate(async (wanted) => {
-    const sheet = document.querySelector(".sheet") as HTMLElement;
+    const { library } = globalThis as unknown as InPage;
     const cells = [...document.querySelectorAll<HTMLElement>(".block.cell")];
     const cell = cells[Math.floor(cells.length / 20) * 10 + 5] as HTMLElement;
     cell.scrollIntoView({ block: "center" });
     await new Promise((resolve) => setTimeout(resolve, 500));
     const control = cell.querySelector<HTMLTextAreaElement>('[data-column="entry"] textarea') as HTMLTextAreaElement;
     control.focus();
-    const channel = new MessageChannel();
-    const painted = () =>
-      new Promise<void>((resolve) => {
-        requestAnimationFrame(() => {
-          channel.port1.onmessage = () => resolve();
-          channel.port2.postMessage("");
-        });
-      });
     const text = control.value;
     const times: number[] = [];
     for (let i = 0; i < 40; i++) {
       await new Promise(requestAnimationFrame);
       await new Promise((resolve) => setTimeout(resolve));
-      const settled = new Promise<void>((resolve) => sheet.addEventListener("settled", () => resolve(), { once: true }));
+      const settled = library.settledNext(`letter ${i + 1} typed into ${control.ariaLabel}`);
       const start = performance.now();
       control.value = `${text} + ${i} nm`;
       control.dispatchEvent(new InputEvent("input", { bubbles: true }));
-      await (wanted === "painted" ? painted() : settled);
+      await (wanted === "painted" ? library.painted() : settled);
       times.push(performance.now() - start);
       await settled;
-      if (sheet.dataset["state"] !== "settled") throw new Error("the notebook could not be worked out");
       await new Promise((resolve) => setTimeout(resolve, 20));
     }
     return times.slice(10).sort((a, b) => a - b)[15] as number;
   }, until);
 }
 
+/** Runs in the page. */
 function typeEntries(page: Page): Promise<number> {
   return page.evaluate(async () => {
-    const sheet = document.querySelector(".sheet") as HTMLElement;
+    const { library } = globalThis as unknown as InPage;
     const table = document.querySelector(".block.table") as HTMLElement;
     table.scrollIntoView({ block: "start" });
     await new Promise((resolve) => setTimeout(resolve, 500));
-    const control = table.querySelector<HTMLTextAreaElement>("[data-cell]") as HTMLTextAreaElement;
+    // Of the rows: the table's own name stands before them.
+    const control = table.querySelector<HTMLTextAreaElement>("tr[data-row] [data-cell]") as HTMLTextAreaElement;
     control.focus();
     const times: number[] = [];
     for (let i = 0; i < 40; i++) {
-      const settled = new Promise<void>((resolve) => sheet.addEventListener("settled", () => resolve(), { once: true }));
+      const settled = library.settledNext(`entry ${i + 1} into ${control.ariaLabel}`);
       const start = performance.now();
-      control.value = `${100 + i / 1000}`;
+      // Never what stands there already: nothing would be worked out.
+      control.value = `${200 + i / 1000}`;
       control.dispatchEvent(new InputEvent("input", { bubbles: true }));
       await settled;
       times.push(performance.now() - start);
-      if (sheet.dataset["state"] !== "settled") throw new Error("the notebook could not be worked out");
       await new Promise((resolve) => setTimeout(resolve, 20));
     }
     return times.slice(10).sort((a, b) => a - b)[15] as number;

@@ -3,7 +3,7 @@ import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
 import type { Benchmark, SelfTimed } from "./benchmark.ts";
 import { codeForPage } from "./codeForPage.ts";
 import { heapOf } from "./heapOf.ts";
-import type { openTable } from "./tableInPage.ts";
+import type { nothingBusy, openTable, painted } from "./tableInPage.ts";
 
 const lengths = [10, 1000, 10_000];
 
@@ -31,7 +31,7 @@ const opening: Benchmark = {
 export default [typing, settling, opening];
 
 interface InPage {
-  readonly library: { readonly openTable: typeof openTable };
+  readonly library: { readonly openTable: typeof openTable; readonly painted: typeof painted; readonly nothingBusy: typeof nothingBusy };
 }
 
 /** A browser for each side, so that the memory that is told is its own. */
@@ -54,17 +54,10 @@ async function inPage(count: number, measure: (page: Page, count: number) => Pro
   };
 }
 
-/** Runs in the page. What follows a frame's painting is a task of its own. */
+/** Runs in the page. */
 function typeLetters(page: Page, count: number): Promise<number> {
   return page.evaluate(async (rows) => {
-    const channel = new MessageChannel();
-    const painted = () =>
-      new Promise<void>((resolve) => {
-        requestAnimationFrame(() => {
-          channel.port1.onmessage = () => resolve();
-          channel.port2.postMessage("");
-        });
-      });
+    const { painted } = (globalThis as unknown as InPage).library;
     const frame = document.querySelector(".ledger .frame") as HTMLElement;
     frame.scrollTop = frame.scrollHeight / 2;
     await painted();
@@ -102,7 +95,7 @@ function enterCells(page: Page): Promise<number> {
       control.dispatchEvent(new InputEvent("input", { bubbles: true }));
       control.dispatchEvent(new KeyboardEvent("keydown", { key: i % 2 ? "ArrowUp" : "Enter", bubbles: true, cancelable: true }));
       document.body.getBoundingClientRect();
-      while (document.querySelector("[aria-busy]") !== null) await new Promise((resolve) => setTimeout(resolve));
+      await (globalThis as unknown as InPage).library.nothingBusy();
       await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
       times.push(performance.now() - start);
     }

@@ -81,6 +81,16 @@ describe("measureSides(benchmark, now)", () => {
     expect(closed).toEqual(["first", "second"]);
   });
 
+  it("waits for no side for ever, and says which and what it was at", async () => {
+    const never = { name: "the slow one", prepare: () => ({ measure: () => new Promise<number>(() => {}) }) };
+    const ready = always({ measure: () => 1 });
+    await expect(measureSides(benchmark([ready, never], 1), undefined, 20)).rejects.toThrow(
+      'waited 0.02 s in vain for round 0 of "the slow one"',
+    );
+    const late = { name: "the late one", prepare: () => new Promise<Prepared>(() => {}) };
+    await expect(measureSides(benchmark([ready, late], 1), undefined, 20)).rejects.toThrow('in vain for "the late one" to be ready');
+  });
+
   it("refuses a benchmark without a side, without a round, or whose first side cannot be run", async () => {
     await expect(measureSides(benchmark([], 1))).rejects.toThrow("sides: expected at least one, got none");
     await expect(measureSides(benchmark([always({ run: () => {} })], 0))).rejects.toThrow("rounds: expected a whole number from 1, got 0");

@@ -6,6 +6,8 @@ import { DocumentTable } from "../../notebooks/inputs/documentTable.ts";
 import { changeRow } from "../../notebooks/inputs/rows.ts";
 import { abandonSession, type DocumentHistory, recordEdit, startHistory } from "../../notebooks/pages/documentHistory.ts";
 
+export { nothingBusy, painted } from "./waitInPage.ts";
+
 interface Row {
   readonly id: string;
   readonly side: string;

@@ -10,9 +10,11 @@ export class LedgerGraph implements TraceGraph {
   private readonly needs: ReadonlyMap<string, readonly string[]>;
   private readonly direct = new Map<string, string[]>();
   private readonly entries: ReadonlyMap<string, readonly string[]>;
+  private readonly document: SetupDocument;
 
-  constructor(document: SetupDocument, { ledger: { cells } }: ReadLedger) {
-    this.needs = new Map([...cells.values()].map(({ name, uses }) => [name, uses]));
+  constructor(document: SetupDocument, { ledger }: ReadLedger) {
+    this.document = document;
+    this.needs = ledger.needs;
     for (const [user, names] of this.needs)
       for (const name of names) {
         const known = this.direct.get(name);
@@ -25,6 +27,12 @@ export class LedgerGraph implements TraceGraph {
         if (cellSourceId(name) === one || cellSourceId(name) === other)
           entries.set(name, [...(entries.get(name) ?? []), `correlations.${id}`]);
     this.entries = entries;
+  }
+
+  /** Whether everybody still names what was named when it was made. */
+  isOf(document: SetupDocument, { ledger }: ReadLedger): boolean {
+    const sections = Object.keys(document) as (keyof SetupDocument)[];
+    return ledger.needs === this.needs && sections.every((each) => each === "ledger" || document[each] === this.document[each]);
   }
 
   needsOf(name: string): readonly string[] {

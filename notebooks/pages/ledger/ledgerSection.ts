@@ -5,12 +5,13 @@ import type { ReadLedger } from "../../../lib/document/readLedger.ts";
 import { type NamesElsewhere, namesOfBlocks } from "../../../lib/document/renameBlock.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
 import { focusedNear } from "../../inputs/focusedNear.ts";
-import { html, setAttribute, setChildren, setText } from "../../inputs/html.ts";
+import { html, setAttribute, setText } from "../../inputs/html.ts";
 import { IdleWork } from "../../inputs/idleWork.ts";
 import { InSight } from "../../inputs/inSight.ts";
 import { keyOf } from "../../inputs/rows.ts";
 import { shortList, withoutItInWords } from "../../inputs/withoutItInWords.ts";
 import type { SheetResults } from "../sheetResults.ts";
+import { Batches } from "./batches.ts";
 import {
   type BlockKind,
   type Blocks,
@@ -58,7 +59,9 @@ export class LedgerSection {
   private readonly edits: LedgerEdits;
   private readonly host: BlockHost;
   private readonly whatIf: WhatIf;
-  private readonly list = html("div", { class: "blocks" });
+  private readonly batches = new Batches();
+  private readonly nothing = html("p", { class: "hint" });
+  private readonly list = html("div", { class: "blocks" }, this.batches.element, this.nothing);
   private readonly views = new Map<string, BlockView>();
   private readonly acts: Acts;
   private readonly names = new NamesInUse();
@@ -113,7 +116,7 @@ export class LedgerSection {
   showDocument(document: SetupDocument): void {
     const before = this.document;
     this.document = document;
-    if (document.ledger !== before?.ledger) this.showBlocks(document.ledger);
+    if (document.ledger !== before?.ledger) this.showBlocks(document.ledger, before?.ledger);
     if (document.whatIf !== before?.whatIf) this.whatIf.show(undefined, document, this.stoodCell()?.id);
   }
 
@@ -122,7 +125,6 @@ export class LedgerSection {
     const { document } = this;
     this.results = results;
     this.read = read;
-    this.graph = undefined;
     if (document === undefined) return;
     if (results === undefined) this.inSight.now(() => this.fillResults(undefined));
     else this.inSight.run(() => this.fillResults(results));
@@ -197,7 +199,12 @@ export class LedgerSection {
     return names;
   }
 
-  private showBlocks(blocks: Blocks): void {
+  private showBlocks(blocks: Blocks, before: Blocks | undefined): void {
+    if (blocks.length === before?.length && blocks.every((block, i) => isInPlaceOf(block, before[i] as LedgerBlock))) {
+      for (const [i, block] of blocks.entries()) if (block !== before[i]) this.viewOf(block).show(block);
+      this.showNote();
+      return;
+    }
     const active = focusedNear(this.list);
     const focused = this.list.contains(active) ? active : undefined;
     const keys = new Set(blocks.map(keyOf));
@@ -213,19 +220,13 @@ export class LedgerSection {
     const { blocks } = this;
     const away = foldedAway(blocks);
     const shown = blocks.filter((block) => !away.has(keyOf(block)) && (this.showsHidden || !isHidden(block)));
-    setChildren(this.list, shown.length > 0 ? shown.map((block) => this.viewOf(block).element) : [this.emptiness(blocks.length > 0)]);
+    this.batches.show(
+      shown.map((block) => ({ key: keyOf(block), element: this.viewOf(block).element, height: block.kind === "table" ? 160 : 34 })),
+    );
+    setText(this.nothing, shown.length > 0 ? "" : wordsOfNothing(blocks.length > 0));
+    this.nothing.hidden = shown.length > 0;
     this.acts.showHidden(blocks.filter(isHidden).length, this.showsHidden);
   }
-
-  private emptiness(hasMore: boolean): HTMLElement {
-    const words = hasMore
-      ? "All that is written here is hidden or folded up."
-      : "Nothing is written here yet: quantities and formulas of your own over everything that this notebook finds, such as (left_face + right_face) / 2 or 12.500 mm ± 0.002 mm, with headings, words and tables between them.";
-    this.nothing ??= html("p", { class: "hint" });
-    setText(this.nothing, words);
-    return this.nothing;
-  }
-  private nothing: HTMLElement | undefined;
 
   private viewOf(block: LedgerBlock): BlockView {
     const key = keyOf(block);
@@ -294,8 +295,9 @@ export class LedgerSection {
   }
 
   private currentGraph(): LedgerGraph | undefined {
-    if (this.graph === undefined && this.read !== undefined && this.document !== undefined)
-      this.graph = new LedgerGraph(this.document, this.read);
+    const { read, document } = this;
+    if (read === undefined || document === undefined) return undefined;
+    if (this.graph?.isOf(document, read) !== true) this.graph = new LedgerGraph(document, read);
     return this.graph;
   }
 
@@ -580,6 +582,19 @@ function button(text: string, act: () => void, meaning?: string): HTMLButtonElem
   const made = html("button", { type: "button", class: "act", "aria-label": meaning && `${text}: ${meaning}` }, text);
   made.addEventListener("click", () => act());
   return made;
+}
+
+/** Whether a block stands on the page where another has stood before it: neither has to be laid out anew for it. */
+function isInPlaceOf(block: LedgerBlock, before: LedgerBlock): boolean {
+  if (block === before) return true;
+  if (keyOf(block) !== keyOf(before) || isHidden(block) !== isHidden(before)) return false;
+  return block.kind !== "heading" || (before.kind === "heading" && block.folded === before.folded);
+}
+
+function wordsOfNothing(isAway: boolean): string {
+  return isAway
+    ? "All that is written here is hidden or folded up."
+    : "Nothing is written here yet: quantities and formulas of your own over everything that this notebook finds, such as (left_face + right_face) / 2 or 12.500 mm ± 0.002 mm, with headings, words and tables between them.";
 }
 
 function nameInWords(block: LedgerBlock): string {

@@ -54,6 +54,7 @@ export class WhatIf {
   private readonly chooser: HTMLElement;
   private readonly compared: HTMLElement;
   private readonly inSight: InSight;
+  private readonly choiceInSight: InSight;
   private stated: { readonly document: SetupDocument; readonly evaluation: Stated } | undefined;
   private offered = "";
 
@@ -67,12 +68,13 @@ export class WhatIf {
     this.chooser.hidden = true;
     this.element = html("div", { class: "what-if" }, html("h3", {}, "What if"), this.chooser, this.list, this.compared);
     this.inSight = new InSight(this.compared);
+    this.choiceInSight = new InSight(this.element);
   }
 
   /** @param results undefined while they wait or have failed */
   show(results: SheetResults | undefined, document: SetupDocument, stood: string | undefined): void {
     this.showLines(document.whatIf);
-    if (results !== undefined) this.offer(results, document, stood);
+    if (results !== undefined) this.choiceInSight.run(() => this.offer(results, document, stood));
     const isSupposed = suppositionsInWords(document).length > 0;
     this.compared.hidden = !isSupposed;
     setAttribute(this.element, "data-supposed", isSupposed ? "" : undefined);
