@@ -60,8 +60,11 @@ export function setupRationale(
 ) {
   const shown: typeof evaluation = { ...evaluation, setup: { ...evaluation.setup, unit } };
   const strategy = strategyInUse(evaluation)?.evaluation;
+  // What a zero rests on is told of the one that is typed, whatever is ranked first.
+  const isOfAnother = ({ kind, at }: JudgementSentence) =>
+    kind === "evidence" && strategy !== undefined && at !== `strategies.${strategy.id}`;
   const sentences = (kinds: ReadonlySet<JudgementSentence["kind"]>) =>
-    judgementSentences(shown).flatMap(({ kind, text }) => (kinds.has(kind) ? [text] : []));
+    judgementSentences(shown).flatMap((each) => (kinds.has(each.kind) && !isOfAnother(each) ? [each.text] : []));
   return {
     format: "datumbook rationale" as const,
     version: rationaleVersion,

@@ -8,7 +8,7 @@ import { documentFragment } from "../../lib/exchange/documentFragment.ts";
 import { type Proposal, takeLines } from "../../lib/exchange/proposal.ts";
 import { seeHelp } from "./parseOptions.ts";
 import { readOneSetup } from "./readOneSetup.ts";
-import { readText } from "./readText.ts";
+import { broughtText, readText } from "./readText.ts";
 import { exitCodes, inFile, refuse, runAsAsked } from "./running.ts";
 
 const usage = `Brings what other programs have written into a setup: tells how it was understood, line by line, and what was left out.
@@ -65,7 +65,7 @@ await runAsAsked(usage, options, async ({ values, positionals }) => {
   if (!kind.ok) return refuse(kind.problems.map((problem) => ({ ...problem, at: "--kind" })));
   const into = await setupFor(values.into, values.unit);
   if (!into.ok) return refuse(into.problems);
-  const text = await readText(file);
+  const text = await readText(file, broughtText);
   if (!text.ok) return refuse(text.problems);
   const proposal = bringIn(text.value, into.value, kind.value, { layers: values.layers?.split(",").map((name) => name.trim()) });
   if (!proposal.ok)

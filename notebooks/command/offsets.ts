@@ -22,7 +22,7 @@ import { strategyInUse } from "../../lib/record/strategyInUse.ts";
 import { turnedFeaturesText } from "../../lib/record/turnedFeaturesText.ts";
 import { writtenOffsets } from "../../lib/record/writtenOffsets.ts";
 import { readOneSetup } from "./readOneSetup.ts";
-import { readText } from "./readText.ts";
+import { broughtText, readText } from "./readText.ts";
 import { exitCodes, refuse, runAsAsked } from "./running.ts";
 
 const usage = `The offsets of a saved setup: what is in force in every register by the log, as it is or as it was, and as block text.
@@ -114,7 +114,7 @@ function show(evaluation: DocumentEvaluation, table: OffsetsInForce, { lines, su
 }
 
 async function compare({ setup }: DocumentEvaluation, table: OffsetsInForce, file: string, { sum }: Wanted): Promise<number> {
-  const text = await readText(file);
+  const text = await readText(file, broughtText);
   if (!text.ok) return refuse(text.problems);
   const read = readOffsetsBack(text.value, setup.machine.controllerUnit);
   if (!read.ok) return refuse(read.problems.map((problem): Problem => ({ ...problem, at: `${file}${problem.at && `, ${problem.at}`}` })));
@@ -180,7 +180,7 @@ function turnPart(evaluation: DocumentEvaluation, axis: string, text: string, st
 }
 
 async function nests({ setup: { unit } }: DocumentEvaluation, file: string): Promise<number> {
-  const text = await readText(file);
+  const text = await readText(file, broughtText);
   if (!text.ok) return refuse(text.problems);
   const read = readNests(text.value, unit);
   if (!read.ok) return refuse(read.problems.map((problem) => ({ ...problem, at: `${file}${problem.at && `, ${problem.at}`}` })));

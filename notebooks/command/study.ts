@@ -1,7 +1,7 @@
 import { messageOf } from "../../lib/base/messageOf.ts";
 import { failure, type Outcome, type Problem, success } from "../../lib/base/outcome.ts";
 import { studyTargets } from "../../lib/decision/studyTargets.ts";
-import { parseDocument } from "../../lib/document/parseDocument.ts";
+import { longestDocument, parseDocument } from "../../lib/document/parseDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { coverageProbability } from "../../lib/record/expandedUncertainty.ts";
 import { plainStudy } from "../../lib/record/plainStudy.ts";
@@ -13,7 +13,7 @@ import { runBlocks, runUntilSteady } from "../../lib/uncertainty/trials/runTrial
 import { readTally, writeTally } from "../../lib/uncertainty/trials/tallyText.ts";
 import type { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
 import { TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
-import { readText } from "./readText.ts";
+import { readText, type WantedText } from "./readText.ts";
 import { exitCodes, inFile, refuse, runToExit } from "./running.ts";
 import { runUnlessStopped } from "./stoppable.ts";
 import { readStudyRequest, type StudyRequest, studyUsage } from "./studyRequest.ts";
@@ -95,10 +95,16 @@ function tellStopped(trials: number): void {
   process.stderr.write(`\nstopped: what follows rests on the ${trials} trials that have been counted\n`);
 }
 
+const trialsText: WantedText = {
+  largest: "any file of trials",
+  mostBytes: longestDocument,
+  remedies: { long: "name the files that the shards have written", noText: "name the files that the shards have written" },
+};
+
 async function merged(model: TrialModel, files: readonly string[]): Promise<Outcome<TrialTally>> {
   const all = new TrialTally(model);
   for (const file of files) {
-    const text = await readText(file);
+    const text = await readText(file, trialsText);
     if (!text.ok) return text;
     const tally = readTally(text.value);
     if (!tally.ok) return failure(...tally.problems.map((problem) => inFile(file, { ...problem, at: "" })));

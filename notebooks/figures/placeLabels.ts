@@ -15,6 +15,8 @@ export interface Placeable {
 
 /** Standing by what another label names costs as much as covering this share of the label. */
 const mistakable = 0.7;
+/** Letters over letters cannot be read, over marks they can: by so much more the same area costs. */
+const unreadable = 20;
 /** So near to a thing, pixels, a label seems to name it. */
 const besideIt = 3;
 /** What costs no more than this is free, square pixels. */
@@ -36,7 +38,7 @@ export function placeLabels(
   sheet: Box,
   lines: readonly Box[] = [],
 ): { readonly box: Box; readonly covered: number }[] {
-  const taken: Box[] = [...obstacles];
+  const placed: Box[] = [];
   const seemsToName = (box: Box, self: Placeable) =>
     labels.some((other) => other !== self && other.names !== undefined && distance(box, other.names.spot) < other.names.gap + besideIt);
   return labels.map((label) => {
@@ -49,15 +51,15 @@ export function placeLabels(
       // Being pushed back onto the sheet costs as much as covering something of that size.
       const pushed = (Math.abs(inside.x - candidate.x) + Math.abs(inside.y - candidate.y)) * candidate.height;
       const misleading = seemsToName(inside, label) ? mistakable * inside.width * inside.height : 0;
-      const cost = overlaps(inside, taken) + overlaps(inside, lines) + pushed + misleading;
+      const cost = overlaps(inside, obstacles) + unreadable * overlaps(inside, placed) + overlaps(inside, lines) + pushed + misleading;
       if (cost < least - free) {
         least = cost;
         best = inside;
       }
     }
     if (best === undefined) throw new RangeError("placeLabels: expected at least one candidate for every label, got none");
-    const covered = overlaps(best, taken) / (best.width * best.height);
-    taken.push(best);
+    const covered = (overlaps(best, obstacles) + overlaps(best, placed)) / (best.width * best.height);
+    placed.push(best);
     return { box: best, covered };
   });
 }

@@ -61,3 +61,14 @@ it("import refuses at its place: a document type, another kind, a unit beside a 
   expect(run(file, "--kind", "step")).toMatchObject({ status: 2, errors: [expect.stringContaining("--kind: there is no such kind")] });
   expect(run(file, "--unit", "mm", "--into", demoFile("sawnPlate")).status).toBe(2);
 });
+
+it("import FILE says of what it cannot take what it is, and not how setups are saved", () => {
+  const large = join(folder, "large.txt");
+  writeFileSync(large, "a".repeat(20_000_001));
+  const { status, errors } = run(large);
+  expect(status).toBe(2);
+  expect(errors[0]).toContain("this is longer than anything that is brought in; expected at most 20000000 bytes");
+  const binary = join(folder, "binary");
+  writeFileSync(binary, Buffer.from([0xff, 0xfe, 0x00]));
+  expect(run(binary).errors[0]).toContain("this is not text in UTF-8. Save it as text in UTF-8.");
+});

@@ -7,9 +7,18 @@ import { chanceText, shareText } from "./chanceText.ts";
 import { type Figures, figuresOf } from "./figures.ts";
 import { bottleneckStack } from "./stackNamed.ts";
 
-/** What limits the strategy that is ranked first, and under which strategies even the worst case is within the tolerances. */
-export function limitSentences(solved: readonly StrategyEvaluation[], figures: Figures): JudgementSentence[] {
-  return [...solved.slice(0, 1).flatMap((first) => bottlenecks(first, figures)), ...worstCases(solved)];
+/**
+ * What limits strategies, and under which even the worst case is within the tolerances.
+ *
+ * @param told those whose bottlenecks are told
+ * @param solved all of them, in their order
+ */
+export function limitSentences(
+  told: readonly StrategyEvaluation[],
+  solved: readonly StrategyEvaluation[],
+  figures: Figures,
+): JudgementSentence[] {
+  return [...told.flatMap((each) => bottlenecks(each, figures)), ...worstCases(solved)];
 }
 
 function bottlenecks(strategy: StrategyEvaluation, figures: Figures): JudgementSentence[] {

@@ -13,12 +13,15 @@ import type { Figures } from "./figures.ts";
 import { limitSentences } from "./limitSentences.ts";
 import { bottleneckStack } from "./stackNamed.ts";
 
-/** Which strategy comes first, what that rests on, what limits it, and whether the one in use is that one. */
+/** Which strategy comes first, whether the one in use is that one, what each of the two rests on and what limits it. */
 export function rankingSentences(evaluation: SetupEvaluation, figures: Figures): JudgementSentence[] {
   const solved = evaluation.ranking.order.flatMap((id) => evaluationOf(id, evaluation) ?? []);
   const first = solved[0];
   if (first === undefined) return [];
   const at = `strategies.${first.id}`;
+  // Whose offset is typed is told of as well where another is ranked first.
+  const inUse = strategyInUse(evaluation)?.evaluation;
+  const told = inUse === undefined || inUse.id === first.id ? [first] : [first, inUse];
   const { chanceOfAll } = first.thisPart;
   if (!chanceOfAll.ok && !first.batch.chanceOfAll.ok) {
     const what = chanceOfAll.problems[0]?.what ?? "it cannot be judged";
@@ -33,9 +36,9 @@ export function rankingSentences(evaluation: SetupEvaluation, figures: Figures):
   }
   return [
     { kind: "ranking", at, text: [whoIsFirst(evaluation, first), ...tooClose(solved)].join(" ") },
-    { kind: "evidence", at, text: restsOn(first, evaluation.location) },
+    ...told.map((each): JudgementSentence => ({ kind: "evidence", at: `strategies.${each.id}`, text: restsOn(each, evaluation.location) })),
     ...choice(evaluation, first),
-    ...limitSentences(solved, figures),
+    ...limitSentences(told, solved, figures),
   ];
 }
 

@@ -2,12 +2,13 @@ import type { UnitWriter } from "../displayUnit.ts";
 import type { Sheet } from "../figure.ts";
 import type { Box, Placeable } from "../placeLabels.ts";
 import type { Draw } from "../svgBuilder.ts";
-import { fitText, smallSize, textWidth } from "../textWidth.ts";
+import { fitText, smallSize, textWidth, wrapText } from "../textWidth.ts";
 import { moved, type Projection, type Spot } from "./projection.ts";
 
 /** A label that waits for its place. */
 export interface Label extends Placeable {
-  readonly text: string;
+  /** One line, or two where a name is too long for one. */
+  readonly text: readonly string[];
   readonly className: string;
   /** Left out rather than laid over something. */
   readonly optional: boolean;
@@ -28,7 +29,8 @@ export interface Board {
   readonly labels: Label[];
 }
 
-const lineHeight = 14;
+/** Of a line of a label, pixels. */
+export const lineHeight = 14;
 
 /** Offers a label the places about a spot: `prefer` the side on which it should stand. */
 export function label(
@@ -44,37 +46,39 @@ export function label(
   } = {},
 ): void {
   const { room = 96, gap = 6, prefer = ["right", "left", "above", "below"], className = "", optional = false } = options;
-  const shown = fitText(text, room, className.includes("fig-small") ? smallSize : undefined);
-  const width = textWidth(shown, className.includes("fig-small") ? smallSize : undefined);
+  const size = className.includes("fig-small") ? smallSize : undefined;
+  const [first = "", ...rest] = wrapText(text, room, size);
+  const shown = rest.length === 0 ? [first] : [first, fitText(rest.join(" "), room, size)];
+  const box = { width: Math.max(...shown.map((line) => textWidth(line, size))), height: shown.length * lineHeight };
   board.labels.push({
     text: shown,
     whole: text,
     className,
     optional,
-    candidates: prefer.map((side) => boxAt(side, about, width, gap)),
+    candidates: prefer.map((side) => boxAt(side, about, box, gap)),
     names: { spot: about, gap },
   });
 }
 
 export type Side = "right" | "left" | "above" | "below" | "above right" | "above left" | "below right" | "below left";
 
-function boxAt(side: Side, [x, y]: Spot, width: number, gap: number): Box {
-  const size = { width, height: lineHeight };
+function boxAt(side: Side, [x, y]: Spot, size: Pick<Box, "width" | "height">, gap: number): Box {
+  const { width, height } = size;
   // Off a round thing the corner is nearer by the diagonal.
   const near = gap * 0.75;
   switch (side) {
     case "right":
-      return { ...size, x: x + gap, y: y - lineHeight / 2 };
+      return { ...size, x: x + gap, y: y - height / 2 };
     case "left":
-      return { ...size, x: x - gap - width, y: y - lineHeight / 2 };
+      return { ...size, x: x - gap - width, y: y - height / 2 };
     case "above":
-      return { ...size, x: x - width / 2, y: y - gap - lineHeight };
+      return { ...size, x: x - width / 2, y: y - gap - height };
     case "below":
       return { ...size, x: x - width / 2, y: y + gap };
     case "above right":
-      return { ...size, x: x + near, y: y - near - lineHeight };
+      return { ...size, x: x + near, y: y - near - height };
     case "above left":
-      return { ...size, x: x - near - width, y: y - near - lineHeight };
+      return { ...size, x: x - near - width, y: y - near - height };
     case "below right":
       return { ...size, x: x + near, y: y + near };
     case "below left":

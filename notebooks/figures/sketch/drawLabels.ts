@@ -1,5 +1,5 @@
 import { placeLabels } from "../placeLabels.ts";
-import type { Board } from "./board.ts";
+import { type Board, lineHeight } from "./board.ts";
 
 /** An optional label that would lie over something with more than this share of itself is left out. */
 const mostCovered = 0.08;
@@ -10,14 +10,17 @@ export function drawLabels({ draw, marks, labels, obstacles, lines }: Board, wid
   // What must be told takes its place first.
   const ordered = [...labels].sort((a, b) => Number(a.optional) - Number(b.optional));
   const boxes = placeLabels(ordered, obstacles, { x: 2, y: 2, width: width - 4, height: bottom - 2 }, lines);
-  ordered.forEach(({ text, whole, className, optional }, i) => {
+  ordered.forEach(({ text, whole: name, className, optional }, i) => {
     const { box, covered } = boxes[i] as (typeof boxes)[number];
     if (optional && covered > mostCovered) {
-      leftOut.push(whole);
+      leftOut.push(name);
       return;
     }
-    const attributes = { class: `fig-halo ${className}`.trim(), x: box.x, y: box.y + 11 };
-    marks.push(draw("text", attributes, text, ...(text === whole ? [] : [draw("title", {}, whole)])));
+    const isWhole = text.join(" ") === name;
+    for (const [at, line] of text.entries()) {
+      const attributes = { class: `fig-halo ${className}`.trim(), x: box.x, y: box.y + at * lineHeight + 11 };
+      marks.push(draw("text", attributes, line, ...(isWhole ? [] : [draw("title", {}, name)])));
+    }
   });
   return leftOut;
 }

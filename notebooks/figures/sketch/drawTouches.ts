@@ -11,8 +11,8 @@ import type { SketchTouch } from "./sketchModel.ts";
 /** Radius of the stylus as it is drawn, and how long its way is, pixels. */
 const ball = 4;
 export const travelLength = 36;
-/** Room of a touch's name, pixels. */
-const nameRoom = 72;
+/** Room of a line of a touch's name, pixels. */
+const nameRoom = 84;
 /** Where along its way a name stands. */
 const nameAt = ball + travelLength * 0.6;
 

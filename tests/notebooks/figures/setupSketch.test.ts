@@ -24,6 +24,18 @@ describe("setupSketch(evaluation, strategy, options)", () => {
     expect(titles("fig-touch-other").sort()).toEqual(["b1", "b2", "b3", "b4", "right"]);
   });
 
+  it("writes a name that is too long for a line on two, and cuts nothing of it", () => {
+    const named = (text: string) => (text === "right" ? "right, second side" : text);
+    const document = {
+      ...cover,
+      touches: cover.touches.map((touch) => ({ ...touch, id: named(touch.id) })),
+      strategies: cover.strategies.map((each) => ({ ...each, touches: each.touches.map(named) })),
+    };
+    const { words } = sketch(document, "corner");
+    expect(words.join(" ")).toContain("right, second side");
+    expect(words.filter((word) => word.includes("…"))).toEqual([]);
+  });
+
   it("draws a datum letter in a frame for every datum element", () => {
     const { root, words } = sketch(pocketBlock, "corner, turned");
     expect(root.querySelectorAll(".fig-letter")).toHaveLength(3);

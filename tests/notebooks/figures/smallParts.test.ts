@@ -56,6 +56,15 @@ describe("placeLabels(labels, obstacles, sheet)", () => {
       { box: box(0, 0), covered: 0 },
     ]);
   });
+  it("rather lays a label over a mark than over another label", () => {
+    // Of the two places of the second label one is wholly over a mark, the other half over the first label.
+    const [, second] = placeLabels(
+      [{ candidates: [box(0, 0)] }, { candidates: [{ ...box(0, 0), x: 10 }, box(50, 50)] }],
+      [box(50, 50)],
+      sheet,
+    );
+    expect(second?.box).toEqual(box(50, 50));
+  });
   it("tells how much is covered where no place is free", () => {
     expect(placeLabels([{ candidates: [box(0, 0)] }], [{ ...box(0, 0), width: 10 }], sheet)[0]?.covered).toBe(0.5);
   });
