@@ -161,7 +161,8 @@ function contactsOf(
     if ("what" in reach) return reach;
     // A tool of like size is taken to cut: what counts is the way between the metal here and there.
     const touched = metalAt(centre, element, along, tool, reach.value);
-    const seen = element.kind === "angled face" ? seenAlong(along, element) : along;
+    const into = element.kind === "angled face" ? inwards(element) : intoWall(touch, element, middle);
+    const seen = into === undefined || (element.kind !== "angled face" && isSquare(into, along)) ? along : seenAlong(along, into);
     const errors = sources.errorsOf(touch, tool, element, along, touched, middle, seen);
     if ("what" in errors) return errors;
     return {
@@ -298,9 +299,8 @@ function needsBall({ id, inclination }: AngledFace, tool: Tool, at: string): Pro
   };
 }
 
-/** A place that is off by a vector e stands off a flat face of normal n by n · e, as one that is off by n · e / n · t along the travel t. */
-function seenAlong(travel: Vector, face: AngledFace): Vector {
-  const into = inwards(face);
+/** A place that is off by a vector e stands off a surface of normal n by n · e, as one that is off by n · e / n · t along the travel t. */
+function seenAlong(travel: Vector, into: Vector): Vector {
   const steep = dot(into, travel);
   return into.map((component) => component / steep) as unknown as Vector;
 }
@@ -374,16 +374,37 @@ function radialTravel(touch: Touch, element: Element, touches: readonly Touch[])
   return [(side * x) / length, (side * y) / length, 0];
 }
 
+/** Unit vector into the metal of a round wall where a touch along an axis met it; undefined for other touches, and where nothing tells the axis of the wall. */
+function intoWall(touch: Touch, element: Element, middle: Vector | undefined): Vector | undefined {
+  if (middle === undefined || touch.travelling === "radial" || touch.travelling === "sweep") return undefined;
+  const [x, y] = addScaled(placeOf(touch), -1, middle);
+  const length = Math.sqrt(x * x + y * y);
+  const side = element.kind === "bore" ? 1 : -1;
+  return [(side * x) / length, (side * y) / length, 0];
+}
+
+/** Whether a wall is met squarely: aimed at its axis, as the setter does, so that of what is off across next to nothing counts. */
+function isSquare(into: Vector, travel: Vector): boolean {
+  return Math.abs(into[0] * travel[1] - into[1] * travel[0]) <= squarely;
+}
+
+/** Sine of the angle off the axis of a round wall up to which a touch is aimed at it: two hundredths of what is off across count there. */
+const squarely = 0.02;
+
 /** The touches of a round wall, as a circle, tell on which side of its axis each was taken: a tool meets a bore outwards, a boss inwards. */
 function wrongSide(touch: Touch, element: Element, touches: readonly Touch[]): Omit<Problem, "at"> | undefined {
   const { travelling } = touch;
-  if ((element.kind !== "bore" && element.kind !== "boss") || travelling === "radial" || travelling === "sweep") return undefined;
-  const middle = middleOfWall(element, touches);
-  if (middle === undefined) return undefined;
-  const [x, y] = addScaled(placeOf(touch), -1, middle);
-  const travel = unitVector(travelling);
-  const outwards = (x * travel[0] + y * travel[1]) / Math.sqrt(x * x + y * y);
-  if ((element.kind === "bore" ? outwards : -outwards) > -clearlyBackwards) return undefined;
+  if (travelling === "radial" || travelling === "sweep") return undefined;
+  const into = intoWall(touch, element, middleOfWall(element, touches));
+  const steep = into === undefined ? 1 : dot(into, unitVector(travelling));
+  if (steep >= leastSteep) return undefined;
+  if (steep > -clearlyBackwards)
+    return {
+      what: `a tool travelling ${travelling} there meets the wall of "${element.id}" at less than 30 degrees, and slides along it`,
+      expected: "a touch towards the axis of the wall, or away from it",
+      got: travelling,
+      remedy: "touch it radially, or correct the place of the touch",
+    };
   return {
     what: `a tool travelling ${travelling} there moves away from the wall of "${element.id}"`,
     expected: `travelling ${opposite(travelling)}`,

@@ -125,9 +125,7 @@ function turningsFor(plane: Way, { elements, contacts, isOnFixture }: Touched): 
   const ignored: Turning = { rotation: "ignored", touches: [], orient: [], words: "" };
   const located = new Set(contacts.filter(({ touch }) => plane.touches.includes(touch)).map(({ element }) => element));
   // Only a face of the part can turn it without placing it.
-  const upright = elements
-    .filter(isFace)
-    .filter(({ id, outward }) => axisOf(outward) !== "Z" && (located.has(id) || !isOnFixture(id)));
+  const upright = elements.filter(isFace).filter(({ id, outward }) => axisOf(outward) !== "Z" && (located.has(id) || !isOnFixture(id)));
   const byFaces = upright.flatMap(({ id }): Turning[] => {
     const own = contacts.filter((contact) => contact.element === id && canTurn(contact));
     if (new Set(own.map(placeAcross)).size < 2) return [];

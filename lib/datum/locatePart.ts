@@ -1,6 +1,6 @@
 import { once } from "../base/once.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { axes, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { cannotBeHonest, makeContacts } from "../contacts/makeContacts.ts";
 import { isLevel } from "../contacts/surface.ts";
@@ -34,6 +34,8 @@ export interface PartLocation extends DrawnLocation {
   readonly isOnFixture: (element: string) => boolean;
   /** Of touches that are still to be taken (plannedContacts). */
   readonly planned: readonly Contact[];
+  /** Axes along which no touch tells where the part lies, and planned touches are taken to lie about its middle. */
+  readonly guessedAlong: readonly Axis[];
   /** The part of the batch in the drawing's frame where the fixture has it, by some of the contacts; undefined where no touch is one on the fixture. */
   readonly seatedBy: ((contacts: readonly Contact[]) => Outcome<Seated>) | undefined;
   /** A contact as this part's frame takes it: with what the metal that it meets stands off there. */
@@ -206,6 +208,7 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     },
     seated: seated?.ok ? seated.value : undefined,
     planned: planned.contacts,
+    guessedAlong: planned.guessedAlong,
     counted: found.counted,
     weights: weightsOf(found.counted),
     tilt,

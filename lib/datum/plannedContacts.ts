@@ -1,5 +1,5 @@
 import type { Problem } from "../base/outcome.ts";
-import { axes, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../base/vector.ts";
+import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { makeContacts } from "../contacts/makeContacts.ts";
 import type { Pose } from "../frame/contactResidual.ts";
@@ -17,17 +17,19 @@ export interface KnownPose extends Pose {
 }
 
 /**
- * Touches that are still to be taken, as contacts: where the tool would stand if the part were as drawn and lay where its other touches have found it, or
- * at the machine's zero where they have not. Their errors are those of any touch; of this part they tell nothing.
+ * Touches that are still to be taken, as contacts: where the tool would stand if the part were as drawn and lay where its other touches have found it, or,
+ * where they have not, where the drawing has its places, or about the middle of those that are noted (`aboutPart`). Their errors are those of any touch; of
+ * this part they tell nothing.
  */
 export function plannedContacts(
   setup: Setup,
   located: LocatedPart,
   sizes: PartSizes,
-  pose: KnownPose,
+  known: KnownPose,
   book: SourceBook,
-): { readonly contacts: readonly Contact[]; readonly problems: readonly Problem[] } {
-  if (setup.planned.length === 0) return { contacts: [], problems: [] };
+): { readonly contacts: readonly Contact[]; readonly problems: readonly Problem[]; readonly guessedAlong: readonly Axis[] } {
+  if (setup.planned.length === 0) return { contacts: [], problems: [], guessedAlong: [] };
+  const { pose, guessedAlong } = aboutPart(setup, located, known);
   const elements = new Map(setup.part.elements.map((element) => [element.id, element]));
   const touches = setup.planned.map((touch): Touch => {
     const element = elements.get(touch.element);
@@ -43,7 +45,37 @@ export function plannedContacts(
   const stopOf = new Map(started.contacts.map(({ touch }, i) => [touch, stops[i]?.centre]));
   // What grows with the place is that of where the tool stops.
   const { contacts } = make(touches.map((touch) => stoppedAt(touch, stopOf.get(touch.id))));
-  return { contacts, problems: started.problems };
+  return { contacts, problems: started.problems, guessedAlong };
+}
+
+/** A part is taken to be at least so large where its drawing does not say, mm: what lies farther off than its size is no place on it (common practice, no source). */
+const leastExtent = 100;
+
+/**
+ * Where a part lies along an axis of which no touch tells: as the drawing's own coordinates have it, if all places that planned touches note could be meant
+ * so; otherwise they are the machine's, and the part is taken to lie with its middle at the middle of them. What is foreseen then follows how far apart they
+ * are, and not how far the machine's zero is away.
+ */
+function aboutPart(
+  { planned, part }: Setup,
+  { places }: LocatedPart,
+  pose: KnownPose,
+): { readonly pose: KnownPose; readonly guessedAlong: readonly Axis[] } {
+  const guessedAlong: Axis[] = [];
+  const along = (axis: 0 | 1): number => {
+    const own = pose.origin[axis];
+    if (pose.determined[axis]) return own;
+    const noted = planned.flatMap(({ place, travelling }) => (travelling[1] === axes[axis] ? [] : (place[axis] ?? [])));
+    const drawn = part.elements.flatMap(({ id, at }) => places.get(id)?.[axis]?.nominal ?? at[axis] ?? []);
+    if (noted.length === 0 || drawn.length === 0) return own;
+    const [low, high] = [Math.min(...drawn), Math.max(...drawn)];
+    const size = Math.max(high - low, leastExtent);
+    if (noted.every((place) => place >= low - size && place <= high + size)) return own;
+    guessedAlong.push(axes[axis]);
+    return noted.reduce((sum, place) => sum + place / noted.length, 0) - (low + high) / 2;
+  };
+  const origin: Vector = [along(0), along(1), pose.origin[2]];
+  return { pose: { ...pose, origin }, guessedAlong };
 }
 
 /** The touch with the tool at its stop along the travel; a sweep stays about the axis. */

@@ -24,7 +24,7 @@ export interface Seated {
   readonly standOff: (contact: Contact) => Outcome<Uncertain>;
 }
 
-/** Names of locators that touches and checks name where they would name a face of the part; an element of the part by the same name goes first. */
+/** Names of locators that touches and checks name where they would name a face of the part; one that is named like an element of the part cannot be read. */
 export function touchedFeatures({ part, fixture, touches, planned, checks, unread }: Setup): ReadonlySet<string> {
   const named = new Set([...touches, ...planned, ...checks].map(({ element }) => element));
   for (const { id } of part.elements) named.delete(id);

@@ -232,7 +232,14 @@ function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, 
     const element = setup.part.elements.find((each) => each.id === place.element);
     const name = axes[axis] as (typeof axes)[number];
     const along = element && axesOf(element, new Map(setup.part.elements.map((each) => [each.id, each])));
-    if (!along?.includes(name))
+    if (element !== undefined && !along?.includes(name))
+      problems.push({
+        at: `${at}.zero.${name.toLowerCase()}`,
+        what: `"${place.element}" has no place along ${name}`,
+        expected: `an element with a place along ${name}, or a coordinate`,
+        got: place.element,
+      });
+    else if (element === undefined)
       problems.push({
         at: `${at}.zero.${name.toLowerCase()}`,
         what: `there is no element with a place along ${name} by this name`,

@@ -5,6 +5,7 @@ import type { Setup } from "../datum/setup.ts";
 import type { Touch } from "../readings/touch.ts";
 import { calibrationFindings } from "./calibrationFindings.ts";
 import { eventsSince } from "./eventsSince.ts";
+import { placesOffPart } from "./placesOffPart.ts";
 import type { SetupEvaluation } from "./setupEvaluation.ts";
 import { suspiciousRepeats } from "./suspiciousRepeats.ts";
 
@@ -15,7 +16,7 @@ const outOfReach = 20_000;
 
 /**
  * Entries that can be worked with and still look like a slip: repeats far apart, one that does not belong to the others, repeats that drift, readings beyond any machine, sizes that the touches find outside of
- * what the drawing allows, a spacer that lies between nothing, a calibration that had run out, a fixture that does not locate as it should, a shift that was left on, a check that disagrees, a zero
+ * what the drawing allows, places beside the part, a spacer that lies between nothing, a calibration that had run out, a fixture that does not locate as it should, a shift that was left on, a check that disagrees, a zero
  * that an event has made doubtful. Each is worth a second look before a zero is typed.
  */
 export function suspicions({
@@ -24,12 +25,14 @@ export function suspicions({
   fixture,
   offsets,
   checks,
-}: Pick<SetupEvaluation, "setup" | "sizes" | "fixture" | "offsets" | "checks">): Problem[] {
+  location,
+}: Pick<SetupEvaluation, "setup" | "sizes" | "fixture" | "offsets" | "checks" | "location">): Problem[] {
   return [
     ...setup.touches.flatMap((touch) => suspiciousReadings(touch, setup.machine.displayStep)),
     ...suspiciousSizes(setup, sizes),
     ...unusedSpacers(setup),
     ...calibrationFindings(setup),
+    ...placesOffPart(location),
     ...(fixture?.findings ?? []),
     ...(offsets?.findings ?? []),
     ...disagreeingChecks(checks),

@@ -11,9 +11,19 @@ import { RowReader, readRows } from "./rowReader.ts";
 import type { LocatorEntry, SetupDocument } from "./setupDocument.ts";
 
 /** What the part is set against. */
-export function readFixture({ fixture }: SetupDocument, part: Part, reading: Reading, problems: Problem[]): Fixture {
+export function readFixture({ fixture, part: stated }: SetupDocument, part: Part, reading: Reading, problems: Problem[]): Fixture {
   const row = new RowReader("fixture", reading);
-  const locators = readRows(fixture.locators, "fixture.locators", reading, problems, (entry, locator) => readLocator(entry, locator, part));
+  const elements = new Set(stated.elements.map(({ id }) => id));
+  const locators = readRows(fixture.locators, "fixture.locators", reading, problems, (entry, locator) => {
+    if (elements.has(entry.id))
+      locator.refuse("id", {
+        what: "an element of the part has this name as well, and whoever touches it may mean either",
+        expected: "a name of its own",
+        got: entry.id,
+        remedy: "rename one of them",
+      });
+    return readLocator(entry, locator, part);
+  });
   const clamps = readRows(fixture.clamps, "fixture.clamps", reading, problems, ({ id, pressing, x, y, z }, clamp) => ({
     id,
     pressing,

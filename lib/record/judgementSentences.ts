@@ -7,6 +7,7 @@ import { datumShiftSentences } from "./internals/datumShiftSentences.ts";
 import { figuresIn } from "./internals/figures.ts";
 import { inspectionSentences } from "./internals/inspectionSentences.ts";
 import { lobingSentences } from "./internals/lobingSentences.ts";
+import { plannedSentences } from "./internals/plannedSentences.ts";
 import { rankingSentences } from "./internals/rankingSentences.ts";
 import { sizeSentences } from "./internals/sizeSentences.ts";
 import { skewSentences } from "./internals/skewSentences.ts";
@@ -32,6 +33,7 @@ export interface JudgementSentence {
     | "skew"
     | "form error"
     | "datum shift"
+    | "planned places"
     | "suspicious entry"
     | "consistency";
   /** Path of what it is about in the document. */
@@ -61,6 +63,7 @@ export function judgementSentences(
     ...skewSentences(evaluation, figures),
     ...lobingSentences(evaluation, figures),
     ...datumShiftSentences(evaluation, figures),
+    ...plannedSentences(evaluation),
     ...inspectionSentences(evaluation, figures),
     ...suspicions(evaluation).map((problem) => ({
       kind: "suspicious entry" as const,

@@ -92,6 +92,7 @@ export function setupRationale(
         "tilt",
         "skew",
         "form error",
+        "planned places",
       ]),
     ),
     sources: sourceRows(shown, strategy),

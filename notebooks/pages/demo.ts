@@ -17,5 +17,6 @@ export const exampleNames = [
   "nestOfFour",
   "bothSides",
   "plateOnPins",
+  "jawAndStop",
 ] as const;
 export type ExampleName = (typeof exampleNames)[number];

@@ -123,7 +123,7 @@ describe("plates in a vice, zero on the fixed jaw and the stop", () => {
 
   it("a check on the jaw must show what the touch of it showed", () => {
     const job = inThePlane();
-    job["checks"] = [{ id: "jaw again", element: "jaw", travelling: "-Y", tool: "probe", x: "-345", z: "-285", readings: "-247.004" }];
+    job["checks"] = [{ id: "jaw again", element: "jaw", travelling: "-Y", tool: "probe", x: "-345", z: "-168", readings: "-247.004" }];
     const [check] = evaluateJob(job).checks;
     // By hand: the jaw at -250, the tool's centre 2.9965 before it.
     expect(must(check!.evaluation).predicted.value).toBeCloseTo(-247.0035, 3);

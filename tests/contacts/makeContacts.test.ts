@@ -4,6 +4,7 @@ import { locatePart } from "../../lib/datum/locatePart.ts";
 import { readSetup } from "../../lib/document/readSetup.ts";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { documentFrom, must, open } from "../properties/setups.ts";
 
 const probe = { id: "tip", kind: "touch probe", radius: "3", scatter: "0.002" };
@@ -161,5 +162,38 @@ describe("makeContacts, touches that need thought", () => {
     };
     expect(told("-X")).toEqual(["touches.t0.travelling"]);
     expect(told("+X")).toEqual([]);
+  });
+});
+
+describe("a round wall that is touched along an axis beside its own", () => {
+  const radians = (degrees: number) => (degrees * Math.PI) / 180;
+  // The tool's centre on the circle of radius 10 - 3 about (100, 50).
+  const at = (degrees: number, travelling: string) => {
+    const [x, y] = [(100 + 7 * Math.cos(radians(degrees))).toFixed(9), (50 + 7 * Math.sin(radians(degrees))).toFixed(9)];
+    const isX = travelling.endsWith("X");
+    return { element: "bore", travelling, readings: isX ? x : y, ...(isX ? { y } : { x }) };
+  };
+  const machine = { displayStep: "0.001", lostMotion: { x: "0.004", y: "0.006", z: "0" } };
+  const eccentric = [{ ...probe, eccentricity: "0.002" }];
+
+  // Plane geometry: at 40 degrees off the axis a place that is off across counts tan 40 of one that is off along the travel; aimed at the axis, nothing.
+  it("counts what is off across by the tangent of the angle, and where it is aimed at the axis not at all", () => {
+    const touches = [at(40, "+X"), at(90, "+Y"), at(180, "-X"), at(-90, "-Y")];
+    const { contacts } = open(setup([bore], touches, { machine, tools: eccentric })).location;
+    const share = (i: number, id: string) => {
+      const budget = budgetOf((contacts[i] as Contact).advance);
+      const k = budget.sources.findIndex((source) => source.id === id);
+      return k < 0 ? 0 : Math.abs(budget.sensitivities[k] as number);
+    };
+    expect(share(0, "tool tip, eccentricity X")).toBeCloseTo(1, 6);
+    for (const id of ["tool tip, eccentricity Y", "touch t0, lost motion across", "touch t0, display step across"])
+      expect([id, share(0, id)]).toEqual([id, expect.closeTo(Math.tan(radians(40)), 6)]);
+    for (const i of [1, 2, 3]) expect(share(i, `touch t${i}, lost motion across`)).toBe(0);
+  });
+
+  it("is refused where the tip would slide along it", () => {
+    const { problems } = evaluateSetup(setup([bore], [at(70, "+X"), at(90, "+Y"), at(180, "-X"), at(-90, "-Y")]));
+    expect(problems[0]).toMatchObject({ at: "touches.t0.travelling", got: "+X" });
+    expect(problems[0]?.what).toContain('meets the wall of "bore" at less than 30 degrees, and slides along it');
   });
 });

@@ -3,6 +3,7 @@ import type { Strategy } from "../../lib/datum/strategy.ts";
 import { usualStrategy } from "../../lib/datum/usualStrategy.ts";
 import { predictReadings } from "../../lib/decision/predictReadings.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { factsOfSetup } from "../../lib/slips/factsOfSetup.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { documentFrom, must } from "../properties/setups.ts";
 
@@ -127,6 +128,19 @@ describe("an angled face", () => {
       "part.characteristics.gap.from: of a face that looks along no axis nothing is demanded but a distance from its point",
     );
     expect(problems).toContain('part.datumSystems.own.primary: "slope" looks along no axis');
+  });
+
+  // Two touches of it differ by how it looks, 80 tan 30 = 46 mm here, and not by a skew.
+  it("is no skewed edge where it is touched twice", () => {
+    const touches = [
+      { id: "f", element: "front", travelling: "+Y", tool: "pin", readings: "-103", x: "-150" },
+      touchOnSlope,
+      { ...touchOnSlope, id: "s2", readings: String(-203 + 80 * Math.tan(Math.PI / 6)), y: "0" },
+    ];
+    const evaluation = evaluated({ more: { touches, strategies: [{ id: "corner", touches: ["f", "s", "s2"] }] } });
+    expect(told(evaluation.problems)).toEqual([]);
+    const [inUse] = evaluation.strategies;
+    expect(factsOfSetup(evaluation, must((inUse as NonNullable<typeof inUse>).evaluation)).edges).toEqual([]);
   });
 
   it("is told as a face of the corner, and no locator pushes against it", () => {

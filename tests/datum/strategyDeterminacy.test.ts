@@ -151,3 +151,20 @@ describe.each([
     );
   });
 });
+
+describe("a zero at an element that has no place there", () => {
+  it.each([
+    ["top", '"top" has no place along X', undefined],
+    ["tpo", "there is no element with a place along X by this name", 'perhaps "top" was meant'],
+  ])("%s is refused at its place", (element, what, remedy) => {
+    const zero: Strategy["zero"] = [
+      { kind: "element", element },
+      { kind: "coordinate", value: 0 },
+      { kind: "coordinate", value: 0 },
+    ] as unknown as Strategy["zero"];
+    const solved = solveStrategy(strategyOf(["left", "front 1", "top"], { zero }), ofCover);
+    expect(solved.ok ? [] : solved.problems).toMatchObject([
+      { at: "strategies.tried.zero.x", what, got: element, ...(remedy && { remedy }) },
+    ]);
+  });
+});

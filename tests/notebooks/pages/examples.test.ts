@@ -123,3 +123,27 @@ it("the example of the pins teaches what it says: on the fixture the pins' play 
   expect(touched.chance("batch")).toBeLessThan(0.867);
   expect(touched.chance("thisPart")).toBeGreaterThan(0.999);
 });
+
+describe("the example of the jaw and the stop teaches what it says", () => {
+  const document = exampleDocument("jawAndStop");
+
+  it("on the fixture what lies at the stop comes in, and nothing of where the stop stands", () => {
+    const { u, chance } = comesTo(document, "jaw and stop");
+    // By hand: seat 0.005 and up to 0.02 of chips at the stop; the touch of it with scatter 0.002, radius 0.0015 and late trigger ±0.003, all of one face.
+    const stop = Math.hypot(0.005, 0.02 / Math.sqrt(12), 0.002, 0.0015, 0.003 / Math.sqrt(3), 0.0003);
+    expect(u[0]).toBeGreaterThan(stop);
+    expect(u[0]).toBeCloseTo(stop, 3);
+    const locators = document.fixture.locators.map((each) => (each.id === "stop" ? { ...each, heightError: "0.5" } : each));
+    const anywhere = comesTo({ ...document, fixture: { ...document.fixture, locators } }, "jaw and stop");
+    expect(anywhere.u[0]).toBeCloseTo(u[0] as number, 9);
+    expect(anywhere.chance("batch")).toBeCloseTo(chance("batch"), 9);
+    expect(chance("batch")).toBeLessThan(0.98);
+  });
+
+  it("by the end of the plate X is free of the chips at the stop; the locators alone would not do", () => {
+    expect(comesTo(document, "jaw and left end").chance("batch")).toBeGreaterThan(0.999);
+    const alone = must((evaluateSetup(document).fixture as NonNullable<ReturnType<typeof evaluateSetup>["fixture"]>).located);
+    const [first] = alone.judgement.stacks;
+    expect(must(first as NonNullable<typeof first>).chance).toBeLessThan(0.3);
+  });
+});
