@@ -222,6 +222,8 @@ export class FreeTableView implements BlockView<TableBlock> {
       label,
       width: 12,
       figures: true,
+      names:
+        unit.trim() === "" ? [id, name] : [id, name, ...[`${id} (${unit.trim()})`, `${id} [${unit.trim()}]`, `${id} / ${unit.trim()}`]],
       formula: { uses: "everything", self: () => name },
       read: (row) => row[index] ?? "",
       write: (row, text) => {
