@@ -50,8 +50,8 @@ export class LedgerCells {
     const isAsBefore = ledger.needs === this.needs;
     this.needs = ledger.needs;
     for (const cell of cells.values()) if (!isAsBefore || this.known.get(cell.name)?.cell !== cell) this.define(cell, cells);
-    const gathered = JSON.stringify([[...cells.keys()], [...free], [...overridden], [...named], problems]);
-    if (gathered === this.gathered && doubts === this.doubts) return;
+    const gathered = JSON.stringify([[...overridden], [...named], problems]);
+    if (isAsBefore && gathered === this.gathered && doubts === this.doubts) return;
     this.gathered = gathered;
     this.doubts = doubts;
     const names = [...cells.keys()];

@@ -245,6 +245,7 @@ function cellsOf(block: CellBlock | TableBlock, reading: Reading): readonly Name
 }
 
 function keyOf({ id }: CellBlock, { key, related }: Reading): string {
+  if (related === nothingRelated) return key;
   const source = cellSourceId(id);
   return related.values.has(source) || related.unusable.has(source) ? `${key} ${related.key}` : key;
 }
@@ -311,14 +312,14 @@ interface About {
 }
 
 function typedColumn(rows: TableBlock["rows"], index: number, about: About): LedgerCell {
-  const { name, place, rests, shown, reading } = about;
-  const read = rows.map((row, i) => rowOf(row, index, i, about));
+  const { name, place, shown } = about;
+  const { read, uses, version } = readColumn(rows, index, about);
   return {
     name,
     place,
-    uses: [...new Set(read.flatMap((row) => row?.uses ?? []))],
+    uses,
     shown,
-    signature: JSON.stringify([place, about.bare, rests, reading.key, rows.map((row) => row[index])]),
+    signature: `${place} ${version}`,
     evaluate: (lookup) =>
       columnOf(
         about,
@@ -332,28 +333,56 @@ interface RowCell {
   evaluate(lookup: CellLookup): Outcome<Quantity>;
 }
 
-/** What entries of rows, which never change, were read as last: of thousands a person changes one. By column. */
-const readRowCells = new WeakMap<readonly string[], (ReadRow | undefined)[]>();
-
-interface ReadRow extends Pick<About, "place" | "bare" | "rests"> {
-  readonly index: number;
+/** A column as it was read last. */
+interface ReadColumn extends Pick<About, "bare" | "rests"> {
   readonly key: string;
-  readonly cell: RowCell;
+  readonly index: number;
+  readonly rows: TableBlock["rows"];
+  /** Undefined where nothing is typed. */
+  readonly read: readonly (RowCell | undefined)[];
+  readonly uses: readonly string[];
+  /** Another one whenever a row is not what it was. */
+  readonly version: number;
 }
 
-/** Undefined where nothing is typed. */
-function rowOf(row: readonly string[], column: number, index: number, about: About): RowCell | undefined {
-  const text = row[column] ?? "";
-  if (text.trim() === "") return undefined;
+/** By their places: of thousands of rows a person changes one. */
+const readColumns = new Map<string, ReadColumn>();
+let versions = 0;
+
+function readColumn(rows: TableBlock["rows"], index: number, about: About): ReadColumn {
   const { place, bare, rests, reading } = about;
-  const known = readRowCells.get(row) ?? [];
-  readRowCells.set(row, known);
-  const last = known[column];
-  const isSame = last?.place === place && last.index === index && last.key === reading.key;
-  if (isSame && sameUnit(last.bare, bare) && last.rests.evidence === rests.evidence && last.rests.family === rests.family) return last.cell;
-  const cell = readRow(text, index + 1, about);
-  known[column] = { place, bare, rests, index, key: reading.key, cell };
-  return cell;
+  const last = readColumns.get(place);
+  const isReadAlike = last?.key === reading.key && last.index === index && sameUnit(last.bare, bare) && sameRests(last.rests, rests);
+  const before = isReadAlike ? last : undefined;
+  let isAsBefore = before?.rows.length === rows.length;
+  const read = rows.map((row, i) => {
+    const text = row[index] ?? "";
+    const former = before?.rows[i];
+    if (former !== undefined && (former === row || (former[index] ?? "") === text)) return before?.read[i];
+    isAsBefore = false;
+    return text.trim() === "" ? undefined : readRow(text, i + 1, about);
+  });
+  const uses = new Set<string>();
+  for (const row of read) for (const used of row?.uses ?? []) uses.add(used);
+  if (before === undefined || !isAsBefore) versions += 1;
+  const version = before !== undefined && isAsBefore ? before.version : versions;
+  const column = { key: reading.key, index, bare, rests, rows, read, uses: [...uses], version };
+  keepLast(readColumns, place, column);
+  return column;
+}
+
+/** So many places are remembered; more than any notebook has columns. */
+const mostPlaces = 400;
+
+function keepLast<V>(known: Map<string, V>, place: string, value: V): void {
+  known.delete(place);
+  known.set(place, value);
+  const oldest = known.keys().next();
+  if (known.size > mostPlaces && !oldest.done) known.delete(oldest.value);
+}
+
+function sameRests(a: About["rests"], b: About["rests"]): boolean {
+  return a.evidence === b.evidence && a.family === b.family;
 }
 
 function sameUnit(a: Outcome<BareUnit>, b: Outcome<BareUnit>): boolean {
@@ -398,11 +427,14 @@ function formulaColumn({ rows, columns }: TableBlock, index: number, names: read
     evaluate: (lookup) => {
       if (!placed.ok) return placed;
       const inputs = inputsOf(placed.value.uses, short, lookup);
-      const make = (i: number, values: CellLookup) => quantityOf(inRow(placed.value, i), values);
-      return columnOf(
-        about,
-        rows.map((row, i) => formulaRow(row, i, signature, inputs, lookup, make)),
-      );
+      const last = workedOut.get(place);
+      const before = last?.signature === signature ? last : undefined;
+      const outcomes = rows.map((_, i) => {
+        if (before !== undefined && i < before.outcomes.length && isRowOf(before.inputs, inputs, i)) return before.outcomes[i];
+        return formulaRow(i, inputs, lookup, (values) => quantityOf(inRow(placed.value, i), values));
+      });
+      keepLast(workedOut, place, { signature, inputs, outcomes });
+      return columnOf(about, outcomes);
     },
   };
 }
@@ -422,26 +454,37 @@ function inputsOf(uses: readonly string[], short: ReadonlyMap<string, string>, l
   });
 }
 
-/** What rows came to by a formula last, and from what. */
-const workedOut = new WeakMap<readonly string[], Map<string, { readonly from: readonly unknown[]; readonly outcome: Outcome<Quantity> }>>();
+/** What the rows of a column came to by its formula last, and from what. */
+interface WorkedOutColumn {
+  readonly signature: string;
+  readonly inputs: readonly RowInput[];
+  readonly outcomes: readonly (Outcome<Quantity> | undefined)[];
+}
 
-/** A formula changes with every letter that is typed: what is kept of a row has an end. */
-const mostFormulas = 8;
+/** By their places. */
+const workedOut = new Map<string, WorkedOutColumn>();
 
-/** Undefined where the row has nothing in one of the columns that the formula names; as before where nothing that it names has changed. */
+/** Whether nothing that the formula names has changed for a row. */
+function isRowOf(before: readonly RowInput[], inputs: readonly RowInput[], row: number): boolean {
+  for (let i = 0; i < inputs.length; i++) {
+    const [former, { found, inRow }] = [before[i] as RowInput, inputs[i] as RowInput];
+    const isSame =
+      inRow === undefined
+        ? former.inRow === undefined && former.found === found
+        : former.inRow?.rows[row] === inRow.rows[row] && former.inRow?.dimension === inRow.dimension;
+    if (!isSame) return false;
+  }
+  return true;
+}
+
+/** Undefined where the row has nothing in one of the columns that the formula names. */
 function formulaRow(
-  row: readonly string[],
   index: number,
-  signature: string,
   inputs: readonly RowInput[],
   lookup: CellLookup,
-  make: (index: number, values: CellLookup) => Outcome<Quantity>,
+  make: (values: CellLookup) => Outcome<Quantity>,
 ): Outcome<Quantity> | undefined {
-  const from = [index, ...inputs.map(({ found, inRow }) => (inRow ? inRow.rows[index] : found))];
   if (inputs.some(({ inRow }) => inRow !== undefined && inRow.rows[index] === undefined)) return undefined;
-  const known = workedOut.get(row) ?? new Map();
-  const last = known.get(signature);
-  if (last?.from.every((value: unknown, i: number) => value === from[i])) return last.outcome;
   const values = new Map(
     inputs.flatMap(({ name, inRow }): [string, Outcome<CellValue>][] => {
       const value = inRow?.rows[index];
@@ -449,10 +492,7 @@ function formulaRow(
       return [[name, value.ok ? success({ kind: "quantity", value: value.value, dimension: inRow.dimension }) : value]];
     }),
   );
-  const outcome = make(index, lookupIn(values, lookup));
-  if (known.size >= mostFormulas) known.clear();
-  workedOut.set(row, known.set(signature, { from, outcome }));
-  return outcome;
+  return make(lookupIn(values, lookup));
 }
 
 /** Rows of one dimension as a column: that of the first row that has a value. */
@@ -481,9 +521,11 @@ function columnOf({ place, rests, reading }: About, rows: readonly (Outcome<Quan
 
 /** The same object for the same row, so that what rests on it is seen to be unchanged. */
 function valueAlone(row: { readonly ok: true; readonly value: Quantity }): Outcome<Uncertain> {
-  const known = valuesAlone.get(row) ?? success(row.value.value);
-  valuesAlone.set(row, known);
-  return known;
+  const known = valuesAlone.get(row);
+  if (known !== undefined) return known;
+  const alone = success(row.value.value);
+  valuesAlone.set(row, alone);
+  return alone;
 }
 
 const valuesAlone = new WeakMap<object, Outcome<Uncertain>>();

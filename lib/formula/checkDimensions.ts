@@ -14,6 +14,7 @@ import {
 } from "./dimension.ts";
 import { evaluateExpression, type Lookup } from "./evaluateExpression.ts";
 import { type Expression, isAggregateName, isLineFunction, type LineFunctionName } from "./expression.ts";
+import { formatExpression } from "./formatExpression.ts";
 import { startOf, withBareUnit } from "./internals/bareFormulas.ts";
 import { numberArithmetic } from "./numberArithmetic.ts";
 import type { Unit } from "./units.ts";
@@ -240,7 +241,8 @@ function refuseUnlike(
   if (!first || !other) return undefined;
   const pair = `${describeDimension(first.dimension)} and ${describeDimension(other.dimension)}`;
   const what = node.kind === "call" ? `${node.function} of ${pair}` : `cannot ${node.operator === "+" ? "add" : "subtract"} ${pair}`;
-  return refuse(what, node, remedyFor(first, other));
+  // Both sides as they are typed, with their units: the formula may be a long one.
+  return { ...refuse(what, node, remedyFor(first, other)), got: formatExpression(node) };
 }
 
 function remedyFor(a: CheckedExpression, b: CheckedExpression): string | undefined {

@@ -33,6 +33,8 @@ export interface EntryColumn<Row extends object> {
   readonly formula?: FormulaPlace;
   /** Numbers and formulas are set in even figures. */
   readonly figures?: boolean;
+  /** What the first row of a block that is pasted may call it besides. */
+  readonly names?: readonly string[];
   /** Widest text that is usual, in characters. */
   readonly width: number;
 }

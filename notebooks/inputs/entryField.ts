@@ -1,4 +1,5 @@
-import { describeProblem, type Outcome, type Problem } from "../../lib/base/outcome.ts";
+import type { Outcome, Problem } from "../../lib/base/outcome.ts";
+import { describeInText } from "./describeInText.ts";
 import { describeEntries } from "./entryAbout.ts";
 import { EntryCell } from "./entryCell.ts";
 import type { FormulaPlace } from "./formulaPlace.ts";
@@ -83,7 +84,7 @@ export class EntryField {
   }
 
   private showWords(): void {
-    const wrong = this.refusal ?? this.problems.map((problem) => describeProblem({ ...problem, at: "" })).join(" ");
+    const wrong = this.refusal ?? this.problems.map((problem) => describeInText(problem, this.text)).join(" ");
     setAttribute(this.element, "data-problem", wrong === "" ? undefined : "");
     this.cell.setProblem(wrong === "" ? undefined : this.words.id);
     const understood = this.text.trim() === "" ? undefined : this.understand?.(this.text);

@@ -14,11 +14,14 @@ const slice = 20;
 interface Waiting {
   readonly work: () => void;
   readonly ready: Iterator<unknown> | undefined;
+  /** It takes longer than a person should wait for it: it is done in pieces, in sight or not. */
+  readonly isLong: boolean;
 }
 
 /**
  * Puts what can be seen first: work on a part of the page that is in sight is done at once, other work when the page is idle, or before the
- * part comes into sight or goes on paper. Until then the part says that it is busy.
+ * part comes into sight or goes on paper; work that would keep a person waiting even there, when the page is idle. Until then the part says that it
+ * is busy.
  */
 export class InSight {
   private readonly element: HTMLElement;
@@ -35,7 +38,7 @@ export class InSight {
     if (typeof IntersectionObserver !== "function" || typeof requestIdleCallback !== "function") return;
     const look = ([entry]: readonly IntersectionObserverEntry[]) => {
       this.isSeen = entry?.isIntersecting !== false;
-      if (this.isSeen) this.finish();
+      if (this.isSeen && this.waiting?.isLong !== true) this.finish();
     };
     new IntersectionObserver(look, { rootMargin: `0px 0px -${covered}px 0px` }).observe(seen);
     whenPrinted(element, () => this.finish());
@@ -47,19 +50,27 @@ export class InSight {
    * @param ready pieces of what the work needs, found out of sight a few at a time, so that a person who goes on typing waits for one at most
    */
   run(work: () => void, ready?: Iterator<unknown>): void {
-    this.waiting = { work, ready };
-    if (this.isSeen) {
-      this.finish();
-      return;
-    }
+    this.waiting = { work, ready, isLong: false };
+    if (this.isSeen) this.finish();
+    else this.wait();
+  }
+
+  /** As `run`, of work that takes so long that it is done in pieces also while it is looked at; what is shown meanwhile says that it is busy. */
+  runLong(work: () => void, ready: Iterator<unknown>): void {
+    this.waiting = { work, ready, isLong: true };
+    if (typeof requestIdleCallback === "function") this.wait();
+    else this.finish();
+  }
+
+  private wait(): void {
     setAttribute(this.element, "aria-busy", "true");
     clearTimeout(this.pause);
-    this.pause = setTimeout(() => whenIdle(this.steps(this.waiting)), pauseOfTyping);
+    this.pause = setTimeout(() => whenIdle(this.steps(this.waiting), this.isSeen), pauseOfTyping);
   }
 
   /** At once, in sight or not, and in the place of what waits. */
   now(work: () => void): void {
-    this.waiting = { work, ready: undefined };
+    this.waiting = { work, ready: undefined, isLong: false };
     this.finish();
   }
 
@@ -80,8 +91,10 @@ export class InSight {
 /** What is found and done out of sight, one after the other: what comes later often needs what comes first. */
 const line: Iterator<unknown>[] = [];
 
-function whenIdle(steps: Iterator<unknown>): void {
-  line.push(steps);
+function whenIdle(steps: Iterator<unknown>, isSeen: boolean): void {
+  // What a person looks at comes before what they do not, and behind what has begun.
+  if (isSeen) line.splice(1, 0, steps);
+  else line.push(steps);
   if (line.length === 1) requestIdleCallback(goOn, { timeout: latest });
 }
 

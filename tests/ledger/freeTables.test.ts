@@ -99,3 +99,34 @@ describe("free tables", () => {
     expect(rowsOf(own, "t_a")).toEqual([1, "this is an angle, the rows before are a length"]);
   });
 });
+
+describe("a table that was read before", () => {
+  const at = (rows: readonly (readonly string[])[], ...columns: TableBlock["columns"]) => ({ ...table("bolt", [], rows), columns });
+
+  it("is read by its columns, also where they change places and their entries look alike", () => {
+    read(at([["1", "2"]], column("at"), column("off")));
+    const swapped = read(at([["1", "2"]], column("off"), column("at")));
+    expect([rowsOf(swapped, "bolt_at"), rowsOf(swapped, "bolt_off")]).toEqual([[2], [1]]);
+  });
+
+  it("is read in its own unit, and its formulas from what stands in their own row", () => {
+    const formula = column("sum", { formula: "at + off" });
+    const rows = [
+      ["1", "2", ""],
+      ["10", "20", ""],
+    ];
+    expect(rowsOf(read(at(rows, column("at"), column("off"), formula)), "bolt_sum")).toEqual([3, 30]);
+    const inches = read(at(rows, column("at", { unit: "in" }), column("off"), formula));
+    expect(rowsOf(inches, "bolt_sum")).toEqual([expect.closeTo(27.4, 12), expect.closeTo(274, 12)]);
+    const turned = read(at([rows[1] as string[], rows[0] as string[]], column("at"), column("off"), formula));
+    expect(rowsOf(turned, "bolt_sum")).toEqual([30, 3]);
+    expect(rowsOf(read(at([...rows, ["100", "", ""]], column("at"), column("off"), formula)), "bolt_sum")).toEqual([3, 30, undefined]);
+  });
+
+  it("takes what a supposition of a cell does to a row, and takes it back", () => {
+    const bolts = at([["1 + more"], ["2"]], column("at"));
+    expect(rowsOf(read(bolts, cell("more", "5 mm")), "bolt_at")).toEqual([6, 2]);
+    expect(rowsOf(read(bolts, cell("more", "5 mm", { instead: "7 mm" })), "bolt_at")).toEqual([8, 2]);
+    expect(rowsOf(read(bolts, cell("more", "5 mm")), "bolt_at")).toEqual([6, 2]);
+  });
+});

@@ -199,7 +199,9 @@ function fits<Row extends object>(text: string, column: EntryColumn<Row> | undef
   if (column === undefined || text === "") return true;
   const choices = column.choices?.(context);
   if (choices !== undefined) return choices.includes(text);
-  return column.understand?.(text, rows[0] ?? blank(rows), context).ok ?? true;
+  if (column.understand !== undefined) return column.understand(text, rows[0] ?? blank(rows), context).ok;
+  // Where numbers belong, words above numbers are more likely what the numbers are called than names in formulas.
+  return column.figures !== true || /\d/.test(text);
 }
 
 /** The columns that a header names; undefined unless it names at least half of its own. */
@@ -208,7 +210,7 @@ function columnsNamed<Row extends object>(
   columns: readonly EntryColumn<Row>[],
 ): readonly (EntryColumn<Row> | undefined)[] | undefined {
   const found = header.map((name) =>
-    columns.find(({ key, label }) => [key, label].some((own) => own.toLowerCase() === name.toLowerCase())),
+    columns.find(({ key, label, names = [] }) => [key, label, ...names].some((own) => own.toLowerCase() === name.toLowerCase())),
   );
   return found.filter((column) => column !== undefined).length * 2 >= header.length ? found : undefined;
 }

@@ -1,5 +1,6 @@
-import { describeProblem, type Problem } from "../../../lib/base/outcome.ts";
+import type { Problem } from "../../../lib/base/outcome.ts";
 import type { CellContext, Column, EntryColumn, ResultColumn, ShownResult } from "../column.ts";
+import { describeInText } from "../describeInText.ts";
 import { EntryCell } from "../entryCell.ts";
 import { html, setAttribute, setText } from "../html.ts";
 import { ResultBox } from "./resultBox.ts";
@@ -229,7 +230,8 @@ export class RowView<Row extends object, Results> {
     return problems
       .map((problem) => {
         const column = this.entryColumns().find(({ key }) => problem.at === `${this.place}.${key}`);
-        return `${column === undefined ? "" : `${column.label}: `}${describeProblem({ ...problem, at: "" })}`;
+        const text = column === undefined || this.row === undefined ? "" : column.read(this.row);
+        return `${column === undefined ? "" : `${column.label}: `}${describeInText(problem, text)}`;
       })
       .join(" ");
   }

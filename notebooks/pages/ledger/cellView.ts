@@ -4,6 +4,7 @@ import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue } from "../../../lib/ledger/cellValue.ts";
 import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
 import { writerOf } from "../../figures/displayUnit.ts";
+import { describeInText } from "../../inputs/describeInText.ts";
 import { describeEntries } from "../../inputs/entryAbout.ts";
 import type { FormulaPlace } from "../../inputs/formulaPlace.ts";
 import { html, setAttribute, setText } from "../../inputs/html.ts";
@@ -240,7 +241,9 @@ export class CellView implements BlockView<CellBlock> {
   }
 
   private wordsOfProblems(): string {
-    const told = this.problems.map((problem) => describeProblem({ ...problem, at: "" }));
+    const [id, inUse] = [this.block?.id, this.entryInUse()];
+    const isOfEntry = ({ at }: Problem) => at === `ledger.${id}` || at === `ledger.${id}.${inUse}`;
+    const told = this.problems.map((problem) => describeInText(problem, isOfEntry(problem) ? (this.block?.[inUse] ?? "") : ""));
     return [...told, ...(this.refusal === undefined ? [] : [this.refusal])].join(" ");
   }
 

@@ -35,7 +35,7 @@ export class FreeTableView implements BlockView<TableBlock> {
   private table: DocumentTable<Row, SheetResults> | undefined;
   private columnsShown = "";
   private block: TableBlock | undefined;
-  private places: ReadonlyMap<Row, number> = new Map();
+  private readonly places = new WeakMap<Row, number>();
   private results: SheetResults | undefined;
   private problems: readonly Problem[] = [];
 
@@ -102,7 +102,7 @@ export class FreeTableView implements BlockView<TableBlock> {
     if (block === this.block) return;
     const before = this.block;
     this.block = block;
-    if (block.rows !== before?.rows) this.places = new Map(block.rows.map((row, i) => [row, i]));
+    for (const [i, row] of block.rows.entries()) if (row !== before?.rows[i]) this.places.set(row, i);
     setAttribute(this.element, "aria-label", block.id);
     setAttribute(this.element, "data-hidden", block.hidden ? "" : undefined);
     this.name.cell.setLabel(`${block.id}, name`);
@@ -222,6 +222,8 @@ export class FreeTableView implements BlockView<TableBlock> {
       label,
       width: 12,
       figures: true,
+      names:
+        unit.trim() === "" ? [id, name] : [id, name, ...[`${id} (${unit.trim()})`, `${id} [${unit.trim()}]`, `${id} / ${unit.trim()}`]],
       formula: { uses: "everything", self: () => name },
       read: (row) => row[index] ?? "",
       write: (row, text) => {

@@ -11,6 +11,7 @@ export class LedgerGraph implements TraceGraph {
   private readonly direct = new Map<string, string[]>();
   private readonly entries: ReadonlyMap<string, readonly string[]>;
   private readonly document: SetupDocument;
+  private readonly missed = new Map<string, readonly string[]>();
 
   constructor(document: SetupDocument, { ledger }: ReadLedger) {
     this.document = document;
@@ -49,8 +50,12 @@ export class LedgerGraph implements TraceGraph {
 
   /** Everything that would miss it, directly or by way of others. */
   missing(name: string): readonly string[] {
+    const known = this.missed.get(name);
+    if (known !== undefined) return known;
     const users = usersOf(name, this.needs);
-    return [...users, ...[name, ...users].flatMap((each) => this.entries.get(each) ?? [])];
+    const missed = [...users, ...[name, ...users].flatMap((each) => this.entries.get(each) ?? [])];
+    this.missed.set(name, missed);
+    return missed;
   }
 
   /** What an entry of the setup names. */

@@ -52,6 +52,9 @@ export interface LedgerEdits {
 
 const kinds = ["cell", "heading", "paragraph", "table"] as const satisfies readonly BlockKind[];
 
+/** As they are on a wide page, px. */
+const usualHeights = { cell: 40, heading: 41, paragraph: 28, table: 160 } as const satisfies Record<BlockKind, number>;
+
 /** Cells, free tables and words of a person's own, in the order in which they stand in the document. */
 export class LedgerSection {
   readonly element: HTMLElement;
@@ -76,6 +79,7 @@ export class LedgerSection {
   /** Of a table, the entry that a person stands on or last stood on. */
   private entry: TableEntry | undefined;
   private showsHidden = false;
+  private hasProblems = false;
 
   constructor(edits: LedgerEdits) {
     this.edits = edits;
@@ -220,9 +224,7 @@ export class LedgerSection {
     const { blocks } = this;
     const away = foldedAway(blocks);
     const shown = blocks.filter((block) => !away.has(keyOf(block)) && (this.showsHidden || !isHidden(block)));
-    this.batches.show(
-      shown.map((block) => ({ key: keyOf(block), element: this.viewOf(block).element, height: block.kind === "table" ? 160 : 34 })),
-    );
+    this.batches.show(shown.map((block) => ({ key: keyOf(block), element: this.viewOf(block).element, height: usualHeights[block.kind] })));
     setText(this.nothing, shown.length > 0 ? "" : wordsOfNothing(blocks.length > 0));
     this.nothing.hidden = shown.length > 0;
     this.acts.showHidden(blocks.filter(isHidden).length, this.showsHidden);
@@ -266,7 +268,9 @@ export class LedgerSection {
       const [section, name] = problem.at.split(".", 2);
       if (section === "ledger" && name !== undefined) byName.set(name, [...(byName.get(name) ?? []), problem]);
     }
-    for (const block of this.blocks) if ("id" in block) this.viewOf(block).showProblems(byName.get(block.id) ?? []);
+    if (byName.size > 0 || this.hasProblems)
+      for (const block of this.blocks) if ("id" in block) this.viewOf(block).showProblems(byName.get(block.id) ?? []);
+    this.hasProblems = byName.size > 0;
     this.showNote();
   }
 

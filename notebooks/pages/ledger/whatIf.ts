@@ -9,7 +9,9 @@ import { lengthDimension } from "../../../lib/formula/dimension.ts";
 import { resultUnit } from "../../../lib/formula/resultUnit.ts";
 import { soundBudget } from "../../../lib/formula/soundBudget.ts";
 import type { CellValue, Quantity } from "../../../lib/ledger/cellValue.ts";
+import type { View } from "../../../lib/tolerance/deviations.ts";
 import type { Budget } from "../../../lib/uncertainty/budget.ts";
+import { Draws } from "../../../lib/uncertainty/draws.ts";
 import { explainDifference } from "../../../lib/uncertainty/explainDifference.ts";
 import type { Source } from "../../../lib/uncertainty/source.ts";
 import type { Uncertain } from "../../../lib/uncertainty/uncertain.ts";
@@ -56,6 +58,7 @@ export class WhatIf {
   private readonly inSight: InSight;
   private readonly choiceInSight: InSight;
   private stated: { readonly document: SetupDocument; readonly evaluation: Stated } | undefined;
+  private draws: Draws | undefined;
   private offered = "";
 
   constructor(edits: WhatIfEdits) {
@@ -88,7 +91,9 @@ export class WhatIf {
       });
       return;
     }
-    this.inSight.run(() => this.compare(results, document));
+    const compare = () => this.compare(results, document);
+    if (this.isStated(document)) this.inSight.run(compare);
+    else this.inSight.runLong(compare, this.found(results, document));
   }
 
   private showLines(entries: readonly WhatIfEntry[]): void {
@@ -190,16 +195,38 @@ export class WhatIf {
     );
   }
 
+  /** What a comparison takes, piece by piece. */
+  private *found({ chosen, own }: SheetResults, document: SetupDocument): Generator<unknown> {
+    const before = this.evaluationAsStated(document);
+    yield;
+    const was = strategyNamed(before.strategies, document.chosen);
+    for (const view of views)
+      for (const evaluation of [was, chosen]) {
+        if (!evaluation.ok) continue;
+        const judgement = evaluation.value[view];
+        for (const stack of judgement.stacks) yield stack.ok && stack.value.chance;
+        yield judgement.chanceOfAll;
+      }
+    yield* cellsCompared(before.own, own);
+  }
+
   /** While a slider moves, what is stated stays: it is worked out once, and only where it has not been shown. */
   private evaluationAsStated(document: SetupDocument): Stated {
+    if (this.stated !== undefined && this.isStated(document)) return this.stated.evaluation;
     const stated = asStated(document);
-    const known = this.stated;
-    if (known !== undefined && sameButSupposed(known.document, stated)) return known.evaluation;
-    const evaluation = evaluateSetup(stated);
+    const { seed, trials } = stated.sampling;
+    if (this.draws?.seed !== seed || this.draws.trials !== trials) this.draws = new Draws(seed, trials);
+    const evaluation = evaluateSetup(stated, this.draws);
     this.stated = { document: stated, evaluation };
     return evaluation;
   }
+
+  private isStated(document: SetupDocument): boolean {
+    return this.stated !== undefined && sameButSupposed(this.stated.document, asStated(document));
+  }
 }
+
+const views = ["thisPart", "batch"] as const satisfies readonly View[];
 
 type Stated = Pick<DocumentEvaluation, "strategies" | "own">;
 
@@ -243,14 +270,20 @@ function sourceItself({ operation }: Uncertain): { readonly source: Source }[] {
 
 /** Cells that come out differently. */
 function cellPairs(before: DocumentEvaluation["own"], after: SheetResults["own"]): Pair[] {
-  const pairs: Pair[] = [];
+  return [...cellsCompared(before, after)].filter((pair) => pair !== undefined);
+}
+
+/** One by one; undefined for a cell that comes out as it did. */
+function* cellsCompared(before: DocumentEvaluation["own"], after: SheetResults["own"]): Generator<Pair | undefined> {
+  let left = mostCompared;
   for (const [name, outcome] of after) {
     const pair = { name, before: knownOf(before.get(name)), after: knownOf(outcome) };
     const [a, b] = [pair.before?.budget, pair.after?.budget];
-    if (a?.value !== b?.value || a?.standardUncertainty !== b?.standardUncertainty) pairs.push(pair);
-    if (pairs.length === mostCompared) break;
+    const isOther = a?.value !== b?.value || a?.standardUncertainty !== b?.standardUncertainty;
+    yield isOther ? pair : undefined;
+    if (isOther) left -= 1;
+    if (left === 0) return;
   }
-  return pairs;
 }
 
 function knownOf(outcome: Outcome<CellValue> | undefined): Known | undefined {
@@ -289,7 +322,7 @@ function amount(value: number, { standardUncertainty }: Budget, writer: UnitWrit
 }
 
 function chanceRows(before: Outcome<StrategyEvaluation>, after: Outcome<StrategyEvaluation>): string[][] {
-  return (["thisPart", "batch"] as const).map((view) => {
+  return views.map((view) => {
     const [was, is] = [before, after].map((evaluation) => {
       const chance = evaluation.ok ? evaluation.value[view].chanceOfAll : undefined;
       return chance?.ok ? chance.value.chance : undefined;

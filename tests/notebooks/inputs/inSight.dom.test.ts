@@ -103,3 +103,19 @@ it("goes on with the others where one fails, and has what cannot be found told b
   vi.runAllTimers();
   expect(done).toEqual(["work of the other"]);
 });
+
+it("does long work in pieces though it is looked at", () => {
+  const { element, inSight } = partOfPage();
+  Observer.last.tell(true);
+  const done: string[] = [];
+  inSight.runLong(() => done.push("work"), pieces(2, 30, done));
+  expect([done, element.getAttribute("aria-busy")]).toEqual([[], "true"]);
+  // Scrolled away and back it has not become shorter.
+  Observer.last.tell(false);
+  Observer.last.tell(true);
+  expect(done).toEqual([]);
+  vi.advanceTimersByTime(151);
+  expect(done).toEqual(["piece 0"]);
+  vi.runAllTimers();
+  expect([done, element.hasAttribute("aria-busy")]).toEqual([["piece 0", "piece 1", "work"], false]);
+});

@@ -223,3 +223,35 @@ describe("readBlock(text, target, choices), in doubt", () => {
     );
   });
 });
+
+describe("readBlock(text, target), with columns of a person's own", () => {
+  const own = [
+    column("at", { label: "at, mm", figures: true, names: ["at", "at (mm)"] }),
+    column("tool", { label: "off, um", figures: true, names: ["off", "off (um)"] }),
+  ];
+  const readOwn = (text: string) => {
+    const blank = () => ({ id: "", side: "", tool: "", at: "" });
+    const outcome = readBlock(text, { rows, index: 0, column: 1, height: 1, width: 1, columns: own, blank, context }, {});
+    if (!outcome.ok) throw new Error(outcome.problems[0]?.what);
+    return outcome.value;
+  };
+
+  it("takes a first row that names columns without their unit, or with it, into those columns", () => {
+    for (const text of ["off\tat\n0.5\t1.5\n0.6\t2.5", "off (um);at (mm)\n0,5;1,5\n0,6;2,5"]) {
+      const block = readOwn(text);
+      expect(block).toMatchObject({ filled: 4, isDoubtful: false });
+      expect(block.rows.map((row) => row.at.replace(",", "."))).toEqual(["1.5", "2.5"]);
+      expect(block.rows.map((row) => row.tool.replace(",", "."))).toEqual(["0.5", "0.6"]);
+    }
+  });
+
+  it("asks about a first row of words above numbers, rather than enter it", () => {
+    const block = readOwn("Length\n1.5\n2.5");
+    expect(block.isDoubtful).toBe(true);
+    expect(block.questions.map(({ about, chosen }) => [about, chosen])).toEqual([["firstRow", "names"]]);
+  });
+
+  it("asks nothing about names of cells above numbers where no more than entries can be meant", () => {
+    expect(readOwn("1.5\nring\n2.5").isDoubtful).toBe(false);
+  });
+});
