@@ -47,7 +47,7 @@ it("every relative import names the real file, with its suffix", () => {
   const vague = ["lib", "notebooks"].flatMap((folder) =>
     sourcesIn(folder).flatMap((file) =>
       importsOf(file)
-        .filter((imported) => !/\.(ts|mjs|css)(\?[\w&]+)?$/.test(imported))
+        .filter((imported) => !/\.(ts|mjs|css|json)(\?[\w&]+)?$/.test(imported))
         .map((imported) => `${file} imports ${imported}`),
     ),
   );

@@ -48,15 +48,20 @@ export function createCommands(acts: CommandActs): HTMLElement {
     for (const opener of openers) setAttribute(opener, "aria-expanded", "false");
   };
   const opener = (name: string, fill: () => Promise<readonly HTMLElement[]> | readonly HTMLElement[]) => {
+    let isFilling = false;
     const button = command(name, async () => {
+      // Pressed again before it is open, it opens once.
+      if (isFilling) return;
       const isOpen = button.getAttribute("aria-expanded") === "true";
       close();
       if (isOpen) return;
+      isFilling = true;
       const cannot: HTMLElement[] = [];
       const filled = await loadPart(
         async () => fill(),
         (words) => cannot.push(html("p", { class: "wrong", role: "alert" }, words), act("close", leave)),
       );
+      isFilling = false;
       panel.replaceChildren(...(filled ?? cannot));
       panel.hidden = false;
       setAttribute(button, "aria-expanded", "true");
@@ -81,23 +86,35 @@ export function createCommands(acts: CommandActs): HTMLElement {
       leave();
       acts.open(make(), what);
     });
-  const begin = async () => {
-    const { exampleDocument, exampleNames } = await import("./demo.ts");
-    const examples = exampleNames.map((name) => {
-      const { title, note } = exampleDocument(name);
-      return html(
-        "li",
-        {},
-        opening(title, `example “${title}”`, () => exampleDocument(name)),
-        " ",
-        html("span", { class: "hint" }, lessonOf(note)),
-      );
-    });
+  const begin = () => {
+    const examples = html("ul", { class: "examples" });
+    void showExamples(examples);
     return [
       ...templates.map(([name, what, make]) => opening(name, what, () => make(acts.document()))),
       html("p", { class: "hint" }, "Or a job of ours that shows one thing:"),
-      html("ul", { class: "examples" }, ...examples),
+      examples,
     ];
+  };
+  /** They come after the templates, which somebody who knows the keys has taken by then. */
+  const showExamples = async (list: HTMLElement) => {
+    const part = await loadPart(
+      () => import("./demo.ts"),
+      (words) => list.replaceChildren(html("li", { class: "wrong", role: "alert" }, words)),
+    );
+    if (part === undefined) return;
+    const { exampleDocument, exampleNames } = part;
+    list.replaceChildren(
+      ...exampleNames.map((name) => {
+        const { title, note } = exampleDocument(name);
+        return html(
+          "li",
+          {},
+          opening(title, `example “${title}”`, () => exampleDocument(name)),
+          " ",
+          html("span", { class: "hint" }, lessonOf(note)),
+        );
+      }),
+    );
   };
   const guide: HTMLButtonElement = command("guide", () => acts.guide(guide));
   return html(

@@ -58,13 +58,18 @@ export function download(name: string, file: Blob): void {
   setTimeout(() => URL.revokeObjectURL(address), 10_000);
 }
 
-/** A name for the file of a setup with this title, without its ending. */
+/** Of a name, without what is put behind it: file systems take 255 bytes, and a letter may have four. */
+const longestName = 60;
+
+/** A name for the file of a setup or a figure with this title, without its ending; of a long one whole words from both ends, as what tells it from others often stands last. */
 export function fileNameOf(title: string): string {
-  return (
-    title
-      .trim()
-      .replace(/[^\p{L}\p{N}]+/gu, "-")
-      .replace(/^-+|-+$/g, "")
-      .slice(0, 60) || "setup"
-  );
+  const name = title
+    .trim()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "");
+  const letters = Array.from(name);
+  if (letters.length <= longestName) return name || "setup";
+  const half = longestName / 2 - 1;
+  const [start, end] = [letters.slice(0, half).join(""), letters.slice(-half).join("")];
+  return `${start.replace(/(?<=.)-[^-]*$/, "")}--${end.replace(/^[^-]*-(?=.)/, "")}`;
 }

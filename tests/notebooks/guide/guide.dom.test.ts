@@ -40,7 +40,7 @@ describe("the guide", () => {
   it("names sections, commands and headings as the sheet has them", async () => {
     commands.querySelector("button")?.click();
     // What a command asks is filled in when it is there.
-    await vi.waitFor(() => expect(commands.querySelector(".examples")).not.toBeNull());
+    await vi.waitFor(() => expect(commands.querySelector(".examples li")).not.toBeNull());
     const onSheet = [...sheet.element.querySelectorAll("h2, h3, button, label, summary, th, legend, option")].map(({ textContent }) =>
       (textContent ?? "").replace(/^\d+/, "").trim(),
     );

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { documentText } from "../../../lib/document/documentText.ts";
 import { longestDocument } from "../../../lib/document/parseDocument.ts";
-import { readSetupFile, refusalInWords } from "../../../notebooks/pages/files.ts";
+import { fileNameOf, readSetupFile, refusalInWords } from "../../../notebooks/pages/files.ts";
 import { demoDocument } from "../../../notebooks/pages/firstJob.ts";
 import { openKeeper } from "../../../notebooks/pages/keeper.ts";
 
@@ -37,4 +37,17 @@ it("openKeeper(onFailure) keeps setups in memory where there is no storage, and 
     expect(await keeper.write({ setup: each, steps: [], from: 0, to: 0, after: undefined })).toEqual({ kind: "kept", madeRoom: 0 });
   expect(await keeper.read("a")).toEqual({ setup: setup("a", 1), steps: [] });
   expect((await keeper.list()).map(({ id }) => id)).toEqual(["b", "a"]);
+});
+
+it("fileNameOf(title) keeps long titles apart that differ in their last words, and cuts no word or letter", () => {
+  const title = (view: string) => `How the tolerance is used: bearing seat to mounting face, bore turned to front, ${view}`;
+  const [one, other] = [fileNameOf(title("this part")), fileNameOf(title("the batch"))];
+  expect(one).toMatch(/^How-the-tolerance-is-used--.*-front-this-part$/);
+  expect(other).toMatch(/-front-the-batch$/);
+  const words = new Set(title("this part").match(/[a-z]+/gi));
+  expect(one.split(/-+/).filter((word) => !words.has(word))).toEqual([]);
+  expect(Math.max(one.length, other.length)).toBeLessThanOrEqual(60);
+  // A letter that takes two units of UTF-16.
+  expect(Array.from(fileNameOf("\u{10400}".repeat(100))).every((letter) => letter === "-" || letter === "\u{10400}")).toBe(true);
+  expect([fileNameOf("Bearing cover, second side"), fileNameOf(" ?! ")]).toEqual(["Bearing-cover-second-side", "setup"]);
 });
