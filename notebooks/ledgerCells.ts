@@ -27,6 +27,8 @@ export class LedgerCells {
   private readonly notebook: Pick<OpenNotebook<SetupCells>, "free">;
   private readonly known = new Map<string, DefinedCell>();
   private needs: Ledger["needs"] | undefined;
+  /** Of all cells, and of those that are free. */
+  private names = "";
   private gathered = "";
   private doubts: ReadLedger["doubts"] | undefined;
   private latest: ReadLedger | undefined;
@@ -50,8 +52,9 @@ export class LedgerCells {
     const isAsBefore = ledger.needs === this.needs;
     this.needs = ledger.needs;
     for (const cell of cells.values()) if (!isAsBefore || this.known.get(cell.name)?.cell !== cell) this.define(cell, cells);
-    const gathered = JSON.stringify([[...overridden], [...named], problems]);
-    if (isAsBefore && gathered === this.gathered && doubts === this.doubts) return;
+    if (!isAsBefore) this.names = JSON.stringify([[...cells.keys()], [...free]]);
+    const gathered = `${this.names} ${JSON.stringify([[...overridden], [...named], problems])}`;
+    if (gathered === this.gathered && doubts === this.doubts) return;
     this.gathered = gathered;
     this.doubts = doubts;
     const names = [...cells.keys()];

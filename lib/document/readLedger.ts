@@ -443,14 +443,17 @@ function formulaColumn({ rows, columns }: TableBlock, index: number, names: read
 interface RowInput {
   readonly name: string;
   readonly found: Outcome<CellValue> | undefined;
+  /** Of a column of the table that has values. */
   readonly inRow: ColumnValues | undefined;
+  /** A column of the table without any. */
+  readonly isWithout: boolean;
 }
 
 function inputsOf(uses: readonly string[], short: ReadonlyMap<string, string>, lookup: CellLookup): RowInput[] {
   return uses.map((name) => {
     const found = lookup.get(short.get(name) ?? name);
     const inRow = short.has(name) && found?.ok && found.value.kind === "column" ? found.value : undefined;
-    return { name, found, inRow };
+    return { name, found, inRow, isWithout: short.has(name) && inRow === undefined };
   });
 }
 
@@ -486,7 +489,8 @@ function formulaRow(
 ): Outcome<Quantity> | undefined {
   if (inputs.some(({ inRow }) => inRow !== undefined && inRow.rows[index] === undefined)) return undefined;
   const values = new Map(
-    inputs.flatMap(({ name, inRow }): [string, Outcome<CellValue>][] => {
+    inputs.flatMap(({ name, found, inRow, isWithout }): [string, Outcome<CellValue>][] => {
+      if (isWithout && found !== undefined) return [[name, found]];
       const value = inRow?.rows[index];
       if (inRow === undefined || value === undefined) return [];
       return [[name, value.ok ? success({ kind: "quantity", value: value.value, dimension: inRow.dimension }) : value]];

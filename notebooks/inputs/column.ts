@@ -35,6 +35,8 @@ export interface EntryColumn<Row extends object> {
   readonly figures?: boolean;
   /** What the first row of a block that is pasted may call it besides. */
   readonly names?: readonly string[];
+  /** What the entry of a row comes to, for rows to be put in order by; where nothing says so, its text is read for it. */
+  readonly rank?: (row: Row) => number | undefined;
   /** Widest text that is usual, in characters. */
   readonly width: number;
 }
@@ -47,6 +49,8 @@ export interface ResultColumn<Row extends object, Results> {
   readonly hint?: string;
   /** Undefined where there is nothing to say. */
   readonly show: (row: Row, results: Results) => ShownResult | undefined;
+  /** As of an entry. */
+  readonly rank?: (row: Row) => number | undefined;
   readonly width: number;
   /** Numbers of a column stand with their decimal points above each other, unless false. */
   readonly isAligned?: boolean;

@@ -100,6 +100,15 @@ describe("free tables", () => {
   });
 });
 
+it("a formula of rows says of a column of its table that it has no value, not that nothing is called so", () => {
+  const bolt = { ...table("bolt", [], [["1 mm"], ["mean(bolt_at)"]]), columns: [column("at"), column("twice", { formula: "2 * at" })] };
+  const { own, problems } = evaluateSetup({ ...newDocument(), ledger: [bolt] });
+  expect(problems.filter(({ at }) => at === "ledger.bolt.at").map(({ what }) => what)).toEqual([
+    "this needs itself: bolt_at needs bolt_at",
+  ]);
+  for (const what of rowsOf(own, "bolt_twice") as string[]) expect(what).toContain('"at" has no value');
+});
+
 describe("a table that was read before", () => {
   const at = (rows: readonly (readonly string[])[], ...columns: TableBlock["columns"]) => ({ ...table("bolt", [], rows), columns });
 

@@ -23,6 +23,9 @@ function rankOf<Row extends object, Results>(
   { unit }: CellContext,
   results: Results | undefined,
 ): EntryRank {
+  const value = column.rank?.(row);
+  if (value !== undefined) return { group: "length", value, text: column.kind === "result" ? "" : column.read(row) };
+  if (column.kind !== "result" && column.rank !== undefined) return rankWords(column.read(row));
   if (column.kind !== "result") return column.figures ? rankQuantity(column.read(row), unit) : rankWords(column.read(row));
   const text = (results === undefined ? undefined : column.show(row, results)?.text) ?? "";
   // All of a column are in one unit; what stands before the number (more than, less than) tells little of its order.

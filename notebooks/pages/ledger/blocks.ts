@@ -26,12 +26,34 @@ export function insertAfter(blocks: Blocks, key: string | undefined, block: Ledg
   return blocks.toSpliced(index < 0 ? blocks.length : index + 1, 0, block);
 }
 
-/** The list with a block moved by a number of places; the list itself where it cannot move so far. */
-export function moveBlock(blocks: Blocks, key: string, by: number): Blocks {
+/**
+ * The list with a block moved up or down to the next place where that is seen and nothing is folded away or brought out by it; with a heading that is
+ * folded up goes its whole group. The list itself where there is no such place.
+ *
+ * @param isShown whether a block that is not folded away is on the page
+ */
+export function moveBlock(blocks: Blocks, key: string, direction: -1 | 1, isShown: (block: LedgerBlock) => boolean): Blocks {
   const index = indexOfBlock(blocks, key);
+  if (index < 0) return blocks;
+  const moved = blocks.slice(index, index + lengthOfMoved(blocks, index));
+  const rest = blocks.toSpliced(index, moved.length);
+  const away = foldedAway(blocks);
+  const seen = (list: Blocks) => list.filter((block) => !away.has(keyOf(block)) && isShown(block));
+  const before = seen(blocks);
+  for (let at = index + direction; at >= 0 && at <= rest.length; at += direction) {
+    const after = rest.toSpliced(at, 0, ...moved);
+    const awayAfter = foldedAway(after);
+    const isFoldedAlike = awayAfter.size === away.size && [...away].every((each) => awayAfter.has(each));
+    if (isFoldedAlike && seen(after).some((block, i) => block !== before[i])) return after;
+  }
+  return blocks;
+}
+
+function lengthOfMoved(blocks: Blocks, index: number): number {
   const block = blocks[index];
-  if (block === undefined || index + by < 0 || index + by >= blocks.length) return blocks;
-  return blocks.toSpliced(index, 1).toSpliced(index + by, 0, block);
+  if (block?.kind !== "heading" || !block.folded) return 1;
+  const next = blocks.findIndex(({ kind }, i) => i > index && kind === "heading");
+  return (next < 0 ? blocks.length : next) - index;
 }
 
 export function removeBlock(blocks: Blocks, key: string): Blocks {

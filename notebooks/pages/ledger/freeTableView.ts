@@ -214,6 +214,7 @@ export class FreeTableView implements BlockView<TableBlock> {
         hint: formula,
         width: 10,
         show: (row, results) => this.shownRow(name, { unit, decimals }, row, results),
+        rank: (row) => this.valueIn(name, row),
       };
     }
     return {
@@ -222,6 +223,7 @@ export class FreeTableView implements BlockView<TableBlock> {
       label,
       width: 12,
       figures: true,
+      rank: (row) => this.valueIn(name, row),
       names:
         unit.trim() === "" ? [id, name] : [id, name, ...[`${id} (${unit.trim()})`, `${id} [${unit.trim()}]`, `${id} / ${unit.trim()}`]],
       formula: { uses: "everything", self: () => name },
@@ -234,6 +236,13 @@ export class FreeTableView implements BlockView<TableBlock> {
         return changed;
       },
     };
+  }
+
+  /** In base units. */
+  private valueIn(name: string, row: Row): number | undefined {
+    const column = this.results?.own.get(name);
+    const value = column?.ok && column.value.kind === "column" ? column.value.rows[this.places.get(row) ?? -1] : undefined;
+    return value?.ok ? value.value.value : undefined;
   }
 
   private shownRow(

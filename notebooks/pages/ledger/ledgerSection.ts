@@ -361,21 +361,17 @@ export class LedgerSection {
     this.focusBlock(keyOf(block));
   }
 
-  private move(by: number): void {
-    const { standing } = this;
-    if (standing === undefined) return;
-    const away = foldedAway(this.blocks);
-    const index = indexOfBlock(this.blocks, standing);
-    // Over what is not to be seen, so that a move can be seen.
-    let steps = by;
-    for (let next = this.blocks[index + steps]; next !== undefined && this.isOut(next, away); next = this.blocks[index + steps])
-      steps += by;
-    const block = this.standingBlock() as LedgerBlock;
-    this.editBlocks((blocks) => moveBlock(blocks, standing, steps), `place of ${nameInWords(block)}`);
-  }
-
-  private isOut(block: LedgerBlock, away: ReadonlySet<string>): boolean {
-    return away.has(keyOf(block)) || (isHidden(block) && !this.showsHidden);
+  private move(by: -1 | 1): void {
+    const block = this.standingBlock();
+    if (block === undefined) return;
+    const isShown = (each: LedgerBlock) => this.showsHidden || !isHidden(each);
+    const before = this.blocks;
+    this.editBlocks((blocks) => moveBlock(blocks, keyOf(block), by, isShown), `place of ${nameInWords(block)}`);
+    const isAtEnd = keyOf((by < 0 ? before.at(0) : before.at(-1)) as LedgerBlock) === keyOf(block);
+    if (this.blocks === before && !isAtEnd)
+      this.edits.say(
+        `${capitalise(nameInWords(block))} stays: farther ${by < 0 ? "up" : "down"} something would be folded away by it. Unfold the group first.`,
+      );
   }
 
   /** What has no value without these names of quantities, cells or columns, directly or by way of others. */
@@ -495,7 +491,7 @@ export class LedgerSection {
 
 interface ActsOptions {
   readonly add: (kind: BlockKind) => void;
-  readonly move: (by: number) => void;
+  readonly move: (by: -1 | 1) => void;
   readonly remove: () => void;
   readonly hide: () => void;
   readonly more: () => void;

@@ -30,9 +30,7 @@ describe("blocks of the ledger", () => {
     expect(names(insertAfter(blocks, undefined, added))).toEqual(["a", "heading", "b", "c", "cell_2"]);
   });
 
-  it("move by so many places, not beyond the ends, and are removed", () => {
-    expect(names(moveBlock(blocks, key(3), -2))).toEqual(["a", "c", "heading", "b"]);
-    expect(moveBlock(blocks, key(3), 1)).toBe(blocks);
+  it("are removed", () => {
     expect(names(removeBlock(blocks, key(2)))).toEqual(["a", "heading", "c"]);
   });
 
@@ -45,6 +43,50 @@ describe("blocks of the ledger", () => {
   it("are folded away behind their heading, up to the next one", () => {
     expect(foldedAway(blocks)).toEqual(new Set([key(2), key(3)]));
     expect(foldedAway([...blocks, { kind: "heading", text: "", folded: false }, cell("d", "4")]).size).toBe(2);
+  });
+});
+
+describe("a block that is moved", () => {
+  const heading = (text: string, folded = false) => ({ kind: "heading", text, folded }) as const;
+  const list: Blocks = [
+    cell("a", "1"),
+    heading("A", true),
+    cell("b", "2"),
+    heading("B"),
+    cell("c", "3"),
+    cell("d", "4"),
+    heading("C", true),
+  ];
+  const order = (blocks: Blocks) => blocks.map((block) => ("id" in block ? block.id : block.kind === "heading" ? block.text : "")).join("");
+  const move = (name: string, direction: -1 | 1, from: Blocks = list, isShown: (block: Blocks[number]) => boolean = () => true) => {
+    const block = from.find((each) => ("id" in each ? each.id : each.kind === "heading" ? each.text : "") === name) as Blocks[number];
+    return moveBlock(from, keyOf(block), direction, isShown);
+  };
+
+  it("goes past its neighbour, also past a heading, and not beyond the ends", () => {
+    expect([order(move("d", -1)), order(move("c", 1)), order(move("c", -1, move("d", -1)))]).toEqual(["aAbBdcC", "aAbBdcC", "aAbBcdC"]);
+    expect([move("a", -1), move("C", 1)]).toEqual([list, list]);
+  });
+
+  it("passes over a group that is folded up, and never falls into one", () => {
+    // Behind the last cell of the folded group it would be folded away as well: the first place in sight is behind the next heading.
+    expect(order(move("a", 1))).toBe("AbBacdC");
+    expect(order(move("c", -1))).toBe("acAbBdC");
+    // Behind the last heading, which is folded up, there is no such place.
+    expect(move("d", 1)).toBe(list);
+  });
+
+  it("is a whole group where its heading is folded up, which takes nothing in that was not its own", () => {
+    expect(order(move("C", -1))).toBe("aAbCBcd");
+    expect(order(move("A", 1))).toBe("aBcdAbC");
+    // Above it stands what belongs to no group and would belong to this one.
+    expect(move("A", -1)).toBe(list);
+  });
+
+  it("passes over what is hidden, so that a move is seen", () => {
+    const hidden: Blocks = [cell("a", "1"), cell("b", "2", { hidden: true }), cell("c", "3")];
+    expect(order(move("a", 1, hidden, (block) => !("hidden" in block) || !block.hidden))).toBe("bca");
+    expect(order(move("a", 1, hidden))).toBe("bac");
   });
 });
 

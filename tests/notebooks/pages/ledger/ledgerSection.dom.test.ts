@@ -422,6 +422,25 @@ it("a free table has columns of a person's own, a formula for every row, and is 
   );
 });
 
+it("a free table is sorted by what its entries come to, in the unit of their column and with their doubts, and by its formulas", async () => {
+  const rows = [["900"], ["0.5 mm"], ["700 ± 3"], ["nothing of the kind"], [""], ["300 * 2"]];
+  const gauge = { ...table("gauge", [], rows), columns: [column("size", { unit: "um" }), column("less", { formula: "-size^3" })] };
+  await open({ ...newDocument(), ledger: [gauge] });
+  const sizes = () => (sheet.document.ledger[0]?.kind === "table" ? sheet.document.ledger[0].rows.map(([size]) => size) : []);
+  const sort = async () => {
+    const done = settled();
+    [...own().querySelectorAll<HTMLButtonElement>(".ledger button")].find(({ textContent }) => textContent === "sort")?.click();
+    await done;
+  };
+  named("1, size, um").focus();
+  await sort();
+  // In micrometres: 500, 600, 700, 900; words behind them, and nothing last.
+  expect(sizes()).toEqual(["0.5 mm", "300 * 2", "700 ± 3", "900", "nothing of the kind", ""]);
+  await sort();
+  expect(sizes().at(-1)).toBe("");
+  expect(sizes().filter((size) => /^\d/.test(size ?? ""))).toEqual(["900", "700 ± 3", "300 * 2", "0.5 mm"]);
+});
+
 it("a column says what the doubts of its rows rest on, and with how many decimals its formula is shown", async () => {
   const columns = [column("size"), column("half", { formula: "size / 2" })];
   await open({ ...newDocument(), ledger: [{ ...table("pins", [], [["6.0012 mm ± 0.0004 mm"]]), columns }] });
