@@ -16,10 +16,13 @@ async function waitFor<T>(what: string, coming: Promise<T>): Promise<T> {
   }
 }
 
+/** What the page itself works out beside its results; a worker studies certainty for as long as it takes, and holds nothing up. */
+const busy = "[aria-busy]:not(#certainty [aria-busy])";
+
 /** Until nothing out of sight is being worked out any more. */
 export async function nothingBusy(): Promise<void> {
   const end = performance.now() + longest;
-  while (document.querySelector("[aria-busy]") !== null) {
+  while (document.querySelector(busy) !== null) {
     if (performance.now() > end) throw new Error(`waited ${longest / 1000} s in vain until nothing is busy; ${stateOfPage()}`);
     await new Promise((resolve) => setTimeout(resolve));
   }
