@@ -267,7 +267,8 @@ describe("a long table", () => {
     await page.locator('input[type="file"]').setInputFiles({ name: "long.json", mimeType: "application/json", buffer });
     await page.getByText("Much paper", { exact: true }).first().waitFor();
     await page.waitForSelector('.sheet[data-state="settled"]');
-    // What is out of sight is drawn last, and moves what is below it.
+    // What is out of sight is drawn last, and moves what is below it; last of all comes what the worker studies when nothing else is to be done.
+    await page.locator("#certainty .answers:not([hidden]):not([aria-busy])").waitFor({ state: "attached", timeout: 30_000 });
     await page.waitForTimeout(400);
     await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
     return { page, errors };
