@@ -136,7 +136,7 @@ it("the ledger by mouse: a cell built with a name from the list, another renamed
   await page.getByRole("button", { name: "suppose:" }).click();
   await page.keyboard.type("160.3 mm");
   await pointAt(page, "half, note");
-  expect((await results())["half"]).toEqual(["80.15 mm", "no doubt"]);
+  await expect.poll(async () => (await results())["half"]).toEqual(["80.15 mm", "no doubt"]);
   await page.locator(".suppositions button").first().click();
   await expect.poll(async () => (await results())["half"]).toEqual(["80.1060 mm", "u 0.0015"]);
 
