@@ -7,7 +7,7 @@ import type { SolvedWork } from "./step.ts";
 
 /**
  * Evaluates the steps of a computation for a block of trials: one column per step, kept only as long as a later step needs it, so that a long
- * computation works in the memory of a short one. Nothing is allocated from one block to the next, and no code is made at run time.
+ * computation works in the memory of a short one. Nothing is allocated from one block to the next.
  */
 export class BlockEvaluator {
   readonly count: number;

@@ -5,11 +5,11 @@
  */
 export type Code = readonly number[];
 
-/** Where a value is kept in a kernel: parameters come first, in their order, then the others. */
 export type ValueType = "i32" | "f64" | "v128";
+
+/** Where a value is kept in a kernel: parameters come first, in their order, then the others. */
 export interface Local {
   readonly index: number;
-  readonly type: ValueType;
 }
 
 /** A function of a module that gives nothing back: it works on the memory. */

@@ -35,7 +35,7 @@ const cellBytes = 32;
  */
 export const addressOfHalf = (1023 - 1) * 16 * cellBytes;
 
-/** `count` trials at `from` into `to`, two a round. */
+/** A kernel that goes through columns, in rounds of some trials each, until the place that it writes to has come to the end. */
 class Loop {
   private readonly types: ValueType[] = [];
   private readonly declared: number;
@@ -52,7 +52,7 @@ class Loop {
 
   local(type: ValueType): Local {
     this.types.push(type);
-    return { index: this.types.length - 1, type };
+    return { index: this.types.length - 1 };
   }
 
   /** @param step what `to` goes on by in a round; so do the others, by what stands beside them */
@@ -119,35 +119,40 @@ function evenValues(): WasmKernel {
 function tabulatedValues(): WasmKernel {
   const loop = new Loop(["i32", "i32", "f64", "f64"]);
   const [words, table, scale, shift] = loop.parameters as [Local, Local, Local, Local];
-  const [x, cells, ...parts] = Array.from({ length: 6 }, () => loop.local("v128")) as [Local, Local, Local, Local, Local, Local];
-  const half = loop.local("v128");
-  const mask = loop.local("v128");
-  const placeOf = (lane: number) => i32.add(get(table), i32x4.lane(get(cells), 2 * lane));
-  const places = [loop.local("i32"), loop.local("i32")];
-  // Of each trial the two lower coefficients, then the two upper ones.
-  const [low, lowNext, high, highNext] = parts as [Local, Local, Local, Local];
-  const coefficients = [
-    v128.pick(get(low), get(lowNext), [0, 2]),
-    v128.pick(get(low), get(lowNext), [1, 3]),
-    v128.pick(get(high), get(highNext), [0, 2]),
-    v128.pick(get(high), get(highNext), [1, 3]),
-  ];
+  const [x, cells, half, mask] = Array.from({ length: 4 }, () => loop.local("v128")) as [Local, Local, Local, Local];
+  // Of each of the two trials its cell, and there the two lower coefficients and the two upper ones.
+  const trials = [0, 1].map((trial) => ({
+    cellOffset: i32x4.lane(get(cells), 2 * trial),
+    cell: loop.local("i32"),
+    lower: loop.local("v128"),
+    upper: loop.local("v128"),
+  })) as [TabulatedTrial, TabulatedTrial];
+  const coefficients = (["lower", "upper"] as const).flatMap((which) =>
+    ([0, 1] as const).map((k) => v128.pick(get(trials[0][which]), get(trials[1][which]), [k, k + 2])),
+  );
   const cubic = coefficients.reduceRight((sum, coefficient) => add(coefficient, multiply(get(x), sum)));
   return loop.kernel("tabulatedValues", {
     before: [...set(half, f64x2.splat(f64.const(0.5))), ...set(mask, i32x4.splat(i32.const(-cellBytes)))],
     round: [
       ...set(x, add(f64x2.fromLowWords(v128.loadLow(get(words))), get(half))),
       ...set(cells, v128.and(i64x2.shiftRight(get(x), i32.const(43)), get(mask))),
-      ...places.flatMap((place, lane) => set(place, placeOf(lane))),
-      ...places.flatMap((place, lane) => [
-        ...set([low, lowNext][lane] as Local, v128.load(get(place))),
-        ...set([high, highNext][lane] as Local, v128.load(get(place), 16)),
+      ...trials.flatMap(({ cellOffset, cell, lower, upper }) => [
+        ...set(cell, i32.add(get(table), cellOffset)),
+        ...set(lower, v128.load(get(cell))),
+        ...set(upper, v128.load(get(cell), 16)),
       ]),
       ...v128.store(get(loop.to), add(f64x2.splat(get(shift)), multiply(f64x2.splat(get(scale)), cubic))),
     ],
     step: pair,
     others: [[words, 8]],
   });
+}
+
+interface TabulatedTrial {
+  readonly cellOffset: Code;
+  readonly cell: Local;
+  readonly lower: Local;
+  readonly upper: Local;
 }
 
 /** How many numbers `survey` leaves. */

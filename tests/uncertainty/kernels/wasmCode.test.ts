@@ -20,8 +20,7 @@ it("f64.const(value) is written as the eight bytes of the double, the lowest fir
 });
 
 it("wasmModule(kernels) is a module that the engine takes and runs on the memory which it is given", async () => {
-  const [to, end] = [0, 1].map((index) => ({ index, type: "i32" as const })) as [{ index: 0; type: "i32" }, { index: 1; type: "i32" }];
-  const value = { index: 2, type: "v128" as const };
+  const [to, end, value] = [{ index: 0 }, { index: 1 }, { index: 2 }] as const;
   // Puts the two numbers at 0 into every sixteen bytes from `to` to `end`.
   const body = [
     ...set(value, v128.load(i32.const(0))),

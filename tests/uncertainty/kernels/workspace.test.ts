@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { borrowWorkspace } from "../../../lib/uncertainty/kernels/workspace.ts";
 import type { Source } from "../../../lib/uncertainty/source.ts";
 import type { SourceDistribution } from "../../../lib/uncertainty/sourceDistribution.ts";
 import { blockSize } from "../../../lib/uncertainty/trials/blockWords.ts";
@@ -25,6 +26,10 @@ function expectSameBits(outputs: readonly TrialOutput[], blocks: readonly number
 const of = (id: string, distribution: SourceDistribution, more: Partial<Source> = {}) =>
   fromSource({ ...sourceOf(id, 0.25), distribution, ...more });
 const output = (name: string, value: TrialOutput["value"]): TrialOutput => ({ name, value, centre: value.value, scale: 1 });
+
+it("there is a workspace here: what is compared below is not the plain loops with themselves", () => {
+  expect(borrowWorkspace(blockSize)).toBeDefined();
+});
 
 describe("the workspace computes what the plain loops compute, to the last bit", () => {
   it("whole models: a stack, and a part with ten holes", () => {
@@ -120,8 +125,8 @@ describe("without WebAssembly", () => {
   ])("%s the plain loops compute", async (_, stub) => {
     vi.stubGlobal("WebAssembly", stub);
     vi.resetModules();
-    const { borrowWorkspace } = await import("../../../lib/uncertainty/kernels/workspace.ts");
-    expect(borrowWorkspace(blockSize)).toBeUndefined();
+    const fresh = await import("../../../lib/uncertainty/kernels/workspace.ts");
+    expect(fresh.borrowWorkspace(blockSize)).toBeUndefined();
     const { TrialModel: Fresh } = await import("../../../lib/uncertainty/trials/trialModel.ts");
     const outputs = [output("x", of("x", { shape: "normal", standardDeviation: 1 }))];
     const [column] = new Fresh(outputs, 3).runBlock(0);
