@@ -1,5 +1,5 @@
 import { leastSquares } from "../base/leastSquares.ts";
-import { entryOf, matrixOf, rankOf, singularValues } from "../base/matrix.ts";
+import { entryOf, matrixOf, rankOf, type SingularValues, singularValues } from "../base/matrix.ts";
 
 /** What can still be changed about a measured part's zero: shifts, mm, and a turn, radian. */
 export interface ZeroChange {
@@ -43,7 +43,7 @@ const unchanged: ZeroChange = { shift: [0, 0, 0], turn: 0 };
 
 /**
  * The change that leaves the least sum of squared deviations from the middles of their tolerances (what a best fit usually means).
- * Of what nothing depends on, nothing is changed.
+ * Of what nothing depends on, nothing is changed; nor is anything turned where all features lie within a millimetre of each other.
  */
 export function leastSquaresZero(demands: readonly MeasuredDemand[], turning: boolean): ChangedZero {
   const { rows, basis, lift } = coordinates(demands, turning);
@@ -103,31 +103,58 @@ function shareOf({ components, tolerance }: MeasuredDemand, change: readonly num
 
 /**
  * The changes that the demands feel, in directions at right angles to each other and of the demands' own size: what nothing feels is left out, and
- * turns and shifts are alike.
+ * turns and shifts are alike. A turn is one about the middle of the features, where a shift does not do the same.
  */
 function coordinates(demands: readonly MeasuredDemand[], turning: boolean) {
   const components = demands.flatMap(({ components: each, tolerance }) =>
     each.map((component) => ({ ...component, ...allowed(tolerance) })),
   );
-  const unknowns = turning ? 4 : 3;
-  const sizes = Array.from({ length: unknowns }, (_, k) => Math.hypot(...components.map(({ effects }) => effects[k] as number)) || 1);
-  const design = matrixOf(components.length, unknowns, (i, k) => (components[i]?.effects[k] as number) / (sizes[k] as number));
-  const decomposition = singularValues(design);
-  const basis = rankOf(decomposition, 1e-9);
+  const shifts = singularValues(matrixOf(components.length, 3, (i, k) => components[i]?.effects[k] as number));
+  const rank = rankOf(shifts, 1e-9);
+  const turn = turning ? turnBesideShifts(components, shifts, rank) : undefined;
+  const basis = rank + (turn === undefined ? 0 : 1);
   const direction = (effects: readonly number[]) =>
-    Array.from({ length: basis }, (_, j) =>
-      sizes.reduce((sum, size, k) => sum + ((effects[k] as number) / size) * entryOf(decomposition.right, k, j), 0),
-    );
+    Array.from({ length: basis }, (_, j) => {
+      if (turn === undefined || j < rank) return along(effects, (k) => entryOf(shifts.right, k, j)) / (shifts.values[j] as number);
+      return ((effects[3] as number) - along(effects, (k) => turn.asShift[k] as number)) / turn.size;
+    });
   return {
     basis,
     rows: components.map(({ deviation, effects, middle }) => ({ off: deviation - middle, by: direction(effects) })),
     local: demands.map(({ components: each }) => each.map(({ effects }) => direction(effects))),
     lift: (x: readonly number[]): ZeroChange => {
-      const along = (k: number) =>
-        k < unknowns ? x.reduce((sum, each, j) => sum + each * entryOf(decomposition.right, k, j), 0) / (sizes[k] as number) : 0;
-      return { shift: [along(0), along(1), along(2)], turn: along(3) };
+      const radians = turn === undefined ? 0 : (x[rank] as number) / turn.size;
+      const shift = (k: number) => {
+        let sum = turn === undefined ? 0 : -(turn.asShift[k] as number) * radians;
+        for (let j = 0; j < rank; j++) sum += (entryOf(shifts.right, k, j) * (x[j] as number)) / (shifts.values[j] as number);
+        return sum;
+      };
+      return { shift: [shift(0), shift(1), shift(2)], turn: radians };
     },
   };
+}
+
+/** What a shift makes of effects along X, Y and Z. */
+function along(effects: readonly number[], shift: (axis: number) => number): number {
+  return (effects[0] as number) * shift(0) + (effects[1] as number) * shift(1) + (effects[2] as number) * shift(2);
+}
+
+/**
+ * The least lever, mm, about the middle of the features that a turn needs: what is 0.05 mm off at a shorter one asks for a turn so large that a
+ * small turn's rule dx = -θ y is out by more than 0.05²/2 mm, a micrometre. Common practice, no source.
+ */
+const leastLever = 1;
+
+/** The shift that does most nearly what a turn of a radian does, and the size of what a turn does besides; undefined where that is next to nothing. */
+function turnBesideShifts(components: readonly { readonly effects: Effects }[], { values, left, right }: SingularValues, rank: number) {
+  const asShift = new Float64Array(3);
+  for (let j = 0; j < rank; j++) {
+    const product = components.reduce((sum, { effects }, i) => sum + effects[3] * entryOf(left, i, j), 0) / (values[j] as number);
+    for (let k = 0; k < 3; k++) asShift[k] = (asShift[k] as number) + product * entryOf(right, k, j);
+  }
+  const levers = components.map(({ effects }) => effects[3] - along(effects, (k) => asShift[k] as number));
+  if (!levers.some((lever) => Math.abs(lever) >= leastLever)) return undefined;
+  return { asShift, size: Math.hypot(...levers) };
 }
 
 /** Newton's method to the centre of weight · t - Σ log(conditions); `now` holds the change and t and is moved there. */

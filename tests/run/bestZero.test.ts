@@ -28,6 +28,14 @@ const holes = fc.array(
   }),
   { minLength: 1, maxLength: 8 },
 );
+/** mm from the middle of all to the farthest, along X or Y. */
+const spread = (list: readonly { x: number; y: number }[]) => {
+  const farthest = (places: readonly number[]) => {
+    const mean = places.reduce((sum, each) => sum + each, 0) / places.length;
+    return Math.max(...places.map((each) => Math.abs(each - mean)));
+  };
+  return Math.max(farthest(list.map(({ x }) => x)), farthest(list.map(({ y }) => y)));
+};
 const demandsOf = (list: readonly { x: number; y: number; dx: number; dy: number; zone: number }[]) =>
   list.map(({ x, y, dx, dy, zone }, i) => hole(`h${i}`, [x, y], [dx, dy], zone));
 
@@ -79,7 +87,7 @@ describe("smallestLargestShare(demands, turning)", () => {
           [0, 0, 1e-6],
           [0, 0, -1e-6],
         ] as const) {
-          if (turn !== 0 && !turning) continue;
+          if (turn !== 0 && !(turning && spread(list) > 1)) continue;
           const [x, y, z] = change.shift;
           const moved = sharesAfter(demands, { shift: [x + dx, y + dy, z], turn: change.turn + turn });
           expect(moved.largestShare).toBeGreaterThanOrEqual(largestShare - 1e-8);
@@ -112,6 +120,22 @@ describe("smallestLargestShare(demands, turning)", () => {
 });
 
 describe("leastSquaresZero(demands, turning)", () => {
+  // A shift does all that is needed: a turn about the part zero would do half of it, by radians where the lever is short.
+  it.each([
+    [0, -5e-324],
+    [1e-6, 0],
+    [0.001, -0.002],
+    [100, 50],
+  ])("turns nothing for a single hole at %d, %d", (x, y) => {
+    for (const best of [leastSquaresZero, smallestLargestShare]) {
+      const { change, largestShare } = best([hole("h", [x, y], [0.02, -0.01], 0.1)], true);
+      expect(change.turn).toBe(0);
+      expect(change.shift[0]).toBeCloseTo(-0.02, 8);
+      expect(change.shift[1]).toBeCloseTo(0.01, 8);
+      expect(largestShare).toBeLessThan(1e-7);
+    }
+  });
+
   // Zero mean and the turn Σ(x dy - y dx)/Σ(x² + y²) about the middle, by hand for four holes of a square of 100.
   it("takes the mean shift and the turn of a square of holes away", () => {
     const places = [
