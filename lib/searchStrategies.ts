@@ -1,17 +1,21 @@
+import type { Outcome } from "./base/outcome.ts";
 import { candidateStrategies } from "./datum/candidateStrategies.ts";
 import type { PartLocation } from "./datum/locatePart.ts";
-import { solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
+import { solverInTheBatch, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
 import type { Strategy } from "./datum/strategy.ts";
 import type { FoundStrategy, StrategySearch } from "./decision/improvement.ts";
 import { evaluateStrategies } from "./evaluateSetup.ts";
 import type { Characteristic } from "./part/part.ts";
-import { deviations, type View } from "./tolerance/deviations.ts";
-import { stackOf } from "./tolerance/stack.ts";
+import { type Deviation, deviations, deviationsInTheBatch, type View } from "./tolerance/deviations.ts";
+import { type Stack, stackOf } from "./tolerance/stack.ts";
 import { budgetsTogether } from "./uncertainty/budget.ts";
 import type { Draws } from "./uncertainty/draws.ts";
+import { standardUncertaintyOf } from "./uncertainty/sourceDistribution.ts";
 
 /** Chances are good to a few parts in a million (see radialChance): less is no gain. */
 const numerical = 1e-5;
+/** Of a deviation and of a standard uncertainty's part in it, mm or radians: what is nothing beside any tolerance. */
+const unnoticed = 1e-10;
 /** Strategies of one step: together they are one computation, and a step takes some hundredths of a second. */
 const together = 25;
 
@@ -30,43 +34,103 @@ export function* searchStrategies(
 ): Generator<StrategySearch, StrategySearch> {
   const { strategies, isCutShort } = candidateStrategies(location, like);
   const candidates = strategies.length;
-  const sifted = new Map<number, Sifted>();
-  let [tried, determined] = [0, 0];
+  const sieve = new Sieve(location, view);
+  let tried = 0;
   while (tried < candidates) {
     const step = strategies.slice(tried, tried + together);
-    for (const found of sift(step, location, view)) {
-      determined += 1;
-      const count = found.strategy.touches.length;
-      if (found.least > (sifted.get(count)?.least ?? Number.NEGATIVE_INFINITY)) sifted.set(count, found);
-    }
+    sieve.sift(step);
     tried += step.length;
-    if (tried < candidates) yield { tried, candidates, determined, isCutShort, best: [] };
+    if (tried < candidates) yield { tried, candidates, determined: sieve.determined, isCutShort, best: [] };
   }
-  const kept = [...sifted.values()].map(({ strategy }) => strategy).sort((a, b) => a.touches.length - b.touches.length);
+  const { determined, kept } = sieve;
   return { tried, candidates, determined, isCutShort, best: worthTheirTouches(kept, location, view, draws) };
 }
 
-interface Sifted {
+interface Judged {
   readonly strategy: Strategy;
-  readonly least: number;
+  /** In the order of the characteristics. */
+  readonly found: readonly Deviation[];
 }
 
-/** Those that find part zero along every axis, and under which every characteristic can be judged. */
-function sift(strategies: readonly Strategy[], location: PartLocation, view: View): Sifted[] {
-  const judged = strategies.flatMap((strategy) => {
+/** Keeps the one strategy that is best for its number of touches, by the least chance that its single chances leave for all together. */
+class Sieve {
+  /** Strategies that find part zero along every axis, and under which every characteristic can be judged. */
+  determined = 0;
+  private readonly best = new Map<number, { readonly strategy: Strategy; readonly least: number }>();
+  private readonly location: PartLocation;
+  private readonly view: View;
+  private readonly inTheBatch: ReturnType<typeof solverInTheBatch>;
+  private readonly characteristics: readonly Characteristic[];
+  private readonly chances = new Map<string, number>();
+
+  constructor(location: PartLocation, view: View) {
+    this.location = location;
+    this.view = view;
+    this.inTheBatch = solverInTheBatch(location);
+    this.characteristics = location.setup.part.characteristics;
+  }
+
+  /** Fewest touches first. */
+  get kept(): Strategy[] {
+    return [...this.best.values()].map(({ strategy }) => strategy).sort((a, b) => a.touches.length - b.touches.length);
+  }
+
+  sift(strategies: readonly Strategy[]): void {
+    const judged = strategies.flatMap((strategy) => this.judge(strategy));
+    this.determined += judged.length;
+    const budgetOf = budgetsTogether(judged.flatMap(({ found }) => found.flat()));
+    for (const { strategy, found } of judged) {
+      const count = strategy.touches.length;
+      const stacks = found.map((deviation, i) => stackOf(this.characteristics[i] as Characteristic, deviation.map(budgetOf)));
+      const least = this.leastAbove(this.best.get(count)?.least ?? Number.NEGATIVE_INFINITY, stacks);
+      if (least !== undefined) this.best.set(count, { strategy, least });
+    }
+  }
+
+  private judge(strategy: Strategy): Judged[] {
+    const found = this.deviationsOf(strategy)?.flatMap((deviation) => (deviation.ok ? [deviation.value] : []));
+    return found?.length === this.characteristics.length ? [{ strategy, found }] : [];
+  }
+
+  private deviationsOf(strategy: Strategy): readonly Outcome<Deviation>[] | undefined {
+    const { location } = this;
+    if (this.view === "batch") {
+      const solved = this.inTheBatch(strategy);
+      return solved.ok && zeroFound(solved.value).every(Boolean) ? deviationsInTheBatch(solved.value, location) : undefined;
+    }
     const solved = solveStrategy(strategy, location);
-    if (!solved.ok || !zeroFound(solved.value).every(Boolean)) return [];
-    const found = deviations(solved.value, location, view).flatMap((deviation) => (deviation.ok ? [deviation.value] : []));
-    return found.length === location.setup.part.characteristics.length ? [{ strategy, found }] : [];
-  });
-  const budgetOf = budgetsTogether(judged.flatMap(({ found }) => found.flat()));
-  return judged.map(({ strategy, found }) => ({
-    strategy,
-    least: found.reduce((least, deviation, i) => {
-      const characteristic = location.setup.part.characteristics[i] as Characteristic;
-      return least - (1 - stackOf(characteristic, deviation.map(budgetOf)).chance);
-    }, 1),
-  }));
+    return solved.ok && zeroFound(solved.value).every(Boolean) ? deviations(solved.value, location, this.view) : undefined;
+  }
+
+  /** The least chance 1 - Σ(1 - p); undefined, as soon as it is known, where that is no gain over another. */
+  private leastAbove(other: number, stacks: readonly Stack[]): number | undefined {
+    let least = 1;
+    for (const stack of stacks) {
+      least -= 1 - this.chanceOf(stack);
+      if (!(least > other + numerical)) return undefined;
+    }
+    return least;
+  }
+
+  /** Another height of Z leaves the stacks along X and Y as they were, but for rounding. */
+  private chanceOf(stack: Stack): number {
+    const key = sameStack(stack);
+    const chance = this.chances.get(key) ?? stack.chance;
+    this.chances.set(key, chance);
+    return chance;
+  }
+}
+
+/** The same for stacks that differ by less than what is unnoticed. */
+function sameStack({ characteristic, components, effects }: Stack): string {
+  let key = characteristic;
+  for (const { value } of components) key += ` ${Math.round(value / unnoticed)}`;
+  for (const { source, sensitivities } of effects) {
+    const standardUncertainty = standardUncertaintyOf(source.distribution);
+    key += `\n${source.id}`;
+    for (const sensitivity of sensitivities) key += ` ${Math.round((sensitivity * standardUncertainty) / unnoticed)}`;
+  }
+  return key;
 }
 
 /** @param strategies fewest touches first */

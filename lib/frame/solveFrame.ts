@@ -1,8 +1,7 @@
-import { once } from "../base/once.ts";
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import type { Vector } from "../base/vector.ts";
 import { lateSolver } from "../uncertainty/lateSolver.ts";
-import { Solution, type Uncertain } from "../uncertainty/uncertain.ts";
+import { Solution, type Solver, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
 import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
 import { type ContactRoles, contactRoles } from "./contactRoles.ts";
@@ -10,7 +9,7 @@ import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
 import { FrameSolver, type SizeRule } from "./frameSolver.ts";
 import { type FreeMotion, freeMotionOf } from "./freeMotion.ts";
-import { freeDirections, ownEffect, unweightedColumnsOf } from "./linearisation.ts";
+import { freeDirections, type Linearisation, ownEffect, unweightedColumnsOf } from "./linearisation.ts";
 import { TrialFrameSolver } from "./trialFrameSolver.ts";
 
 /** A contact as the frame solver takes it: geometry, and its two uncertain lengths. */
@@ -80,19 +79,25 @@ const leastLever = 0.5;
 /** Sizes smaller than this in a free direction are rounding. */
 const notMoved = 1e-7;
 
+/** What a frame is solved with besides its contacts and sizes. */
+export interface FrameOptions {
+  /** About where the part lies, if that is known: what no contact determines stays there. */
+  readonly near?: Pose;
+  /** Contacts that nobody has made yet do not disagree: residuals are 0, and nothing is said about agreement. */
+  readonly areForeseen?: boolean;
+}
+
 /**
  * Solves for the frame of the part (see FrameSolver for the method).
  *
  * Undetermined motions are no failure: they are reported, and what the contacts
  * do determine is still given.
- *
- * @param near about where the part lies, if that is known: what no contact determines stays there
  */
 export function solveFrame(
   contacts: readonly FrameContact[],
   sizes: readonly FrameSize[],
   rotates: boolean,
-  near?: Pose,
+  { near, areForeseen = false }: FrameOptions = {},
 ): Outcome<FrameSolution> {
   const inputs = inputsOf(contacts, sizes, ({ advance }) => advance);
   const values = Float64Array.from(inputs, ({ value }) => value);
@@ -107,83 +112,151 @@ export function solveFrame(
       remedy: "look for a touch on another face than named, or touches of a round wall that lie on one line or at one point",
     });
   }
-  const free = freeDirections(unweightedColumnsOf(linear.residuals, linear.firm, linear.units));
-  const fixed = (k: number) => free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
-  const together = [...linear.firm, ...linear.soft];
-  const freeTogether = linear.soft.length > 0 ? freeDirections(unweightedColumnsOf(linear.residuals, together, linear.units)) : free;
-  const turnHas = (among: readonly number[], without: readonly Float64Array[]) =>
-    without.every((direction) => Math.abs(direction[among.indexOf(3)] as number) <= notMoved) &&
-    ownEffect(unweightedColumnsOf(linear.residuals, among, linear.units), among.indexOf(3)) >= leastLever * (linear.units[3] as number);
-  const sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
-  // Trials are solved from here: they differ by small errors. Most frames are never tried.
-  const trialSolver = lateSolver(unknowns.length, () => new TrialFrameSolver(contacts, sizes, rotates, unknowns, linear));
-  const estimateFrom = (from: readonly Uncertain[]): FrameEstimate => {
+  return success(new SolvedFrame(contacts, sizes, { solver, inputs, values, unknowns, linear, areForeseen }));
+}
+
+/** A solution, and how it was come by. */
+interface Settled {
+  readonly solver: FrameSolver;
+  readonly inputs: readonly Uncertain[];
+  readonly values: Float64Array;
+  readonly unknowns: Float64Array;
+  readonly linear: Linearisation;
+  readonly areForeseen: boolean;
+}
+
+/** A class, since a search solves thousands: getters of their own for each would cost more than the numbers. */
+class SolvedFrame implements FrameSolution {
+  readonly origin: FrameSolution["origin"];
+  readonly rotation: Uncertain;
+  readonly sizes: readonly Uncertain[];
+  readonly inTruth: FrameEstimate;
+  readonly determined: FrameSolution["determined"];
+  readonly turnsByTouches: boolean;
+  readonly sizesDetermined: readonly boolean[];
+  readonly rank: number;
+  readonly unknowns: number;
+  readonly redundancy: number;
+  private readonly contacts: readonly FrameContact[];
+  private readonly rules: readonly FrameSize[];
+  private readonly settled: Settled;
+  private readonly sensitivities: Float64Array;
+  /** In true lengths. */
+  private readonly trueInputs: readonly Uncertain[];
+  private readonly free: readonly Float64Array[];
+  private readonly isScaled: boolean;
+  /** Independent equations among all unknowns, preferred sizes too. */
+  private readonly patterns: number;
+  private readonly made: { -readonly [K in "remainders" | "contrasts" | "roles"]?: FrameSolution[K] } = {};
+  private agreed: { readonly agreement: Agreement | undefined } | undefined;
+
+  constructor(contacts: readonly FrameContact[], rules: readonly FrameSize[], settled: Settled) {
+    const { solver, inputs, values, unknowns, linear } = settled;
+    const { firm, soft, units, residuals } = linear;
+    this.contacts = contacts;
+    this.rules = rules;
+    this.settled = settled;
+    this.free = freeDirections(unweightedColumnsOf(residuals, firm, units));
+    const together = [...firm, ...soft];
+    const freeTogether = soft.length > 0 ? freeDirections(unweightedColumnsOf(residuals, together, units)) : this.free;
+    const fixed = (k: number) => this.free.every((direction) => Math.abs(direction[k] as number) <= notMoved);
+    const turnHas = (among: readonly number[], without: readonly Float64Array[]) =>
+      without.every((direction) => Math.abs(direction[among.indexOf(3)] as number) <= notMoved) &&
+      ownEffect(unweightedColumnsOf(residuals, among, units), among.indexOf(3)) >= leastLever * (units[3] as number);
+    this.determined = [fixed(0), fixed(1), fixed(2), !solver.rotates || turnHas(firm, this.free)];
+    this.turnsByTouches = solver.rotates && turnHas(together, freeTogether);
+    this.sizesDetermined = rules.map(({ mode }, s) => {
+      const k = together.indexOf(poseUnknowns + s);
+      return mode !== "held" && freeTogether.every((direction) => Math.abs(direction[k] as number) <= notMoved);
+    });
+    this.rank = firm.length - this.free.length;
+    this.unknowns = firm.length;
+    this.redundancy = contacts.length - this.rank;
+    this.patterns = contacts.length - (soft.length > 0 ? together.length - freeTogether.length : this.rank);
+
+    this.sensitivities = solver.sensitivitiesAbout(linear, values, unknowns);
+    this.isScaled = contacts.some(({ scaleError }) => scaleError !== undefined);
+    this.trueInputs = this.isScaled ? inputsOf(contacts, rules, (contact) => this.trueAdvance(contact)) : inputs;
+    // Trials are solved from here: they differ by small errors. Most frames are never tried.
+    const trialSolver = lateSolver(unknowns.length, () => new TrialFrameSolver(contacts, rules, solver.rotates, unknowns, linear));
+    const estimate = this.estimateFrom(inputs, trialSolver);
+    this.origin = estimate.origin;
+    this.rotation = estimate.rotation;
+    this.sizes = estimate.sizes;
+    this.inTruth = this.isScaled ? this.estimateFrom(this.trueInputs, trialSolver) : estimate;
+  }
+
+  get freeMotions(): readonly FreeMotion[] {
+    const { firm, units } = this.settled.linear;
+    return this.free.map((direction) => freeMotionOf(direction, firm, units, this.place()));
+  }
+
+  get residuals(): readonly number[] {
+    return this.settled.areForeseen ? this.contacts.map(() => 0) : residualsOf(this.settled.linear);
+  }
+
+  get remainders(): readonly Uncertain[] {
+    this.made.remainders ??= this.remaining();
+    return this.made.remainders;
+  }
+
+  get agreement(): Agreement | undefined {
+    this.agreed ??= { agreement: this.settled.areForeseen ? undefined : this.agree() };
+    return this.agreed.agreement;
+  }
+
+  get contrasts(): readonly Uncertain[] {
+    this.made.contrasts ??= contrastsOf(this.settled.linear, this.trueInputs, this.contacts);
+    return this.made.contrasts;
+  }
+
+  get roles(): ContactRoles {
+    this.made.roles ??= contactRoles(
+      this.settled.linear,
+      this.rules.map(({ mode }) => mode !== "free"),
+      this.place(),
+    );
+    return this.made.roles;
+  }
+
+  private place(): Vector {
+    return this.origin.map(({ value }) => value) as unknown as Vector;
+  }
+
+  private trueAdvance({ advance, scaleError }: FrameContact): Uncertain {
+    return this.isScaled ? advance.plus(scaleError ?? 0) : advance;
+  }
+
+  private estimateFrom(from: readonly Uncertain[], trialSolver: Solver): FrameEstimate {
+    const { values, unknowns } = this.settled;
     // What is expected of the scale moves the solution; without that it is the one that is there already.
     const isThere = from.every(({ value }, i) => value === values[i]);
-    const outputs = new Solution(trialSolver, from, isThere ? { values: unknowns, derivatives: sensitivities } : undefined).outputs();
+    const outputs = new Solution(trialSolver, from, isThere ? { values: unknowns, derivatives: this.sensitivities } : undefined).outputs();
     const [x, y, z, rotation, ...found] = outputs as [Uncertain, Uncertain, Uncertain, Uncertain, ...Uncertain[]];
     return { origin: [x, y, z], rotation, sizes: found };
-  };
-  const estimate = estimateFrom(inputs);
-  const scaled = contacts.some(({ scaleError }) => scaleError !== undefined);
-  const trueAdvance = (contact: FrameContact) => (scaled ? contact.advance.plus(contact.scaleError ?? 0) : contact.advance);
-  const trueInputs = scaled ? inputsOf(contacts, sizes, trueAdvance) : inputs;
-  const inTruth = scaled ? estimateFrom(trueInputs) : estimate;
-  const remainders = once(() => {
+  }
+
+  private remaining(): Uncertain[] {
+    const { solver, linear, inputs } = this.settled;
     // Metal that is known to stand off is no disagreement of the touches that meet it.
-    if (contacts.some(({ unforeseen = 0 }) => unforeseen !== 0)) {
-      const foreseen = contacts.map((contact) => ({ ...contact, reach: contact.reach.plus(contact.unforeseen ?? 0) }));
-      return new Solution(new FrameResiduals(solver), inputsOf(foreseen, sizes, trueAdvance), undefined).outputs();
+    if (this.contacts.some(({ unforeseen = 0 }) => unforeseen !== 0)) {
+      const foreseen = this.contacts.map((contact) => ({ ...contact, reach: contact.reach.plus(contact.unforeseen ?? 0) }));
+      const from = inputsOf(foreseen, this.rules, (contact) => this.trueAdvance(contact));
+      return new Solution(new FrameResiduals(solver), from, undefined).outputs();
     }
     const known = {
       values: Float64Array.from(residualsOf(linear)),
-      derivatives: residualSensitivities(linear, sensitivities, inputs.length),
+      derivatives: residualSensitivities(linear, this.sensitivities, inputs.length),
     };
     // Evidence from far apart may differ by what the scale is off between.
-    return new Solution(new FrameResiduals(solver), trueInputs, known).outputs();
-  });
-  const agreement = once(() => {
-    const patterns = contacts.length - (linear.soft.length > 0 ? together.length - freeTogether.length : linear.firm.length - free.length);
+    return new Solution(new FrameResiduals(solver), this.trueInputs, known).outputs();
+  }
+
+  private agree(): Agreement | undefined {
     // Heights that lie in a plane agree, askew or not.
-    const tilts = tiltPatterns(linear, contacts);
-    return agreementOf(withoutTilts(remainders(), tilts), patterns - tilts.length);
-  });
-  const contrasts = once(() => contrastsOf(linear, trueInputs, contacts));
-  const origin = estimate.origin.map(({ value }) => value) as unknown as Vector;
-  const roles = once(() =>
-    contactRoles(
-      linear,
-      sizes.map(({ mode }) => mode !== "free"),
-      origin,
-    ),
-  );
-  return success({
-    ...estimate,
-    inTruth,
-    determined: [fixed(0), fixed(1), fixed(2), !rotates || turnHas(linear.firm, free)],
-    turnsByTouches: rotates && turnHas(together, freeTogether),
-    sizesDetermined: sizes.map(({ mode }, s) => {
-      const k = together.indexOf(poseUnknowns + s);
-      return mode !== "held" && freeTogether.every((direction) => Math.abs(direction[k] as number) <= notMoved);
-    }),
-    rank: linear.firm.length - free.length,
-    unknowns: linear.firm.length,
-    freeMotions: free.map((direction) => freeMotionOf(direction, linear.firm, linear.units, origin)),
-    residuals: residualsOf(linear),
-    get remainders() {
-      return remainders();
-    },
-    get agreement() {
-      return agreement();
-    },
-    redundancy: contacts.length - (linear.firm.length - free.length),
-    get contrasts() {
-      return contrasts();
-    },
-    get roles() {
-      return roles();
-    },
-  });
+    const tilts = tiltPatterns(this.settled.linear, this.contacts);
+    return agreementOf(withoutTilts(this.remainders, tilts), this.patterns - tilts.length);
+  }
 }
 
 /** Advance and reach of every contact, then the given value of every size. */

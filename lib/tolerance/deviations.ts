@@ -3,7 +3,7 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
-import { isTurnedByPart, notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import { type BatchSolution, isTurnedByPart, notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
 import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { leanAt } from "../datum/tiltAcross.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
@@ -38,7 +38,7 @@ type Triple = readonly [Uncertain, Uncertain, Uncertain];
 interface Scene {
   readonly location: PartLocation;
   readonly drawn: DrawnPart;
-  readonly solution: StrategySolution;
+  readonly solution: BatchSolution;
   /** The programme's coordinates. */
   readonly programme: Turn;
   /** The drawing's frame, seen from the machine. */
@@ -65,18 +65,24 @@ interface Scene {
 
 /** Deviations of all characteristics under one strategy in one view, in document order. */
 export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
-  const { characteristics } = location.setup.part;
-  const drawn = drawnPart(location.setup.part, location.located, location.setup.operation);
-  const usual = sceneIn(view, solution, location, drawn, undefined);
-  const scenes = new Map<DatumSystem, Outcome<Scene>>();
-  return characteristics.map((characteristic) => {
+  if (view === "batch") return deviationsInTheBatch(solution, location);
+  const { setup, located } = location;
+  const drawn = drawnPart(setup.part, located, setup.operation);
+  // Touches that disagree count otherwise in another system.
+  const scenes = new Map<DatumSystem | undefined, Outcome<Scene>>();
+  return setup.part.characteristics.map((characteristic) => {
     const system = "datums" in characteristic ? characteristic.datums : undefined;
-    // Touches that disagree count otherwise in another system; before any touch there are none.
-    const scene =
-      system === undefined || view === "batch" ? usual : (scenes.get(system) ?? sceneIn(view, solution, location, drawn, system));
-    if (system !== undefined) scenes.set(system, scene);
+    const scene = scenes.get(system) ?? thisPartScene(solution, location, drawn, system ? location.thisPartBy(system) : location.thisPart);
+    scenes.set(system, scene);
     return scene.ok ? deviationOf(characteristic, scene.value) : scene;
   });
+}
+
+/** The same in the batch, where nothing of the readings is asked for. */
+export function deviationsInTheBatch(solution: BatchSolution, location: PartLocation): Outcome<Deviation>[] {
+  const { setup, located } = location;
+  const scene = batchScene(solution, location, drawnPart(setup.part, located, setup.operation));
+  return setup.part.characteristics.map((characteristic) => deviationOf(characteristic, scene));
 }
 
 /** Where a strategy puts what is cut, in one view: mm along the axes of the machine, off its place on the drawing, in the frame of the datums as received. */
@@ -89,7 +95,8 @@ export interface CutPlaces {
 
 export function cutPlaces(solution: StrategySolution, location: PartLocation, view: View): Outcome<CutPlaces> {
   const drawn = drawnPart(location.setup.part, location.located, location.setup.operation);
-  const found = sceneIn(view, solution, location, drawn, undefined);
+  const found =
+    view === "batch" ? success(batchScene(solution, location, drawn)) : thisPartScene(solution, location, drawn, location.thisPart);
   if (!found.ok) return found;
   const scene = found.value;
   const placesOf = (element: Element) => {
@@ -101,18 +108,6 @@ export function cutPlaces(solution: StrategySolution, location: PartLocation, vi
     places: new Map(cut.map((element) => [element.id, placesOf(element)])),
     turnOf: (element) => turnOfCut(element, scene),
   });
-}
-
-/** @param system by whose order touches of this part count that disagree; the letters' where left out */
-function sceneIn(
-  view: View,
-  solution: StrategySolution,
-  location: PartLocation,
-  drawn: DrawnPart,
-  system: DatumSystem | undefined,
-): Outcome<Scene> {
-  if (view === "batch") return success(batchScene(solution, location, drawn));
-  return thisPartScene(solution, location, drawn, system ? location.thisPartBy(system) : location.thisPart);
 }
 
 /** Where the programme's zero and the drawing's frame are, and how they are turned. */
@@ -154,7 +149,7 @@ function thisPartScene(
   );
 }
 
-function batchScene(solution: StrategySolution, location: PartLocation, drawn: DrawnPart): Scene {
+function batchScene(solution: BatchSolution, location: PartLocation, drawn: DrawnPart): Scene {
   // A part that nobody touches lies where its strategy has it, not where this one was found.
   const isFound = solution.seated === undefined && solution.waiting.length === 0;
   const part = location.thisPart.ok && isFound ? location.thisPart.value : solution.frame;
@@ -190,7 +185,7 @@ function sceneOf(
   { zero, programme, origin, drawing }: Frames,
   sizes: readonly Uncertain[],
   part: FrameSolution,
-  solution: StrategySolution,
+  solution: BatchSolution,
   location: PartLocation,
   drawn: DrawnPart,
   turn: Attitudes["turnByTouches"],
@@ -234,7 +229,7 @@ function sceneOf(
   };
 }
 
-function bothDetermined({ determined, appliesRotation }: StrategySolution, part: FrameSolution): [boolean, boolean, boolean] {
+function bothDetermined({ determined, appliesRotation }: BatchSolution, part: FrameSolution): [boolean, boolean, boolean] {
   const turns = appliesRotation ? determined[3] : true;
   const along = (axis: 0 | 1 | 2) => determined[axis] && part.determined[axis] && (axis === 2 || turns);
   return [along(0), along(1), along(2)];
