@@ -1,6 +1,6 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { parseCellName } from "../formula/cellName.ts";
-import { describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
+import { type Dimension, describeDimension, dimensionless, sameDimension } from "../formula/dimension.ts";
 import type { StatementSource } from "../formula/evaluateStatement.ts";
 import type { Names } from "../formula/names.ts";
 import { parseStatement } from "../formula/parseStatement.ts";
@@ -499,21 +499,36 @@ function formulaRow(
   return make(lookupIn(values, lookup));
 }
 
-/** Rows of one dimension as a column: that of the first row that has a value. */
+/** The values of a column as they were last, and the rows that they are of. */
+interface LastColumn {
+  readonly rows: readonly (Outcome<Quantity> | undefined)[];
+  readonly values: ColumnValues["rows"];
+  readonly dimension: Dimension;
+}
+
+/** By their places. */
+const lastColumns = new Map<string, LastColumn>();
+
+/** Rows of one dimension as a column: that of the first row that has a value. The same object for the same row, so that what rests on it is seen to be unchanged. */
 function columnOf({ place, rests, reading }: About, rows: readonly (Outcome<Quantity> | undefined)[]): Outcome<CellValue> {
   const first = rows.find((row) => row?.ok);
   const dimension = first?.ok ? first.value.dimension : dimensionless;
+  const last = lastColumns.get(place);
+  const before = last !== undefined && sameDimension(last.dimension, dimension) ? last : undefined;
+  let step = Number.POSITIVE_INFINITY;
   const values = rows.map((row, i) => {
     if (row === undefined || !row.ok) return row;
+    if (row.value.step !== undefined && row.value.step < step) step = row.value.step;
+    if (before !== undefined && before.rows[i] === row) return before.values[i];
     return sameDimension(row.value.dimension, dimension)
-      ? valueAlone(row)
+      ? success(row.value.value)
       : failure<Uncertain>({
           at: `${place}.${i + 1}`,
           what: `this is ${describeDimension(row.value.dimension)}, the rows before are ${describeDimension(dimension)}`,
           remedy: "write its unit, or move it to a column of its own",
         });
   });
-  const step = rows.reduce((least, row) => Math.min(least, (row?.ok ? row.value.step : undefined) ?? least), Number.POSITIVE_INFINITY);
+  keepLast(lastColumns, place, { rows, values, dimension });
   return success({
     kind: "column",
     rows: values,
@@ -522,17 +537,6 @@ function columnOf({ place, rests, reading }: About, rows: readonly (Outcome<Quan
     scatter: { family: rests.family, suppositions: reading.suppositions },
   });
 }
-
-/** The same object for the same row, so that what rests on it is seen to be unchanged. */
-function valueAlone(row: { readonly ok: true; readonly value: Quantity }): Outcome<Uncertain> {
-  const known = valuesAlone.get(row);
-  if (known !== undefined) return known;
-  const alone = success(row.value.value);
-  valuesAlone.set(row, alone);
-  return alone;
-}
-
-const valuesAlone = new WeakMap<object, Outcome<Uncertain>>();
 
 type BareUnit = Pick<PlacedStatement, "bareUnit" | "dimension" | "bareAlone">;
 

@@ -1,4 +1,4 @@
-import { summariseRepeats } from "../uncertainty/repeats.ts";
+import { meanOf, summariseRepeats } from "../uncertainty/repeats.ts";
 import type { Arithmetic } from "./evaluateExpression.ts";
 
 /** Plain numbers, in base units. */
@@ -30,7 +30,7 @@ export const numberArithmetic: Arithmetic<number> = {
     min: (values) => values.reduce((a, b) => Math.min(a, b)),
     max: (values) => values.reduce((a, b) => Math.max(a, b)),
     sum: (values) => values.reduce((total, value) => total + value, 0),
-    mean: (values) => summariseRepeats(values).mean,
+    mean: meanOf,
     count: ({ length }) => length,
     deviation: (values) => summariseRepeats(values).standardDeviation ?? Number.NaN,
   },

@@ -1,7 +1,7 @@
 import { listText } from "../base/listText.ts";
 import { entryOf, type Matrix, matrixOf, multiply, pseudoInverse, rankOf, singularValues, transpose } from "../base/matrix.ts";
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
-import { summariseRepeats } from "../uncertainty/repeats.ts";
+import { meanOf, summariseRepeats } from "../uncertainty/repeats.ts";
 
 /** A feature as it was measured on a made part. */
 export interface MeasuredDeviation {
@@ -252,11 +252,6 @@ function foundOf(k: number, cause: Cause, fits: readonly PartFit[], variance: nu
   }
   const { standardUncertaintyOfMean } = summariseRepeats(perPart);
   return { cause, estimate, standardUncertainty: standardUncertaintyOfMean, degreesOfFreedom: perPart.length - 1, perPart };
-}
-
-/** The mean of at least one number. */
-export function meanOf(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0) / values.length;
 }
 
 function notTold(causes: readonly Cause[]): Problem {

@@ -1,3 +1,4 @@
+import { meanOf } from "../uncertainty/repeats.ts";
 import { studentUpperTail } from "../uncertainty/special/studentT.ts";
 import { fitStraightLine } from "../uncertainty/straightLine.ts";
 import { cumulativeSums } from "./cumulativeSums.ts";
@@ -95,11 +96,6 @@ const meanRangeOfTwo = 2 / Math.sqrt(Math.PI);
 
 /** A stretch of so many on one side comes by chance once in 128 (common practice: eight in a row). */
 export const suspiciousStretch = 8;
-
-function meanOf(values: readonly number[]): number {
-  const first = values[0] as number;
-  return first + values.reduce((total, value) => total + (value - first), 0) / values.length;
-}
 
 function longestStretch(sides: readonly number[]): RunOfParts["longestStretch"] {
   let best = { from: 0, length: 0 };

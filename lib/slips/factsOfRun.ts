@@ -5,7 +5,7 @@ import type { StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import { driftSince } from "../drift/zeroLife.ts";
 import { changeBetween, moves } from "../run/corrections.ts";
 import type { MadeCorrection, MadeParts, MeasuredFeature } from "../run/madeParts.ts";
-import { meanOf } from "../run/separateDeviations.ts";
+import { meanOf } from "../uncertainty/repeats.ts";
 import type { AgeFact, ArticleFact, CorrectionFact, RunFact } from "./slipFacts.ts";
 
 /**

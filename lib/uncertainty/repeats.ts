@@ -1,5 +1,5 @@
 import { compensatedSum } from "../base/compensatedSum.ts";
-import { centredValues } from "./internals/centredValues.ts";
+import { centredValues, centreOf } from "./internals/centredValues.ts";
 
 /** Several readings of one quantity, in short (JCGM 100, 4.2). */
 export interface RepeatSummary {
@@ -32,6 +32,11 @@ export function summariseRepeats(values: readonly number[]): RepeatSummary {
   if (count === 1) return { count, mean, standardDeviation: undefined, standardUncertaintyOfMean: undefined, degreesOfFreedom, range };
   const standardDeviation = Math.sqrt(sumOfSquares / degreesOfFreedom);
   return { count, mean, standardDeviation, standardUncertaintyOfMean: standardDeviation / Math.sqrt(count), degreesOfFreedom, range };
+}
+
+/** The mean alone, to the same digit. @throws RangeError if there is no value or one is not finite */
+export function meanOf(values: readonly number[]): number {
+  return centreOf(values).mean;
 }
 
 export interface PooledScatter {

@@ -17,6 +17,9 @@ export interface AutosaveStart {
   readonly kept?: { readonly timeline: Timeline; readonly stamp: string };
 }
 
+/** Who types without a pause is not written down later than so, ms. */
+const latest = 500;
+
 /** Keeps every letter of this tab's setup, and the way to it. Of several edits in a row the last is written. */
 export class Autosave {
   private readonly keeper: Keeper;
@@ -45,10 +48,14 @@ export class Autosave {
     return timelineOf(history, this.timeline).position;
   }
 
-  /** After the results of the edit are on the screen: a long notebook takes a while to be written down. */
+  /** After the results of the edit are on the screen, and between keys: a long notebook takes a while to be written down. */
   changed(history: DocumentHistory<SetupDocument>): void {
     this.last = { history, changed: Date.now() };
-    void nextFrame().then(() => setTimeout(() => void this.flush()));
+    void nextFrame().then(() => {
+      const write = () => void this.flush();
+      if (typeof requestIdleCallback === "function") requestIdleCallback(write, { timeout: latest });
+      else setTimeout(write);
+    });
   }
 
   /** Everything so far, written. */

@@ -63,6 +63,10 @@ describe("the parser of mathjs without its nodes", () => {
     );
   });
 
+  it.each(["n0 + n1 %", "n0 - 3 % + 2", "n0 + end %"])("takes the share in %s as the whole library does", (text) => {
+    expect(outcome(createParser(), text)).toEqual(outcome(whole, text));
+  });
+
   it("tells names of functions and where a text goes wrong", () => {
     const parse = createParser();
     expect(parse("n0 ( 1 , 2 )")).toMatchObject({ type: "FunctionNode", name: "n0", args: [{ value: 1 }, { value: 2 }] });

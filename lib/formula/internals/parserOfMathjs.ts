@@ -86,13 +86,16 @@ class OperatorNode extends PlainNode {
   readonly fn: string;
   readonly args: readonly TreeNode[];
   readonly implicit: boolean;
+  /** A share of what it is added to, for the parser. */
+  readonly isPercentage: boolean;
 
-  constructor(op: string, fn: string, args: readonly TreeNode[], implicit = false) {
+  constructor(op: string, fn: string, args: readonly TreeNode[], implicit = false, isPercentage = false) {
     super();
     this.op = op;
     this.fn = fn;
     this.args = args;
     this.implicit = implicit;
+    this.isPercentage = isPercentage;
   }
 }
 

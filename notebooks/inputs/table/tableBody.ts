@@ -42,6 +42,8 @@ export class TableBody<View extends BodyRow> {
   private readonly gaps = new Map<string, HTMLTableRowElement>();
   private keys: readonly string[] = [];
   private spans: readonly Span[] = [];
+  /** What of the rows the frame shows, as it was read last: to read it in the midst of changes makes the browser lay the page out. */
+  private window: { readonly top: number; readonly height: number } | undefined;
   private isPrinting = false;
   private isLayingOut = false;
 
@@ -79,6 +81,7 @@ export class TableBody<View extends BodyRow> {
   }
 
   setRows(rows: readonly object[]): void {
+    if (rows.length !== this.keys.length) this.window = undefined;
     this.keys = rows.map(keyOf);
     this.heights.setRows(this.keys);
     const wanted = new Set(this.keys);
@@ -91,6 +94,7 @@ export class TableBody<View extends BodyRow> {
     if (key === undefined) return undefined;
     if (!this.views.has(key)) {
       this.options.frame.scrollTop = Math.max(0, this.heights.startOf(index) - this.options.frame.clientHeight / 2);
+      this.window = undefined;
       this.layOut([index]);
       this.options.onScrolled();
     }
@@ -99,8 +103,8 @@ export class TableBody<View extends BodyRow> {
 
   /** How many rows are as high as the frame. */
   get rowsInSight(): number {
-    const first = this.heights.indexAt(this.options.frame.scrollTop);
-    return Math.max(1, this.heights.indexAt(this.options.frame.scrollTop + this.frameHeight()) - first - 1);
+    const { top, height } = this.readWindow();
+    return Math.max(1, this.heights.indexAt(top + height) - this.heights.indexAt(top) - 1);
   }
 
   layOut(alsoKept: readonly number[] = []): void {
@@ -161,9 +165,9 @@ export class TableBody<View extends BodyRow> {
     const count = this.keys.length;
     if (!this.isLong) return [{ from: 0, to: count }];
     if (this.isPrinting) return joinSpans([{ from: 0, to: mostPrinted }, ...this.keptSpans(alsoKept)], count);
-    const { scrollTop } = this.options.frame;
-    const from = this.heights.indexAt(scrollTop) - spare;
-    const to = this.heights.indexAt(scrollTop + this.frameHeight()) + 1 + spare;
+    const { top, height } = this.window ?? this.readWindow();
+    const from = this.heights.indexAt(top) - spare;
+    const to = this.heights.indexAt(top + height) + 1 + spare;
     // The first and the last are where the arrow keys enter from other tables.
     return joinSpans([{ from: 0, to: 1 }, { from, to }, { from: count - 1, to: count }, ...this.keptSpans(alsoKept)], count);
   }
@@ -172,8 +176,10 @@ export class TableBody<View extends BodyRow> {
     return [...this.options.kept(), ...alsoKept].filter((index) => index >= 0).map((index) => ({ from: index - 1, to: index + 2 }));
   }
 
-  private frameHeight(): number {
-    return this.options.frame.clientHeight || usualFrame;
+  private readWindow(): { readonly top: number; readonly height: number } {
+    const { scrollTop, clientHeight } = this.options.frame;
+    this.window = { top: scrollTop, height: clientHeight || usualFrame };
+    return this.window;
   }
 
   private gapAfter(key: string, height: number): HTMLTableRowElement {
@@ -189,6 +195,7 @@ export class TableBody<View extends BodyRow> {
   }
 
   private scrolled(): void {
+    this.window = undefined;
     if (!this.isLong || this.isPrinting) return;
     const before = this.spans;
     const wanted = this.wantedSpans([]);
