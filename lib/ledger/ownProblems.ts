@@ -13,7 +13,10 @@ export function ownProblems(own: ReadonlyMap<string, Outcome<CellValue>>): Probl
 const problemsKnown = new WeakMap<ColumnValues, readonly Problem[]>();
 
 function problemsOfRows(column: ColumnValues): readonly Problem[] {
-  const known = problemsKnown.get(column) ?? column.rows.flatMap((row) => (row?.ok === false ? row.problems : []));
-  problemsKnown.set(column, known);
-  return known;
+  const known = problemsKnown.get(column);
+  if (known !== undefined) return known;
+  const problems: Problem[] = [];
+  for (const row of column.rows) if (row?.ok === false) problems.push(...row.problems);
+  problemsKnown.set(column, problems);
+  return problems;
 }

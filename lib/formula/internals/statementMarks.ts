@@ -17,7 +17,9 @@ export function marksIn({ typed, text, characterAt }: FormulaText): Outcome<read
   const marks: Mark[] = [];
   let depth = 0;
   let isFirst = true;
-  for (const { 0: found, index: start } of text.matchAll(piece)) {
+  piece.lastIndex = 0;
+  for (let match = piece.exec(text); match !== null; match = piece.exec(text)) {
+    const { 0: found, index: start } = match;
     const end = start + found.length;
     const kind = kindOf(found, isFirst, marks[0]?.kind === "from");
     isFirst = false;
@@ -30,7 +32,7 @@ export function marksIn({ typed, text, characterAt }: FormulaText): Outcome<read
   return success(marks);
 }
 
-/** Words as the formula itself has them, so that none is found inside a longer name; then what parts a statement; then anything else. */
+/** Begun anew for every text, since a copy for each would be compiled each time. Words as the formula itself has them, so that none is found inside a longer name; then what parts a statement; then anything else. */
 const piece = new RegExp(`${notBelowPattern}|${wordPattern}|\u00b1|\\+/-|\\+-|\\S`, "gu");
 
 const notBelow = new RegExp(`^${notBelowPattern}$`, "u");

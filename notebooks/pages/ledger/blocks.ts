@@ -16,8 +16,17 @@ export function blankBlock(kind: BlockKind, isTaken: (name: string) => boolean):
   return blankEntries.block(kind, `${kind}_${number}`);
 }
 
+/** Of lists of blocks, which never change: every edit asks several times. */
+const places = new WeakMap<Blocks, ReadonlyMap<string, number>>();
+
 export function indexOfBlock(blocks: Blocks, key: string | undefined): number {
-  return blocks.findIndex((block) => keyOf(block) === key);
+  if (key === undefined) return -1;
+  let known = places.get(blocks);
+  if (known === undefined) {
+    known = new Map(blocks.map((block, i) => [keyOf(block), i]));
+    places.set(blocks, known);
+  }
+  return known.get(key) ?? -1;
 }
 
 /** The list with a block behind the one with this key, or at the end. */

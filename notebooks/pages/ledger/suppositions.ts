@@ -6,9 +6,10 @@ type Supposing = Pick<SetupDocument, "ledger" | "whatIf">;
 
 /** What is only supposed for the moment, each in words. */
 export function suppositionsInWords({ ledger, whatIf }: Supposing): string[] {
-  const entries = ledger.flatMap((block) =>
-    block.kind === "cell" && block.instead.trim() !== "" ? [`${block.id} is ${block.instead.trim()}`] : [],
-  );
+  const entries: string[] = [];
+  for (const block of ledger) {
+    if (block.kind === "cell" && block.instead.trim() !== "") entries.push(`${block.id} is ${block.instead.trim()}`);
+  }
   const sources = [...readWhatIf({ whatIf })].map(([source, { shift, doubt }]) => {
     const parts = [
       ...(shift === 0 ? [] : [`shifted by ${signed(shift)} u`]),
