@@ -1,12 +1,12 @@
 import type { Outcome } from "./base/outcome.ts";
 import { candidateStrategies } from "./datum/candidateStrategies.ts";
 import type { PartLocation } from "./datum/locatePart.ts";
-import { solverInTheBatch, solveStrategy, zeroFound } from "./datum/solveStrategy.ts";
+import { type StrategyFrame, solveByReadings, solverInTheBatch, zeroFound } from "./datum/solveStrategy.ts";
 import type { Strategy } from "./datum/strategy.ts";
 import type { FoundStrategy, StrategySearch } from "./decision/improvement.ts";
 import { evaluateStrategies } from "./evaluateSetup.ts";
 import type { Characteristic } from "./part/part.ts";
-import { type Deviation, deviations, deviationsInTheBatch, type View } from "./tolerance/deviations.ts";
+import { type Deviation, deviationsInTheBatch, deviationsOfThisPart, type View } from "./tolerance/deviations.ts";
 import { type Stack, stackOf } from "./tolerance/stack.ts";
 import { budgetsTogether } from "./uncertainty/budget.ts";
 import type { Draws } from "./uncertainty/draws.ts";
@@ -93,13 +93,12 @@ class Sieve {
   }
 
   private deviationsOf(strategy: Strategy): readonly Outcome<Deviation>[] | undefined {
-    const { location } = this;
     if (this.view === "batch") {
       const solved = this.inTheBatch(strategy);
-      return solved.ok && zeroFound(solved.value).every(Boolean) ? deviationsInTheBatch(solved.value, location) : undefined;
+      return solved.ok && isFound(solved.value) ? deviationsInTheBatch(solved.value, this.location) : undefined;
     }
-    const solved = solveStrategy(strategy, location);
-    return solved.ok && zeroFound(solved.value).every(Boolean) ? deviations(solved.value, location, this.view) : undefined;
+    const solved = solveByReadings(strategy, this.location);
+    return solved.ok && isFound(solved.value) ? deviationsOfThisPart(solved.value, this.location) : undefined;
   }
 
   /** The least chance 1 - Σ(1 - p); undefined, as soon as it is known, where that is no gain over another. */
@@ -119,6 +118,10 @@ class Sieve {
     this.chances.set(key, chance);
     return chance;
   }
+}
+
+function isFound(solved: StrategyFrame): boolean {
+  return zeroFound(solved).every(Boolean);
 }
 
 /** The same for stacks that differ by less than what is unnoticed. */

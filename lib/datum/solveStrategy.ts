@@ -36,14 +36,11 @@ export interface SeatedStrategy extends Pick<Seated, "displacement" | "turn"> {
   readonly isTurnedByPart: boolean;
 }
 
-/** What a strategy makes of the touches. */
-export interface StrategySolution {
+/** How a strategy finds the part, before its zero is asked for. */
+export interface StrategyFrame {
   readonly strategy: Strategy;
+  /** By the readings; that of the batch where nobody asked for them. */
   readonly frame: FrameSolution;
-  /** From the readings just taken. */
-  readonly fromReadings: WorkFrameEstimate;
-  /** Before touching: from readings that the batch would give, sizes varying as the drawing allows. */
-  readonly inTheBatch: WorkFrameEstimate;
   /** Part zero in the drawing's frame at nominal sizes, mm. */
   readonly zeroOnPart: Vector;
   /** Which of X, Y, Z, rotation are determined. */
@@ -61,8 +58,20 @@ export interface StrategySolution {
   readonly seated?: SeatedStrategy;
 }
 
-/** What the batch is judged by. Its `frame` is the batch's own where nobody asked for that of the readings. */
-export type BatchSolution = Omit<StrategySolution, "fromReadings">;
+/** What this part is judged by. */
+export interface ReadingsSolution extends StrategyFrame {
+  /** From the readings just taken. */
+  readonly fromReadings: WorkFrameEstimate;
+}
+
+/** What the batch is judged by. */
+export interface BatchSolution extends StrategyFrame {
+  /** Before touching: from readings that the batch would give, sizes varying as the drawing allows. */
+  readonly inTheBatch: WorkFrameEstimate;
+}
+
+/** What a strategy makes of the touches. */
+export interface StrategySolution extends ReadingsSolution, BatchSolution {}
 
 /**
  * Solves one strategy: its contacts and free sizes through the one frame solver.
@@ -73,21 +82,18 @@ export type BatchSolution = Omit<StrategySolution, "fromReadings">;
 export function solveStrategy(strategy: Strategy, location: PartLocation): Outcome<StrategySolution> {
   const prepared = prepare(strategy, location);
   if (!prepared.ok) return prepared;
-  const found = prepared.value.frameOf(prepared.value.frameContacts, givenSizes(strategy, location), {
-    areForeseen: prepared.value.waiting.length > 0,
-  });
-  if (!found.ok) return found;
-  const frame = found.value;
-  const pose = poseOf(foundPart(prepared.value, location) ?? frame);
-  const simulated = simulateReadings(prepared.value.frameContacts, location.sizes.sizes, pose);
-  const solved = solvePrepared(prepared.value, location, { simulated, pose, frame });
+  const solved = solvePrepared(prepared.value, location);
   if (!solved.ok) return solved;
-  const atZero = prepared.value.seated?.displacement(solved.value.zeroOnPart);
-  const fromReadings = zeroFrom(frame, strategy, location);
-  return success({
-    ...solved.value,
-    fromReadings: atZero ? { ...fromReadings, zero: displaced(fromReadings.zero, atZero) } : fromReadings,
-  });
+  const pose = poseOf(foundPart(prepared.value, location) ?? solved.value.frame);
+  const inBatch = batchFrame(prepared.value, location, pose, simulateReadings(prepared.value.frameContacts, location.sizes.sizes, pose));
+  if (!inBatch.ok) return inBatch;
+  return success({ ...solved.value, inTheBatch: workFrame(inBatch.value, strategy, location, givenInBatch(strategy, location)) });
+}
+
+/** What a strategy makes of the readings alone. */
+export function solveByReadings(strategy: Strategy, location: PartLocation): Outcome<ReadingsSolution> {
+  const prepared = prepare(strategy, location);
+  return prepared.ok ? solvePrepared(prepared.value, location) : prepared;
 }
 
 /**
@@ -109,7 +115,10 @@ export function solverInTheBatch(location: PartLocation): (strategy: Strategy) =
       known.set(contact, reading);
       return { ...own, ...reading };
     });
-    return solvePrepared(prepared.value, location, { simulated, pose });
+    const frame = batchFrame(prepared.value, location, pose, simulated);
+    if (!frame.ok) return frame;
+    const inTheBatch = workFrame(frame.value, strategy, location, givenInBatch(strategy, location));
+    return success({ ...frameWith(prepared.value, location, frame.value), inTheBatch });
   };
 }
 
@@ -171,36 +180,39 @@ function poseOf({ origin, rotation }: FrameSolution): Pose {
   return { origin: origin.map(({ value }) => value) as unknown as Vector, rotation: rotation.value };
 }
 
-interface BatchReadings {
-  readonly simulated: readonly FrameContact[];
-  /** Where this part lies. */
-  readonly pose: Pose;
-  /** By the readings just taken; that of the batch where left out. */
-  readonly frame?: FrameSolution;
+function solvePrepared(prepared: PreparedStrategy, location: PartLocation): Outcome<ReadingsSolution> {
+  const { strategy, waiting, frameContacts, seated, frameOf } = prepared;
+  const frame = frameOf(frameContacts, givenSizes(strategy, location), { areForeseen: waiting.length > 0 });
+  if (!frame.ok) return frame;
+  const solved = frameWith(prepared, location, frame.value);
+  const fromReadings = zeroFrom(frame.value, strategy, location);
+  const atZero = seated?.displacement(solved.zeroOnPart);
+  return success({ ...solved, fromReadings: atZero ? { ...fromReadings, zero: displaced(fromReadings.zero, atZero) } : fromReadings });
 }
 
-function solvePrepared(
-  { strategy, contacts, waiting, seated, frameOf }: PreparedStrategy,
+/** @param pose where this part lies */
+function batchFrame(
+  { strategy, frameOf }: PreparedStrategy,
   location: PartLocation,
-  { simulated, pose, frame: found }: BatchReadings,
-): Outcome<BatchSolution> {
-  const sizes = givenInBatch(strategy, location);
-  const inBatch = frameOf(simulated, sizes, { near: pose });
-  if (!inBatch.ok) return inBatch;
-  const frame = found ?? inBatch.value;
+  pose: Pose,
+  simulated: readonly FrameContact[],
+): Outcome<FrameSolution> {
+  return frameOf(simulated, givenInBatch(strategy, location), { near: pose });
+}
+
+function frameWith({ strategy, contacts, waiting, seated }: PreparedStrategy, location: PartLocation, frame: FrameSolution): StrategyFrame {
   const zeroOnPart = strategy.zero.map((place, axis) => nominalOf(place, axis as 0 | 1 | 2, location)) as unknown as Vector;
   const atZero = seated?.displacement(zeroOnPart);
-  return success({
+  return {
     strategy,
     frame,
-    inTheBatch: workFrame(inBatch.value, strategy, location, sizes),
     zeroOnPart,
     determined: atZero ? heldOf(frame.determined, atZero) : frame.determined,
     appliesRotation: strategy.rotation === "applied",
     contacts,
     waiting,
     ...(seated && { seated: { ...seated, isTurnedByPart: isTurnedByPart(contacts, location) } }),
-  });
+  };
 }
 
 /** Zero on a part that is displaced in the fixture's frame; what is to be expected of that stays in the work, as nobody has touched it. */
@@ -244,7 +256,7 @@ export function zeroFrom(estimate: FrameEstimate, strategy: Strategy, location: 
 }
 
 /** Along which axes a strategy finds part zero: X and Y need the turn, where it looks at one. */
-export function zeroFound({ strategy, determined }: BatchSolution): readonly [boolean, boolean, boolean] {
+export function zeroFound({ strategy, determined }: StrategyFrame): readonly [boolean, boolean, boolean] {
   const turnKnown = !rotates(strategy) || determined[3];
   return [determined[0] && turnKnown, determined[1] && turnKnown, determined[2]];
 }

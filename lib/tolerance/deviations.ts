@@ -3,7 +3,15 @@ import { failure, type Outcome, type Problem, success } from "../base/outcome.ts
 import { type Axis, axes, axisOf, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { diameterInTheBatch } from "../datum/partSizes.ts";
-import { type BatchSolution, isTurnedByPart, notTouchedYet, type StrategySolution, workingSide } from "../datum/solveStrategy.ts";
+import {
+  type BatchSolution,
+  isTurnedByPart,
+  notTouchedYet,
+  type ReadingsSolution,
+  type StrategyFrame,
+  type StrategySolution,
+  workingSide,
+} from "../datum/solveStrategy.ts";
 import { liftAt, type Tilt } from "../datum/tilt.ts";
 import { leanAt } from "../datum/tiltAcross.ts";
 import { type Turn, turnBy, turned } from "../datum/turn.ts";
@@ -38,7 +46,7 @@ type Triple = readonly [Uncertain, Uncertain, Uncertain];
 interface Scene {
   readonly location: PartLocation;
   readonly drawn: DrawnPart;
-  readonly solution: BatchSolution;
+  readonly solution: StrategyFrame;
   /** The programme's coordinates. */
   readonly programme: Turn;
   /** The drawing's frame, seen from the machine. */
@@ -52,7 +60,7 @@ interface Scene {
   /** Deviations of the part's sizes from nominal. */
   readonly sizes: readonly Uncertain[];
   /** How far the part lies from where its frame has it, where no touch tells. */
-  readonly seated: StrategySolution["seated"];
+  readonly seated: StrategyFrame["seated"];
   /** How this part lies askew in height; nothing where no touches tell, and in the batch. */
   readonly tilt: Tilt | undefined;
   /** Axes X, Y, Z for which both frames are determined. */
@@ -65,7 +73,11 @@ interface Scene {
 
 /** Deviations of all characteristics under one strategy in one view, in document order. */
 export function deviations(solution: StrategySolution, location: PartLocation, view: View): Outcome<Deviation>[] {
-  if (view === "batch") return deviationsInTheBatch(solution, location);
+  return view === "batch" ? deviationsInTheBatch(solution, location) : deviationsOfThisPart(solution, location);
+}
+
+/** The same for this part, where nothing of the batch is asked for. */
+export function deviationsOfThisPart(solution: ReadingsSolution, location: PartLocation): Outcome<Deviation>[] {
   const { setup, located } = location;
   const drawn = drawnPart(setup.part, located, setup.operation);
   // Touches that disagree count otherwise in another system.
@@ -119,7 +131,7 @@ interface Frames {
 }
 
 function thisPartScene(
-  solution: StrategySolution,
+  solution: ReadingsSolution,
   location: PartLocation,
   drawn: DrawnPart,
   found: PartLocation["thisPart"],
@@ -185,7 +197,7 @@ function sceneOf(
   { zero, programme, origin, drawing }: Frames,
   sizes: readonly Uncertain[],
   part: FrameSolution,
-  solution: BatchSolution,
+  solution: StrategyFrame,
   location: PartLocation,
   drawn: DrawnPart,
   turn: Attitudes["turnByTouches"],
@@ -229,7 +241,7 @@ function sceneOf(
   };
 }
 
-function bothDetermined({ determined, appliesRotation }: BatchSolution, part: FrameSolution): [boolean, boolean, boolean] {
+function bothDetermined({ determined, appliesRotation }: StrategyFrame, part: FrameSolution): [boolean, boolean, boolean] {
   const turns = appliesRotation ? determined[3] : true;
   const along = (axis: 0 | 1 | 2) => determined[axis] && part.determined[axis] && (axis === 2 || turns);
   return [along(0), along(1), along(2)];
