@@ -184,6 +184,88 @@ it("the ledger by mouse: a cell built with a name from the list, another renamed
   expect(errors).toEqual([]);
 });
 
+/** Keeps what workers say until it is let through. */
+function holdWorkers(): void {
+  const held: (() => void)[] = [];
+  const state = Object.assign(globalThis, {
+    heldAnswers: held,
+    letAnswersThrough: () => held.splice(0).forEach((answer) => void answer()),
+  });
+  const listen = Worker.prototype.addEventListener;
+  Worker.prototype.addEventListener = function (this: Worker, kind: string, heed: (event: Event) => void) {
+    listen.call(this, kind, kind === "message" ? (event: Event) => void state.heldAnswers.push(() => heed(event)) : heed);
+  } as typeof listen;
+}
+
+interface WithHeldAnswers {
+  readonly heldAnswers: readonly unknown[];
+  readonly letAnswersThrough: () => void;
+}
+
+/** The sheet with what its worker says held back, an entry of the ledger, and what is to be measured of it. */
+async function openHeldBack() {
+  const { page } = await browser.openPage("empty", { viewport: { width: 1440, height: 1200 } });
+  await page.addInitScript(holdWorkers);
+  await page.goto(browser.address);
+  await page.waitForSelector('.sheet[data-state="settled"]');
+  const entry = page.getByLabel("difference, entry", { exact: true });
+  const place = () =>
+    entry.evaluate((control) => ({
+      entry: control.getBoundingClientRect().top,
+      section: document.querySelector("#certainty")?.getBoundingClientRect(),
+    }));
+  /** By how much the entry moves and the section grows when the answers come. */
+  const answersCome = async () => {
+    // First order, then the whole model.
+    await page.waitForFunction(() => (globalThis as unknown as WithHeldAnswers).heldAnswers.length >= 2);
+    await page.waitForFunction(() => document.querySelector("#ledger [aria-busy]") === null);
+    const before = await place();
+    await page.evaluate(() => (globalThis as unknown as WithHeldAnswers).letAnswersThrough());
+    await page.locator(".certainty .answers:not([hidden]):not([aria-busy]) svg.fig-distribution").waitFor({ state: "attached" });
+    await page.waitForFunction(() => document.querySelector("#certainty [aria-busy]") === null);
+    const after = await place();
+    return {
+      moved: Math.abs(after.entry - before.entry),
+      grown: (after.section?.height ?? 0) - (before.section?.height ?? 0),
+      // Where the section ended before, from the top of the window.
+      end: before.section?.bottom ?? Number.NaN,
+    };
+  };
+  return { page, entry, answersCome };
+}
+
+it("what is typed into a formula stays where it is, its list of names too, when answers of the worker come into sight above it", async () => {
+  const { page, entry, answersCome } = await openHeldBack();
+  await entry.scrollIntoViewIfNeeded();
+  await entry.click();
+  await page.keyboard.type(" + length_by_mi");
+  const option = page.getByRole("listbox", { name: "Names that fit" }).getByRole("option", { name: /^length_by_micrometer/ });
+  await option.waitFor();
+  const first = await answersCome();
+  expect(first.end).toBeGreaterThan(0);
+  // Otherwise nothing could have moved.
+  expect(first.grown).toBeGreaterThan(500);
+  expect(first.moved).toBeLessThan(2);
+  await option.click();
+  expect(await entry.inputValue()).toMatch(/ \+ length_by_micrometer$/);
+  // The answers are put away and come again: the place that they had is kept for them.
+  expect(await page.locator(".certainty .answers").isHidden()).toBe(true);
+  const second = await answersCome();
+  expect(second.moved).toBeLessThan(2);
+  expect(Math.abs(second.grown)).toBeLessThan(60);
+  await page.context().close();
+});
+
+it("what is looked at without the focus in it stays where it is when answers of the worker come out of sight above it", async () => {
+  const { page, entry, answersCome } = await openHeldBack();
+  await entry.evaluate((control) => control.scrollIntoView({ block: "start" }));
+  const { moved, grown, end } = await answersCome();
+  expect(end).toBeLessThan(0);
+  expect(grown).toBeGreaterThan(500);
+  expect(moved).toBeLessThan(2);
+  await page.context().close();
+});
+
 const namesAndResults = (page: Page): Promise<[string, (string | null)[]][]> =>
   page
     .locator(".block.cell")
