@@ -140,8 +140,9 @@ export class NameCompletion {
   /** The page may move beneath what is open: what comes into sight is filled, rows grow. */
   private follow(control: Control): void {
     cancelAnimationFrame(this.frame);
-    if (!placeBeneath(this.box, control)) this.close();
-    else this.frame = requestAnimationFrame(() => this.follow(control));
+    // While the entry is out of sight, so is its list; both come back together.
+    this.box.style.visibility = placeBeneath(this.box, control) ? "" : "hidden";
+    this.frame = requestAnimationFrame(() => this.follow(control));
   }
 
   private choose(index: number): void {

@@ -56,6 +56,9 @@ export class CertaintySection {
   private readonly progress = html("progress", { "aria-label": "Trials done" });
   private readonly progressText = html("span", { class: "progress-text" });
   private readonly answers: HTMLElement;
+  /** As high as the last answers while others are worked out, so that what is below does not come up and go down again. */
+  private readonly placeOfAnswers: HTMLElement;
+  private lastHeight = 0;
   private wanted: StudyOf | undefined;
   private unit: "mm" | "inch" = "mm";
   private work: "nothing" | "correction" | "trials" | "numbers" = "nothing";
@@ -84,6 +87,7 @@ export class CertaintySection {
       this.tables.wholeModel.element,
       this.figure.element,
     );
+    this.placeOfAnswers = html("div", { class: "place-of-answers" }, this.answers);
     this.element = html(
       "div",
       { class: "certainty" },
@@ -105,9 +109,10 @@ export class CertaintySection {
         this.progressText,
       ),
       this.told,
-      this.answers,
+      this.placeOfAnswers,
     );
     this.showState();
+    if (typeof ResizeObserver === "function") this.watchHeight();
     if (typeof IntersectionObserver === "function") {
       this.isSeen = false;
       new IntersectionObserver(([entry]) => this.seen(entry?.isIntersecting === true)).observe(this.element);
@@ -143,6 +148,7 @@ export class CertaintySection {
             : "",
     );
     this.hide();
+    this.keepPlace(wanted !== undefined);
     if (wanted !== undefined) this.schedule();
   }
 
@@ -194,6 +200,27 @@ export class CertaintySection {
     this.client.ask(this.wanted, work);
   }
 
+  /** What the answers take once all of them are there; in a window of another width they would take another. */
+  private watchHeight(): void {
+    let width = 0;
+    const watcher = new ResizeObserver((entries) => {
+      for (const { target, contentRect } of entries) {
+        if (target === this.answers && !this.answers.hidden && this.work === "nothing") this.lastHeight = contentRect.height;
+        if (target !== this.placeOfAnswers || contentRect.width === width) continue;
+        width = contentRect.width;
+        this.lastHeight = 0;
+        this.keepPlace(false);
+      }
+    });
+    // A new width is told before the new height.
+    watcher.observe(this.placeOfAnswers);
+    watcher.observe(this.answers);
+  }
+
+  private keepPlace(isKept: boolean): void {
+    this.placeOfAnswers.style.minHeight = isKept && this.lastHeight > 0 ? `${this.lastHeight}px` : "";
+  }
+
   private runTrials(): void {
     const wanted = Number(this.count.value.replace(/[\s\u202f]/g, ""));
     const isRight = Number.isInteger(wanted) && wanted >= 1 && wanted <= mostTrials;
@@ -241,9 +268,11 @@ export class CertaintySection {
         if (answer.bends) this.onBends(answer.bends);
         this.say(this.work === "correction" ? "" : this.outcome(answer.steadiness));
         this.work = "nothing";
+        this.keepPlace(false);
         break;
       case "failed":
         this.work = "nothing";
+        this.keepPlace(false);
         this.found = { firstOrder: [] };
         this.say(`Not worked out: ${answer.why}`);
         this.hide();

@@ -1,5 +1,6 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { keys } from "../guide/keys.ts";
+import { holdFocused } from "../inputs/holdFocused.ts";
 import { html, setText } from "../inputs/html.ts";
 import type { Place } from "./documentRows.ts";
 import type { FigureSlot } from "./figureSlot.ts";
@@ -115,7 +116,8 @@ export function createLayout(options: LayoutOptions): Layout {
     aside,
     titleBlock,
   );
-  const dispose = placeFigures(element, aside, made, { figures, madeOf, viewChoice });
+  const stopPlacing = placeFigures(element, aside, made, { figures, madeOf, viewChoice });
+  const stopHolding = holdFocused([...made.values()]);
 
   return {
     element,
@@ -147,7 +149,10 @@ export function createLayout(options: LayoutOptions): Layout {
       for (const [name, link] of links) link.hidden = wanted !== undefined && !wanted.has(name);
     },
     isShown: (name) => made.get(name)?.hidden === false,
-    dispose,
+    dispose: () => {
+      stopPlacing();
+      stopHolding();
+    },
   };
 }
 

@@ -86,13 +86,21 @@ it("the built page runs no text as code, and loads and sends nothing anywhere", 
   expect(errors.filter((error) => error.startsWith("request to "))).toEqual([]);
 });
 
-it("accessibilityViolations(page) finds an image without a text, under the page's own policy", async () => {
+it("accessibilityViolations(page) finds an image without a text and letters that are too pale, under the page's own policy, and leaves the page as it was", async () => {
   const { page } = await browser.openPage();
+  await page.waitForSelector('.sheet[data-state="settled"]');
   await page.evaluate(() => {
-    const part = document.createElement("div");
-    part.id = "unlabelled";
-    part.append(document.createElement("img"));
-    document.body.append(part);
+    const part = document.createElement("p");
+    part.append("pale", document.createElement("img"));
+    part.style.color = "#ddd";
+    document.querySelector("#help")?.append(part);
+    document.querySelector("#zero")?.append(document.createElement("img"));
+    scrollTo(0, 1000);
   });
-  expect((await accessibilityViolations(page, "#unlabelled")).join("\n")).toContain("image-alt");
+  const state = () => page.evaluate(() => [scrollY, ...[...document.querySelectorAll("main > *, .sheet > *")].map(({ id }) => id)]);
+  const before = await state();
+  const found = (await accessibilityViolations(page, "#help")).map((violation) => violation.split(":")[0]);
+  expect(found.sort()).toEqual(["color-contrast", "image-alt"]);
+  expect((await accessibilityViolations(page)).filter((violation) => violation.startsWith("image-alt"))).toHaveLength(2);
+  expect(await state()).toEqual(before);
 });

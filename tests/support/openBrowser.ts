@@ -90,11 +90,75 @@ export async function openBrowser(): Promise<OpenBrowser> {
 
 /** What axe finds against the page as it stands, or against one part of it: one line per rule and element; none when all is well. */
 export async function accessibilityViolations(page: Page, part = "html"): Promise<string[]> {
-  await page.evaluate(axe.source);
+  if ((await page.locator(part).count()) === 0) throw new Error(`Nothing on the page is ${part}.`);
+  if (await page.evaluate(() => !("axe" in globalThis))) await page.evaluate(axe.source);
   return page.evaluate(async (within) => {
-    const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(within);
-    return violations.flatMap(({ id, help, nodes }) => nodes.map(({ target }) => `${id}: ${help}: ${target.join(" ")}`));
+    const bringBack = leaveAlone(within);
+    try {
+      const { violations } = await (globalThis as unknown as { axe: typeof axe }).axe.run(within, {
+        resultTypes: ["violations"],
+        preload: false,
+      });
+      return violations.flatMap(({ id, help, nodes }) => nodes.map(({ target }) => `${id}: ${help}: ${target.join(" ")}`));
+    } finally {
+      bringBack();
+    }
+
+    /**
+     * Takes the other sections out of the page, as high as they are: axe looks at every element that there is for what lies over what, which is four fifths of
+     * its time. What has the focus stays, and what would load anew. @returns puts all of it back as it was
+     */
+    function leaveAlone(selector: string): () => void {
+      const looked = [...document.querySelectorAll(selector)];
+      const others = [...document.querySelectorAll<HTMLElement>(".sheet > main > section, .sheet > aside")].filter(
+        (each) =>
+          !each.contains(document.activeElement) &&
+          each.querySelector("iframe, dialog[open]") === null &&
+          !looked.some((element) => each.contains(element) || element.contains(each)),
+      );
+      const [x, y] = [window.scrollX, window.scrollY];
+      const scrolled = others
+        .flatMap((other) => [other, ...other.querySelectorAll("*")])
+        .filter(({ scrollTop, scrollLeft }) => scrollTop !== 0 || scrollLeft !== 0)
+        .map((element) => [element, element.scrollLeft, element.scrollTop] as const);
+      const heights = others.map(({ offsetHeight }) => offsetHeight);
+      const places = others.map((other, i) => {
+        const place = document.createElement("div");
+        place.style.height = `${heights[i]}px`;
+        other.replaceWith(place);
+        return place;
+      });
+      return () => {
+        places.forEach((place, i) => {
+          place.replaceWith(others[i] as HTMLElement);
+        });
+        for (const [element, left, top] of scrolled) element.scrollTo(left, top);
+        window.scrollTo(x, y);
+      };
+    }
   }, part);
+}
+
+/**
+ * The page as it stands, in each of these widths and schemes one after the other: what axe finds against a part of it, and whether the page scrolls sideways.
+ * A flow needs to be gone through only once for all of them.
+ */
+export async function violationsIn(
+  page: Page,
+  part: string,
+  looks: readonly (readonly [width: number, colorScheme: "light" | "dark"])[],
+): Promise<string[]> {
+  const found: string[] = [];
+  for (const [width, colorScheme] of looks) {
+    await page.setViewportSize({ width, height: 900 });
+    await page.emulateMedia({ media: "screen", colorScheme, reducedMotion: "reduce" });
+    // Figures follow the width in the next frames.
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await page.waitForFunction((within) => document.querySelector(`${within} [aria-busy]`) === null, part);
+    const sideways = (await page.evaluate(() => document.documentElement.scrollWidth)) > width ? ["the page scrolls sideways"] : [];
+    for (const each of [...(await accessibilityViolations(page, part)), ...sideways]) found.push(`${width} px, ${colorScheme}: ${each}`);
+  }
+  return found;
 }
 
 /** Leaves the page for an empty one of the same origin, and takes out what the page kept there. */
