@@ -30,7 +30,7 @@ export default defineConfig({
           name: "node",
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/**/*.dom.test.ts", "tests/browser/**"],
-          setupFiles: ["./tests/support/recordChecks.ts"],
+          setupFiles: ["./tests/support/recordChecks.ts", "./tests/support/propertySeed.ts"],
           // No test here puts anything in the place of a module: what is loaded once serves all files.
           isolate: false,
           maxWorkers: computing,

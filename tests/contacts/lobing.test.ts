@@ -4,7 +4,7 @@ import { lobingEffect } from "../../lib/contacts/lobing.ts";
 import { budgetsOf } from "../../lib/uncertainty/budget.ts";
 import { correlation } from "../../lib/uncertainty/covariance.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
-import { documentFrom, open, seed, typed } from "../properties/setups.ts";
+import { documentFrom, open, typed } from "../properties/setups.ts";
 
 /**
  * The least-squares circle of r(t) = A cos(kt + phase) at n even places, written out here: centre (2/n) Σ r (cos t, sin t), radius the mean of r
@@ -113,7 +113,7 @@ describe("a bore whose wall is stated to be lobed", () => {
         expect(size?.standardUncertainty).toBeCloseTo((effect.diameter * amplitude) / Math.SQRT2, 9);
         if (x && y && effect.centre === 1) expect(correlation(x, y)).toBeCloseTo(0, 9);
       }),
-      { seed, numRuns: 60 },
+      { numRuns: 60 },
     );
   });
 

@@ -8,7 +8,7 @@ import { predictReadings } from "../../lib/decision/predictReadings.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { takenReadings } from "../../lib/slips/explain/takenReadings.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
-import { documentFrom, must, seed, typed } from "../properties/setups.ts";
+import { documentFrom, must, typed } from "../properties/setups.ts";
 
 const ball = {
   id: "ball",
@@ -312,7 +312,7 @@ describe("an inclined face", () => {
         expect((other[0] as number) - at[0]).toBeCloseTo(moves * way[0], 8);
         expect((other[1] as number) - at[1]).toBeCloseTo(moves * way[1], 8);
       }),
-      { seed, numRuns: 60 },
+      { numRuns: 60 },
     );
   });
 });

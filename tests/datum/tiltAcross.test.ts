@@ -4,7 +4,7 @@ import type { Vector } from "../../lib/base/vector.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { judgementSentences } from "../../lib/record/judgementSentences.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
-import { documentFrom, must, seed, typed } from "../properties/setups.ts";
+import { documentFrom, must, typed } from "../properties/setups.ts";
 
 const length = 120;
 const radius = 3;
@@ -203,7 +203,7 @@ describe("against an exact rigid body", () => {
         expect(Math.abs((dx as number) - (found[0] - 60))).toBeLessThan(0.0015);
         expect(Math.abs((dy as number) - (found[1] - 40))).toBeLessThan(0.0015);
       }),
-      { seed, numRuns: 60 },
+      { numRuns: 60 },
     );
   });
 });

@@ -21,9 +21,9 @@ import { blockSize } from "../../lib/uncertainty/trials/blockWords.ts";
 import { momentsOf, TrialTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import { renameRow } from "../../notebooks/pages/documentRows.ts";
 import { cell, table } from "../ledger/blocks.ts";
-import { documentFrom, must, seed, typed } from "../properties/setups.ts";
+import { documentFrom, must, typed } from "../properties/setups.ts";
 
-const runs = { seed, numRuns: 60 };
+const runs = { numRuns: 60 };
 
 function related(id: string, one: string, other: string, coefficient: string, more: Partial<CorrelationEntry> = {}): CorrelationEntry {
   return { id, one, other, coefficient, evidence: "stated", note: "", ...more };

@@ -128,7 +128,7 @@ it("a formula of sure values is the same number, to the last bit, as over plain 
       const sure = evaluate(text, new Map(Object.entries({ a: certain(a), b: certain(b) })));
       expect(plain.ok && sure.ok && [sure.value.value, sure.value.operation.kind]).toEqual([plain.ok && plain.value, "constant"]);
     }),
-    { seed: 20265, numRuns: 500 },
+    { numRuns: 500 },
   );
 });
 

@@ -4,7 +4,7 @@ import { addScaled, axisOf, unitVector, type Vector } from "../../lib/base/vecto
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { budgetsOf } from "../../lib/uncertainty/budget.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
-import { documentOf, type Job, kinds, must, type Stop, seed, typed, zeroOf } from "./setups.ts";
+import { documentOf, type Job, kinds, must, type Stop, typed, zeroOf } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -37,7 +37,7 @@ describe.each(touching)("$name", (kind) => {
           });
         }
       }),
-      { seed, numRuns: 4 },
+      { numRuns: 4 },
     );
   });
 
@@ -155,7 +155,7 @@ describe.each(onFixture)("$name", (kind) => {
             );
         }
       }),
-      { seed, numRuns: 6 },
+      { numRuns: 6 },
     );
   });
 });

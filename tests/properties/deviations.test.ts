@@ -3,7 +3,7 @@ import { describe, expect, it, vi } from "vitest";
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { Stack } from "../../lib/tolerance/stack.ts";
-import { documentFrom, must, seed, typed } from "./setups.ts";
+import { documentFrom, must, typed } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -11,7 +11,7 @@ vi.setConfig({ testTimeout: 60_000 });
 // What a zero does to the drawing's features, by the trade's formulas: lost motion, datum mismatch, position used,
 // chance. Written out here from the trade, not from the code.
 
-const runs = { seed, numRuns: 40 };
+const runs = { numRuns: 40 };
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 
 type View = "thisPart" | "batch";

@@ -2,11 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addScaled, turnAboutZ, type Vector } from "../../lib/base/vector.ts";
 import { budgetsOf } from "../../lib/uncertainty/budget.ts";
-import { documentFrom, open, seed, typed } from "./setups.ts";
+import { documentFrom, open, typed } from "./setups.ts";
 
 // Strategies by several elements against their hand formulas, written out here.
 
-const runs = { seed, numRuns: 40 };
+const runs = { numRuns: 40 };
 const s = 0.003;
 const indicator = { id: "indicator", kind: "swept indicator", scatter: String(s) };
 const probe = { id: "probe", kind: "touch probe", radius: "3", radiusUncertainty: "0.002", scatter: String(s) };

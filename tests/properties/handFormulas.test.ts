@@ -5,7 +5,7 @@ import type { SetupDocument } from "../../lib/document/setupDocument.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import type { Budget } from "../../lib/uncertainty/budget.ts";
 import { covarianceMatrix } from "../../lib/uncertainty/covariance.ts";
-import { documentFrom, must, seed, typed } from "./setups.ts";
+import { documentFrom, must, typed } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -13,7 +13,7 @@ vi.setConfig({ testTimeout: 60_000 });
 // The shop's hand formulas, written out here from the trade and not from the code. R: displayed coordinate; a: +1 when the tool
 // travelled in the + direction, -1 otherwise; r: effective radius; O: machine coordinate of part zero; S: size; L: tool length; h: block.
 
-const runs = { seed, numRuns: 60 };
+const runs = { numRuns: 60 };
 
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 const reading = micrometres(-700, 700);

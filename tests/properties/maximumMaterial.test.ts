@@ -10,7 +10,7 @@ import { writerOf } from "../../notebooks/figures/displayUnit.ts";
 import { stackInWords } from "../../notebooks/figures/stackInWords.ts";
 import { toleranceStack } from "../../notebooks/figures/toleranceStack.ts";
 import { drawn, faultsOf } from "../notebooks/figures/drawnFigure.ts";
-import { documentFrom, must, seed, typed } from "./setups.ts";
+import { documentFrom, must, typed } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -91,7 +91,7 @@ describe("a position at maximum material", () => {
         expect(stack.shares.worstCase).toBe(plain.shares.worstCase);
         expect(plain.bonus).toBeUndefined();
       }),
-      { seed, numRuns: 20 },
+      { numRuns: 20 },
     );
   });
 

@@ -10,9 +10,6 @@ import { locateSetup } from "../../lib/fixture/locateSetup.ts";
 import { solveOnFixture } from "../../lib/fixture/solveOnFixture.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 
-/** One seed for all property tests: a failure is the same on every machine. */
-export const seed = 20_260_425;
-
 export function must<T>(outcome: Outcome<T>): T {
   if (outcome.ok) return outcome.value;
   throw new Error(outcome.problems.map(describeProblem).join("\n"));

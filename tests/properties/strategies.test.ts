@@ -16,14 +16,14 @@ import { TrialModel } from "../../lib/uncertainty/trials/trialModel.ts";
 import { momentsOf as momentsOfTally } from "../../lib/uncertainty/trials/trialTally.ts";
 import type { Uncertain } from "../../lib/uncertainty/uncertain.ts";
 import { generator, normal } from "./random.ts";
-import { documentOf, type Job, type Kind, kinds, open, type Stop, seed, zeroOf } from "./setups.ts";
+import { documentOf, type Job, type Kind, kinds, open, type Stop, zeroOf } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
 
 // Properties that every way to set a zero has, whatever its numbers.
 
-const runs = { seed, numRuns: 12 };
+const runs = { numRuns: 12 };
 
 function solve(job: Job) {
   return open(documentOf(job)).solution("s");
@@ -171,7 +171,7 @@ describe.each(kinds)("$name", (kind) => {
           expect(Math.abs(deviation - expected)).toBeLessThanOrEqual((5 * expected) / Math.sqrt(2 * (trials - 1)) + 1e-9);
         });
       }),
-      { seed, numRuns: 1 },
+      { numRuns: 1 },
     );
   });
 
@@ -249,7 +249,7 @@ describe.each(kinds)("$name", (kind) => {
           expect(Math.abs(standardDeviation / standardUncertainty - 1)).toBeLessThanOrEqual(5 / Math.sqrt(2 * (count - 1)) + 1e-3);
         });
       }),
-      { seed, numRuns: 1 },
+      { numRuns: 1 },
     );
   });
 

@@ -12,14 +12,14 @@ import { stackInWords } from "../../notebooks/figures/stackInWords.ts";
 import { strategyComparison } from "../../notebooks/figures/strategyComparison.ts";
 import { toleranceStack } from "../../notebooks/figures/toleranceStack.ts";
 import { drawn, faultsOf } from "../notebooks/figures/drawnFigure.ts";
-import { documentFrom, must, seed, typed } from "./setups.ts";
+import { documentFrom, must, typed } from "./setups.ts";
 
 // Many evaluations a test: not to fail on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
 
 // Plane geometry, by hand: a wall is the distance of the centre from the face, or of the centres, less the radii.
 
-const runs = { seed, numRuns: 25 };
+const runs = { numRuns: 25 };
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 
 type View = "thisPart" | "batch";

@@ -4,7 +4,6 @@ import { exchange, retyped } from "../../lib/slips/rules/typingSlip.ts";
 import type { SlipFacts, WidthFact } from "../../lib/slips/slipFacts.ts";
 import type { SlipAnswer } from "../../lib/slips/slipRule.ts";
 import { slipRules } from "../../lib/slips/slipRules.ts";
-import { seed } from "../properties/setups.ts";
 import { slipCases } from "./slipCases.ts";
 
 const ruleNamed = (name: string) => {
@@ -31,7 +30,7 @@ describe("every rule", () => {
       fc.property(clean, (facts) => {
         expect(look(name, facts)).toEqual({ kind: "nothing" });
       }),
-      { seed, numRuns: 40 },
+      { numRuns: 40 },
     );
   });
 
@@ -50,7 +49,7 @@ describe("every rule", () => {
           // What is shown in inches is the same finding.
           expect(look(name, facts, "inch").kind).toBe("found");
         }),
-        { seed, numRuns: 40 },
+        { numRuns: 40 },
       );
     },
   );
@@ -118,7 +117,6 @@ describe("typing slip", () => {
         for (const { value, what } of retyped(thousandths / 1000, "mm"))
           if (what === exchange) expect(Math.abs(Math.round(value * 1000 - thousandths)) % 9).toBe(0);
       }),
-      { seed },
     );
   });
 

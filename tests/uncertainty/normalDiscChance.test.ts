@@ -52,7 +52,7 @@ it("normalDiscChance(mean, covariance, radius) does not change when the plane is
         expect(Math.abs(at(turn) - at(0))).toBeLessThan(1e-11);
       },
     ),
-    { seed: 3, numRuns: 200 },
+    { numRuns: 200 },
   );
 });
 it("normalDiscChance(mean, covariance, radius) names the argument and the value it rejects", () => {

@@ -51,7 +51,7 @@ describe("quantileOf", () => {
       fc.property(fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }), (p) => {
         expect(cumulative(quantileOf(distribution, p))).toBeCloseTo(p, 10);
       }),
-      { seed: 20_260_425, numRuns: 200 },
+      { numRuns: 200 },
     );
   });
 
@@ -64,7 +64,7 @@ describe("quantileOf", () => {
         expect(quantileOf(distribution, p + 0.001)).toBeGreaterThan(value);
         expect(Math.abs(value)).toBeLessThanOrEqual(halfWidthOf(distribution));
       }),
-      { seed: 20_260_425, numRuns: 100 },
+      { numRuns: 100 },
     );
   });
 

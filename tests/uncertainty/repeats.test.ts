@@ -54,7 +54,7 @@ it("summariseRepeats(values) agrees with exact arithmetic", () => {
       expect(Math.abs(mean - Number(sum) / values.length)).toBeLessThanOrEqual(Math.max(...values.map(Math.abs)) * 2 ** -52);
       expect(Math.abs(standardDeviation - exact)).toBeLessThanOrEqual(exact * 1e-14);
     }),
-    { seed: 20265, numRuns: 500 },
+    { numRuns: 500 },
   );
 });
 

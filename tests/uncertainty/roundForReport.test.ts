@@ -89,6 +89,6 @@ it("formatFixed(value, decimals) is within half a unit of the last place, and re
       const fewer = Math.max(0, decimals - 2);
       expect(Math.abs(Number(formatFixed(value, fewer)) - value)).toBeLessThanOrEqual(0.5 * 10 ** -fewer * (1 + 1e-9));
     }),
-    { seed: 20266, numRuns: 1000 },
+    { numRuns: 1000 },
   );
 });

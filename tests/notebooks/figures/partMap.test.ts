@@ -6,7 +6,7 @@ import { partMap } from "../../../notebooks/figures/partMap.ts";
 import { partMapTable } from "../../../notebooks/figures/partMapTable.ts";
 import { smallSize, textWidth } from "../../../notebooks/figures/textWidth.ts";
 import { cover, openPlate } from "../../gallery/documents.ts";
-import { seed } from "../../properties/setups.ts";
+
 import { drawn, faultsOf } from "./drawnFigure.ts";
 
 const ofCover = evaluateSetup(cover);
@@ -96,7 +96,7 @@ describe("partMap(evaluation, strategy, options)", () => {
             expect(shared / (Math.min(a.width, b.width) * 14)).toBeLessThan(0.09);
           }
       }),
-      { seed, numRuns: 25 },
+      { numRuns: 25 },
     );
   });
 });
