@@ -190,6 +190,16 @@ function numbersOf(values: readonly Value[]): number[] {
  * is a narrow peak, that of (1 + t²/ν)^(-(ν+1)/2) itself, which beyond 60 is below 1e-32.
  */
 function studentFactor(p: number, freedom: number): number {
+  const name = `${p} ${freedom}`;
+  const factor = factors.get(name) ?? findStudentFactor(p, freedom);
+  factors.set(name, factor);
+  return factor;
+}
+
+/** Every budget of a workbook asks for the same few. */
+const factors = new Map<string, number>();
+
+function findStudentFactor(p: number, freedom: number): number {
   if (freedom >= 30) {
     const density = (t: number) => Math.exp((-(freedom + 1) / 2) * Math.log1p((t * t) / freedom));
     const all = integral(density, 60);
@@ -225,6 +235,7 @@ function root(f: (x: number) => number, end: number): number {
   let [low, high] = [0, end];
   for (let i = 0; i < 100; i++) {
     const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
     if (f(middle) < 0) low = middle;
     else high = middle;
   }

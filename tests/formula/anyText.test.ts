@@ -22,14 +22,16 @@ const anyText = fc.oneof({ weight: 3, arbitrary: nearGrammar }, { weight: 1, arb
 /** An outcome in which every number is finite, and every problem a sentence with a place inside the text. */
 function expectSound<T>(outcome: Outcome<T>, text: string, numbers: (value: T) => readonly number[]): void {
   if (outcome.ok) {
-    expect(numbers(outcome.value).every((value) => Number.isFinite(value) && !Object.is(value, -0))).toBe(true);
+    if (!numbers(outcome.value).every((value) => Number.isFinite(value) && !Object.is(value, -0)))
+      expect.fail(`${JSON.stringify(text)}: ${numbers(outcome.value)}`);
     return;
   }
-  expect(outcome.problems.length).toBeGreaterThan(0);
+  if (outcome.problems.length === 0) expect.fail(`${JSON.stringify(text)}: refused without a reason`);
   for (const problem of outcome.problems) {
-    expect(describeProblem(problem)).not.toMatch(/undefined|\[object|NaN \(char/);
+    const told = describeProblem(problem);
     const { character = 0 } = problem;
-    expect([text, Number.isInteger(character) && character >= 0 && character <= text.length]).toEqual([text, true]);
+    if (/undefined|\[object|NaN \(char/.test(told) || !Number.isInteger(character) || character < 0 || character > text.length)
+      expect.fail(`${JSON.stringify(text)}, character ${character}: ${told}`);
   }
 }
 
@@ -46,7 +48,7 @@ it("parseNumber, parseLength, parseAngle and parseExpression give an outcome for
         expectSound(parseExpression(text, mark), text, () => []);
       },
     ),
-    { numRuns: 20_000 },
+    { numRuns: 7000 },
   );
 }, 120_000);
 
@@ -57,7 +59,7 @@ it("parseReadings, parsePointReadings and parseTable give an outcome for any tex
       expectSound(parsePointReadings(text, { unit: "inch" }), text, ({ points }) => points.flatMap(({ x, y }) => [x, y]));
       expectSound(parseTable(text), text, ({ rows }) => rows.map((row) => row.length));
     }),
-    { numRuns: 10_000 },
+    { numRuns: 3500 },
   );
 }, 120_000);
 

@@ -37,7 +37,7 @@ describe.each(touching)("$name", (kind) => {
           });
         }
       }),
-      { numRuns: 4 },
+      { numRuns: 2 },
     );
   });
 
@@ -155,7 +155,7 @@ describe.each(onFixture)("$name", (kind) => {
             );
         }
       }),
-      { numRuns: 6 },
+      { numRuns: 3 },
     );
   });
 });

@@ -70,6 +70,6 @@ it("evaluateSetup(document), plainResults(evaluation) and summaryText(evaluation
       expect(JSON.parse(JSON.stringify(results))).toStrictEqual(results);
       return summaryText(evaluation).endsWith("\n");
     }),
-    { numRuns: 120 },
+    { numRuns: 50 },
   );
 }, 120_000);

@@ -202,17 +202,19 @@ describe("properties", () => {
     );
   });
   it("without t terms the variance of the density is the sum of the squared contributions", () => {
-    const light = terms.filter(
-      (list) =>
+    const varianceOf = ({ coefficient, distribution }: { coefficient: number; distribution: SourceDistribution }) =>
+      (coefficient * standardUncertaintyOf(distribution)) ** 2;
+    // With a normal of a tenth of u at least: edges that are rounded by less are too sharp for the panels of this test.
+    const light = terms.filter((list) => {
+      const total = list.reduce((sum, term) => sum + varianceOf(term), 0);
+      return (
         list.every(({ distribution }) => distribution.shape !== "scaledT") &&
-        list.some(({ distribution, coefficient }) => distribution.shape === "normal" && Math.abs(coefficient) > 0.3),
-    );
+        list.some((term) => term.distribution.shape === "normal" && varianceOf(term) > 0.01 * total)
+      );
+    });
     fc.assert(
       fc.property(light, (list) => {
-        const expected = list.reduce(
-          (sum, { coefficient, distribution }) => sum + (coefficient * standardUncertaintyOf(distribution)) ** 2,
-          0,
-        );
+        const expected = list.reduce((sum, term) => sum + varianceOf(term), 0);
         expect(varianceByDensity(linearDistribution(0, list)) / expected).toBeCloseTo(1, 7);
         expect(linearDistribution(0, list).standardDeviation ** 2 / expected).toBeCloseTo(1, 12);
       }),
