@@ -148,7 +148,7 @@ function verdictOn(found: CauseFound, scatter: number | undefined, scatterOfFeat
   const isStated = scatter !== undefined && cause.kind === "shift";
   const standardUncertainty = isStated
     ? scatterOfShift(scatter, scatterOfFeatures, reach) / Math.sqrt(perPart.length)
-    : perPart.length > 1
+    : perPart.length > 1 && !areAlike(perPart)
       ? found.standardUncertainty
       : undefined;
   const factor = isStated || standardUncertainty === undefined ? usualFactor : studentQuantile((1 + coverage) / 2, degreesOfFreedom);
@@ -159,6 +159,12 @@ function verdictOn(found: CauseFound, scatter: number | undefined, scatterOfFeat
     prior,
     left: standardUncertainty === undefined ? undefined : errorLeft(standardUncertainty, prior).left,
   };
+}
+
+/** Parts that differ by rounding alone were read too coarsely to show how they scatter (JCGM 100:2008, F.2.2.1). */
+function areAlike(perPart: readonly number[]): boolean {
+  const largest = Math.max(...perPart.map(Math.abs));
+  return Math.max(...perPart) - Math.min(...perPart) <= Math.max(1e-9 * largest, 1e-12);
 }
 
 /**

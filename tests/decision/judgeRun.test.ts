@@ -129,6 +129,19 @@ describe("judgeRun(setup, strategy)", () => {
     expect(bare?.standardUncertainty).toBeCloseTo(0.003 * Math.sqrt(19), 9);
   });
 
+  // JCGM 100:2008, F.2.2.1: readings that are all alike tell that they are too coarse, and not that there is no doubt.
+  it("takes parts that came out all alike for no proof that they do not scatter", () => {
+    const { run } = judged({ madeParts: { measured: parts([0, 0]) } });
+    for (const { standardUncertainty, left, correction } of run.verdicts) {
+      expect([standardUncertainty, left]).toEqual([undefined, undefined]);
+      expect(correction.verdict).toBe("leave alone");
+    }
+    expect(runSentences(run, { unit: "mm" }).join(" ")).not.toContain("leaves a doubt of 0");
+    expect(runSentences(run, { unit: "mm" }).join(" ")).toContain(
+      "what was measured came out alike on 2 parts, which tells nothing of how they scatter",
+    );
+  });
+
   // By hand: 0.020 on the first two parts, and 0.005 on the next two after a correction of -0.015: as the setup stands now all of them are off by 0.005.
   it("counts parts before a correction as they would have come out after it", () => {
     const measured = parts([0.001, -0.001, -0.014, -0.016]);
