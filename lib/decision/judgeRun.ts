@@ -125,7 +125,7 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
   if (!separation.ok) return separation;
   const prior = (cause: Cause) => priorOf(cause, strategy, madeParts.corrections);
   const verdicts = separation.value.causes.flatMap(({ found }) =>
-    found.ok ? [verdictOn(found.value, madeParts.partScatter, prior(found.value.cause))] : [],
+    found.ok ? [verdictOn(found.value, madeParts.partScatter, separation.value.residualStandardDeviation, prior(found.value.cause))] : [],
   );
   return success({
     separation: separation.value,
@@ -143,12 +143,12 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
  * A part's own scatter moves what is found of one part by as much again, and may turn it: unless it is stated one part tells nothing, and of a turn
  * it tells nothing anyway. Several parts show it by how they differ; the limit of what counts is then Student's, for few parts tell little of it.
  */
-function verdictOn(found: CauseFound, scatter: number | undefined, prior: number): CauseVerdict {
-  const { cause, estimate, perPart, degreesOfFreedom } = found;
+function verdictOn(found: CauseFound, scatter: number | undefined, scatterOfFeatures: number | undefined, prior: number): CauseVerdict {
+  const { cause, estimate, perPart, degreesOfFreedom, reach } = found;
   const isStated = scatter !== undefined && cause.kind === "shift";
   const standardUncertainty = isStated
-    ? Math.hypot(scatter / Math.sqrt(perPart.length), perPart.length === 1 ? (found.standardUncertainty ?? 0) : 0)
-    : perPart.length > 1
+    ? scatterOfShift(scatter, scatterOfFeatures, reach) / Math.sqrt(perPart.length)
+    : perPart.length > 1 && !areAlike(perPart)
       ? found.standardUncertainty
       : undefined;
   const factor = isStated || standardUncertainty === undefined ? usualFactor : studentQuantile((1 + coverage) / 2, degreesOfFreedom);
@@ -159,6 +159,20 @@ function verdictOn(found: CauseFound, scatter: number | undefined, prior: number
     prior,
     left: standardUncertainty === undefined ? undefined : errorLeft(standardUncertainty, prior).left,
   };
+}
+
+/** Parts that differ by rounding alone were read too coarsely to show how they scatter (JCGM 100:2008, F.2.2.1). */
+function areAlike(perPart: readonly number[]): boolean {
+  const largest = Math.max(...perPart.map(Math.abs));
+  return Math.max(...perPart) - Math.min(...perPart) <= Math.max(1e-9 * largest, 1e-12);
+}
+
+/**
+ * Of a shift from one part: the part's own scatter, and besides what single features scatter, as far as they reach to the zero. Where none is left over to tell that,
+ * features are taken to scatter as the part does.
+ */
+function scatterOfShift(ofPart: number, ofFeatures: number | undefined, reach: number): number {
+  return ofFeatures === undefined ? ofPart * Math.max(1, reach) : Math.hypot(ofPart, ofFeatures * reach);
 }
 
 /** Of a normal distribution, within two standard deviations. */

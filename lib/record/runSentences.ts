@@ -66,6 +66,8 @@ function verdictSentence({ found, standardUncertainty, correction, prior, left }
   const doubt = figures.standardUncertainty === undefined ? parts : `u ${figures.standardUncertainty}, ${parts}`;
   const found_ = `${capitalise(describeCause(cause))}: ${figures.value} ${figures.unit} (${doubt}).`;
   if (correction.verdict === "leave alone") {
+    if (correction.threshold === undefined && perPart.length > 1)
+      return `${found_} Leave it alone: what was measured came out alike on ${parts}, which tells nothing of how they scatter; read finer${cause.kind === "shift" ? ", or state the scatter of one" : ""}.`;
     if (correction.threshold === undefined)
       return `${found_} Leave it alone: ${cause.kind === "shift" ? "how parts scatter is not known; measure more parts, or state the scatter of one" : "one part does not tell how much of it is scatter; measure more parts"}.`;
     const least = causeFigures(cause, correction.threshold, undefined, unit);

@@ -34,6 +34,8 @@ export interface CauseFound {
    */
   readonly standardUncertainty: number | undefined;
   readonly degreesOfFreedom: number;
+  /** What a scatter of 1 mm of single deviations makes of the estimate of one part: more than 1 where features lie far from the zero and close together. */
+  readonly reach: number;
   /** By part, in the order in which the parts came. */
   readonly perPart: readonly number[];
 }
@@ -246,12 +248,13 @@ function merge(groups: number[][], group: readonly number[]): void {
 function foundOf(k: number, cause: Cause, fits: readonly PartFit[], variance: number | undefined, degreesOfFreedom: number): CauseFound {
   const perPart = fits.map(({ estimates }) => estimates[k] as number);
   const estimate = meanOf(perPart);
+  const reach = Math.sqrt(meanOf(fits.map(({ inverse }) => entryOf(inverse, k, k))));
   if (perPart.length === 1) {
-    const standardUncertainty = variance === undefined ? undefined : Math.sqrt(variance * entryOf((fits[0] as PartFit).inverse, k, k));
-    return { cause, estimate, standardUncertainty, degreesOfFreedom, perPart };
+    const standardUncertainty = variance === undefined ? undefined : Math.sqrt(variance) * reach;
+    return { cause, estimate, standardUncertainty, degreesOfFreedom, reach, perPart };
   }
   const { standardUncertaintyOfMean } = summariseRepeats(perPart);
-  return { cause, estimate, standardUncertainty: standardUncertaintyOfMean, degreesOfFreedom: perPart.length - 1, perPart };
+  return { cause, estimate, standardUncertainty: standardUncertaintyOfMean, degreesOfFreedom: perPart.length - 1, reach, perPart };
 }
 
 function notTold(causes: readonly Cause[]): Problem {

@@ -471,7 +471,7 @@ const helps: Readonly<Record<string, EntryHelp>> = {
   },
   "madeParts.partScatter": {
     formula: {
-      text: "u of a mean = scatter ÷ √n; below 2 u nothing is corrected (common practice, no source), above it the share prior² ÷ (prior² + u²)",
+      text: "u of a mean = √(scatter² + (reach × scatter of single features)²) ÷ √n, where reach is what 1 mm of theirs makes at the zero; below 2 u nothing is corrected (common practice, no source), above it the share prior² ÷ (prior² + u²)",
       source: "Bayes' theorem; F. E. Grubbs 1954 with no prior knowledge",
     },
   },

@@ -111,6 +111,37 @@ describe("judgeRun(setup, strategy)", () => {
     expect(stated.run.verdicts.find(({ found }) => found.cause.kind === "turn")?.correction.verdict).toBe("leave alone");
   });
 
+  // By hand, of two holes at x = 180 and y = 20 and 80: the turn is (X of h2 - X of h3)/60, and the shift along Y the mean of Y less 180 times it: of features
+  // that scatter by s it has 1/2 + 180² · 2/60² = 18.5 s². The Y of each part differ by 0.008, so s² = 0.008²/2 with one to spare on each.
+  it("counts what features scatter beside a stated scatter of the part, by as much as they reach to the zero", () => {
+    const part = (number: number) => [row(number, "h2", 0, 0.024), row(number, "h3", 0, 0.016)];
+    const alongY = (measured: object[]) =>
+      judged({ madeParts: { measured, partScatter: "0.003" } }).run.verdicts.find(
+        ({ found: { cause } }) => cause.kind === "shift" && cause.axis === "Y",
+      );
+    const variance = 0.003 ** 2 + (18.5 * 0.008 ** 2) / 2;
+    expect(alongY(part(1))?.standardUncertainty).toBeCloseTo(Math.sqrt(variance), 9);
+    const two = alongY([...part(1), ...part(2)]);
+    expect(two?.standardUncertainty).toBeCloseTo(Math.sqrt(variance / 2), 9);
+    expect(two?.correction.verdict).toBe("leave alone");
+    // With nothing to spare a feature is taken to scatter as the part does: the one Y and 180 times the turn, 1 + 18.
+    const bare = alongY([row(1, "h2", 0, 0.02), { ...row(1, "h3", 0, 0), y: "" }]);
+    expect(bare?.standardUncertainty).toBeCloseTo(0.003 * Math.sqrt(19), 9);
+  });
+
+  // JCGM 100:2008, F.2.2.1: readings that are all alike tell that they are too coarse, and not that there is no doubt.
+  it("takes parts that came out all alike for no proof that they do not scatter", () => {
+    const { run } = judged({ madeParts: { measured: parts([0, 0]) } });
+    for (const { standardUncertainty, left, correction } of run.verdicts) {
+      expect([standardUncertainty, left]).toEqual([undefined, undefined]);
+      expect(correction.verdict).toBe("leave alone");
+    }
+    expect(runSentences(run, { unit: "mm" }).join(" ")).not.toContain("leaves a doubt of 0");
+    expect(runSentences(run, { unit: "mm" }).join(" ")).toContain(
+      "what was measured came out alike on 2 parts, which tells nothing of how they scatter",
+    );
+  });
+
   // By hand: 0.020 on the first two parts, and 0.005 on the next two after a correction of -0.015: as the setup stands now all of them are off by 0.005.
   it("counts parts before a correction as they would have come out after it", () => {
     const measured = parts([0.001, -0.001, -0.014, -0.016]);
