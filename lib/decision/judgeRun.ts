@@ -42,6 +42,8 @@ export interface RunEvaluation {
   /** Features of the drawing whose measurement would tell apart what is confounded; the most telling first. */
   readonly wouldSeparate: readonly Measurable[];
   readonly zeros: ZerosOfTheMeanPart;
+  /** What would have a chart, but came out alike on all parts: it was read too coarsely to show how they scatter. */
+  readonly alike: readonly { readonly element: string; readonly axis: Axis; readonly count: number }[];
   /** Of every feature and axis that was measured on enough parts. */
   readonly charts: readonly {
     readonly element: string;
@@ -135,7 +137,7 @@ export function judgeRun(setup: Setup, strategy: StrategyEvaluation | undefined)
     wouldSeparate:
       separation.value.confounded.length === 0 ? [] : whatWouldSeparate(deviations, causes, candidates(setup, deviations, placeOf)),
     zeros: zerosOfTheMeanPart(part.characteristics, deviations, elements, placeOf),
-    charts: chartsOf(deviations, part, elements, prior),
+    ...chartsOf(deviations, part, elements, prior),
   });
 }
 
@@ -291,18 +293,23 @@ function chartsOf(
   part: Setup["part"],
   elements: ReadonlyMap<string, Element>,
   priorOfCause: (cause: Cause) => number,
-): RunEvaluation["charts"] {
+): Pick<RunEvaluation, "charts" | "alike"> {
   const first = deviations.filter(
     ({ feature, axis }, i) => deviations.findIndex((each) => each.feature === feature && each.axis === axis) === i,
   );
-  return first.flatMap(({ feature: element, axis }) => {
+  const runs = first.flatMap(({ feature: element, axis }) => {
     const values = deviations.flatMap((each) => (each.feature === element && each.axis === axis ? [each.deviation] : []));
-    if (values.length < fewestForAChart) return [];
+    return values.length < fewestForAChart ? [] : [{ element, axis, values }];
+  });
+  const alike = runs.flatMap(({ element, axis, values }) => (areAlike(values) ? [{ element, axis, count: values.length }] : []));
+  const charts = runs.flatMap(({ element, axis, values }) => {
+    if (areAlike(values)) return [];
     const run = watchRun(values);
     const prior = priorOfCause({ kind: "shift", axis });
     const capabilities = capabilitiesOf(values, part.characteristics.filter(isLimitedBy(element, axis, elements)));
     return [{ element, axis, values, run, capabilities, prior, left: errorLeft(run.setupErrorLeft, prior).left }];
   });
+  return { charts, alike };
 }
 
 type Limited = Extract<Characteristic, { readonly kind: "coordinate" | "distance" }>;
@@ -318,7 +325,7 @@ function isLimitedBy(element: string, axis: Axis, elements: ReadonlyMap<string, 
   };
 }
 
-/** By the parts' own standard deviation; none where they are all alike. */
+/** By the parts' own standard deviation. */
 function capabilitiesOf(values: readonly number[], limited: readonly Limited[]): RunEvaluation["charts"][number]["capabilities"] {
   const { mean, standardDeviation, count } = summariseRepeats(values);
   if (standardDeviation === undefined || standardDeviation === 0) return [];

@@ -182,7 +182,7 @@ function changeText({ shift, turn }: ZeroChange, figures: Figures): string {
   return all.length === 0 ? "no change" : `${all.join(", ")} ${figures.unit}`;
 }
 
-function chartsSentences({ charts }: RunEvaluation, figures: Figures, unit: Units["unit"]): string[] {
+function chartsSentences({ charts, alike }: RunEvaluation, figures: Figures, unit: Units["unit"]): string[] {
   const told = charts.map((chart) => ({ chart, sentence: chartSentence(chart, figures) }));
   const quiet = told.filter(({ sentence }) => sentence === undefined).map(({ chart: { element, axis } }) => `"${element}" along ${axis}`);
   return [
@@ -198,6 +198,10 @@ function chartsSentences({ charts }: RunEvaluation, figures: Figures, unit: Unit
         ({ characteristic, capability: { potential, index, interval, aboutTarget } }) =>
           `"${characteristic}": of ${count} parts the capability index Cpk is ${formatFixed(index, 2)} (95 %: ${formatFixed(interval.lower, 2)} to ${formatFixed(interval.upper, 2)}, if they are normal and do not drift), Cp ${formatFixed(potential, 2)}, about the drawing's size Cpm ${formatFixed(aboutTarget, 2)}.`,
       ),
+    ),
+    ...alike.map(
+      ({ element, axis, count }) =>
+        `"${element}" along ${axis} came out alike on all ${count} parts: it was read too coarsely to show how they scatter. Read finer.`,
     ),
     ...(quiet.length > 0 ? [`Part by part nothing but scatter is seen of ${listText(quiet)}.`] : []),
   ];

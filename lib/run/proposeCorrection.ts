@@ -35,8 +35,7 @@ export interface ShownError {
  */
 export function proposeCorrection({ estimate, standardUncertainty }: ShownError, prior: number, factor = 2): Correction {
   if (!(prior >= 0)) throw new RangeError(`prior: expected 0 or more, got ${prior}`);
-  if (standardUncertainty === undefined)
-    return { verdict: "leave alone", reason: "how parts scatter is not known", threshold: undefined };
+  if (standardUncertainty === undefined) return { verdict: "leave alone", reason: "how parts scatter is not known", threshold: undefined };
   if (!(standardUncertainty >= 0)) throw new RangeError(`standardUncertainty: expected 0 or more, got ${standardUncertainty}`);
   const threshold = factor * standardUncertainty;
   if (!(Math.abs(estimate) > threshold)) return { verdict: "leave alone", reason: "within scatter", threshold };

@@ -202,6 +202,16 @@ describe("judgeRun(setup, strategy)", () => {
     expect(runSentences(run, { unit: "mm" }).join(" ")).toContain("part 8 of the run is beyond the limits");
   });
 
+  // A scatter of 0 is told by no number of readings: what is finer than their last digit is not in them (JCGM 100:2008, F.2.2.1).
+  it("draws no chart of what came out alike on all parts, nor of what differs by rounding alone, and says so", () => {
+    const { run } = judged({ madeParts: { measured: parts([0.03, 0.1 - 0.07, 0.03, 0.1 - 0.07, 0.03]) } });
+    expect(run.charts).toEqual([]);
+    expect(run.alike).toContainEqual({ element: "h2", axis: "X", count: 5 });
+    const told = runSentences(run, { unit: "mm" }).join(" ");
+    expect(told).toContain('"h2" along X came out alike on all 5 parts');
+    expect(told).not.toMatch(/σ\/√n = 0/);
+  });
+
   // By hand: six depths about 0.01 with squares 1 + 4 + 1 + 4 + 9 + 9 = 28 µm² of 5 degrees of freedom, and limits of ±0.05.
   it("tells how much room the limits of a depth leave for the parts", () => {
     const depths = [0.009, 0.008, 0.011, 0.012, 0.013, 0.007];
