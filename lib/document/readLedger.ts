@@ -363,7 +363,7 @@ function readColumn(rows: TableBlock["rows"], index: number, about: About): Read
     return text.trim() === "" ? undefined : readRow(text, i + 1, about);
   });
   const uses = new Set<string>();
-  for (const row of read) for (const used of row?.uses ?? []) uses.add(used);
+  for (const row of read) if (row !== undefined && row.uses.length > 0) for (const used of row.uses) uses.add(used);
   if (before === undefined || !isAsBefore) versions += 1;
   const version = before !== undefined && isAsBefore ? before.version : versions;
   const column = { key: reading.key, index, bare, rests, rows, read, uses: [...uses], version };

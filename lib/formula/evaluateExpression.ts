@@ -133,8 +133,10 @@ export function evaluateExpression<T>(expression: Expression, arithmetic: Arithm
     for (const argument of node.arguments) {
       const column = argument.kind === "name" ? lookup.get(argument.name) : undefined;
       if (column instanceof Column) {
-        if (!column.content.every(arithmetic.isFinite)) return refuseUnusable(argument);
-        for (const value of column.content) values.push(value);
+        for (const value of column.content) {
+          if (!arithmetic.isFinite(value)) return refuseUnusable(argument);
+          values.push(value);
+        }
         continue;
       }
       const value = evaluate(argument);
