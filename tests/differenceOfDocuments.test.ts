@@ -210,7 +210,7 @@ describe("cells and tables of a person's own", () => {
         expect(new Set(entries)).toEqual(new Set(renamed.map((i) => `cell "c${i}" is now called "d${i}"`)));
         expect(results).toEqual([]);
       }),
-      { numRuns: 25 },
+      { numRuns: 60 },
     );
   });
 

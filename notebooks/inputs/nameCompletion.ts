@@ -93,7 +93,9 @@ export class NameCompletion {
     const { open } = this;
     if (open === undefined) return;
     const count = Math.min(open.offers.length, mostShown);
-    if (event.key === "ArrowDown" || event.key === "ArrowUp") {
+    // Nobody chooses from a list that is out of sight with its entry.
+    if (this.box.style.visibility === "hidden" && !isTyping(event)) this.close();
+    else if (event.key === "ArrowDown" || event.key === "ArrowUp") {
       consume(event);
       // Beyond either end stands the text itself, with nothing chosen.
       const by = event.key === "ArrowDown" ? 1 : -1;

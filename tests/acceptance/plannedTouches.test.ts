@@ -100,7 +100,7 @@ describe("a plate before it is touched", () => {
 it.each(demoNames)("%s before it is touched, or with one touch open, is told without a zero that rests on it", (name) => {
   const demo = demoOf(name);
   const variants = [untouched(demo), ...demo.touches.slice(0, 3).map(({ id }) => untouched(demo, id))];
-  for (const [i, document] of variants.entries()) {
+  for (const document of variants) {
     const open = new Set(document.touches.filter(({ readings }) => readings === "").map(({ id }) => id));
     const evaluation = evaluateDocument(document);
     for (const { evaluation: outcome } of evaluation.strategies) {
@@ -108,8 +108,6 @@ it.each(demoNames)("%s before it is touched, or with one touch open, is told wit
       for (const axis of outcome.value.zero) expect(axis.ok).toBe(false);
       expect(outcome.value.offset.ok).toBe(false);
     }
-    // What is printed takes most of the time: before the part is touched, and with the first touch open.
-    if (i > 1) continue;
     expect(() => JSON.stringify(plainResults(evaluation))).not.toThrow();
     summaryText(evaluation);
     recordOf(document, evaluation);

@@ -103,7 +103,7 @@ describe("a guard band in a round zone", () => {
         fc.pre([accepted.upper, notRejected.upper].every((limit) => Math.abs(limit - stack.deviation) > 1e-6));
         expect(judged.value.verdict).toBe(verdict(stack.deviation, judged.value.limits.value));
       }),
-      { numRuns: 20 },
+      { numRuns: 60 },
     );
   });
 

@@ -23,7 +23,7 @@ import { renameRow } from "../../notebooks/pages/documentRows.ts";
 import { cell, table } from "../ledger/blocks.ts";
 import { documentFrom, must, typed } from "../properties/setups.ts";
 
-const runs = { numRuns: 20 };
+const runs = { numRuns: 60 };
 
 function related(id: string, one: string, other: string, coefficient: string, more: Partial<CorrelationEntry> = {}): CorrelationEntry {
   return { id, one, other, coefficient, evidence: "stated", note: "", ...more };

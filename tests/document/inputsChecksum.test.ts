@@ -38,7 +38,7 @@ it("inputsChecksum(document) does not depend on the order of keys", () => {
         expect(inputsChecksum(shuffled(document, choose) as SetupDocument)).toBe(inputsChecksum(document));
       },
     ),
-    { numRuns: 12 },
+    { numRuns: 30 },
   );
 });
 

@@ -420,7 +420,7 @@ describe("a hostile text does no harm:", () => {
         if (proposal.ok) taken(proposal.value);
         else expect(proposal.problems.length).toBeGreaterThan(0);
       }),
-      { numRuns: 150 },
+      { numRuns: 300 },
     );
   });
 });

@@ -110,7 +110,7 @@ describe("the workbook of budgets", () => {
           expectNear(value("Results", `G${at}`), expandedUncertainty(scaled).expandedUncertainty, `U of ${id}`);
         }
       }),
-      { numRuns: 4 },
+      { numRuns: 10 },
     );
   });
 

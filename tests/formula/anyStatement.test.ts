@@ -200,7 +200,7 @@ it("any text for a unit gives a unit or a problem, and a unit's own symbol reads
       const ratio = again.ok ? (again.value.numerator / again.value.denominator) * (parsed.value.denominator / parsed.value.numerator) : 0;
       return again.ok && Math.abs(ratio - 1) < 1e-12 && withoutPlaces(again.value.dimension) === withoutPlaces(parsed.value.dimension);
     }),
-    { numRuns: 2000 },
+    { numRuns: 5000 },
   );
 });
 
@@ -258,7 +258,7 @@ it("a statement with all its lengths typed in inches is the same value with the 
       const alike = (x: number, y: number) => Math.abs(x - y) <= 1e-9 * Math.max(1, Math.abs(x));
       return alike(a.value, b.value) && alike(a.standardUncertainty, b.standardUncertainty);
     }),
-    { numRuns: 2000 },
+    { numRuns: 3000 },
   );
   expect(outcomes.told).toBeGreaterThan(1000);
 });
@@ -279,7 +279,7 @@ it("renameInText(there and back) leaves every text as it was, and the formula be
         return withoutPlaces(before.value).replaceAll(`"name":"${name}"`, '"name":"größe_2"') === withoutPlaces(after.value);
       },
     ),
-    { numRuns: 2000 },
+    { numRuns: 5000 },
   );
 });
 

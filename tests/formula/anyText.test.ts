@@ -48,7 +48,7 @@ it("parseNumber, parseLength, parseAngle and parseExpression give an outcome for
         expectSound(parseExpression(text, mark), text, () => []);
       },
     ),
-    { numRuns: 7000 },
+    { numRuns: 20_000 },
   );
 }, 120_000);
 
@@ -59,7 +59,7 @@ it("parseReadings, parsePointReadings and parseTable give an outcome for any tex
       expectSound(parsePointReadings(text, { unit: "inch" }), text, ({ points }) => points.flatMap(({ x, y }) => [x, y]));
       expectSound(parseTable(text), text, ({ rows }) => rows.map((row) => row.length));
     }),
-    { numRuns: 3500 },
+    { numRuns: 10_000 },
   );
 }, 120_000);
 

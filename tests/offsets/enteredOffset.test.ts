@@ -9,7 +9,7 @@ const machine = (tables: object) =>
   readSetup(documentFrom({ part: { elements: [] }, machine: tables, tools: [], touches: [], strategies: [] })).setup.machine;
 
 const offsets = fc.tuple(...[0, 1, 2].map(() => fc.double({ min: -2000, max: 2000, noNaN: true })));
-const runs = { numRuns: 100 };
+const runs = { numRuns: 300 };
 
 describe("enteredOffset", () => {
   it.each([

@@ -37,7 +37,7 @@ describe.each(touching)("$name", (kind) => {
           });
         }
       }),
-      { numRuns: 2 },
+      { numRuns: 4 },
     );
   });
 
@@ -155,7 +155,7 @@ describe.each(onFixture)("$name", (kind) => {
             );
         }
       }),
-      { numRuns: 3 },
+      { numRuns: 6 },
     );
   });
 });

@@ -11,7 +11,7 @@ vi.setConfig({ testTimeout: 60_000 });
 // What a zero does to the drawing's features, by the trade's formulas: lost motion, datum mismatch, position used,
 // chance. Written out here from the trade, not from the code.
 
-const runs = { numRuns: 15 };
+const runs = { numRuns: 40 };
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 
 type View = "thisPart" | "batch";
@@ -161,7 +161,7 @@ describe("datum mismatch", () => {
         // Both faces of this part are touched: its size is known, and its error with it.
         expect(stackOf(document, strategy, "slot", "thisPart").deviation).toBeCloseTo(g * job.more, 9);
       }),
-      { ...runs, numRuns: 10 },
+      { ...runs, numRuns: 25 },
     );
   });
 
@@ -185,7 +185,7 @@ describe("datum mismatch", () => {
         expect(batch.deviation).toBeCloseTo(0, 9);
         expect(stackOf(document, "measured", "slot", "thisPart").deviation).toBeCloseTo(0, 9);
       }),
-      { ...runs, numRuns: 8 },
+      { ...runs, numRuns: 20 },
     );
   });
 });
@@ -219,7 +219,7 @@ describe("position and chance", () => {
         const [s, t] = [sigma / 1000, zone / 1000];
         expect(stackOf(hole(s, t), "s", "position", view).chance).toBeCloseTo(1 - Math.exp((-t * t) / (8 * s * s)), 8);
       }),
-      { ...runs, numRuns: 8 },
+      { ...runs, numRuns: 20 },
     );
   });
 
@@ -232,7 +232,7 @@ describe("position and chance", () => {
         expect(stack.deviation).toBeCloseTo(2 * Math.hypot(ex, ey), 9);
         expect(stack.shares.deviation).toBeCloseTo((2 * Math.hypot(ex, ey)) / 0.1, 7);
       }),
-      { ...runs, numRuns: 8 },
+      { ...runs, numRuns: 20 },
     );
   });
 });
@@ -290,7 +290,7 @@ describe("Z: a depth from the top", () => {
         expect(stackOf(document, "s", "depth", "thisPart").deviation).toBeCloseTo(e, 9);
         expect(stackOf(document, "s", "depth", "batch").deviation).toBeCloseTo(0, 9);
       }),
-      { ...runs, numRuns: 8 },
+      { ...runs, numRuns: 20 },
     );
   });
 });

@@ -13,7 +13,7 @@ vi.setConfig({ testTimeout: 60_000 });
 // The shop's hand formulas, written out here from the trade and not from the code. R: displayed coordinate; a: +1 when the tool
 // travelled in the + direction, -1 otherwise; r: effective radius; O: machine coordinate of part zero; S: size; L: tool length; h: block.
 
-const runs = { numRuns: 20 };
+const runs = { numRuns: 60 };
 
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 const reading = micrometres(-700, 700);
@@ -445,7 +445,7 @@ describe("skew, corner of a skewed part, turned part", () => {
         const expected = [...onEdge.map((centre) => centre[1]), onLeft[0]];
         expect(predictions.map(({ budget }) => budget.value)).toEqual(expected.map((value) => expect.closeTo(value, 8)));
       }),
-      { ...runs, numRuns: 10 },
+      { ...runs, numRuns: 30 },
     );
   });
 
@@ -469,7 +469,7 @@ describe("skew, corner of a skewed part, turned part", () => {
         const stack = must(judged.strategy.thisPart.stacks[0] as never) as { deviation: number };
         expect(stack.deviation).toBeCloseTo(-d * Math.sin(skew), 9);
       }),
-      { ...runs, numRuns: 10 },
+      { ...runs, numRuns: 30 },
     );
   });
 });
@@ -528,7 +528,7 @@ describe("readings in other units and other frames", () => {
         expect(imperial.value).toBeCloseTo(metric.value, 9);
         expect(imperial.standardUncertainty).toBeCloseTo(metric.standardUncertainty, 9);
       }),
-      { ...runs, numRuns: 10 },
+      { ...runs, numRuns: 30 },
     );
   });
 
@@ -561,7 +561,7 @@ describe("readings in other units and other frames", () => {
         for (const axis of [0, 1] as const) expect(must(older.zero[axis]).value).toBeCloseTo(must(machine.zero[axis]).value, 9);
         expect(must(older.rotation).value).toBeCloseTo(must(machine.rotation).value, 11);
       }),
-      { ...runs, numRuns: 10 },
+      { ...runs, numRuns: 30 },
     );
   });
 });

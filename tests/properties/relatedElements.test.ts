@@ -12,7 +12,7 @@ vi.setConfig({ testTimeout: 60_000 });
 // What the drawing demands of one element with respect to another. The zones are those of ISO 1101: coaxiality a cylinder about the other axis,
 // T = 2 √(ex² + ey²); symmetry two planes half the width to either side of the other middle. Formulas written out here by hand.
 
-const runs = { numRuns: 10 };
+const runs = { numRuns: 25 };
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 
 type View = "thisPart" | "batch";

@@ -23,7 +23,7 @@ vi.setConfig({ testTimeout: 60_000 });
 
 // Properties that every way to set a zero has, whatever its numbers.
 
-const runs = { numRuns: 6 };
+const runs = { numRuns: 12 };
 
 function solve(job: Job) {
   return open(documentOf(job)).solution("s");
@@ -223,7 +223,7 @@ describe.each(kinds)("$name", (kind) => {
           });
         }
       }),
-      { numRuns: 2 },
+      { numRuns: 6 },
     );
   });
 
@@ -267,7 +267,7 @@ describe.each(kinds)("$name", (kind) => {
           expect(Math.abs((columns[i]?.[0] as number) - value)).toBeLessThanOrEqual(1e-9);
         });
       }),
-      { numRuns: 2 },
+      { numRuns: 4 },
     );
   });
 });

@@ -19,7 +19,7 @@ vi.setConfig({ testTimeout: 60_000 });
 
 // Plane geometry, by hand: a wall is the distance of the centre from the face, or of the centres, less the radii.
 
-const runs = { numRuns: 10 };
+const runs = { numRuns: 25 };
 const micrometres = (least: number, most: number) => fc.integer({ min: least * 1000, max: most * 1000 }).map((value) => value / 1000);
 
 type View = "thisPart" | "batch";

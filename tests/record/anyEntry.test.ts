@@ -70,6 +70,6 @@ it("evaluateSetup(document), plainResults(evaluation) and summaryText(evaluation
       expect(JSON.parse(JSON.stringify(results))).toStrictEqual(results);
       return summaryText(evaluation).endsWith("\n");
     }),
-    { numRuns: 50 },
+    { numRuns: 120 },
   );
 }, 120_000);

@@ -8,7 +8,6 @@ import { recordPaper } from "../../lib/record/recordPaper.ts";
 import { recordOf } from "../../lib/recordOf.ts";
 import { exampleDocument, exampleNames } from "../../notebooks/pages/demo.ts";
 import { type Job, openJob } from "../documents/openJob.ts";
-
 import { readRecordText } from "./readRecordText.ts";
 import { opened, zeroOf } from "./rebuilt.ts";
 
@@ -100,6 +99,6 @@ it("whatever is typed into entries comes back from the record's text as it was",
       ]);
       expect(inputsChecksum(again)).toBe(inputsChecksum(document));
     }),
-    { numRuns: 20 },
+    { numRuns: 60 },
   );
 });

@@ -6,4 +6,6 @@ import fc from "fast-check";
  */
 const propertySeed = Number(process.env["DATUMBOOK_SEED"] ?? 20_260_425);
 
+if (!Number.isInteger(propertySeed)) throw new RangeError(`DATUMBOOK_SEED: expected a whole number, got ${process.env["DATUMBOOK_SEED"]}`);
+
 fc.configureGlobal({ ...fc.readConfigureGlobal(), seed: propertySeed });

@@ -48,7 +48,7 @@ describe("quickRadialChance", () => {
         const quick = quickRadialChance([0, 0], all, radius);
         expect(quick).toEqual(radialChance([0, 0], all, radius));
       }),
-      { numRuns: 25 },
+      { numRuns: 60 },
     );
   });
   it("leaves a rectangle that dominates two axes to whoever has time", () => {
@@ -78,7 +78,7 @@ describe("radialChance", () => {
           expect(Math.abs(chance - whole.cumulative(radius))).toBeLessThan(error + whole.error);
         },
       ),
-      { numRuns: 50 },
+      { numRuns: 150 },
     );
   });
 
@@ -108,7 +108,7 @@ describe("radialChance", () => {
           expect(error).toBeLessThan(6e-6);
         },
       ),
-      { numRuns: 50 },
+      { numRuns: 150 },
     );
   });
 

@@ -6,7 +6,6 @@ import { gainInWords } from "../../../notebooks/figures/chain/chainWords.ts";
 import { dimensionChain } from "../../../notebooks/figures/dimensionChain.ts";
 import { dimensionChainTable } from "../../../notebooks/figures/dimensionChainTable.ts";
 import { cover } from "../../gallery/documents.ts";
-
 import { drawn } from "./drawnFigure.ts";
 
 const ofCover = evaluateSetup(cover);

@@ -6,7 +6,6 @@ import { partMap } from "../../../notebooks/figures/partMap.ts";
 import { partMapTable } from "../../../notebooks/figures/partMapTable.ts";
 import { smallSize, textWidth } from "../../../notebooks/figures/textWidth.ts";
 import { cover, openPlate } from "../../gallery/documents.ts";
-
 import { drawn, faultsOf } from "./drawnFigure.ts";
 
 const ofCover = evaluateSetup(cover);

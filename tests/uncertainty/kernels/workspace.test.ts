@@ -64,7 +64,7 @@ describe("the workspace computes what the plain loops compute, to the last bit",
           [5],
         );
       }),
-      { numRuns: 60 },
+      { numRuns: 150 },
     );
   });
 
