@@ -220,9 +220,12 @@ async function openHeldBack() {
     await page.waitForFunction(() => (globalThis as unknown as WithHeldAnswers).heldAnswers.length >= 2);
     await page.waitForFunction(() => document.querySelector("#ledger [aria-busy]") === null);
     const before = await place();
-    await page.evaluate(() => (globalThis as unknown as WithHeldAnswers).letAnswersThrough());
-    await page.locator(".certainty .answers:not([hidden]):not([aria-busy]) svg.fig-distribution").waitFor({ state: "attached" });
-    await page.waitForFunction(() => document.querySelector("#certainty [aria-busy]") === null);
+    // A worker on a busy machine has more to say after these.
+    await page.waitForFunction(() => {
+      (globalThis as unknown as WithHeldAnswers).letAnswersThrough();
+      const isShown = document.querySelector(".certainty .answers:not([hidden]):not([aria-busy]) svg.fig-distribution") !== null;
+      return isShown && document.querySelector("#certainty [aria-busy]") === null;
+    });
     const after = await place();
     return {
       moved: Math.abs(after.entry - before.entry),
