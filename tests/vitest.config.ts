@@ -6,10 +6,13 @@ import { publishedChecksText } from "../notebooks/build/publishedChecks.ts";
 /** One file for each core, at least two: each computes on one core, and waits now and then. */
 const computing = Math.max(2, availableParallelism());
 
+/** Puts something in the place of a module, which no other file may meet. */
+const replacing = "tests/notebooks/pages/sheet.dom.test.ts";
+
 const root = fileURLToPath(new URL("..", import.meta.url));
 
 /**
- * Three kinds of tests: `node` for everything that needs no page, `dom` for `*.dom.test.ts` in jsdom, and
+ * Three kinds of tests: `node` for everything that needs no page, `dom` for `*.dom.test.ts` in jsdom (`dom apart` for the one that wants modules of its own), and
  * `browser` for `tests/browser/*.browser.test.ts`, which drive Chromium against the built page.
  */
 export default defineConfig({
@@ -42,6 +45,19 @@ export default defineConfig({
         test: {
           name: "dom",
           include: ["tests/**/*.dom.test.ts"],
+          exclude: [replacing],
+          environment: "jsdom",
+          // Each file has a document of its own, and what is loaded once serves all of them.
+          isolate: false,
+          maxWorkers: computing,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: "dom apart",
+          include: [replacing],
           environment: "jsdom",
           maxWorkers: computing,
           sequence: { groupOrder: 0 },
