@@ -47,6 +47,7 @@ export default defineConfig({
           include: ["tests/**/*.dom.test.ts"],
           exclude: [replacing],
           environment: "jsdom",
+          setupFiles: ["./tests/support/partsOnDemand.ts"],
           // Each file has a document of its own, and what is loaded once serves all of them.
           isolate: false,
           maxWorkers: computing,

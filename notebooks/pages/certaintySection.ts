@@ -336,7 +336,7 @@ export class CertaintySection {
 
   private showState(): void {
     const isTrying = this.work === "trials" || this.work === "numbers";
-    setAttribute(this.answers, "aria-busy", this.work === "nothing" ? undefined : "true");
+    for (const name of ["aria-busy", "data-earlier"]) setAttribute(this.answers, name, this.work === "nothing" ? undefined : "true");
     this.run.disabled = this.steady.disabled = isTrying || this.found.wholeModel === undefined;
     this.stop.hidden = this.work !== "trials";
     this.save.hidden = isTrying || this.found.tally === undefined;

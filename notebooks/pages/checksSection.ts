@@ -80,14 +80,18 @@ export class ChecksSection {
       work();
       return;
     }
-    setAttribute(this.element, "aria-busy", "true");
+    this.sayBusy("true");
     const begin = () => {
       // An edit has come since: what it brings is on its way.
       if (this.results !== results) return;
       work();
-      setAttribute(this.element, "aria-busy", undefined);
+      this.sayBusy(undefined);
     };
     requestIdleCallback(begin, { timeout: latest });
+  }
+
+  private sayBusy(value: "true" | undefined): void {
+    for (const name of ["aria-busy", "data-earlier"]) setAttribute(this.element, name, value);
   }
 
   /** Worked out once, by whichever of its two places comes first. */
