@@ -68,30 +68,27 @@ export class ChecksSection {
       this.sentencesInSight.now(() => this.fill(undefined));
       this.findingsInSight.now(() => this.fillFindings(undefined));
     } else {
-      this.sentencesInSight.run(() => this.whenIdle(() => this.fill(results)));
-      this.findingsInSight.run(() => this.whenIdle(() => this.fillFindings(results)));
+      for (const element of [this.element, this.findings]) setAttribute(element, "data-earlier", "true");
+      this.sentencesInSight.run(() => this.whenIdle(this.element, () => this.fill(results)));
+      this.findingsInSight.run(() => this.whenIdle(this.findings, () => this.fillFindings(results)));
     }
   }
 
   /** Explanations take longer than a frame may; the verdicts in the table do not wait for them. What is shown says meanwhile that it is busy. */
-  private whenIdle(work: () => void): void {
+  private whenIdle(element: HTMLElement, work: () => void): void {
     const { results } = this;
     if (typeof requestIdleCallback !== "function") {
       work();
       return;
     }
-    this.sayBusy("true");
+    setAttribute(element, "aria-busy", "true");
     const begin = () => {
       // An edit has come since: what it brings is on its way.
       if (this.results !== results) return;
       work();
-      this.sayBusy(undefined);
+      setAttribute(element, "aria-busy", undefined);
     };
     requestIdleCallback(begin, { timeout: latest });
-  }
-
-  private sayBusy(value: "true" | undefined): void {
-    for (const name of ["aria-busy", "data-earlier"]) setAttribute(this.element, name, value);
   }
 
   /** Worked out once, by whichever of its two places comes first. */
@@ -102,6 +99,7 @@ export class ChecksSection {
   }
 
   private fill(results: SheetResults | undefined): void {
+    setAttribute(this.element, "data-earlier", undefined);
     const disagreement = results && this.reportOf(results).disagreement;
     this.explanations.element.hidden = disagreement === undefined;
     if (results === undefined || disagreement === undefined) {
@@ -123,6 +121,7 @@ export class ChecksSection {
   }
 
   private fillFindings(results: SheetResults | undefined): void {
+    setAttribute(this.findings, "data-earlier", undefined);
     const findings = results === undefined ? [] : untoldFindings(this.reportOf(results).findings);
     this.findings.hidden = findings.length === 0;
     setChildren(

@@ -1,0 +1,55 @@
+import { afterEach, expect, it, vi } from "vitest";
+import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
+import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
+import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
+import { ChecksSection } from "../../../notebooks/pages/checksSection.ts";
+import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
+import { cover } from "../../gallery/documents.ts";
+
+afterEach(() => {
+  vi.unstubAllGlobals();
+});
+
+const resultsOfCover = (): SheetResults => {
+  const evaluation = evaluateSetup(cover);
+  return {
+    evaluation,
+    chosen: strategyNamed(evaluation.strategies, cover.chosen),
+    operated: undefined,
+    results: [],
+    own: new Map(),
+    unnamed: [],
+    quantities: lookupQuantities(new Map()),
+    related: [],
+    problems: [],
+    view: "thisPart",
+  };
+};
+
+it("what stands there is of an earlier entry until its own part is worked out anew, and nothing is where there are no results", () => {
+  const idle: (() => void)[] = [];
+  vi.stubGlobal("requestIdleCallback", (work: () => void) => idle.push(work));
+  const section = new ChecksSection({ edit: () => undefined, say: () => undefined, goTo: () => undefined });
+  const told = () => [section.element, section.findings].map((element) => [element.dataset["earlier"], element.getAttribute("aria-busy")]);
+  const [waits, done] = [
+    ["true", "true"],
+    [undefined, null],
+  ];
+
+  section.show(resultsOfCover());
+  expect(told()).toEqual([waits, waits]);
+  idle.shift()?.();
+  expect(told()).toEqual([done, waits]);
+  idle.shift()?.();
+  expect(told()).toEqual([done, done]);
+
+  // Work of the entry before brings nothing any more, and ends nothing.
+  section.show(resultsOfCover());
+  section.show(resultsOfCover());
+  for (const work of idle.splice(0, 2)) work();
+  expect(told()).toEqual([waits, waits]);
+  section.show(undefined);
+  expect(told()).toEqual([done, done]);
+  for (const work of idle.splice(0)) work();
+  expect(section.element.textContent).not.toContain("fits within its doubts");
+});
