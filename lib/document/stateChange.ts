@@ -81,6 +81,22 @@ function listChange(before: readonly unknown[], after: readonly unknown[]): List
 
 /** Where each row of a list stood before; undefined for a row that is new. Rows that were not touched are the same objects. */
 function placesOf(before: readonly unknown[], after: readonly unknown[]): (number | undefined)[] {
+  // Of a long list mostly one row is another: what is the same at both ends needs no search.
+  const shorter = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < shorter && before[start] === after[start]) start++;
+  let end = 0;
+  while (end < shorter - start && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
+  const between = placesBetween(before.slice(start, before.length - end), after.slice(start, after.length - end));
+  return after.map((_, i) => {
+    if (i < start) return i;
+    if (i >= after.length - end) return i + before.length - after.length;
+    const place = between[i - start];
+    return place === undefined ? undefined : start + place;
+  });
+}
+
+function placesBetween(before: readonly unknown[], after: readonly unknown[]): (number | undefined)[] {
   const free = new Map<unknown, number[]>();
   const offer = (key: unknown, place: number) => {
     const places = free.get(key);

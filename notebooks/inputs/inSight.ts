@@ -3,8 +3,8 @@ import { whenPrinted } from "./printing.ts";
 
 /** Room at the foot of the window that the title block covers, pixels. */
 const covered = 56;
-/** Work out of sight begins when nothing new has come for this many ms: a person who types is not kept waiting by what is not looked at. */
-const pauseOfTyping = 150;
+/** Work that nobody looks at begins when nothing new has come for this many ms: a person who types is not kept waiting by it. */
+export const pauseOfTyping = 150;
 /** It begins at last after this many ms more, however busy the page is. */
 const latest = 300;
 /** And pauses after this many ms for what a person does meanwhile. */

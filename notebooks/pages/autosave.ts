@@ -1,5 +1,5 @@
 import type { SetupDocument } from "../../lib/document/setupDocument.ts";
-import { nextFrame } from "../wiring/createRuntime.ts";
+import { pauseOfTyping } from "../inputs/inSight.ts";
 import type { DocumentHistory } from "./documentHistory.ts";
 import { type Timeline, timelineOf, writeOf } from "./historyRecord.ts";
 import { claimSetup, type Keeper, releaseSetup, type Writing } from "./keeper.ts";
@@ -17,10 +17,10 @@ export interface AutosaveStart {
   readonly kept?: { readonly timeline: Timeline; readonly stamp: string };
 }
 
-/** Who types without a pause is not written down later than so, ms. */
+/** Who types without a pause is not written down later than so after the first letter that is not, ms; and not later than so again where the page is never idle. */
 const latest = 500;
 
-/** Keeps every letter of this tab's setup, and the way to it. Of several edits in a row the last is written. */
+/** Keeps every letter of this tab's setup, and the way to it. Of several edits in a row the last is written, in a pause. */
 export class Autosave {
   private readonly keeper: Keeper;
   private readonly events: AutosaveEvents;
@@ -29,6 +29,11 @@ export class Autosave {
   private written: { readonly timeline: Timeline; readonly stamp: string } | undefined;
   private last: { readonly history: DocumentHistory<SetupDocument>; readonly changed: number } | undefined;
   private work: Promise<void> | undefined;
+  /** Somebody waits until all is written. */
+  private isAwaited = false;
+  private pause: ReturnType<typeof setTimeout> | undefined;
+  /** By when the pause ends at the latest, ms of the page's clock. */
+  private due: number | undefined;
   private toldFailure = "";
 
   constructor(keeper: Keeper, { id, kept }: AutosaveStart, events: AutosaveEvents) {
@@ -48,20 +53,34 @@ export class Autosave {
     return timelineOf(history, this.timeline).position;
   }
 
-  /** After the results of the edit are on the screen, and between keys: a long notebook takes a while to be written down. */
+  /** Between keys, and when the page is idle: a long notebook takes a while to be written down. */
   changed(history: DocumentHistory<SetupDocument>): void {
     this.last = { history, changed: Date.now() };
-    void nextFrame().then(() => {
-      const write = () => void this.flush();
-      if (typeof requestIdleCallback === "function") requestIdleCallback(write, { timeout: latest });
-      else setTimeout(write);
-    });
+    this.writeInPause();
+  }
+
+  private writeInPause(): void {
+    const now = performance.now();
+    this.due ??= now + latest;
+    clearTimeout(this.pause);
+    const write = () => void this.write();
+    this.pause = setTimeout(
+      () => (typeof requestIdleCallback === "function" ? requestIdleCallback(write, { timeout: latest }) : write()),
+      Math.min(pauseOfTyping, this.due - now),
+    );
   }
 
   /** Everything so far, written. */
   flush(): Promise<void> {
+    this.isAwaited = true;
+    return this.write();
+  }
+
+  private write(): Promise<void> {
+    this.due = undefined;
     this.work ??= this.writeAll().finally(() => {
       this.work = undefined;
+      this.isAwaited = false;
     });
     return this.work;
   }
@@ -130,6 +149,8 @@ export class Autosave {
       this.toldFailure = "";
       this.written = { timeline, stamp: writing.setup.stamp };
       if (this.last === last) this.last = undefined;
+      // What came meanwhile came from somebody who types: it waits for a pause of its own.
+      else if (!this.isAwaited) return this.writeInPause();
     }
   }
 }

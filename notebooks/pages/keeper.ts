@@ -50,7 +50,7 @@ export interface Keeper {
 }
 
 interface KeeperSchema extends DBSchema {
-  setups: { key: string; value: KeptSetup; indexes: { changed: number } };
+  setups: { key: string; value: KeptSetup; indexes: { changed: number; stamp: string } };
   steps: { key: [string, number]; value: KeptStep & { setup: string; changed: number }; indexes: { changed: number } };
   files: { key: string; value: FileOfSetup };
 }
@@ -65,11 +65,18 @@ const roomShare = 0.25;
 /** Where nothing can be stored (storage switched off, or a private window) setups are kept in memory, and `onFailure` says so. */
 export async function openKeeper(onFailure: (why: string) => void): Promise<Keeper> {
   try {
-    const database = await openDB<KeeperSchema>(databaseName, 2, {
-      upgrade: (upgraded, from) => {
+    const database = await openDB<KeeperSchema>(databaseName, 3, {
+      upgrade: async (upgraded, from, _, transaction) => {
         if (from < 1) upgraded.createObjectStore("setups", { keyPath: "id" }).createIndex("changed", "changed");
-        upgraded.createObjectStore("steps", { keyPath: ["setup", "number"] }).createIndex("changed", "changed");
-        upgraded.createObjectStore("files");
+        if (from < 2) {
+          upgraded.createObjectStore("steps", { keyPath: ["setup", "number"] }).createIndex("changed", "changed");
+          upgraded.createObjectStore("files");
+        }
+        const setups = transaction.objectStore("setups");
+        setups.createIndex("stamp", "stamp");
+        // The first version of the store wrote no stamps.
+        for (let cursor = await setups.openCursor(); cursor; cursor = await cursor.continue())
+          if (cursor.value.stamp === undefined) await cursor.update({ ...cursor.value, stamp: crypto.randomUUID() });
       },
       // A newer page in another tab wants to change the store: it must not wait for this one.
       blocking: (_, __, event) => (event.target as IDBDatabase).close(),
@@ -125,8 +132,9 @@ class DatabaseKeeper implements Keeper {
     const transaction = this.database.transaction(["setups", "steps"], "readwrite", { durability: "strict" });
     const [setups, kept] = [transaction.objectStore("setups"), transaction.objectStore("steps")];
     const write = async () => {
-      const there = await setups.get(setup.id);
-      if (there !== undefined && there.stamp !== after) return false;
+      // By keys alone: the text of a long setup is not read again with every letter.
+      const own = after === undefined ? undefined : await setups.index("stamp").getKey(after);
+      if (own !== setup.id && (await setups.count(setup.id)) > 0) return false;
       await Promise.all([
         setups.put(setup),
         kept.delete(IDBKeyRange.bound([setup.id, Number.NEGATIVE_INFINITY], [setup.id, from], false, true)),
