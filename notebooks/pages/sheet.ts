@@ -44,6 +44,7 @@ import { LedgerSection } from "./ledger/ledgerSection.ts";
 import { NestsPart } from "./nestsPart.ts";
 import { OffsetsSection, type OffsetsSectionOptions } from "./offsetsSection.ts";
 import { OperationChoice } from "./operationChoice.ts";
+import { Pace } from "./pace.ts";
 import { RecordSection } from "./recordSection.ts";
 import { RevisionsSection } from "./revisionsSection.ts";
 import { RunSection } from "./runSection.ts";
@@ -85,7 +86,8 @@ export interface SheetOptions {
  * The sheet: one document, one notebook that works it out, and everything on the page that shows either.
  *
  * An edit goes one way: input event, next document, the sections that changed, the notebook, the page. All of
- * it happens before the browser draws again, so that no frame shows a new entry beside an old result.
+ * it happens before the browser draws again, so that no frame shows a new entry beside an old result; where that
+ * takes longer than a frame, the entry is drawn first and its results with the frame after (see `Pace`).
  */
 export class Sheet {
   readonly element: HTMLElement;
@@ -158,6 +160,7 @@ export class Sheet {
   private readonly options: SheetOptions;
   private readonly endPrinting: () => void;
   private readonly slip: EntrySlip;
+  private readonly pace = new Pace();
   private context: CellContext = { unit: "mm", names: {} };
   private shown: SheetResults | undefined;
   private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
@@ -165,7 +168,7 @@ export class Sheet {
   constructor(document: SetupDocument, options: SheetOptions) {
     this.options = options;
     this.store = new DocumentStore(options.history ?? startHistory(document), (next, before) => this.changed(next, before));
-    this.setup = openSetup(createRuntime(withinThisTask));
+    this.setup = openSetup(createRuntime(() => this.pace.turn()));
     this.tables = {
       touches: touchesTable(this.tableEdits("touches", ({ id }) => this.look({ ...this.looking, touch: id }))),
       strategies: strategiesTable(
@@ -304,7 +307,7 @@ export class Sheet {
     this.element = this.layout.element;
     this.showDocument(document, undefined);
     this.setup.fill(document);
-    this.endPrinting = tellOfPrinting(this.element);
+    this.endPrinting = tellOfPrinting(this.element, () => this.pace.hurry());
     new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
     this.slip = new EntrySlip(this.element);
@@ -419,15 +422,19 @@ export class Sheet {
   private changed(document: SetupDocument, before: SetupDocument): void {
     const focused = focusedNear(this.element);
     const section = focused?.closest("section[id]");
-    // Whatever the page makes of it: an edit is worked out and kept.
-    try {
-      this.showDocument(document, before);
-      // A row that is gone takes the focus with it: without one no key would reach the sheet any more.
-      if (focused?.isConnected === false) section?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
-    } finally {
-      this.setup.fill(document);
-      this.options.onDocument(document, this.store.whole);
-    }
+    this.pace.edit(() => {
+      // Whatever the page makes of it: an edit is worked out and kept.
+      try {
+        this.showDocument(document, before);
+        // A row that is gone takes the focus with it: without one no key would reach the sheet any more.
+        if (focused?.isConnected === false) section?.querySelector<HTMLElement>("h2")?.focus({ preventScroll: true });
+      } finally {
+        this.setup.fill(document);
+        this.options.onDocument(document, this.store.whole);
+      }
+    });
+    // Results that are older than two frames would look it; these are not, and thousands would be styled anew.
+    if (this.pace.isDrawnFirst) setAttribute(this.element, "data-state", "edited");
   }
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {
@@ -524,6 +531,7 @@ export class Sheet {
     if (results !== undefined) showView(this.viewChoice, results.view);
     setAttribute(this.element, "data-state", results === undefined ? "failed" : "settled");
     setAttribute(this.element, "data-failed", results === undefined ? "" : undefined);
+    this.pace.isSettled();
     this.element.dispatchEvent(new Event("settled"));
     if (results === undefined) this.options.onResults?.(undefined, [{ at: "", what: `the results could not be worked out: ${failure}` }]);
     else this.options.onResults?.(this.wholeOf(results), problems);
@@ -710,11 +718,6 @@ export class Sheet {
     if (key === "y" || event.shiftKey) this.redo();
     else this.undo();
   }
-}
-
-/** An edit is worked out before the browser draws again: nothing here computes for longer than a frame may take. */
-function withinThisTask(): Promise<void> {
-  return Promise.resolve();
 }
 
 /** Whether the rows that are marked in a table are the same ones. */

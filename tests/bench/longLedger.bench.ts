@@ -107,10 +107,12 @@ function typeFormulas(page: Page, until: "painted" | "settled"): Promise<number>
       await new Promise(requestAnimationFrame);
       await new Promise((resolve) => setTimeout(resolve));
       const settled = library.settledNext(`letter ${i + 1} typed into ${control.ariaLabel}`);
+      // Asked for first: what the page itself does after the same frame comes after it.
+      const painted = library.painted();
       const start = performance.now();
       control.value = `${text} + ${i} nm`;
       control.dispatchEvent(new InputEvent("input", { bubbles: true }));
-      await (wanted === "painted" ? library.painted() : settled);
+      await (wanted === "painted" ? painted : settled);
       times.push(performance.now() - start);
       await settled;
       await new Promise((resolve) => setTimeout(resolve, 20));
@@ -134,11 +136,13 @@ function typeEntries(page: Page, until: "painted" | "settled"): Promise<number> 
       await new Promise(requestAnimationFrame);
       await new Promise((resolve) => setTimeout(resolve));
       const settled = library.settledNext(`entry ${i + 1} into ${control.ariaLabel}`);
+      // Asked for first: what the page itself does after the same frame comes after it.
+      const painted = library.painted();
       const start = performance.now();
       // Never what stands there already: nothing would be worked out.
       control.value = `${200 + i / 1000}`;
       control.dispatchEvent(new InputEvent("input", { bubbles: true }));
-      await (wanted === "painted" ? library.painted() : settled);
+      await (wanted === "painted" ? painted : settled);
       times.push(performance.now() - start);
       await settled;
       await new Promise((resolve) => setTimeout(resolve, 20));

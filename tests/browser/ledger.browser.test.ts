@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { addRow, enter, goBy } from "../support/keyboard.ts";
-import { accessibilityViolations, type OpenBrowser, openBrowser, violationsIn } from "../support/openBrowser.ts";
+import { accessibilityViolations, type OpenBrowser, openBrowser, violationsIn, workedOut } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
 beforeAll(async () => {
@@ -80,7 +80,7 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
     ["30.0040 mm", "u 0.0042"],
   ]);
   await goBy(page, "Shift+Tab", "size, entry");
-  await page.waitForFunction(() => document.querySelector(".made-of [aria-busy]") === null);
+  await workedOut(page, ".made-of");
   const made = page.locator(".made-of");
   expect(await made.locator(".formula").allTextContents()).toEqual(["= right_face - left_face", "= −186.3980 mm - −216.4020 mm"]);
   expect(await made.locator("svg.fig-budget desc").textContent()).toContain("radius of pin +0.0040 mm");
@@ -92,7 +92,7 @@ it("a notebook is built from an empty page by keyboard alone: a slot centre from
   for (let steps = 0; steps < 100 && (await page.locator(".said").textContent()) !== "There is nothing to redo."; steps++)
     await page.keyboard.press("Control+y");
   // The page stands where the last entry was brought back: what the ledger comes to follows out of sight.
-  await page.waitForFunction(() => document.querySelector("#ledger [aria-busy]") === null);
+  await workedOut(page, "#ledger");
   expect(await comesTo(page)).toEqual(built);
   expect(errors).toEqual([]);
 });
@@ -178,7 +178,7 @@ it("the ledger by mouse: a cell built with a name from the list, another renamed
   // By hand: 1.5 + 2.5, and the root of 0.003² + 0.004².
   expect((await results())["total"]).toEqual(["4.0000 mm", "u 0.0050"]);
   await table.locator("tbody [data-cell]").nth(1).click();
-  await page.waitForFunction(() => document.querySelector(".made-of [aria-busy]") === null);
+  await workedOut(page, ".made-of");
   expect(await page.locator(".made-of .formula").first().textContent()).toBe("= 2.5 mm ± 0.004 mm");
   expect(await accessibilityViolations(page, "#ledger")).toEqual([]);
   expect(errors).toEqual([]);
@@ -218,7 +218,7 @@ async function openHeldBack() {
   const answersCome = async () => {
     // First order, then the whole model.
     await page.waitForFunction(() => (globalThis as unknown as WithHeldAnswers).heldAnswers.length >= 2);
-    await page.waitForFunction(() => document.querySelector("#ledger [aria-busy]") === null);
+    await workedOut(page, "#ledger");
     const before = await place();
     // A worker on a busy machine has more to say after these.
     await page.waitForFunction(() => {

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+import { type OpenBrowser, openBrowser, workedOut } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
 beforeAll(async () => {
@@ -36,7 +36,7 @@ it("neither a step of the focus nor a letter has more than a twentieth of the pa
   await entry.scrollIntoViewIfNeeded();
   await entry.click();
   await page.keyboard.press("End");
-  await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
+  await workedOut(page);
   const most = (await page.evaluate(() => document.querySelectorAll("*").length)) / 20;
 
   const byLetters = await styledAnew(page, async () => {
@@ -45,7 +45,7 @@ it("neither a step of the focus nor a letter has more than a twentieth of the pa
   expect(byLetters[0]).toBeGreaterThan(0);
   expect(byLetters[0]).toBeLessThan(most);
 
-  await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
+  await workedOut(page);
   const byFocus = await styledAnew(page, async () => {
     for (let steps = 0; steps < 12; steps++) await page.keyboard.press("Tab");
   });

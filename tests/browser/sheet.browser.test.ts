@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type OpenBrowser, openBrowser, violationsIn } from "../support/openBrowser.ts";
+import { type OpenBrowser, openBrowser, violationsIn, workedOut } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
 beforeAll(async () => {
@@ -14,7 +14,7 @@ const settled = '.sheet[data-state="settled"]';
 /** What must never disagree: title block, tables and figures. */
 async function shown(page: Page) {
   // What is out of sight is drawn last.
-  await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
+  await workedOut(page);
   const text = (selector: string) => page.locator(selector).allTextContents();
   return {
     zeros: await text(".title-block .zero b"),
@@ -69,22 +69,63 @@ describe("one reading entered anew", () => {
     expect(errors).toEqual([]);
   });
 
-  it("leaves no frame with a new entry beside an old result", async () => {
+  it("leaves no frame with a new entry beside an old result that passes for its own", async () => {
     const { page } = await browser.openSheet();
     const stale = await page.evaluate(async () => {
       const control = document.querySelector<HTMLTextAreaElement>('[aria-label="b1, readings"]') as HTMLTextAreaElement;
       const mean = () => control.closest("tr")?.querySelector('[data-column="mean"] .value')?.textContent;
+      const sheet = control.closest<HTMLElement>(".sheet") as HTMLElement;
       const seen: string[] = [];
       control.focus();
       for (let i = 0; i < 10; i++) {
         control.value = `-290.${300 + i}`;
         control.dispatchEvent(new InputEvent("input", { bubbles: true }));
         await new Promise(requestAnimationFrame);
-        if (mean() !== `−290.${300 + i}0`) seen.push(`${control.value}: ${mean()}`);
+        // A machine that is too slow for it draws the letter first, and says so.
+        const isOld = mean() !== `−290.${300 + i}0`;
+        if (isOld && sheet.dataset["state"] !== "edited") seen.push(`${control.value}: ${mean()}`);
       }
       return seen;
     });
     expect(stale).toEqual([]);
+  });
+
+  it("is drawn first where its results take longer than a frame, and letters that come meanwhile are worked out together", async () => {
+    const { page } = await browser.openPage("", { viewport: { width: 1440, height: 900 } });
+    await page.waitForSelector(settled);
+    const client = await page.context().newCDPSession(page);
+    await client.send("Emulation.setCPUThrottlingRate", { rate: 10 });
+    const seen = await page.evaluate(async () => {
+      const control = document.querySelector<HTMLTextAreaElement>('[aria-label="b1, readings"]') as HTMLTextAreaElement;
+      const sheet = control.closest<HTMLElement>(".sheet") as HTMLElement;
+      const mean = () => control.closest("tr")?.querySelector('[data-column="mean"] .value')?.textContent;
+      const type = (text: string) => {
+        control.value = text;
+        control.dispatchEvent(new InputEvent("input", { bubbles: true }));
+      };
+      const settled = () => new Promise((resolve) => sheet.addEventListener("settled", resolve, { once: true }));
+      control.focus();
+      const first = settled();
+      type("-290.300");
+      await first;
+      let times = 0;
+      sheet.addEventListener("settled", () => (times += 1));
+      const last = settled();
+      type("-290.30");
+      type("-290.3");
+      type("-290.31");
+      await new Promise(requestAnimationFrame);
+      const drawn = [control.value, mean(), sheet.dataset["state"]];
+      await last;
+      const worked = [control.value, mean(), sheet.dataset["state"], times];
+      await new Promise((resolve) => setTimeout(resolve, 500));
+      return { drawn, worked, times };
+    });
+    expect(seen).toEqual({
+      drawn: ["-290.31", "−290.3000", "edited"],
+      worked: ["-290.31", "−290.3100", "settled", 1],
+      times: 1,
+    });
   });
 
   it("is worked out when a row is removed while the focus is in it, and when one is added and taken back", async () => {
@@ -192,7 +233,7 @@ describe("the decision rule of the job", () => {
     await page.getByLabel("decided by").selectOption("proof either way");
     const probability = page.getByLabel("guard bands for (95 % if empty)");
     await probability.fill("30 %");
-    expect(await probability.getAttribute("aria-invalid")).toBe("true");
+    await expect.poll(() => probability.getAttribute("aria-invalid"), soon).toBe("true");
     const words = await page.locator(`[id="${await probability.getAttribute("aria-describedby")}"]`).textContent();
     expect(words).toContain("expected from 50 % to below 100 %, such as 95 %");
     expect((await shown(page)).problems).toContain("to mend");

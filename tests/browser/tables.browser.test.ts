@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { accessibilityViolations, type OpenBrowser, openBrowser } from "../support/openBrowser.ts";
+import { accessibilityViolations, type OpenBrowser, openBrowser, workedOut } from "../support/openBrowser.ts";
 
 let browser: OpenBrowser;
 beforeAll(async () => {
@@ -270,7 +270,7 @@ describe("a long table", () => {
     // What is out of sight is drawn last, and moves what is below it; last of all comes what the worker studies when nothing else is to be done.
     await page.locator("#certainty .answers:not([hidden]):not([aria-busy])").waitFor({ state: "attached", timeout: 30_000 });
     await page.waitForTimeout(400);
-    await page.waitForFunction(() => document.querySelector("[aria-busy]") === null);
+    await workedOut(page);
     return { page, errors };
   }
 
@@ -358,7 +358,7 @@ describe("the table of doubts that err together", () => {
     await cell(page, "slip, coefficient").fill("0.5");
     await cell(page, "slip, and this one").selectOption("tool probe, late trigger");
     // A radius is normal and a late trigger rectangular: in part they have no joint distribution.
-    expect(await table.textContent()).toContain("differ in shape");
+    await expect.poll(() => table.textContent(), { timeout: 20_000 }).toContain("differ in shape");
     await cell(page, "slip, coefficient").fill("0");
     await page.waitForFunction(() => document.querySelector('[data-table="correlations"] [aria-invalid="true"]') === null);
     expect(await table.locator('[data-column="correlation in use"] .value').allTextContents()).toEqual(["1.00", "0.00"]);

@@ -154,11 +154,17 @@ export async function violationsIn(
     await page.emulateMedia({ media: "screen", colorScheme, reducedMotion: "reduce" });
     // Figures follow the width in the next frames.
     await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
-    await page.waitForFunction((within) => document.querySelector(`${within} [aria-busy]`) === null, part);
+    await workedOut(page, part);
     const sideways = (await page.evaluate(() => document.documentElement.scrollWidth)) > width ? ["the page scrolls sideways"] : [];
     for (const each of [...(await accessibilityViolations(page, part)), ...sideways]) found.push(`${width} px, ${colorScheme}: ${each}`);
   }
   return found;
+}
+
+/** Until the last edit is worked out, and nothing within a part of the page is left to be. */
+export async function workedOut(page: Page, part = ""): Promise<void> {
+  const waiting = `.sheet:is([data-state="edited"], [data-state="computing"]), ${part} [aria-busy]`;
+  await page.waitForFunction((any) => document.querySelector(any) === null, waiting);
 }
 
 /** Leaves the page for an empty one of the same origin, and takes out what the page kept there. */
