@@ -13,20 +13,27 @@ export type Change<T> = T extends readonly (infer Row)[]
 
 export interface ListChange<Row> {
   /**
-   * The new list in terms of the former one, counted from 1: `1-12, 2 new, 14-40` keeps rows 1 to 12, then has the first two of `rows`, then
-   * keeps 14 to 40. No row is kept twice.
+   * The new list in terms of the former one, counted from 1: `1-12, 2 new, 14-40, 41 changed` keeps rows 1 to 12, then has the first two of
+   * `rows`, then keeps 14 to 40, then has row 41 with the first of `changes`. No row is kept twice.
    */
   readonly order: string;
   readonly rows: readonly Row[];
+  /** Only where it was asked for. */
+  readonly changes?: readonly Change<Row>[];
 }
 
-/** What changes `before` into `after`; undefined when nothing does. Both have the same entries. */
-export function changeBetween<T>(before: T, after: T): Change<T> | undefined {
+/**
+ * What changes `before` into `after`; undefined when nothing does. Both have the same entries.
+ *
+ * @param isNested rows that are another in some of their entries alone are told by those: brief where a row holds a list of its own, such as a
+ *   table of thousands, and harder to read. Without it such a row is a new one.
+ */
+export function changeBetween<T>(before: T, after: T, isNested = false): Change<T> | undefined {
   if (before === after) return undefined;
-  if (Array.isArray(before) && Array.isArray(after)) return listChange(before, after) as Change<T> | undefined;
+  if (Array.isArray(before) && Array.isArray(after)) return listChange(before, after, isNested) as Change<T> | undefined;
   if (!isObject(before) || !isObject(after)) return after as Change<T>;
   const entries = Object.keys(after).flatMap((key) => {
-    const change = changeBetween(before[key], after[key]);
+    const change = changeBetween(before[key], after[key], isNested);
     return change === undefined ? [] : [[key, change] as const];
   });
   return entries.length === 0 ? undefined : (Object.fromEntries(entries) as Change<T>);
@@ -60,13 +67,24 @@ function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
-function listChange(before: readonly unknown[], after: readonly unknown[]): ListChange<unknown> | undefined {
+function listChange(before: readonly unknown[], after: readonly unknown[], isNested: boolean): ListChange<unknown> | undefined {
   const places = placesOf(before, after);
   if (before.length === after.length && places.every((place, i) => place === i)) return undefined;
+  const kept = new Set(places);
   const rows: unknown[] = [];
+  const changes: unknown[] = [];
   const pieces: string[] = [];
   for (let i = 0; i < after.length; ) {
     const place = places[i];
+    // A row in the place of one that is gone.
+    const former = i === 0 ? 0 : (places[i - 1] ?? Number.NaN) + 1;
+    if (isNested && place === undefined && !kept.has(former) && haveSameEntries(before[former], after[i])) {
+      changes.push(changeBetween(before[former], after[i], isNested));
+      pieces.push(`${former + 1} changed`);
+      places[i] = former;
+      i += 1;
+      continue;
+    }
     let end = i + 1;
     if (place === undefined) while (end < after.length && places[end] === undefined) end++;
     else while (end < after.length && places[end] === place + end - i) end++;
@@ -76,7 +94,13 @@ function listChange(before: readonly unknown[], after: readonly unknown[]): List
     } else pieces.push(end - i === 1 ? `${place + 1}` : `${place + 1}-${place + end - i}`);
     i = end;
   }
-  return { order: pieces.join(", "), rows };
+  return { order: pieces.join(", "), rows, ...(changes.length > 0 && { changes }) };
+}
+
+function haveSameEntries(before: unknown, after: unknown): boolean {
+  if (!isObject(before) || !isObject(after)) return false;
+  const [keys, others] = [Object.keys(before), Object.keys(after)];
+  return keys.length === others.length && keys.every((key, i) => key === others[i] && after[key] !== undefined);
 }
 
 /** Where each row of a list stood before; undefined for a row that is new. Rows that were not touched are the same objects. */
@@ -119,12 +143,13 @@ function placesBetween(before: readonly unknown[], after: readonly unknown[]): (
   return places.map((place, i) => place ?? take(JSON.stringify(after[i])));
 }
 
-function changedList(before: readonly unknown[], { order, rows }: ListChange<unknown>): Outcome<readonly unknown[]> {
+function changedList(before: readonly unknown[], { order, rows, changes = [] }: ListChange<unknown>): Outcome<readonly unknown[]> {
   const after: unknown[] = [];
   const kept = new Set<number>();
   let used = 0;
+  let usedChanges = 0;
   for (const piece of order.trim() === "" ? [] : order.split(",")) {
-    const [, fresh, first, last = first] = /^\s*(?:(\d{1,9}) new|(\d{1,9})(?:-(\d{1,9}))?)\s*$/.exec(piece) ?? [];
+    const [, fresh, first, isChanged, last = first] = /^\s*(?:(\d{1,9}) new|(\d{1,9})(?: (changed)|-(\d{1,9}))?)\s*$/.exec(piece) ?? [];
     if (fresh !== undefined) {
       const end = used + Number(fresh);
       if (end > rows.length) return unfit(order, `${rows.length} new rows`);
@@ -137,9 +162,18 @@ function changedList(before: readonly unknown[], { order, rows }: ListChange<unk
     for (let row = from; row <= to; row++) {
       if (kept.has(row)) return unfit(order, "each row once");
       kept.add(row);
-      after.push(before[row - 1]);
+      if (isChanged === undefined) {
+        after.push(before[row - 1]);
+        continue;
+      }
+      if (usedChanges === changes.length) return unfit(order, `${changes.length} changed rows`);
+      const outcome = changed(before[row - 1], changes[usedChanges] as Change<unknown> | undefined);
+      if (!outcome.ok) return failure(...outcome.problems.map((problem) => within(`changes.${usedChanges}`, problem)));
+      after.push(outcome.value);
+      usedChanges += 1;
     }
   }
+  if (usedChanges < changes.length) return unfit(order, `${changes.length} changed rows`);
   return used === rows.length ? success(after) : unfit(order, `${rows.length} new rows`);
 }
 

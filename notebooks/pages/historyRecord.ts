@@ -52,8 +52,8 @@ export function writeOf(timeline: Timeline, kept: Timeline | undefined): Timelin
     return {
       number: first + same + i,
       what,
-      forth: changeBetween(old, next),
-      back: changeBetween(next, old),
+      forth: changeBetween(old, next, true),
+      back: changeBetween(next, old, true),
       version: currentVersion,
     };
   });

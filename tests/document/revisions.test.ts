@@ -20,16 +20,21 @@ const stated = ({ revisions: _, ...others }: SetupDocument) => others;
 
 describe("changeBetween(before, after) and changed(before, change)", () => {
   const row = fc.record({ id: fc.constantFrom("a", "b", "c"), x: fc.constantFrom("1", "2") });
+  const block = fc.oneof(
+    row,
+    fc.record({ id: fc.constantFrom("t", "u"), rows: fc.array(fc.array(fc.constantFrom("1", "2"), { maxLength: 2 })) }),
+  );
   const state = fc.record({
     title: fc.constantFrom("", "x"),
     group: fc.record({ x: fc.string(), rows: fc.array(row) }),
     rows: fc.array(row, { maxLength: 12 }),
+    blocks: fc.array(block, { maxLength: 6 }),
   });
 
-  it("lead from any state to any other, through text", () => {
+  it.each([false, true])("lead from any state to any other, through text; nested: %s", (isNested) => {
     fc.assert(
       fc.property(state, state, (before, after) => {
-        const change = changeBetween(before, after);
+        const change = changeBetween(before, after, isNested);
         const written = change === undefined ? undefined : JSON.parse(JSON.stringify(change));
         expect(changed(before, written)).toEqual({ ok: true, value: after });
       }),
@@ -54,6 +59,39 @@ describe("changeBetween(before, after) and changed(before, change)", () => {
     expect(changeBetween({ rows }, { rows: after })).toEqual({
       rows: { order: "1-99, 1 new, 101-5000, 5002-9000, 5001, 9002-10000", rows: [{ id: "100", x: "new" }] },
     });
+  });
+
+  it("tell of one entry in a table of ten thousand rows within a list, where it was asked for, that entry alone", () => {
+    const rows = Array.from({ length: 10_000 }, (_, i) => [`${i + 1}`, ""]);
+    const table = { kind: "table", id: "bolt", rows };
+    const edited = { ...table, rows: [...rows.slice(0, 99), ["100", "new"], ...rows.slice(100)] };
+    const before = { ledger: [{ kind: "cell", id: "a" }, table, { kind: "cell", id: "b" }] };
+    const after = { ledger: [before.ledger[0], edited, before.ledger[2]] };
+    const change = changeBetween<object>(before, after, true);
+    expect(change).toEqual({
+      ledger: {
+        order: "1, 2 changed, 3",
+        rows: [],
+        changes: [{ rows: { order: "1-99, 1 new, 101-10000", rows: [["100", "new"]] } }],
+      },
+    });
+    expect(changed<object>(before, change)).toEqual({ ok: true, value: after });
+    // A file is read by people: there the row stands whole.
+    expect(changeBetween<object>(before, after)).toEqual({ ledger: { order: "1, 1 new, 3", rows: [edited] } });
+  });
+
+  it.each([
+    ["a change of a row that is not there", { order: "3 changed", rows: [], changes: [{}] }, "list.order"],
+    ["a row kept and changed", { order: "1, 1 changed", rows: [], changes: [{}] }, "list.order"],
+    ["more changed rows than there are", { order: "1 changed, 2", rows: [] }, "list.order"],
+    ["fewer changed rows than there are", { order: "1, 2", rows: [], changes: [{}] }, "list.order"],
+    [
+      "a change that does not fit within its row",
+      { order: "1 changed, 2", rows: [], changes: [{ in: { order: "7", rows: [] } }] },
+      "list.changes.0.in.order",
+    ],
+  ])("refuse %s, at its place", (_, change, at) => {
+    expect(changed<object>({ list: [{ in: [] }, { in: [] }] }, { list: change })).toMatchObject({ ok: false, problems: [{ at }] });
   });
 
   it.each([
