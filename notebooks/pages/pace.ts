@@ -9,40 +9,44 @@ const frame = 16;
  * meanwhile are worked out together.
  */
 export class Pace {
+  private readonly onWait: (isWaiting: boolean) => void;
   private isSlow = false;
-  private isEdited = false;
+  private isEditing = false;
   /** Ends the wait for the browser; undefined while nothing waits. */
   private goOn: (() => void) | undefined;
   /** What the latest edit took so far, ms, and since when it is worked on. */
   private took = 0;
   private since = 0;
 
-  /** @param work what is done with an edit while the browser cannot draw */
+  /** @param onWait an edit is going to be drawn before it is worked out; then, that it is going to be worked out */
+  constructor(onWait: (isWaiting: boolean) => void) {
+    this.onWait = onWait;
+  }
+
+  /** @param work what is done with an edit while the browser cannot draw; what it changes in the notebook asks for its turn meanwhile */
   edit(work: () => void): void {
-    this.since = performance.now();
-    this.isEdited = true;
+    const start = performance.now();
+    this.isEditing = true;
     try {
       work();
     } finally {
-      this.took = performance.now() - this.since;
+      this.isEditing = false;
+      this.since = performance.now();
+      this.took = this.since - start;
     }
   }
 
-  /** The edit is shown before it is worked out. */
-  get isDrawnFirst(): boolean {
-    return this.isEdited && this.isSlow;
-  }
-
-  /** When it is time to work out what has been edited. */
+  /** When it is time to work out what has been changed. */
   async turn(): Promise<void> {
-    if (this.isDrawnFirst) {
+    if (this.isEditing && this.isSlow && isDrawing()) {
+      this.onWait(true);
       const hurried = new Promise<void>((resolve) => {
         this.goOn = resolve;
       });
       await Promise.race([afterPainting(), hurried]);
       this.goOn = undefined;
+      this.onWait(false);
     }
-    this.isEdited = false;
     this.since = performance.now();
   }
 
@@ -57,6 +61,11 @@ export class Pace {
     this.isSlow = this.took > frame;
     this.took = 0;
   }
+}
+
+/** A hidden page is not drawn, and in Node nothing is. */
+function isDrawing(): boolean {
+  return typeof requestAnimationFrame === "function" && document.visibilityState !== "hidden";
 }
 
 /** After the next frame has been painted: what follows its animation callbacks as a task of its own. */

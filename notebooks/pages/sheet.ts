@@ -160,7 +160,8 @@ export class Sheet {
   private readonly options: SheetOptions;
   private readonly endPrinting: () => void;
   private readonly slip: EntrySlip;
-  private readonly pace = new Pace();
+  private readonly pace = new Pace((isWaiting) => this.markEdited(isWaiting));
+  private stateBefore: string | undefined;
   private context: CellContext = { unit: "mm", names: {} };
   private shown: SheetResults | undefined;
   private looking: Looking = { result: "zero X", characteristic: "", touch: "", contact: "" };
@@ -433,8 +434,18 @@ export class Sheet {
         this.options.onDocument(document, this.store.whole);
       }
     });
-    // Results that are older than two frames would look it; these are not, and thousands would be styled anew.
-    if (this.pace.isDrawnFirst) setAttribute(this.element, "data-state", "edited");
+  }
+
+  /**
+   * What is shown is of an earlier entry. It does not look it: results that were older than some frames would, and thousands would be styled
+   * anew. An edit that changes no result leaves the state as it was.
+   */
+  private markEdited(isWaiting: boolean): void {
+    const { dataset } = this.element;
+    if (isWaiting) {
+      this.stateBefore = dataset["state"];
+      dataset["state"] = "edited";
+    } else setAttribute(this.element, "data-state", this.stateBefore);
   }
 
   private showDocument(document: SetupDocument, before: SetupDocument | undefined): void {

@@ -21,11 +21,12 @@ const open = async (document: SetupDocument, onResults: SheetOptions["onResults"
   globalThis.document.body.replaceChildren(sheet.element);
   await settled();
 };
-/** An edit is worked out within its task; one that changes no result, such as a heading, settles nothing. */
+/** An edit is worked out within its task, or says that it is drawn first; one that changes no result, such as a heading, settles nothing. */
 const settled = () =>
-  new Promise((resolve) => {
-    sheet.element.addEventListener("settled", resolve, { once: true });
-    setTimeout(resolve);
+  new Promise<void>((resolve) => {
+    sheet.element.addEventListener("settled", () => resolve(), { once: true });
+    const look = () => (sheet.element.dataset["state"] === "edited" ? setTimeout(look) : resolve());
+    setTimeout(look);
   });
 const own = () => sheet.element.querySelector("#ledger") as HTMLElement;
 const named = (label: string) => {
