@@ -17,7 +17,7 @@ export interface AutosaveStart {
   readonly kept?: { readonly timeline: Timeline; readonly stamp: string };
 }
 
-/** Who types without a pause is not written down later than so after the first letter that is not, ms; and not later than so again where the page is never idle. */
+/** Who types without a pause is written down so long after the first letter that is not, ms, or after twice that time where the page is never idle. */
 const latest = 500;
 
 /** Keeps every letter of this tab's setup, and the way to it. Of several edits in a row the last is written, in a pause. */
@@ -29,8 +29,6 @@ export class Autosave {
   private written: { readonly timeline: Timeline; readonly stamp: string } | undefined;
   private last: { readonly history: DocumentHistory<SetupDocument>; readonly changed: number } | undefined;
   private work: Promise<void> | undefined;
-  /** Somebody waits until all is written. */
-  private isAwaited = false;
   private pause: ReturnType<typeof setTimeout> | undefined;
   /** By when the pause ends at the latest, ms of the page's clock. */
   private due: number | undefined;
@@ -72,15 +70,13 @@ export class Autosave {
 
   /** Everything so far, written. */
   flush(): Promise<void> {
-    this.isAwaited = true;
-    return this.write();
+    return this.work === undefined ? this.write() : this.work.then(() => this.write());
   }
 
   private write(): Promise<void> {
     this.due = undefined;
     this.work ??= this.writeAll().finally(() => {
       this.work = undefined;
-      this.isAwaited = false;
     });
     return this.work;
   }
@@ -150,7 +146,7 @@ export class Autosave {
       this.written = { timeline, stamp: writing.setup.stamp };
       if (this.last === last) this.last = undefined;
       // What came meanwhile came from somebody who types: it waits for a pause of its own.
-      else if (!this.isAwaited) return this.writeInPause();
+      else return this.writeInPause();
     }
   }
 }
