@@ -1,5 +1,6 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, axes, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
+import { drawingAxisInMachine, leastShare } from "../datum/drawingAxes.ts";
 import type { Setup } from "../datum/setup.ts";
 import { axesOf, basicPlace, type Characteristic, type Element, isRound } from "../part/part.ts";
 import {
@@ -26,6 +27,8 @@ import {
   whatWouldSeparate,
 } from "../run/separateDeviations.ts";
 import { fewestForAChart, type RunOfParts, watchRun } from "../run/watchRun.ts";
+import type { Budget } from "../uncertainty/budget.ts";
+import { covarianceOfBudgets } from "../uncertainty/covariance.ts";
 import { summariseRepeats } from "../uncertainty/repeats.ts";
 import { studentQuantile } from "../uncertainty/special/studentT.ts";
 import type { StrategyEvaluation } from "./setupEvaluation.ts";
@@ -182,11 +185,29 @@ const usualFactor = 2;
 const coverage = 0.9545;
 
 /** What was known of the setup before any part was made; nothing along an axis that was corrected since, for what cuts there no longer stands as the touches told. */
-function priorOf(cause: Cause, { zero, rotation }: StrategyEvaluation, corrections: MadeParts["corrections"]): number {
-  if (cause.kind === "shift" && corrections.some(({ change }) => change[indexOfAxis(cause.axis)] !== undefined))
+function priorOf(cause: Cause, strategy: StrategyEvaluation, corrections: MadeParts["corrections"]): number {
+  if (cause.kind === "turn") return strategy.rotation.ok ? strategy.rotation.value.standardUncertainty : Number.POSITIVE_INFINITY;
+  if (cause.kind !== "shift" || corrections.some(({ change }) => change[indexOfAxis(cause.axis)] !== undefined))
     return Number.POSITIVE_INFINITY;
-  const known = cause.kind === "shift" ? zero[indexOfAxis(cause.axis)] : cause.kind === "turn" ? rotation : undefined;
-  return known?.ok ? known.value.standardUncertainty : Number.POSITIVE_INFINITY;
+  return zeroAlong(cause.axis, strategy);
+}
+
+/** The standard uncertainty of the zero along an axis of the drawing, mm: of its machine coordinates together, where the programme is turned with the part. */
+function zeroAlong(axis: Axis, { zero, solution }: StrategyEvaluation): number {
+  const direction = drawingAxisInMachine(axis, solution);
+  const known: { readonly share: number; readonly budget: Budget }[] = [];
+  for (const [i, coordinate] of zero.entries()) {
+    const share = direction[i] as number;
+    if (coordinate.ok && share !== 0) known.push({ share, budget: coordinate.value });
+    else if (!coordinate.ok && Math.abs(share) >= leastShare) return Number.POSITIVE_INFINITY;
+  }
+  const variance = known.flatMap((a) => known.map((b) => a.share * b.share * covarianceOfBudgets(a.budget, b.budget)));
+  return Math.sqrt(
+    Math.max(
+      0,
+      variance.reduce((sum, each) => sum + each, 0),
+    ),
+  );
 }
 
 /** The corrections of the shifts, which are told in the drawing's frame, along the machine's axes. */

@@ -1,5 +1,6 @@
 import { failure, type Outcome, success, within } from "../base/outcome.ts";
 import type { Axis } from "../base/vector.ts";
+import { shareAlong } from "../datum/drawingAxes.ts";
 import type { Setup } from "../datum/setup.ts";
 import { fitWarmUp, type WarmUpCurve } from "../drift/warmUpCurve.ts";
 import { assuredBefore, bestBefore, reZeroPlan, warmEnoughAfter, type ZeroSpan } from "../drift/zeroLife.ts";
@@ -74,23 +75,25 @@ function noRoom(axis: Axis, characteristic: string | undefined) {
 }
 
 /**
- * The characteristic that leaves the least for a drift along an axis: half its tolerance less what the root sum square of the batch uses. The
- * distance of two cuts of this setup is none of them: both follow the zero.
+ * The characteristic that leaves the least for a drift along an axis of the machine: half its tolerance less what the root sum square of the batch
+ * uses, by how much of the drift goes along it where the programme is turned with the part. The distance of two cuts of this setup is none of
+ * them: both follow the zero.
  */
 function tightestAlong(axis: Axis, { part }: Setup, strategy: StrategyEvaluation | undefined) {
   const isCutHere = (id: string) => part.elements.some((element) => element.id === id && element.made === "here");
-  const follows = (characteristic: Characteristic) => {
+  const shareOf = (characteristic: Characteristic) => {
     const { kind } = characteristic;
-    const alongIt =
-      "axis" in characteristic ? characteristic.axis === axis : axis !== "Z" && (kind === "position" || kind === "coaxiality");
-    return alongIt && isCutHere(characteristic.of) !== ("from" in characteristic && isCutHere(characteristic.from));
+    if (isCutHere(characteristic.of) === ("from" in characteristic && isCutHere(characteristic.from))) return 0;
+    if ("axis" in characteristic) return shareAlong(characteristic.axis, axis, strategy?.solution);
+    return axis !== "Z" && (kind === "position" || kind === "coaxiality") ? 1 : 0;
   };
   const rooms = part.characteristics.flatMap((characteristic, i) => {
     const stack = strategy?.batch.stacks[i];
-    if (!follows(characteristic) || !stack?.ok) return [];
+    const share = shareOf(characteristic);
+    if (share === 0 || !stack?.ok) return [];
     const { limits, isRound: round, shares } = stack.value;
     const half = round ? limits.upper / 2 : toleranceWidth(limits) / 2;
-    return [{ characteristic: characteristic.id, room: half * (1 - shares.rootSumSquare) }];
+    return [{ characteristic: characteristic.id, room: (half * (1 - shares.rootSumSquare)) / share }];
   });
   return rooms.reduce<(typeof rooms)[number] | undefined>(
     (least, next) => (least === undefined || next.room < least.room ? next : least),

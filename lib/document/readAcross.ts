@@ -6,7 +6,8 @@ import { newReading } from "./reading.ts";
 import { RowReader } from "./rowReader.ts";
 
 /**
- * Along which axes the zero of a turned part goes to the opposite face, from a text such as `Z=30 mm ± 0.01 mm`; empty for none.
+ * Along which axes the zero of a turned part goes to the opposite face, and where that is from the zero, from a text such as `Z=-30 mm ± 0.01 mm`;
+ * empty for none.
  *
  * @param about the axis of the turn, along which nothing changes
  */
@@ -20,7 +21,7 @@ export function readAcross(text: string, about: Axis, unit: "mm" | "inch"): Outc
       return failure({
         at: "across",
         what: axis === about ? `nothing changes along ${about}, about which the part is turned` : "these sizes are not understood",
-        expected: "an axis and the distance of the faces, such as Z=30 mm ± 0.01 mm",
+        expected: "an axis and where the opposite face is from the zero, such as Z=-30 mm ± 0.01 mm of a zero at the top",
         got: text,
       });
     const label = `size across ${axis}`;
@@ -31,7 +32,7 @@ export function readAcross(text: string, about: Axis, unit: "mm" | "inch"): Outc
       { entry: axis, text: "" },
     );
     if (read === undefined && !row.failed)
-      row.refuse(axis, { what: "the distance of the faces is missing", expected: "a length", got: piece });
+      row.refuse(axis, { what: "where the opposite face is from the zero is missing", expected: "a length", got: piece });
     if (read !== undefined) sizes.set(axis, read.doubtful ?? certain(read.value));
   }
   if (row.failed) return failure(...row.problems);

@@ -6,8 +6,8 @@ export interface TurnedPart {
   /** The machine's axis about which it was turned: X and Y turn it over, Z turns it end for end. */
   readonly about: Axis;
   /**
-   * Along which axes the new zero sits at the opposite face, and how far that is from the old zero's, mm: the thickness or length between them, measured
-   * or as drawn. Undefined where the zero stays at the same physical face.
+   * Along which axes the new zero sits at the opposite face, and where that is from the old zero, mm: the thickness or length between them, measured
+   * or as drawn, negative where the part lies at the negative side of its zero, as below one at the top. Undefined where the zero stays at the same physical face.
    */
   readonly across: readonly [Uncertain | undefined, Uncertain | undefined, Uncertain | undefined];
 }

@@ -98,7 +98,9 @@ function turnChange(old: InUse, now: InUse): EvaluationChange[] {
   if (was === undefined || is === undefined) return [];
   const degrees = 180 / Math.PI;
   const { value } = resultFigures(is, degrees, 5);
-  const step = formatFixed((is.value - was.value) * degrees, decimalsOf(value));
+  // Half a turn and half a turn the other way are the same.
+  const difference = is.value - was.value;
+  const step = formatFixed((difference - 2 * Math.PI * Math.round(difference / (2 * Math.PI))) * degrees, decimalsOf(value));
   return /[1-9]/.test(step)
     ? [{ at: `strategies.${now?.id}`, sentence: `the turn about Z changed by ${signed(step)} degrees to ${value} degrees` }]
     : [];

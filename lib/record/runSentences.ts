@@ -146,10 +146,17 @@ function measurableText({ feature, tool, axis }: Measurable): string {
   return `"${feature}" along ${axis}${tool === "" ? "" : `, cut by "${tool}"`}`;
 }
 
+/** What differs by less, mm, differs by the rounding of the arithmetic alone. */
+const roundingOnly = 1e-9;
+
 function scatterSentences({ separation }: RunEvaluation, figures: Figures): string[] {
   const { residualStandardDeviation, degreesOfFreedom } = separation;
   if (residualStandardDeviation === undefined)
     return ["Nothing is left over to tell how features scatter about these causes: measure more of them."];
+  if (residualStandardDeviation < roundingOnly)
+    return [
+      `About these causes single features came out alike (${degreesOfFreedom} degrees of freedom): they were read too coarsely to show a scatter.`,
+    ];
   return [
     `About these causes single features scatter by ${figures.uncertainty(residualStandardDeviation)} ${figures.unit} (standard deviation, ${degreesOfFreedom} degrees of freedom).`,
   ];

@@ -12,7 +12,7 @@ export function turnedSentence({ about, across }: TurnedPart, unit: "mm" | "inch
     const size = across[axes.indexOf(axis)];
     return size === undefined
       ? `${axis} from the same face`
-      : `${axis} from the opposite face, ${figures.length(size.value)} ${figures.unit} away`;
+      : `${axis} from the opposite face, which was at ${figures.length(size.value)} ${figures.unit}`;
   });
   return `Turned about ${about}: ${changed.join(" and ")} change their sign, ${sides.join(", ")}.`;
 }

@@ -2,6 +2,7 @@ import { entryOf, matrixOf, pseudoInverse } from "../base/matrix.ts";
 import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { isLevel } from "../contacts/surface.ts";
+import { shareAlong } from "../datum/drawingAxes.ts";
 import { takenContacts } from "../datum/locatePart.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
 import { diameterOf } from "../datum/partSizes.ts";
@@ -361,7 +362,7 @@ function coordinateOf({ centre, advance, reach, travel }: Contact, axis: number)
 function approachesOf({ setup }: Known, { solution }: StrategyEvaluation): ApproachFact[] {
   return ([0, 1, 2] as const).flatMap((axis): ApproachFact[] => {
     const directions = solution.contacts.map(({ travel }) => travel[axis]).filter((component) => Math.abs(component) === 1);
-    const narrowest = narrowestAlong(axes[axis] as Axis, setup);
+    const narrowest = narrowestAlong(axes[axis] as Axis, setup, solution);
     if (setup.machine.lostMotion[axis] === 0 || directions.length === 0 || narrowest === undefined) return [];
     return [
       {
@@ -376,12 +377,20 @@ function approachesOf({ setup }: Known, { solution }: StrategyEvaluation): Appro
   });
 }
 
-/** The characteristic with the narrowest zone that an axis can harm. */
-function narrowestAlong(axis: Axis, { part }: Known["setup"]): { readonly characteristic: string; readonly zone: number } | undefined {
+/**
+ * The characteristic that an axis can harm most: the zone is the narrowest, seen along that axis where the part is turned to it.
+ *
+ * @param solution of an axis of the machine; an axis of the drawing needs none
+ */
+function narrowestAlong(
+  axis: Axis,
+  { part }: Known["setup"],
+  solution?: StrategyEvaluation["solution"],
+): { readonly characteristic: string; readonly zone: number } | undefined {
   const along = part.characteristics.flatMap((each) => {
     const zone = zoneOf(each);
-    const counts = "zone" in each ? axis !== "Z" : "axis" in each && each.axis === axis;
-    return zone === undefined || !counts ? [] : [{ characteristic: each.id, zone }];
+    const share = "zone" in each ? Number(axis !== "Z") : "axis" in each ? shareAlong(each.axis, axis, solution) : 0;
+    return zone === undefined || share === 0 ? [] : [{ characteristic: each.id, zone: zone / share }];
   });
   return along.reduce<(typeof along)[number] | undefined>(
     (least, each) => (least === undefined || each.zone < least.zone ? each : least),

@@ -41,8 +41,8 @@ FILE.json is a setup that Datumbook saved; - reads it from standard input.
                      X=bore,Y=bore,Z=0 names elements or coordinates; axes that are left out stay
   --turn X|Y|Z       every element in the coordinates of the next operation, after the part was turned by half a turn about
                      this axis
-  --across PLACES    with --turn: axes along which the zero goes to the opposite face, and how far that is:
-                     "Z=30 mm ± 0.01 mm"
+  --across PLACES    with --turn: axes along which the zero goes to the opposite face, and where that is from the zero, with
+                     its sign: "Z=-30 mm ± 0.01 mm" of a zero at the top
   --nests FILE       the best zero for several nests, with and without a turn: cells under the names nest, x, y, found x,
                      found y; what was found may bring its doubt along, as in 114.281 ± 0.003 mm
   --strategy NAME    with --move and --turn: another strategy than the one in use

@@ -24,7 +24,7 @@ export class TurnedPartQuestion {
     class: "written",
     size: 26,
     maxlength: 500,
-    placeholder: "Z = 30 mm ± 0.01 mm",
+    placeholder: "Z = -30 mm ± 0.01 mm",
     autocomplete: "off",
     spellcheck: "false",
   });
@@ -52,7 +52,7 @@ export class TurnedPartQuestion {
         "div",
         { class: "trials" },
         html("span", { class: "pair" }, html("label", { for: "turned-about" }, "turned by half a turn"), this.about),
-        html("span", { class: "pair" }, html("label", { for: "turned-across" }, "zero to the opposite face"), this.across),
+        html("span", { class: "pair" }, html("label", { for: "turned-across" }, "zero to the opposite face, at"), this.across),
       ),
       this.told,
       this.table.element,

@@ -107,6 +107,14 @@ it("offsets FILE --turn tells every element after half a turn, with the doubt of
     status: 2,
     errors: [expect.stringContaining("nothing changes along X")],
   });
+  // A zero at the right end: the part lies to its left, at 0 to -120, and so does its other end.
+  const atRight = fileOf(
+    "atRight.json",
+    JSON.stringify({ ...document, strategies: [{ id: "left", touches: ["end"], zero: { x: "step" } }] }),
+  );
+  const turned = (across: string) => runCommand("offsets", [atRight, "--turn", "Y", "--across", across]);
+  expect(turned("X=-120").output).toMatch(/end +0\.000 .*\n +step +-120\.0000 /);
+  expect(turned("X=120")).toMatchObject({ status: 2, errors: [expect.stringContaining("negative side of its zero")] });
   expect(run("--turn", "W")).toMatchObject({ status: 2, errors: [expect.stringContaining("no such axis")] });
 });
 

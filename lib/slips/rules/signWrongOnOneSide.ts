@@ -36,12 +36,13 @@ function reversed({ at, name, touched, faces }: WidthFact, unit: "mm" | "inch"):
 }
 
 /** How far each face is off, in radii; undefined where no third touch says it of both, or of one where the width says the rest. */
-function shiftsOf({ radius, faces, difference }: WidthFact): readonly [number, number] | undefined {
+function shiftsOf({ radius, side, faces, difference }: WidthFact): readonly [number, number] | undefined {
   if (radius === undefined || radius === 0) return undefined;
   const [first, second] = faces.map(({ outwards }) => outwards?.value);
   if (first === undefined && second === undefined) return undefined;
-  // Both together make the width's error.
-  const [a, b] = [first ?? difference.value - (second as number), second ?? difference.value - (first as number)];
+  // Both together make the width's error: faces that lie further outwards make a block wider and a pocket narrower.
+  const both = side === "outside" ? difference.value : -difference.value;
+  const [a, b] = [first ?? both - (second as number), second ?? both - (first as number)];
   return [a / radius, b / radius];
 }
 

@@ -262,10 +262,14 @@ it("tells where everything lies after the part is turned over, and what new doub
   expect(told().textContent).toContain("Turned about X: Y and Z change their sign, Y from the same face, Z from the same face.");
   // Zero sits in the bore; by hand, from the drawing: the right face is where it was along X.
   const [before] = [line("right")];
-  enter("turned-across", "Z = 30 mm ± 0.01 mm");
-  expect(told().textContent).toContain("Z from the opposite face, 30.0000 mm away");
+  // Zero is at the top: the part lies below it, and the face that is up then was at the bottom. z' = -30 - z.
+  enter("turned-across", "Z = -30 mm ± 0.01 mm");
+  expect(told().textContent).toContain("Z from the opposite face, which was at -30.0000 mm");
   expect(line("right")).toEqual(before);
-  expect(line("top")?.slice(5)).toEqual(["30.000", "0.010"]);
+  expect(line("top")?.slice(5)).toEqual(["-30.000", "0.010"]);
+  enter("turned-across", "Z = 30 mm ± 0.01 mm");
+  expect(told().textContent).toContain("Along Z the part lies at the negative side of its zero");
+  expect(told().querySelector<HTMLElement>(".plain")?.hidden).toBe(true);
   enter("turned-across", "X = 30 mm");
   expect(told().textContent).toContain("Nothing changes along X, about which the part is turned");
   expect(told().querySelector<HTMLElement>(".plain")?.hidden).toBe(true);
