@@ -52,7 +52,7 @@ export class TurnedPartQuestion {
         "div",
         { class: "trials" },
         html("span", { class: "pair" }, html("label", { for: "turned-about" }, "turned by half a turn"), this.about),
-        html("span", { class: "pair" }, html("label", { for: "turned-across" }, "zero to the opposite face, at"), this.across),
+        html("span", { class: "pair" }, html("label", { for: "turned-across" }, "zero to the opposite face"), this.across),
       ),
       this.told,
       this.table.element,
@@ -91,5 +91,6 @@ export class TurnedPartQuestion {
 }
 
 function inWords(problem: Problem): string {
-  return `${capitalise(describeProblem({ ...problem, at: "" }))}.`;
+  const words = capitalise(describeProblem({ ...problem, at: "" }));
+  return words.endsWith(".") ? words : `${words}.`;
 }

@@ -268,7 +268,7 @@ it("tells where everything lies after the part is turned over, and what new doub
   expect(line("right")).toEqual(before);
   expect(line("top")?.slice(5)).toEqual(["-30.000", "0.010"]);
   enter("turned-across", "Z = 30 mm ± 0.01 mm");
-  expect(told().textContent).toContain("Along Z the part lies at the negative side of its zero");
+  expect(told().textContent).toMatch(/Along Z the part lies at the negative side of its zero.*with its sign: negative\.(?!\.)/);
   expect(told().querySelector<HTMLElement>(".plain")?.hidden).toBe(true);
   enter("turned-across", "X = 30 mm");
   expect(told().textContent).toContain("Nothing changes along X, about which the part is turned");
