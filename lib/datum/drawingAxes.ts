@@ -1,4 +1,4 @@
-import { type Axis, axes, indexOfAxis, turnAboutZ, type Vector } from "../base/vector.ts";
+import { type Axis, indexOfAxis, turnAboutZ, unitVector, type Vector } from "../base/vector.ts";
 import type { ReadingsSolution } from "./solveStrategy.ts";
 
 type Turned = Pick<ReadingsSolution, "appliesRotation" | "fromReadings">;
@@ -8,8 +8,7 @@ export const leastShare = 0.01;
 
 /** An axis of the drawing in the machine's coordinates: as the part is found where the programme is turned with it, otherwise the same axis. */
 export function drawingAxisInMachine(axis: Axis, { appliesRotation, fromReadings }: Turned): Vector {
-  const direction = axes.map((each) => (each === axis ? 1 : 0)) as unknown as Vector;
-  return turnAboutZ(direction, appliesRotation ? fromReadings.rotation.value : 0);
+  return turnAboutZ(unitVector(`+${axis}`), appliesRotation ? fromReadings.rotation.value : 0);
 }
 
 /** How much of a step along an axis of the machine goes along one of the drawing, from 0 to 1; without a strategy the axes are taken for the same. */

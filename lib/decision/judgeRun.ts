@@ -201,13 +201,9 @@ function zeroAlong(axis: Axis, { zero, solution }: StrategyEvaluation): number {
     if (coordinate.ok && share !== 0) known.push({ share, budget: coordinate.value });
     else if (!coordinate.ok && Math.abs(share) >= leastShare) return Number.POSITIVE_INFINITY;
   }
-  const variance = known.flatMap((a) => known.map((b) => a.share * b.share * covarianceOfBudgets(a.budget, b.budget)));
-  return Math.sqrt(
-    Math.max(
-      0,
-      variance.reduce((sum, each) => sum + each, 0),
-    ),
-  );
+  let variance = 0;
+  for (const a of known) for (const b of known) variance += a.share * b.share * covarianceOfBudgets(a.budget, b.budget);
+  return Math.sqrt(Math.max(0, variance));
 }
 
 /** The corrections of the shifts, which are told in the drawing's frame, along the machine's axes. */

@@ -1,12 +1,9 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
-import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
-import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import { loadFigures } from "../../../notebooks/figures/loadFigures.ts";
 import { CertaintySection } from "../../../notebooks/pages/certaintySection.ts";
-import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import type { StudyAnswer, StudyRequest } from "../../../notebooks/worker/studyMessages.ts";
 import { pocketBlock } from "../../gallery/documents.ts";
+import { sheetResultsOf } from "../../support/sheetResults.ts";
 import { answersTo } from "../worker/studied.ts";
 import { SlowWorker } from "./slowWorker.ts";
 
@@ -27,19 +24,7 @@ class StudyWorker extends SlowWorker<StudyRequest, StudyAnswer> {
 }
 
 const document1 = { ...pocketBlock, chosen: "corner, turned" };
-const evaluation = evaluateSetup(document1);
-const results: SheetResults = {
-  evaluation,
-  operated: undefined,
-  chosen: strategyNamed(evaluation.strategies, "corner, turned"),
-  results: [],
-  own: new Map(),
-  unnamed: [],
-  quantities: lookupQuantities(new Map()),
-  related: [],
-  problems: [],
-  view: "batch",
-};
+const results = sheetResultsOf(document1, "batch");
 let section: CertaintySection;
 const worker = () => StudyWorker.made.at(-1) as StudyWorker;
 const answers = () => section.element.querySelector<HTMLElement>(".answers") as HTMLElement;

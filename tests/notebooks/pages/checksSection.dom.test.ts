@@ -1,30 +1,13 @@
 import { afterEach, expect, it, vi } from "vitest";
-import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
-import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
-import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import { ChecksSection } from "../../../notebooks/pages/checksSection.ts";
-import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import { cover } from "../../gallery/documents.ts";
+import { sheetResultsOf } from "../../support/sheetResults.ts";
 
 afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-const resultsOfCover = (): SheetResults => {
-  const evaluation = evaluateSetup(cover);
-  return {
-    evaluation,
-    chosen: strategyNamed(evaluation.strategies, cover.chosen),
-    operated: undefined,
-    results: [],
-    own: new Map(),
-    unnamed: [],
-    quantities: lookupQuantities(new Map()),
-    related: [],
-    problems: [],
-    view: "thisPart",
-  };
-};
+const resultsOfCover = () => sheetResultsOf(cover, "thisPart");
 
 it("what stands there is of an earlier entry until its own part is worked out anew, and nothing is where there are no results", () => {
   const idle: (() => void)[] = [];

@@ -1,12 +1,9 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
-import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
-import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
 import { HelpSection } from "../../../notebooks/pages/helpSection.ts";
-import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import type { HelpAnswer, HelpRequest } from "../../../notebooks/worker/studyMessages.ts";
 import { pocketBlock } from "../../gallery/documents.ts";
+import { sheetResultsOf } from "../../support/sheetResults.ts";
 import { SlowWorker } from "./slowWorker.ts";
 
 const made: SlowWorker<HelpRequest, HelpAnswer>[] = [];
@@ -18,19 +15,7 @@ const workerMade = class extends SlowWorker<HelpRequest, HelpAnswer> {
 };
 
 const document1: SetupDocument = { ...pocketBlock, chosen: "corner, turned" };
-const evaluation = evaluateSetup(document1);
-const results: SheetResults = {
-  evaluation,
-  operated: undefined,
-  chosen: strategyNamed(evaluation.strategies, "corner, turned"),
-  results: [],
-  own: new Map(),
-  unnamed: [],
-  quantities: lookupQuantities(new Map()),
-  related: [],
-  problems: [],
-  view: "batch",
-};
+const results = sheetResultsOf(document1, "batch");
 const help: HelpAnswer = {
   id: 1,
   kind: "help",

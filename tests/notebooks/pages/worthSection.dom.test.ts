@@ -1,11 +1,8 @@
 import { expect, it } from "vitest";
-import { lookupQuantities } from "../../../lib/decision/setupQuantities.ts";
-import { strategyNamed } from "../../../lib/decision/strategyNamed.ts";
 import type { SetupDocument } from "../../../lib/document/setupDocument.ts";
-import { evaluateSetup } from "../../../lib/evaluateSetup.ts";
-import type { SheetResults } from "../../../notebooks/pages/sheetResults.ts";
 import { WorthSection } from "../../../notebooks/pages/worthSection.ts";
 import { documentFrom } from "../../properties/setups.ts";
+import { sheetResultsOf } from "../../support/sheetResults.ts";
 
 /** A left face touched three times by one tool and, `off` mm away, once by another that scatters more and is better calibrated. */
 function twoTools(off: number): SetupDocument {
@@ -33,21 +30,8 @@ function twoTools(off: number): SetupDocument {
 }
 
 function shown(document: SetupDocument): { rows: string[][]; legend: string | null | undefined } {
-  const evaluation = evaluateSetup(document);
-  const results: SheetResults = {
-    evaluation,
-    chosen: strategyNamed(evaluation.strategies, "both"),
-    operated: undefined,
-    results: [],
-    own: new Map(),
-    unnamed: [],
-    quantities: lookupQuantities(new Map()),
-    related: [],
-    problems: [],
-    view: "batch",
-  };
   const section = new WorthSection();
-  section.show(results);
+  section.show(sheetResultsOf(document, "batch"));
   const rows = [...section.element.querySelectorAll("tbody tr")].map((row) =>
     [...row.children].map(({ textContent }) => textContent ?? ""),
   );
