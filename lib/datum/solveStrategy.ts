@@ -11,6 +11,7 @@ import {
   type FrameOptions,
   type FrameSize,
   type FrameSolution,
+  poseOf,
   solveFrame,
 } from "../frame/solveFrame.ts";
 import type { Face, Middle } from "../part/part.ts";
@@ -174,10 +175,6 @@ function prepare(strategy: Strategy, location: PartLocation): Outcome<PreparedSt
 /** This part, where its place is known without the strategy. */
 function foundPart({ waiting, seated }: PreparedStrategy, { thisPart }: PartLocation): FrameSolution | undefined {
   return thisPart.ok && waiting.length === 0 && seated === undefined ? thisPart.value : undefined;
-}
-
-function poseOf({ origin, rotation }: FrameSolution): Pose {
-  return { origin: origin.map(({ value }) => value) as unknown as Vector, rotation: rotation.value };
 }
 
 function solvePrepared(prepared: PreparedStrategy, location: PartLocation): Outcome<ReadingsSolution> {

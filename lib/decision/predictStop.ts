@@ -2,7 +2,8 @@ import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, addScaled, axes, turnAboutZ } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
-import { contactResidual, type Pose, poseUnknowns } from "../frame/contactResidual.ts";
+import { contactResidual, poseUnknowns } from "../frame/contactResidual.ts";
+import { poseOf } from "../frame/solveFrame.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 
 /** Where a tool must stop, by this part as all touches together place it. */
@@ -39,7 +40,7 @@ export function predictStop(touching: Contact, location: PartLocation, at: strin
     return failure({ at, what: "only a touch along one axis can be foreseen" });
   const frame = thisPart.value;
   const part = frame.inTruth;
-  const pose: Pose = { origin: [part.origin[0].value, part.origin[1].value, part.origin[2].value], rotation: part.rotation.value };
+  const pose = poseOf(part);
   const found = Float64Array.from(part.sizes, ({ value }) => value);
   const lengths = new Float64Array([0, reach.value]);
   // What an earlier operation has cut turned moves by where it is met.

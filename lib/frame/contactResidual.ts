@@ -136,6 +136,17 @@ export function contactResidual(
   return { value: (distance - reach) * weight, gradient, byAdvance: byAdvance * weight, byReach: -weight };
 }
 
+/**
+ * The unit vector out of the metal where a contact met it, machine axes; of a round wall by its drawn place.
+ *
+ * @returns undefined when the tool's centre lies on the axis of a round wall
+ */
+export function outwardInMachine(contact: Pick<ContactGeometry, "surface" | "centre" | "travel">, pose: Pose): Vector | undefined {
+  const at = contactResidual({ ...contact, movements: [], weight: 1 }, pose, [], new Float64Array(2));
+  // The part moving outwards closes the gap.
+  return at && [-(at.gradient[0] as number), -(at.gradient[1] as number), -(at.gradient[2] as number)];
+}
+
 /** Second derivatives of the residual at the same place, without its weight; only where it has a value. */
 export function contactBend(contact: ContactGeometry, pose: Pose, sizes: ArrayLike<number>, advance: number): ContactBend {
   const seen = seenFrom(pose, contact, advance);

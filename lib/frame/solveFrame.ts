@@ -41,6 +41,11 @@ export interface FrameEstimate {
   readonly sizes: readonly Uncertain[];
 }
 
+/** Where the part is, without the doubt of that. */
+export function poseOf({ origin: [x, y, z], rotation }: Pick<FrameEstimate, "origin" | "rotation">): Pose {
+  return { origin: [x.value, y.value, z.value], rotation: rotation.value };
+}
+
 /** Where the part is by the machine's own scale, with all other doubt. */
 export interface FrameSolution extends FrameEstimate {
   /** The same in true lengths: with what the scale is off where the touches were, for work that is done elsewhere. */

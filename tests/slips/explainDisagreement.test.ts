@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { explainDisagreement } from "../../lib/slips/explain/explainDisagreement.ts";
+import { documentFrom } from "../properties/setups.ts";
 import { type Plate, plateDocument, typedCheck } from "./plate.ts";
 
 const explained = (change: (plate: Plate) => void) => {
@@ -137,5 +138,85 @@ describe("explainDisagreement", () => {
       return strategy?.evaluation.ok && strategy.evaluation.value.offset.ok ? strategy.evaluation.value.offset.value.lines : undefined;
     };
     expect(offsetOf(slipped)).toEqual(offsetOf(clean));
+  });
+});
+
+/** A block of 100 by 60 that lies turned, its corner at -300, -200; where the axis of a stylus of radius 3 stops at its faces, by plane geometry. */
+function turnedBlock(degrees: number) {
+  const angle = (degrees * Math.PI) / 180;
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const outwards = { left: [-1, 0], right: [1, 0], front: [0, -1], back: [0, 1] } as const;
+  const distances = { left: 0, right: 100, front: 0, back: 60 } as const;
+  const [x0, y0] = [-300, -200];
+  /** The face is where n · (p - corner) = d, and the axis stands r further out. @param aside the coordinate across the travel, from the corner */
+  return (element: keyof typeof outwards, aside: number, radius = 3) => {
+    const [a, b] = outwards[element];
+    const [nx, ny] = [c * a - s * b, s * a + c * b];
+    const off = distances[element] + radius;
+    const reading = a === 0 ? y0 + (off - nx * aside) / ny : x0 + (off - ny * aside) / nx;
+    return {
+      element,
+      travelling: { left: "+X", right: "-X", front: "+Y", back: "-Y" }[element],
+      readings: reading.toFixed(6),
+      ...(a === 0 ? { x: `${x0 + aside}`, y: "" } : { x: "", y: `${y0 + aside}` }),
+    };
+  };
+}
+
+describe("a slip on a part that lies turned", () => {
+  const explainedAt = (degrees: number, radius: string, change: (rows: Record<string, unknown>[]) => void = () => undefined) => {
+    const stop = turnedBlock(degrees);
+    const rows: Record<string, unknown>[] = [
+      { id: "left", ...stop("left", 20) },
+      { id: "front 1", ...stop("front", 10) },
+      { id: "front 2", ...stop("front", 70) },
+      { id: "right", ...stop("right", 40) },
+      { id: "back", ...stop("back", 50) },
+    ].map((row) => ({ ...row, tool: "probe" }));
+    change(rows);
+    const evaluation = evaluateSetup(
+      documentFrom({
+        part: {
+          elements: [
+            { id: "left", kind: "face", outward: "-X", datum: "B", x: "0" },
+            { id: "right", kind: "face", outward: "+X", x: "100" },
+            { id: "front", kind: "face", outward: "-Y", datum: "A", y: "0" },
+            { id: "back", kind: "face", outward: "+Y", y: "60" },
+          ],
+          dimensions: [
+            { id: "long", from: "left", to: "right", axis: "X", nominal: "100", tolerance: "±0.01" },
+            { id: "wide", from: "front", to: "back", axis: "Y", nominal: "60", tolerance: "±0.01" },
+          ],
+        },
+        tools: [{ id: "probe", kind: "touch probe", radius, radiusUncertainty: "0.001", scatter: "0.001" }],
+        touches: rows.slice(0, 3),
+        checks: rows.slice(3),
+        strategies: [{ id: "corner", touches: ["left", "front 1", "front 2"], rotation: "measured", zero: { x: "0", y: "0" } }],
+        chosen: "corner",
+      }),
+    );
+    expect(evaluation.problems).toEqual([]);
+    return explainDisagreement(evaluation.location);
+  };
+
+  it.each([0, 5, 12, 20, -30])("is the one slip that it is: the radius by the diameter, at %s degrees", (degrees) => {
+    const [first] = explainedAt(degrees, "6")?.explanations ?? [];
+    expect(first?.slips.map(({ kind, at }) => `${kind} at ${at}`)).toEqual(["radius or diameter at tools.probe.radius"]);
+    expect(first?.leftChance).toBeGreaterThan(0.05);
+    expect(first?.share).toBeGreaterThan(0.9);
+  });
+
+  it.each([0, 5, 12, 20, -30])("on the other side of a face, or corrected by hand, at %s degrees", (degrees) => {
+    const back = turnedBlock(degrees);
+    // The axis a radius on the far side of the face.
+    const [behind] = explainedAt(degrees, "3", (rows) => Object.assign(rows[4] as object, back("back", 50, -3)))?.explanations ?? [];
+    expect(behind?.slips).toMatchObject([{ kind: "wrong side", at: "checks.back" }]);
+    expect(behind?.leftChance).toBeGreaterThan(0.05);
+    // By hand the radius goes along the axis: nobody knows the turn yet.
+    const reading = Number(back("back", 50).readings);
+    const [byHand] =
+      explainedAt(degrees, "3", (rows) => Object.assign(rows[4] as object, { readings: (reading - 3).toFixed(6) }))?.explanations ?? [];
+    expect(byHand?.slips).toMatchObject([{ kind: "radius counted in already", at: "checks.back" }]);
+    expect(byHand?.leftChance).toBeGreaterThan(0.05);
   });
 });

@@ -3,7 +3,7 @@ import type { AxisDirection } from "../../base/vector.ts";
 import { opposite } from "../../base/vector.ts";
 import type { PartLocation } from "../../datum/locatePart.ts";
 import type { Setup } from "../../datum/setup.ts";
-import { foreseeChecks } from "../../decision/foreseeChecks.ts";
+import { checkContact, foreseeChecks } from "../../decision/foreseeChecks.ts";
 import { locateSetup } from "../../fixture/locateSetup.ts";
 import type { CheckTouch } from "../../readings/checks.ts";
 import { type SlipKind, usualSlipChances } from "../../readings/slipKinds.ts";
@@ -16,7 +16,7 @@ import { fisherUpperTail } from "../../uncertainty/special/fisherF.ts";
 import { type Estimate, estimateOf } from "../estimate.ts";
 import { type Discrepancy, discrepanciesOf } from "./discrepancies.ts";
 import { anything, type SlipCandidate, slipCandidates } from "./slipCandidates.ts";
-import { type TakenReading, takenReadings, withShifts } from "./takenReadings.ts";
+import { sharesAsItLies, type TakenReading, takenReadings, withShifts } from "./takenReadings.ts";
 import { type Whitening, whiteningOf } from "./whitening.ts";
 
 /** Pieces of evidence that do not fit each other, and what may have happened. */
@@ -366,13 +366,21 @@ function readingsUnder(
   taken: readonly TakenReading[],
 ): (number | undefined)[] {
   const setup = spread === undefined ? withShifts(location.setup, taken, shifts) : without(location.setup, taken, shifts);
-  const foreseen = foreseeChecks(offered, locateSetup(setup));
-  return foreseen.map((each, t) => {
+  const moved = locateSetup(setup);
+  return foreseeChecks(offered, moved).map((each, t) => {
     if (!each.ok) return undefined;
-    const { tool, travelling } = offered[t] as CheckTouch;
-    const longer = slips.reduce((sum, { reach }) => sum + (reach?.tool === tool ? reach.change : 0), 0);
-    return each.value.reading.value - longer * (travelling[0] === "+" ? 1 : -1);
+    const touch = offered[t] as CheckTouch;
+    const farther = slips.reduce(
+      (sum, { reach }) => sum + (reach?.tool === touch.tool ? reach.change * reachShare(reach.entry, touch, moved) : 0),
+      0,
+    );
+    return each.value.reading.value - farther * (touch.travelling[0] === "+" ? 1 : -1);
   });
+}
+
+function reachShare(entry: "radius" | "length", touch: CheckTouch, location: PartLocation): number {
+  const contact = checkContact(touch, location);
+  return (contact.ok && sharesAsItLies(contact.value, location)?.[entry]) || 0;
 }
 
 /** A reading that is wrong by an unknown amount tells nothing. */

@@ -4,11 +4,11 @@ import type { Tool } from "../../equipment/equipment.ts";
 import type { SlipKind } from "../../readings/slipKinds.ts";
 import { lengthText } from "../internals/words.ts";
 import { exchange, retyped } from "../rules/typingSlip.ts";
-import type { TakenReading } from "./takenReadings.ts";
+import type { ReachShares, TakenReading } from "./takenReadings.ts";
 
 /**
- * One way in which somebody may have slipped. Whatever it is, it moves readings along their travel: by F = R + a · r a radius that is too large by δ is a
- * reading that is too far along by δ.
+ * One way in which somebody may have slipped. Whatever it is, it moves readings along their travel: where that is square to the face, by F = R + a · r a radius
+ * that is too large by δ is a reading that is too far along by δ.
  */
 export interface SlipCandidate {
   readonly kind: SlipKind;
@@ -17,8 +17,8 @@ export interface SlipCandidate {
   readonly words: string;
   /** What has to be added to readings to undo it, by index of the reading, mm along the travel. */
   readonly shifts: ReadonlyMap<number, number>;
-  /** What is then known of a tool: its reach is larger by this, mm. */
-  readonly reach?: { readonly tool: string; readonly change: number };
+  /** What is then known of a tool: its radius or its length is larger by this, mm. */
+  readonly reach?: { readonly tool: string; readonly entry: "radius" | "length"; readonly change: number };
   /** Undefined for a slip of known size; otherwise the standard deviation of what it may move, mm, with `shifts` as its direction. */
   readonly spread?: number;
 }
@@ -30,6 +30,8 @@ const chip = 0.1;
 
 /** Radii that differ by less than this share are the same radius, calibrated (common practice, no source). */
 const sameRadius = 0.1;
+/** Shifts that differ by less than this, mm, no display tells apart (common practice, no source). */
+const unread = 0.001;
 /** Shifts smaller than this, mm, change nothing. */
 const nothing = 1e-9;
 
@@ -63,7 +65,7 @@ function ofTool({ id, radius, catalogueRadius, length }: Tool, taken: readonly T
         at: `tools.${id}.${entry}`,
         words,
         shifts: new Map(users),
-        reach: { tool: id, change: to - from },
+        reach: { tool: id, entry, change: to - from },
       },
     ];
   };
@@ -102,30 +104,37 @@ function inOtherUnit(value: number): readonly { readonly value: number; readonly
   ];
 }
 
-function ofReach({ at, touch, shares }: TakenReading, i: number, { tools }: Setup): SlipCandidate[] {
+function ofReach({ at, touch, shares, sharesByHand }: TakenReading, i: number, { tools }: Setup): SlipCandidate[] {
   const isDown = shares.radius === 0;
-  // Of both, on an inclined face.
-  const reachOf = (tool: Tool | undefined) => {
-    const parts = [share(shares.radius, tool?.radius), share(shares.length, tool?.length)];
-    return parts.reduce<number | undefined>((sum, part) => (sum === undefined || part === undefined ? undefined : sum + part), 0);
-  };
-  const own = reachOf(tools.find(({ id }) => id === touch.tool));
-  if (own === undefined) return [];
+  const own = tools.find(({ id }) => id === touch.tool);
+  const [asItLies, byHand] = [along(own, shares), along(own, sharesByHand)];
+  if (asItLies === undefined || byHand === undefined) return [];
   const one = (kind: SlipKind, words: string, shift: number): SlipCandidate => ({ kind, at, words, shifts: new Map([[i, shift]]) });
   const name = nameOf(at, touch.id);
   const others = tools.flatMap((tool) => {
-    const reach = reachOf(tool);
-    return tool.id === touch.tool || reach === undefined ? [] : [one("other tool", `${name} was taken with "${tool.id}"`, reach - own)];
+    const reach = along(tool, shares);
+    return tool.id === touch.tool || reach === undefined
+      ? []
+      : [one("other tool", `${name} was taken with "${tool.id}"`, reach - asItLies)];
   });
   // Nobody corrects by both on paper before typing.
   if (shares.radius !== 0 && shares.length !== 0) return others;
-  if (isDown) return [...others, one("radius counted in already", `${name} already carries the length of "${touch.tool}"`, -own)];
+  if (isDown) return [...others, one("radius counted in already", `${name} already carries the length of "${touch.tool}"`, -byHand)];
+  const [behind, twice] = [`at ${name} the tool was on the other side of the face`, "twice the radius was counted in"];
   return [
     ...others,
-    one("radius counted in already", `${name} already carries the radius of "${touch.tool}"`, -own),
-    one("radius counted in already", `${name} carries the radius of "${touch.tool}" with the wrong sign`, own),
-    one("wrong side", `at ${name} the tool was on the other side of the face, or twice the radius was counted in`, -2 * own),
+    one("radius counted in already", `${name} already carries the radius of "${touch.tool}"`, -byHand),
+    one("radius counted in already", `${name} carries the radius of "${touch.tool}" with the wrong sign`, byHand),
+    ...(Math.abs(asItLies - byHand) < unread
+      ? [one("wrong side", `${behind}, or ${twice}`, -2 * asItLies)]
+      : [one("wrong side", behind, -2 * asItLies), one("wrong side", `${twice} at ${name}`, -2 * byHand)]),
   ];
+}
+
+/** How far along the travel a tool moves the metal, of radius and length both on an inclined face; undefined where it lacks what is needed. */
+function along(tool: Tool | undefined, { radius, length }: ReachShares): number | undefined {
+  const parts = [share(radius, tool?.radius), share(length, tool?.length)];
+  return parts.reduce<number | undefined>((sum, part) => (sum === undefined || part === undefined ? undefined : sum + part), 0);
 }
 
 function share(of: number, length: number | undefined): number | undefined {

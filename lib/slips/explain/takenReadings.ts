@@ -1,8 +1,19 @@
-import { dot, unitVector, type Vector } from "../../base/vector.ts";
+import { dot, type Vector } from "../../base/vector.ts";
+import type { Contact } from "../../contacts/contact.ts";
+import { outwardOf } from "../../contacts/outwardOf.ts";
 import { type PartLocation, takenContacts } from "../../datum/locatePart.ts";
 import type { Setup } from "../../datum/setup.ts";
-import { normalOf } from "../../part/part.ts";
+import { checkContact } from "../../decision/foreseeChecks.ts";
+import { outwardInMachine } from "../../frame/contactResidual.ts";
+import { poseOf } from "../../frame/solveFrame.ts";
 import type { Touch } from "../../readings/touch.ts";
+
+/** How far along the travel one mm of the tool's radius, of its length and of a block between moves the metal: 1 or 0 where the travel is square to the face. */
+export interface ReachShares {
+  readonly radius: number;
+  readonly length: number;
+  readonly block: number;
+}
 
 /** One touch or check at which somebody may have slipped. */
 export interface TakenReading {
@@ -12,35 +23,53 @@ export interface TakenReading {
   readonly touch: Touch;
   /** Unit vector along which the tool travelled, machine axes. */
   readonly travel: Vector;
-  /** How far along the travel one mm of the tool's radius, of its length and of a block between moves the metal: 1 or 0 where the travel is square to the face. */
-  readonly shares: { readonly radius: number; readonly length: number; readonly block: number };
+  /** As the part lies, turned or not. */
+  readonly shares: ReachShares;
+  /** As somebody corrects by hand, who knows the drawing's angle and not how the part is turned. */
+  readonly sharesByHand: ReachShares;
 }
 
-/** Every touch that this part rests on and every check with a reading. A swept indicator has no travel along which it could be off. */
+/** Every touch that this part rests on and every check that is foreseen and has a reading. A swept indicator has no travel along which it could be off. */
 export function takenReadings(location: PartLocation): TakenReading[] {
   const { setup } = location;
   const contacts = takenContacts(location);
-  const touches = setup.touches.flatMap((touch): TakenReading[] => {
-    const contact = contacts.find((each) => each.touch === touch.id);
-    return contact === undefined || contact.surface.kind === "axis"
-      ? []
-      : [
-          {
-            at: `touches.${touch.id}`,
-            kind: "touches",
-            touch,
-            travel: contact.travel,
-            shares: sharesOf(touch.element, contact.travel, location),
-          },
-        ];
-  });
-  const checks = setup.checks.flatMap((check): TakenReading[] => {
-    const travel = unitVector(check.travelling);
-    return check.positions.length === 0
-      ? []
-      : [{ at: `checks.${check.id}`, kind: "checks", touch: check, travel, shares: sharesOf(check.element, travel, location) }];
+  const touches = setup.touches.flatMap((touch) =>
+    takenReading(
+      "touches",
+      touch,
+      contacts.find((each) => each.touch === touch.id),
+      location,
+    ),
+  );
+  const checks = setup.checks.flatMap((check) => {
+    const contact = check.positions.length === 0 ? undefined : checkContact(check, location);
+    return contact?.ok ? takenReading("checks", check, contact.value, location) : [];
   });
   return [...touches, ...checks];
+}
+
+function takenReading(kind: TakenReading["kind"], touch: Touch, contact: Contact | undefined, location: PartLocation): TakenReading[] {
+  if (contact === undefined || contact.surface.kind === "axis") return [];
+  const { travel } = contact;
+  const sharesByHand = reachShares(outwardOf(contact, 0), travel);
+  const shares = sharesAsItLies(contact, location) ?? sharesByHand;
+  return [{ at: `${kind}.${touch.id}`, kind, touch, travel, shares, sharesByHand }];
+}
+
+/** What a reach does along the travel as this part lies; undefined where nobody knows how it does. */
+export function sharesAsItLies(contact: Contact, { thisPart }: PartLocation): ReachShares | undefined {
+  const outward = thisPart.ok ? outwardInMachine(contact, poseOf(thisPart.value)) : undefined;
+  return outward && reachShares(outward, contact.travel);
+}
+
+/**
+ * A surface is one reach off along its normal n, 1/(-n · travel) as much along the travel; one that is inclined by (1 - n_z) r + n_z L (`makeContacts`).
+ *
+ * @param outward n, in the axes of the travel
+ */
+function reachShares(outward: Vector, travel: Vector): ReachShares {
+  const steep = -dot(outward, travel);
+  return { radius: (1 - outward[2]) / steep, length: outward[2] / steep, block: 1 / steep };
 }
 
 /** The setup as it would be if readings had been written down otherwise: by reading, mm along its travel. */
@@ -61,13 +90,4 @@ export function withShifts(setup: Setup, taken: readonly TakenReading[], shifts:
     touches: setup.touches.map((touch) => move(touch, "touches")),
     checks: setup.checks.map((check) => move(check, "checks")),
   };
-}
-
-/** An angled face is one reach off along its normal n, 1/(-n · travel) as much along the travel; an inclined one by (1 - n_z) r + n_z L (`makeContacts`). */
-function sharesOf(id: string, travel: Vector, { setup }: PartLocation): TakenReading["shares"] {
-  const element = setup.part.elements.find((each) => each.id === id);
-  if (element?.kind !== "angled face") return travel[2] === 0 ? { radius: 1, length: 0, block: 1 } : { radius: 0, length: 1, block: 1 };
-  const normal = normalOf(element);
-  const steep = -dot(normal, travel);
-  return { radius: (1 - normal[2]) / steep, length: normal[2] / steep, block: 1 / steep };
 }
