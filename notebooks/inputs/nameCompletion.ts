@@ -4,6 +4,7 @@ import { type FormulaPlace, formulaPlaceOf } from "./formulaPlace.ts";
 import { html, setAttribute, setChildren, setText } from "./html.ts";
 import { namesThatFit, type Offer } from "./namesThatFit.ts";
 import { placeBeneath } from "./placeBeneath.ts";
+import { isTyping } from "./typing.ts";
 
 export type OffersAt = (place: FormulaPlace, kind: WordAtCaret["kind"]) => readonly Offer[];
 
@@ -198,8 +199,4 @@ function wordOf(control: Control): WordAtCaret | undefined {
 function consume(event: Event): void {
   event.preventDefault();
   event.stopPropagation();
-}
-
-function isTyping({ key }: KeyboardEvent): boolean {
-  return key.length === 1 || key === "Backspace" || key === "Delete";
 }

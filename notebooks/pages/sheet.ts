@@ -20,6 +20,7 @@ import { keepInSight } from "../inputs/keepInSight.ts";
 import { NameCompletion } from "../inputs/nameCompletion.ts";
 import { tellOfPrinting } from "../inputs/printing.ts";
 import { keyOf } from "../inputs/rows.ts";
+import { goesOnTyping } from "../inputs/typing.ts";
 import { type OpenSetup, openSetup } from "../openSetup.ts";
 import type { SetupCells } from "../setup.ts";
 import { createRuntime } from "../wiring/createRuntime.ts";
@@ -312,6 +313,9 @@ export class Sheet {
     new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
     this.slip = new EntrySlip(this.element);
+    // Whoever goes on to something else finds the last edit worked out.
+    for (const kind of ["pointerdown", "click"]) this.element.addEventListener(kind, () => this.pace.hurry(), { capture: true });
+    this.element.addEventListener("keydown", (event) => !goesOnTyping(event) && this.pace.hurry(), { capture: true });
     this.element.addEventListener("keydown", (event) => this.heed(event), { capture: true });
   }
 

@@ -119,12 +119,22 @@ describe("one reading entered anew", () => {
       await last;
       const worked = [control.value, mean(), sheet.dataset["state"], times];
       await new Promise((resolve) => setTimeout(resolve, 500));
-      return { drawn, worked, times };
+      const afterwards = times;
+      // Nothing is drawn while a script goes on, and whoever leaves the entry finds what it comes to.
+      const press = async (key: string) => {
+        control.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
+        for (let i = 0; i < 500; i++) await Promise.resolve();
+        return mean();
+      };
+      type("-290.33");
+      const left = [await press("4"), await press("Shift"), await press("Tab")];
+      return { drawn, worked, afterwards, left };
     });
     expect(seen).toEqual({
       drawn: ["-290.31", "−290.3000", "edited"],
       worked: ["-290.31", "−290.3100", "settled", 1],
-      times: 1,
+      afterwards: 1,
+      left: ["−290.3100", "−290.3100", "−290.3300"],
     });
   });
 
