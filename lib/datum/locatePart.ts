@@ -19,7 +19,7 @@ import { type Seated, seatedPart, tellsHeights, touchedFeatures, withFeatures } 
 import type { DrawnLocation, Seating, SeatingOf } from "./seating.ts";
 import type { Setup } from "./setup.ts";
 import { type Tilt, tiltOf } from "./tilt.ts";
-import { type FollowedTilt, followTilt, type NotAcross, type TiltAcross } from "./tiltAcross.ts";
+import { type FollowedTilt, followTilt, type NotAcross, standOffOfFace, type TiltAcross } from "./tiltAcross.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
 export interface PartLocation extends DrawnLocation {
@@ -176,6 +176,10 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     const off = moves ? standOffOf?.(contact) : undefined;
     return off === undefined ? contact : { ...contact, reach: contact.reach.plus(off) };
   };
+  const asItStands = (contact: Contact): Contact => {
+    const off = moves || tilt === undefined || !firstFound.frame.ok ? undefined : standOffOfFace(tilt, contact, firstFound.frame.value);
+    return off === undefined ? asTilted(contact) : { ...contact, reach: contact.reach.plus(off) };
+  };
   const { find, movementsOf, found, problems: metProblems } = moves ? locateBy(made.contacts.map(asTilted)) : untilted;
   const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
   const solveBy = (system: DatumSystem) => {
@@ -201,7 +205,7 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     isOnFixture: (element) => named?.has(element) === true,
     seatedBy: seating && seatedIn(sizes, false),
     standing: (contact) => {
-      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(asTilted(contact));
+      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(asItStands(contact));
       if (!seated.ok) return seated;
       const off = seated.value.standOff(contact);
       return off.ok ? success({ ...contact, reach: contact.reach.plus(off.value) }) : off;

@@ -20,7 +20,9 @@ export interface Tilt {
   readonly height: Uncertain;
   /** What every touch stands off the plane, upwards, mm: the flatness of the face where it was touched, and scatter. */
   readonly offPlane: readonly Uncertain[];
-  /** Whether that is within the doubts of the touches; undefined for three, which fix a plane. */
+  /** How much every touch has pulled the plane to itself, from 0 to 1: it stands 1/(1 - that) as far off the plane of the others, and for 1 those tell none. */
+  readonly leverages: readonly number[];
+  /** Whether what touches stand off is within the doubts of the touches; undefined for three, which fix a plane. */
   readonly agreement: Agreement | undefined;
 }
 
@@ -113,8 +115,13 @@ function planeThrough(points: readonly Measured[]): Omit<Tilt, "face" | "touches
   const offPlane = points.map(({ place }, i) =>
     sum([lifts[i] as Uncertain, lift.negated(), slopes[0].times(middle[0] - place[0]), slopes[1].times(middle[1] - place[1])]),
   );
+  // The diagonal of the hat matrix (Hoaglin and Welsch, The American Statistician 32, 1978; from memory).
+  const leverages = squares.map((square, i) =>
+    [0, 1].reduce((part, axis) => part + entryOf(arms, i, axis) * entryOf(answer, axis, i), square / total),
+  );
   return {
     slopes,
+    leverages,
     // A height that grows along Y is a turn about +X; one that grows along X is a turn about -Y.
     about: { X: unary("arctangent", slopes[1]), Y: unary("arctangent", slopes[0].negated()) },
     middle,

@@ -47,16 +47,13 @@ export function followTilt(
   const letter = datumOf(tilt.face);
   const others = aside.map(({ element }) => datumOf(element)).filter((other) => other !== "");
   if (letter === "" || others.some((other) => other < letter)) return "other datum first";
-  const placeOf = ({ metal: { place } }: Contact): Vector => {
-    const [x, y, z] = place.map((value, axis) => value - (origin[axis] as Uncertain).value) as unknown as Vector;
-    return turnAboutZ([x, y, z], -rotation.value);
-  };
+  const frame = { origin, rotation };
   const placed = aside.filter(({ metal }) => metal.known[2]);
   if (placed.length === 0) return "no height";
-  const height = placed.reduce((total, contact) => total + placeOf(contact)[2] / placed.length, 0);
+  const height = placed.reduce((total, contact) => total + placeOnPart(contact, frame)[2] / placed.length, 0);
   const standOff = (contact: Contact): Uncertain | undefined => {
     const [nx, ny, nz] = outwardOf(contact, rotation.value);
-    const [x, y, z] = placeOf(contact);
+    const [x, y, z] = placeOnPart(contact, frame);
     const [knowsX, knowsY, knowsZ] = contact.metal.known;
     const parts: Uncertain[] = [];
     if (nz !== 0 && knowsX && knowsY) parts.push(liftAt(tilt, x, y).times(nz));
@@ -70,6 +67,18 @@ export function followTilt(
   };
   const unplaced = [...new Set(aside.filter(({ metal }) => !metal.known[2]).map(({ touch }) => touch))];
   return { across: { height, unplaced }, standOff };
+}
+
+/** How far the tilted face itself stands out where a contact meets it, by the plane through its touches, mm; undefined elsewhere, and where the place is not known. */
+export function standOffOfFace(tilt: Tilt, contact: Contact, frame: Pick<FrameSolution, "origin" | "rotation">): Uncertain | undefined {
+  const [knowsX, knowsY] = contact.metal.known;
+  if (contact.element !== tilt.face || !isLevel(contact.surface) || !knowsX || !knowsY) return undefined;
+  const [x, y] = placeOnPart(contact, frame);
+  return liftAt(tilt, x, y);
+}
+
+function placeOnPart({ metal: { place } }: Contact, { origin, rotation }: Pick<FrameSolution, "origin" | "rotation">): Vector {
+  return turnAboutZ(place.map((value, axis) => value - (origin[axis] as Uncertain).value) as unknown as Vector, -rotation.value);
 }
 
 /** How far a tilt moves a place at this height on the drawing along X and Y, against where places across count by themselves, mm. */

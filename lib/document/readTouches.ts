@@ -31,8 +31,6 @@ export function readTouches(
 
 function readTouch(entry: TouchEntry, workFrames: readonly WorkFrame[], row: RowReader): Touch | PlannedTouch | undefined {
   const frame = frameOf(entry, workFrames, row);
-  const inMachine = (position: Position): Position =>
-    position.map((value, axis) => (value === undefined ? undefined : value + ((frame?.[axis] ?? 0) as number))) as unknown as Position;
   const stated = {
     id: entry.id,
     element: entry.element,
@@ -51,14 +49,14 @@ function readTouch(entry: TouchEntry, workFrames: readonly WorkFrame[], row: Row
       });
   if (entry.readings.trim() === "" && entry.travelling !== "radial") {
     const place = (["x", "y", "z"] as const).map((axis) => row.length(axis, entry[axis])) as unknown as Position;
-    return frame && { ...stated, place: inMachine(place) };
+    return frame && { ...stated, place: inMachine(place, frame) };
   }
   const read = row.take("readings", readPositions(entry, row));
   if (frame === undefined || read === undefined) return undefined;
   const { positions, resolution } = read;
   if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
     return undefined;
-  return { ...stated, positions: positions.map(inMachine), resolution };
+  return { ...stated, positions: positions.map((position) => inMachine(position, frame)), ...readIn(frame), resolution };
 }
 
 /** Checks with every reading carried into machine coordinates; without a reading they only ask for its prediction. */
@@ -77,8 +75,6 @@ export function readChecks(
     if (frame === undefined || positions === undefined) return undefined;
     if (positions.some((position) => position.some((value) => value !== undefined && row.tooLong("readings", value, entry.readings))))
       return undefined;
-    const inMachine = (position: Position): Position =>
-      position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position;
     return {
       id: entry.id,
       element: entry.element,
@@ -87,12 +83,21 @@ export function readChecks(
       travelling: entry.travelling,
       sweepTotal: [mm(0), mm(0)],
       turnedHalfRound: entry.spindle === "turned half round",
-      positions: positions.map(inMachine),
-      aside: inMachine(aside as unknown as Position),
+      positions: positions.map((position) => inMachine(position, frame)),
+      ...readIn(frame),
+      aside: inMachine(aside as unknown as Position, frame),
       by: entry.by,
       when,
     };
   });
+}
+
+function inMachine(position: Position, frame: Vector): Position {
+  return position.map((value, axis) => (value === undefined ? undefined : value + (frame[axis] as number))) as unknown as Position;
+}
+
+function readIn(frame: Vector): Pick<Touch, "readIn"> {
+  return frame.every((coordinate) => coordinate === 0) ? {} : { readIn: frame };
 }
 
 /** Where the frame of the readings has its zero in the machine. */

@@ -1,8 +1,9 @@
 import type { Mm } from "../base/quantity.ts";
+import type { Vector } from "../base/vector.ts";
 import type { Travel } from "../equipment/equipment.ts";
 
 /** A touch that is still to be taken. */
-export interface PlannedTouch extends Omit<Touch, "positions" | "resolution"> {
+export interface PlannedTouch extends Omit<Touch, "positions" | "resolution" | "readIn"> {
   /** Where it is to be taken, machine axes, as far as that is noted. */
   readonly place: Touch["positions"][number];
 }
@@ -20,6 +21,8 @@ export interface Touch {
   readonly sweepTotal: readonly [x: Mm, y: Mm];
   /** Repeats of the whole position; a coordinate that was not noted is undefined. At least one. */
   readonly positions: readonly (readonly [x: Mm | undefined, y: Mm | undefined, z: Mm | undefined])[];
+  /** Where the zero of the work frame stands in which they were read, machine axes, mm; left out where the machine's own coordinates were read. */
+  readonly readIn?: Vector;
   /** The least step that the digits of its readings can tell, mm; undefined where they come out of a formula. */
   readonly resolution?: Mm | undefined;
 }

@@ -1,11 +1,12 @@
 import { entryOf, matrixOf, pseudoInverse } from "../base/matrix.ts";
-import { type Axis, axes, indexOfAxis } from "../base/vector.ts";
+import { type Axis, axes, axisOf, indexOfAxis } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { isLevel } from "../contacts/surface.ts";
 import { shareAlong } from "../datum/drawingAxes.ts";
 import { takenContacts } from "../datum/locatePart.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
 import { diameterOf } from "../datum/partSizes.ts";
+import type { Tilt } from "../datum/tilt.ts";
 import { eventsSince } from "../decision/eventsSince.ts";
 import type { SetupEvaluation, StrategyEvaluation } from "../decision/setupEvaluation.ts";
 import { leverCosine } from "../equipment/leverCosine.ts";
@@ -168,17 +169,31 @@ function expectedLengthsOf({ setup, location }: Known): LengthFact[] {
 
 /** Heights that two touches, or a touch and a check, find of one face. */
 function heightsOf({ setup, location, checks }: Known): HeightFact[] {
+  const { tilt } = location;
   const down = location.contacts.filter(({ surface }) => isLevel(surface));
   const pairs = down.flatMap((contact, i) => {
     const first = down.find(({ element, touch }) => element === contact.element && touch !== contact.touch);
-    return first === undefined || down.indexOf(first) > i ? [] : [{ contact, first, difference: heightOf(contact).minus(heightOf(first)) }];
+    if (first === undefined || down.indexOf(first) > i) return [];
+    const isOfPlane = [contact, first].every(({ touch }) => tilt?.touches.includes(touch));
+    if (tilt !== undefined && isOfPlane && !isTooSteep(tilt)) return [];
+    return [{ contact, against: `"${first.touch}"`, difference: heightOf(contact).minus(heightOf(first)) }];
   });
-  const budgets = budgetsOf(pairs.map(({ difference }) => difference));
-  const byTouch = pairs.flatMap(({ contact, first }, i) =>
+  const offOthers =
+    tilt === undefined || isTooSteep(tilt)
+      ? []
+      : tilt.touches.flatMap((id, i) => {
+          const contact = down.find(({ touch }) => touch === id);
+          const left = 1 - (tilt.leverages[i] as number);
+          if (contact === undefined || left < leastLeft) return [];
+          return [{ contact, against: "the other touches of it", difference: (tilt.offPlane[i] as Uncertain).over(left) }];
+        });
+  const compared = [...pairs, ...offOthers];
+  const budgets = budgetsOf(compared.map(({ difference }) => difference));
+  const byTouch = compared.flatMap(({ contact, against }, i) =>
     heightFact(
       `touches.${contact.touch}`,
       `the face by "${contact.touch}"`,
-      `"${first.touch}"`,
+      against,
       estimateOf(budgets[i] as (typeof budgets)[number]),
       contact.tool,
       setup,
@@ -197,6 +212,15 @@ function heightsOf({ setup, location, checks }: Known): HeightFact[] {
     );
   });
   return [...byTouch, ...byCheck];
+}
+
+/** A part that lies askew by more than this is one under which something lies (common practice, no source: 1 degree). */
+const steepestTilt = Math.tan(Math.PI / 180);
+/** Of what a touch is off the others' plane, the share that its own plane leaves; with less they tell none. */
+const leastLeft = 1e-6;
+
+function isTooSteep({ slopes: [x, y] }: Tilt): boolean {
+  return Math.hypot(x.value, y.value) > steepestTilt;
 }
 
 /** F = R - L - h. */
@@ -549,6 +573,7 @@ function readingsOf({ setup, location, checks }: Known): ReadingFact[] {
           at: `touches.${touch.id}.readings`,
           name: `reading ${i + 1} of "${touch.id}"`,
           value,
+          added: touch.readIn?.[axis] ?? 0,
           expected,
           difference: { value: value - expected, ...scatter },
           expectedBy: "the others",
@@ -565,6 +590,7 @@ function readingsOf({ setup, location, checks }: Known): ReadingFact[] {
         at: `checks.${check.id}.readings`,
         name: `check "${check.id}"`,
         value: verdict.shown,
+        added: check.readIn?.[indexOfAxis(axisOf(check.travelling))] ?? 0,
         expected: evaluation.value.predicted.value,
         difference: estimateOf(verdict.difference),
         expectedBy: "its prediction",

@@ -276,7 +276,10 @@ export interface RunFact {
 export interface ReadingFact {
   readonly at: string;
   readonly name: string;
+  /** Machine coordinate. */
   readonly value: number;
+  /** What was added to what was typed: the zero of the work frame in which it was read; 0 where left out. */
+  readonly added?: number;
   readonly expected: number;
   /** Of value less expected. */
   readonly difference: Estimate;

@@ -140,6 +140,39 @@ describe("four touches from above", () => {
     );
   });
 
+  it("each stands off the plane of the three others as the cross product of those puts it", () => {
+    fc.assert(
+      fc.property(heights, (z) => {
+        const points = tops(4, z);
+        const tilt = tiltOf(open(plate(points)).location);
+        points.forEach(([x, y, height], i) => {
+          const [a, b, c] = points.filter((_, j) => j !== i) as [Vector, Vector, Vector];
+          const [nx, ny, nz] = cross(addScaled(b, -1, a), addScaled(c, -1, a));
+          const there = a[2] - (nx * (x - a[0]) + ny * (y - a[1])) / nz;
+          const off = (tilt?.offPlane[i]?.value as number) / (1 - (tilt?.leverages[i] as number));
+          expect(off).toBeCloseTo(height - there, 9);
+        });
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it("a check at another place of the face is foreseen on the plane, with the doubt of the plane there", () => {
+    const points = tops(4, [-150, -149.94, -149.98, -150.02]);
+    const hand = planeByHand(points);
+    const [x, y] = [140, 80];
+    const check = { id: "c", element: "top", travelling: "-Z", tool: "t", x: typed(x - 300), y: typed(y - 200), readings: "-30" };
+    const [checked] = evaluateSetup(plate(points, { tables: { checks: [check] } })).checks;
+    if (!checked?.evaluation.ok) throw new Error(JSON.stringify(checked));
+    const { predicted, verdict } = checked.evaluation.value;
+    const [dx, dy] = [x - hand.middle[0], y - hand.middle[1]];
+    expect(predicted.value).toBeCloseTo(hand.height + hand.slopes[0] * dx + hand.slopes[1] * dy + length, 9);
+    const [cxx, cxy, cyy] = hand.covariance;
+    // The length of the tool is in both, and goes out.
+    const expected = s * Math.sqrt(1 + 1 / 4 + dx * dx * cxx + 2 * dx * dy * cxy + dy * dy * cyy);
+    expect(verdict?.difference.standardUncertainty).toBeCloseTo(expected, 9);
+  });
+
   it("a depth at a far corner is judged against the plane there; one at no place against the touches' middle", () => {
     const points = tops(4, [-150, -149.94, -149.98, -150.02]);
     const document = plate(points);

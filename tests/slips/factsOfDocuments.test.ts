@@ -448,3 +448,89 @@ describe("a part that was turned over", () => {
     expect(told).toContain("turned about X it should lie at 45.000 mm, turned about Y at 75.000 mm");
   });
 });
+
+describe("a typing slip in a reading that was taken in an older work frame", () => {
+  const [, front, top] = block.touches;
+  // Left stands at -400: the axis of the pin shows -403, which is 12.345 in a frame whose zero stands at -415.345.
+  const inFrame = (readings: string, more = {}) =>
+    answer("typing slip", {
+      workFrames: [{ id: "old", x: "-415.345" }],
+      touches: [{ ...block.touches[0], frame: "old", readings, ...more }, front, top],
+    });
+
+  it("is undone in the digits that were typed", () => {
+    expect(inFrame("12.345 12.346 12.344")).toBe("nothing");
+    expect(inFrame("12.345 12.345 13.245")).toEqual([
+      'touches.l.readings: reading 3 of "l" is 13.245 mm, +0.900 mm beside the others; with an exchange of two digits undone it is 12.345 mm',
+    ]);
+    expect(inFrame("12.345 12.345 -12.345")).toEqual([
+      'touches.l.readings: reading 3 of "l" is -12.345 mm, -24.690 mm beside the others; with a dropped or added minus undone it is 12.345 mm',
+    ]);
+    // -403.000 and -403.900 by the machine: exchanging those digits would be another slip.
+    expect(inFrame("12.345 12.346 11.445")).toBe("nothing");
+  });
+
+  it("is one of a check too, and what is told of the check are its digits", () => {
+    const checked = (readings: string) =>
+      answer("typing slip", {
+        workFrames: [{ id: "old", x: "-415.345" }],
+        checks: [{ id: "again", element: "left", travelling: "+X", tool: "pin", frame: "old", readings }],
+      });
+    expect(checked("12.345")).toBe("nothing");
+    expect(checked("13.245")).toEqual([
+      'checks.again.readings: check "again" is 13.245 mm, +0.900 mm beside its prediction; with an exchange of two digits undone it is 12.345 mm',
+    ]);
+  });
+});
+
+describe("a block forgotten under a touch from above", () => {
+  /** The top of the block is at -300; it lies askew by so much per mm along X, and a touch may have something under it. */
+  const tops = (slope: number, under: readonly number[]) => ({
+    touches: [
+      ...block.touches.slice(0, 2),
+      ...[
+        [10, 10],
+        [90, 10],
+        [10, 70],
+        [90, 70],
+        [50, 40],
+      ].flatMap(([x = 0, y = 0], i) =>
+        under[i] === undefined
+          ? []
+          : [
+              {
+                id: `t${i + 1}`,
+                element: "top",
+                travelling: "-Z",
+                tool: "pin",
+                x: `${x - 400}`,
+                y: `${y - 200}`,
+                readings: (-200 + slope * (x - 10) + under[i]).toFixed(3),
+              },
+            ],
+      ),
+    ],
+    strategies: [{ id: "corner", touches: ["l", "f", ...under.map((_, i) => `t${i + 1}`)] }],
+  });
+  const rule = "block or paper forgotten, or counted twice";
+
+  it("is none where the face lies in a plane that is askew, by the thickness of paper over the part", () => {
+    expect(answer(rule, tops(0.001, [0, 0, 0]))).toBe("not applicable");
+    expect(answer(rule, tops(0.001, [0, 0, 0, 0]))).toBe("nothing");
+    expect(answer(rule, tops(0.001, [0, 0, 0, 0, 0]))).toBe("nothing");
+  });
+
+  it("is told beside the plane of the other touches", () => {
+    // In the middle of four corners the other four have their plane's height: 0.08 above it, whatever the tilt.
+    for (const slope of [0, 0.001])
+      expect(answer(rule, tops(slope, [0, 0, 0, 0, 0.08]))).toEqual([
+        'touches.t5: the face by "t5" lies +0.080 mm beside the other touches of it: the thickness of a usual thickness of 0.08 mm',
+      ]);
+  });
+
+  it("is told where the face would have to lie steeper than a part can, from three touches too", () => {
+    expect(answer(rule, tops(0, [0, 25, 0]))).toEqual([
+      'touches.t2: the face by "t2" lies +25.000 mm beside "t1": the thickness of a usual thickness of 25 mm',
+    ]);
+  });
+});

@@ -161,7 +161,9 @@ function ofText({ at, touch, travel }: TakenReading, i: number, { unit }: Setup,
   const axis = travel.findIndex((component) => Math.abs(component) === 1);
   if (axis < 0) return [];
   const name = nameOf(at, touch.id);
-  const values = touch.positions.map((position) => position[axis] as number);
+  // As they were typed.
+  const added = touch.readIn?.[axis] ?? 0;
+  const values = touch.positions.map((position) => (position[axis] as number) - added);
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const by = (kind: SlipKind, words: string, change: number): SlipCandidate => ({
     kind,
@@ -178,17 +180,21 @@ function ofText({ at, touch, travel }: TakenReading, i: number, { unit }: Setup,
       : (value - (values[oddOneOf(values)] as number)) / values.length;
     return by(kind, `${what} slipped into ${name}`, change);
   });
-  const offset = zero[axis];
   return [
     ...typed,
     ...inOtherUnit(mean).map(({ value, words }) => by("inch or millimetre", `${name} was ${words}`, value - mean)),
-    ...(offset === undefined
-      ? []
-      : [
-          by("work coordinate", `${name} is a work coordinate, not one of the machine`, offset),
-          by("work coordinate", `to ${name} the offset was added once too often`, -offset),
-        ]),
+    ...ofFrame(),
   ];
+
+  function ofFrame(): SlipCandidate[] {
+    if (touch.readIn !== undefined) return [by("work coordinate", `${name} is a coordinate of the machine, not of its work frame`, -added)];
+    const offset = zero[axis];
+    if (offset === undefined) return [];
+    return [
+      by("work coordinate", `${name} is a work coordinate, not one of the machine`, offset),
+      by("work coordinate", `to ${name} the offset was added once too often`, -offset),
+    ];
+  }
 }
 
 /** Index of the value that stands farthest from the middle one. */

@@ -18,13 +18,15 @@ export const typingSlip: SlipRule = {
     judgeEach(readings, "repeats, an earlier value or a prediction of a reading", (fact, times) => {
       if (!isBeyondDoubt(fact.difference, falseAlarmRate, times)) return undefined;
       const reach = 3 * fact.difference.standardUncertainty + 1e-9;
-      const fitting = [...retyped(fact.value, typedIn)]
+      const { added = 0 } = fact;
+      const fitting = [...retyped(fact.value - added, typedIn)]
+        .map(({ value, what }) => ({ value: value + added, what }))
         .filter(({ value }) => Math.abs(value - fact.expected) < reach)
         .sort((a, b) => Math.abs(a.value - fact.expected) - Math.abs(b.value - fact.expected))[0];
       if (fitting === undefined) return undefined;
       return {
         at: fact.at,
-        evidence: `${fact.name} is ${lengthText(fact.value, unit)}, ${signedText(fact.difference.value, unit)} beside ${fact.expectedBy}; with ${fitting.what} undone it is ${lengthText(fitting.value, unit)}`,
+        evidence: `${fact.name} is ${lengthText(fact.value - added, unit)}, ${signedText(fact.difference.value, unit)} beside ${fact.expectedBy}; with ${fitting.what} undone it is ${lengthText(fitting.value - added, unit)}`,
         beyond:
           chanceByDoubt(fact.difference) === 0 && fact.difference.standardUncertainty === 0
             ? Number.POSITIVE_INFINITY
@@ -38,7 +40,7 @@ export const typingSlip: SlipRule = {
 /** What two digits in the wrong order are called. */
 export const exchange = "an exchange of two digits";
 
-/** What a value may have been before one slip of typing. */
+/** What a value may have been before one slip of typing; as it was typed, in the frame in which it was read. */
 export function* retyped(millimetres: number, unit: "mm" | "inch"): Generator<{ readonly value: number; readonly what: string }> {
   const [scale, decimals] = unit === "inch" ? [millimetresPerInch, 4] : [1, 3];
   const text = formatFixed(millimetres / scale, decimals);
