@@ -12,6 +12,7 @@ import type { RelatedPair } from "../uncertainty/relateSources.ts";
 import { SourceBook } from "../uncertainty/sourceBook.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
 import { partFirst, weightsByPrecedence } from "./contactWeights.ts";
+import { metFromBehind } from "./metFromBehind.ts";
 import { type PartSizes, partSizes } from "./partSizes.ts";
 import { type KnownPose, plannedContacts } from "./plannedContacts.ts";
 import { relateSetup } from "./relateSetup.ts";
@@ -186,12 +187,15 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
     return find(movementsOf, (element) => String(ranks.get(element) ?? ""));
   };
+  const impossible = found.frame.ok ? metFromBehind(found.counted, found.frame.value) : [];
   const thisPart =
     all.contacts.length === 0
       ? failure(withheld(setup, "touches") ?? noTouch(setup))
       : stood === undefined && made.contacts.length === 0
         ? failure(...(seated?.ok === false ? seated.problems : [fixtureUnknown(setup)]))
-        : found.frame;
+        : impossible.length > 0
+          ? failure(...impossible)
+          : found.frame;
   const planned = plannedContacts(bench.setup, bench.located, sizes, knownPose(thisPart), book);
   const location: PartLocation = {
     setup,
@@ -235,6 +239,7 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
       ...(seated?.ok === false ? seated.problems : []),
       ...(stood?.problems ?? []),
       ...found.problems,
+      ...impossible,
       ...metProblems,
     ],
   };

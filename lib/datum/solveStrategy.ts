@@ -19,6 +19,7 @@ import { axesOf } from "../part/part.ts";
 import { certain, sum, type Uncertain } from "../uncertainty/uncertain.ts";
 import { weightsByUncertainty } from "./contactWeights.ts";
 import { canTurn, type PartLocation, strategyContacts, withheld } from "./locatePart.ts";
+import { metFromBehind } from "./metFromBehind.ts";
 import { halfOutward } from "./partSizes.ts";
 import type { Displacement, Seated } from "./seated.ts";
 import { type SimulatedReading, simulateReading, simulateReadings } from "./simulateReadings.ts";
@@ -166,6 +167,8 @@ function prepare(strategy: Strategy, location: PartLocation): Outcome<PreparedSt
     const free: FrameSize[] = freed.map(() => ({ mode: "free", scale: 1, given: certain(0) }));
     const solved = solveFrame(from, [...sizes, ...free], rotates(strategy), options);
     if (!solved.ok) return failure(...solved.problems.map((problem) => ({ ...problem, at })));
+    const impossible = metFromBehind(contacts, solved.value);
+    if (impossible.length > 0) return failure(...impossible);
     const undetermined = notFreed(solved.value, freed, location, at);
     return undetermined.length > 0 ? failure(...undetermined) : solved;
   };

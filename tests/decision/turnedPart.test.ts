@@ -180,3 +180,49 @@ it("a radius that went to the wrong side of one face of a pocket is told of that
   expect(shifts("low")).toEqual(told);
   expect(shifts("high")).toEqual(told);
 });
+
+describe("a flat face that the tool would have come to out of the metal", () => {
+  /** The plate with a face 50 to the left of the first bore, touched as it is drawn; `reading` where the axis of the stylus stopped. */
+  const withFace = (degrees: number, reading: string) => {
+    const { machine, ...tables } = plate(degrees);
+    const left = { id: "left", kind: "face", outward: "-X", datum: "A", x: "-50" };
+    const touch = { id: "l", element: "left", travelling: "+X", tool: "probe", y: "-200", readings: reading };
+    const [bores] = tables.strategies;
+    return evaluateSetup(
+      documentFrom({
+        ...tables,
+        machine,
+        part: { ...tables.part, elements: [...tables.part.elements, left] },
+        touches: [...tables.touches, touch],
+        strategies: [bores, { ...bores, id: "all", touches: [...(bores?.touches ?? []), "l"] }],
+      }),
+    );
+  };
+  const told = (evaluation: ReturnType<typeof withFace>) => [
+    ...evaluation.problems.map(({ at }) => at),
+    ...evaluation.strategies.flatMap(({ id, evaluation: { ok } }) => (ok ? [] : [id])),
+  ];
+
+  // The bores have the face to the right of them, 50 / cos 10° from the first; the axis of the stylus a radius before it, within the metal.
+  const within = (-300 + 47 / Math.cos(Math.PI / 18)).toFixed(9);
+
+  it("is refused at its touch, where bores turn the part half round", () => {
+    expect(told(withFace(0, "-353"))).toEqual([]);
+    const impossible = withFace(170, within);
+    expect(impossible.location.thisPart.ok).toBe(false);
+    expect(told(impossible)).toEqual(expect.arrayContaining(["touches.l.travelling", "all"]));
+    expect(JSON.stringify(impossible.problems)).toContain("lie turned by 170 degrees");
+  });
+
+  it("keeps nothing from a strategy that does not use it", () => {
+    const [bores] = withFace(170, within).strategies;
+    const zero = bores?.evaluation.ok ? bores.evaluation.value.solution.fromReadings.zero.map(({ value }) => value) : [];
+    expect(zero.slice(0, 2)).toEqual([expect.closeTo(-300, 6), expect.closeTo(-200, 6)]);
+  });
+
+  it("is possible up to a right angle", () => {
+    // At 80 degrees the face goes through -300 - 50 cos 80°, -200 - 50 sin 80°, and the axis stops 3 / cos 80° before it where it crosses y = -200.
+    const c = Math.cos((80 * Math.PI) / 180);
+    expect(told(withFace(80, `${-300 - 53 / c}`))).toEqual([]);
+  });
+});
