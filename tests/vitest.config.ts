@@ -73,6 +73,8 @@ export default defineConfig({
           sequence: { groupOrder: 1 },
           include: ["tests/browser/**/*.browser.test.ts"],
           globalSetup: ["./tests/support/buildPage.ts"],
+          // What is out of sight follows when the page is idle, and answers come from a worker: a busy machine is late with both.
+          expect: { poll: { timeout: 40_000 } },
           // A page on a busy machine may miss its moment once. The summary names every test that needed its second go, and why.
           retry: process.env["CI"] ? 1 : 0,
         },

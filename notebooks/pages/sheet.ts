@@ -313,8 +313,8 @@ export class Sheet {
     new NameCompletion(this.element, (place, kind) => this.offers.at(place, kind));
     this.watch();
     this.slip = new EntrySlip(this.element);
-    // Whoever goes on to something else finds the last edit worked out.
-    for (const kind of ["pointerdown", "click"]) this.element.addEventListener(kind, () => this.pace.hurry(), { capture: true });
+    // Whoever goes on to something else finds the last edit worked out; not with the button still down, for what comes may move what lies under it.
+    this.element.addEventListener("click", () => this.pace.hurry(), { capture: true });
     this.element.addEventListener("keydown", (event) => !goesOnTyping(event) && this.pace.hurry(), { capture: true });
     this.element.addEventListener("keydown", (event) => this.heed(event), { capture: true });
   }

@@ -8,8 +8,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-/** What is out of sight follows when the page is idle, which a busy machine is late with. */
-const patience = { timeout: 15_000 };
 const plate = readFileSync(new URL("../acceptance/plateWithSawnEnd.json", import.meta.url));
 
 describe("a shift change", () => {
@@ -21,7 +19,7 @@ describe("a shift change", () => {
     await section.getByRole("button", { name: "and those that it rests on" }).click();
     const readings = (at: number) => section.locator('[data-table="checks"] tr[data-row] [data-column="readings"] [data-cell]').nth(at);
     // The faces that the corner on C does not touch come first: right and back, then left, front and top.
-    await expect.poll(() => section.locator('[data-table="checks"] tr[data-row]').count(), patience).toBe(5);
+    await expect.poll(() => section.locator('[data-table="checks"] tr[data-row]').count()).toBe(5);
     // By hand, R = F - a · r with the scenario's faces and r = 2.998: right -286.743, back -168.276, left -412.611. The back one is typed with the radius in it.
     for (const [at, text] of [
       [0, "-286.744"],
@@ -32,12 +30,12 @@ describe("a shift change", () => {
       await page.keyboard.type(text);
       await page.keyboard.press("Enter");
     }
-    await expect.poll(() => section.locator('[data-table="checks"]').textContent(), patience).toContain("disagrees");
+    await expect.poll(() => section.locator('[data-table="checks"]').textContent()).toContain("disagrees");
     await section.locator(".checks .plain").scrollIntoViewIfNeeded();
     const first = section.locator(".checks .plain tbody tr").first();
-    await expect.poll(() => first.textContent(), patience).toContain('check "back" already carries the radius of "edge finder"');
+    await expect.poll(() => first.textContent()).toContain('check "back" already carries the radius of "edge finder"');
     await expect
-      .poll(() => section.locator(".checks .findings").textContent(), patience)
+      .poll(() => section.locator(".checks .findings").textContent())
       .toContain("The evidence disagrees by more than doubt explains");
     expect(await section.locator(".checks .findings").textContent()).toContain("To decide, touch");
     const looks = [
@@ -66,12 +64,12 @@ describe("a shift change", () => {
     ];
     const { page } = await browser.openSheet({ file: Buffer.from(JSON.stringify(job)) });
     const events = page.locator('[data-table="events"]');
-    await expect.poll(() => events.textContent(), patience).toContain("unverified");
+    await expect.poll(() => events.textContent()).toContain("unverified");
     expect(await events.textContent()).toContain("Y and Z have been checked, X has not");
     const when = page.locator('[data-table="checks"] [data-column="when"] [data-cell]').first();
     await when.click();
     await page.keyboard.type("2026-03-14 11:00");
     await page.keyboard.press("Enter");
-    await expect.poll(() => events.textContent(), patience).toContain("X, Y and Z have been checked");
+    await expect.poll(() => events.textContent()).toContain("X, Y and Z have been checked");
   });
 });

@@ -17,8 +17,6 @@ afterEach(async () => {
   await Promise.all(opened.splice(0).map((context) => context.close()));
 });
 
-/** What comes after the results, on a busy machine. */
-const patient = { timeout: 20_000 };
 const viewport = { width: 1440, height: 900 };
 
 async function openSheet(): Promise<{ page: Page; context: BrowserContext; errors: readonly string[] }> {
@@ -47,7 +45,7 @@ const said = (page: Page) => page.locator(".said").textContent();
 
 /** Until the browser has kept what was entered. */
 async function kept(page: Page, text: string): Promise<void> {
-  await expect.poll(() => storedTexts(page), patient).toContain(text);
+  await expect.poll(() => storedTexts(page)).toContain(text);
 }
 
 /** The texts of all setups in the store, one after the other. */
@@ -126,7 +124,7 @@ describe("several tabs", () => {
     expect(await readings(page, "b1").inputValue()).toBe("-290.402");
     expect(await readings(second, "b1").inputValue()).toBe("-290.403");
     await command(page, "kept").click();
-    await expect.poll(() => page.locator(".asked li").count(), patient).toBe(2);
+    await expect.poll(() => page.locator(".asked li").count()).toBe(2);
     expect(await page.locator(".asked").textContent()).toContain("open in another tab");
   });
 
@@ -182,7 +180,7 @@ describe("a full disk", () => {
     await readings(page, "b3").fill("-148.910");
     await kept(page, "-148.910");
     expect(await storedTexts(page)).toContain("-346.409");
-    await expect.poll(() => warning(page), patient).toContain("keeps the changes again");
+    await expect.poll(() => warning(page)).toContain("keeps the changes again");
   });
 
   it("lets the oldest states go first", async () => {
@@ -218,7 +216,7 @@ describe("what is kept", () => {
     await command(page, "kept").focus();
     await page.keyboard.press("Enter");
     const lines = page.locator(".asked li");
-    await expect.poll(() => lines.count(), patient).toBe(2);
+    await expect.poll(() => lines.count()).toBe(2);
     expect(await accessibilityViolations(page)).toEqual([]);
     await Promise.all([
       page.waitForEvent("load"),
@@ -231,7 +229,7 @@ describe("what is kept", () => {
     expect(await readings(page, "b1").inputValue()).toBe("-290.388");
     await command(page, "kept").click();
     await page.getByRole("button", { name: "let go of “Another job”" }).click();
-    await expect.poll(() => storedTexts(page), patient).not.toContain("Another job");
+    await expect.poll(() => storedTexts(page)).not.toContain("Another job");
   });
 
   it("by the first version of the store is still there", async () => {
@@ -287,17 +285,17 @@ describe("a file", () => {
     await reload(page);
     await readings(page, "b1").fill("-290.417");
     await page.keyboard.press("Control+s");
-    await expect.poll(() => said(page), patient).toBe("Saved as “saved.json”.");
+    await expect.poll(() => said(page)).toBe("Saved as “saved.json”.");
     expect(JSON.parse(await fileText(page)).touches[0].readings).toBe("-290.417");
     await readings(page, "b1").fill("-290.418");
     await command(page, "save").click();
-    await expect.poll(() => fileText(page), patient).toContain("-290.418");
+    await expect.poll(() => fileText(page)).toContain("-290.418");
     expect(await asked(page)).toBe(1);
     await kept(page, "-290.418");
     await reload(page);
     await readings(page, "b1").fill("-290.419");
     await command(page, "save").click();
-    await expect.poll(() => fileText(page), patient).toContain("-290.419");
+    await expect.poll(() => fileText(page)).toContain("-290.419");
     expect(await asked(page)).toBe(0);
     await writeFile(page, "somebody else's");
     await command(page, "save").click();
@@ -307,7 +305,7 @@ describe("a file", () => {
     );
     expect(await fileText(page)).toBe("somebody else's");
     await command(page, "save as").click();
-    await expect.poll(() => fileText(page), patient).toContain("-290.419");
+    await expect.poll(() => fileText(page)).toContain("-290.419");
   });
 
   it("that is opened and undone is not written over by the setup that undo brings back", async () => {
@@ -317,9 +315,9 @@ describe("a file", () => {
     const text = readFileSync(new URL("../documents/pinBlock.json", import.meta.url), "utf8");
     await writeFile(page, text);
     await command(page, "open").click();
-    await expect.poll(() => said(page), patient).toContain("“saved.json” is open");
+    await expect.poll(() => said(page)).toContain("“saved.json” is open");
     await command(page, "undo").click();
-    await expect.poll(() => page.locator(".job").textContent(), patient).toBe("Bearing cover, second side");
+    await expect.poll(() => page.locator(".job").textContent()).toBe("Bearing cover, second side");
     await page.evaluate(() => Object.assign(window, { showSaveFilePicker: undefined }));
     const [download] = await Promise.all([page.waitForEvent("download"), command(page, "save").click()]);
     expect(download.suggestedFilename()).toBe("Bearing-cover-second-side.json");

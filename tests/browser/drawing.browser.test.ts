@@ -11,8 +11,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-/** What is out of sight follows when the page is idle, which a busy machine is late with. */
-const patience = { timeout: 40_000 };
 const block = readFileSync(new URL("../documents/orientedBlock.json", import.meta.url));
 
 async function openBlock() {
@@ -31,15 +29,15 @@ async function openBlock() {
 describe("what a drawing demands, on the page", () => {
   it("shows a pattern as one row with its worst member, an angle in degrees, and the stack of the row that one stands on", async () => {
     const { page, errors, cell } = await openBlock();
-    await expect.poll(() => cell("holes", "deviation").textContent(), patience).toMatch(/hole \d/);
-    await expect.poll(() => cell("back angle", "deviation").textContent(), patience).toContain("°");
+    await expect.poll(() => cell("holes", "deviation").textContent()).toMatch(/hole \d/);
+    await expect.poll(() => cell("back angle", "deviation").textContent()).toContain("°");
     await cell("back angle", "tolerance").locator("[data-cell]").click();
-    await expect.poll(() => page.locator("aside").textContent(), patience).toContain("+0.02°");
+    await expect.poll(() => page.locator("aside").textContent()).toContain("+0.02°");
     await cell("top level", "tolerance").locator("[data-cell]").click();
-    await expect.poll(() => page.locator("aside").textContent(), patience).toContain("Zone of width 0.05 mm.");
+    await expect.poll(() => page.locator("aside").textContent()).toContain("Zone of width 0.05 mm.");
     const comparison = page.locator("#strategies figure");
     await comparison.scrollIntoViewIfNeeded();
-    await expect.poll(() => comparison.textContent(), patience).toContain("holes among themselves");
+    await expect.poll(() => comparison.textContent()).toContain("holes among themselves");
     expect(await comparison.textContent()).not.toContain("holes, hole 4");
     expect(await accessibilityViolations(page)).toEqual([]);
     expect(errors).toEqual([]);
@@ -48,32 +46,30 @@ describe("what a drawing demands, on the page", () => {
   it("takes members, zones and angles as they are typed, and says at the row what cannot be", async () => {
     const { page, type } = await openBlock();
     await type("back angle", "tolerance", "±1 arcmin");
-    await expect.poll(() => page.locator("aside").textContent(), patience).toContain("0.0166667");
+    await expect.poll(() => page.locator("aside").textContent()).toContain("0.0166667");
     await type("bore upright", "from", "left");
     await expect
-      .poll(() => page.locator('[data-table="part.characteristics"]').textContent(), patience)
+      .poll(() => page.locator('[data-table="part.characteristics"]').textContent())
       .toContain('the drawing puts "bore" and "left" parallel');
     await type("holes", "also", "hole 2");
     const stacks = () => page.getByLabel("Characteristic whose stack is shown").locator("option").allTextContents();
-    await expect.poll(stacks, patience).not.toContain("holes, hole 4");
+    await expect.poll(stacks).not.toContain("holes, hole 4");
     expect(await stacks()).toContain("holes, hole 2");
   });
 
   it("follows a datum system: without the mid-plane the bore's place is told from the letters", async () => {
     const { page, cell } = await openBlock();
-    await expect.poll(() => cell("bore place", "deviation").textContent(), patience).toContain("0.000");
+    await expect.poll(() => cell("bore place", "deviation").textContent()).toContain("0.000");
     const secondary = page.locator('[data-table="part.datumSystems"] tr[data-row] [data-column="secondary"] [data-cell]');
     await secondary.click();
     await page.keyboard.type("left");
     await page.keyboard.press("Enter");
     // The width was found 0.052 over: from the left the bore is off by half of that, on either side, as the diameter used.
-    await expect.poll(() => cell("bore place", "deviation").textContent(), patience).toContain("0.052");
+    await expect.poll(() => cell("bore place", "deviation").textContent()).toContain("0.052");
     await secondary.click();
     await page.keyboard.type("A");
     await page.keyboard.press("Enter");
-    await expect
-      .poll(() => page.locator('[data-table="part.datumSystems"]').textContent(), patience)
-      .toContain("a datum counts once in a system");
+    await expect.poll(() => page.locator('[data-table="part.datumSystems"]').textContent()).toContain("a datum counts once in a system");
   });
 
   it("asks at the machine for a squareness that nobody stated", async () => {
@@ -84,6 +80,6 @@ describe("what a drawing demands, on the page", () => {
     await page.keyboard.press("Control+A");
     await page.keyboard.press("Delete");
     await page.keyboard.press("Enter");
-    await expect.poll(() => page.locator("#problems").textContent(), patience).toContain("rests on the squareness of the machine about Z");
+    await expect.poll(() => page.locator("#problems").textContent()).toContain("rests on the squareness of the machine about Z");
   });
 });

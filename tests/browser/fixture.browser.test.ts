@@ -8,8 +8,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-/** What is out of sight follows when the page is idle, which a busy machine is late with. */
-const patience = { timeout: 15_000 };
 const plate = readFileSync(new URL("../documents/locatedPlate.json", import.meta.url));
 
 async function openPlate() {
@@ -21,13 +19,9 @@ async function openPlate() {
 describe("the fixture on the page", () => {
   it("shows locators, what they hold, and the part moved by the locator that one stands on", async () => {
     const { page, errors, section } = await openPlate();
-    await expect
-      .poll(() => section.locator(".findings").textContent(), patience)
-      .toContain("The locators hold all six motions of the part.");
+    await expect.poll(() => section.locator(".findings").textContent()).toContain("The locators hold all six motions of the part.");
     await section.getByLabel("height ±", { exact: false }).nth(3).click();
-    await expect
-      .poll(() => section.locator("figure").first().textContent(), patience)
-      .toContain("moved by one standard uncertainty of jaw, one end");
+    await expect.poll(() => section.locator("figure").first().textContent()).toContain("moved by one standard uncertainty of jaw, one end");
     expect(await accessibilityViolations(page, "#fixture")).toEqual([]);
     expect(errors).toEqual([]);
   });
@@ -39,9 +33,7 @@ describe("the fixture on the page", () => {
     await page.keyboard.type("20");
     await page.keyboard.press("Enter");
     // Beside the first pad at the same place: five motions are held.
-    await expect
-      .poll(() => section.locator(".findings").textContent(), patience)
-      .toContain("The locators hold 5 of the part's six motions.");
+    await expect.poll(() => section.locator(".findings").textContent()).toContain("The locators hold 5 of the part's six motions.");
     expect(await section.locator('[data-table="fixture.locators"]').textContent()).toContain(
       "“pad 2” holds nothing that “pad 1” does not hold already".replace(/[“”]/g, '"'),
     );

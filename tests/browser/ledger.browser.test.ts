@@ -252,7 +252,7 @@ it("what is typed into a formula stays where it is, its list of names too, when 
   await option.click();
   expect(await entry.inputValue()).toMatch(/ \+ length_by_micrometer$/);
   // The answers are put away and come again: the place that they had is kept for them.
-  expect(await page.locator(".certainty .answers").isHidden()).toBe(true);
+  await expect.poll(() => page.locator(".certainty .answers").isHidden()).toBe(true);
   const second = await answersCome();
   expect(second.moved).toBeLessThan(2);
   expect(Math.abs(second.grown)).toBeLessThan(60);

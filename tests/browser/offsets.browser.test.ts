@@ -8,7 +8,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-const patience = { timeout: 15_000 };
 const demo = JSON.parse(readFileSync(new URL("../../notebooks/demo/bearingCover.json", import.meta.url), "utf8"));
 const job = {
   ...demo,
@@ -23,14 +22,14 @@ it("a shift changes hands: the zero is logged, the machine read back, an old sta
   const section = page.locator("#offsets");
   await section.scrollIntoViewIfNeeded();
   const sums = section.locator(".plain tbody").first();
-  await expect.poll(() => sums.textContent(), patience).toContain("−298.3070");
+  await expect.poll(() => sums.textContent()).toContain("−298.3070");
   await section.getByRole("button", { name: "log the zero in use" }).click();
-  await expect.poll(() => sums.textContent(), patience).toContain("−204.0990");
+  await expect.poll(() => sums.textContent()).toContain("−204.0990");
   await section.getByLabel("Paste what the machine shows", { exact: false }).fill("G21 G90\nG10 L2 P1 X-318.399 Y-176.901 Z284.600");
-  await expect.poll(() => section.locator(".agreement").textContent(), patience).toBe("2 values agree with the table; 1 value differs.");
+  await expect.poll(() => section.locator(".agreement").textContent()).toBe("2 values agree with the table; 1 value differs.");
   expect(await section.locator(".told").allTextContents()).toContainEqual(expect.stringContaining("the other sign"));
   await section.getByRole("button", { name: "restore that state" }).click();
-  await expect.poll(() => sums.textContent(), patience).toContain("−412.6070");
+  await expect.poll(() => sums.textContent()).toContain("−412.6070");
   expect(await section.locator('[data-table="offsets"] tr[data-row]').count()).toBe(4);
   const looks = [
     [1440, "light"],

@@ -8,8 +8,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-/** What is out of sight follows when the page is idle, which a busy machine is late with. */
-const patience = { timeout: 15_000 };
 const flange = readFileSync(new URL("../../notebooks/demo/bothSides.json", import.meta.url));
 
 async function openFlange() {
@@ -22,12 +20,12 @@ describe("a part with two operations on the page", () => {
     const { page, errors, choice, section } = await openFlange();
     expect(await choice.inputValue()).toBe("20");
     await section.scrollIntoViewIfNeeded();
-    await expect.poll(() => section.locator(".finished-sentence").textContent(), patience).toContain("after operations 10, 20");
+    await expect.poll(() => section.locator(".finished-sentence").textContent()).toContain("after operations 10, 20");
     const rows = await section.locator(".finished tbody tr").allTextContents();
     expect(rows.map((row) => /counterbore on the bore20/.test(row))).toContain(true);
     await choice.selectOption("10");
     // Where the job's readings of the first side put the corner of the blank, and the register of that operation.
-    await expect.poll(() => page.locator("#zero").textContent(), patience).toContain("G10 L2 P1 X-420.000 Y-210.000 Z-330.000");
+    await expect.poll(() => page.locator("#zero").textContent()).toContain("G10 L2 P1 X-420.000 Y-210.000 Z-330.000");
     expect(await accessibilityViolations(page)).toEqual([]);
     expect(errors).toEqual([]);
   });
@@ -36,13 +34,13 @@ describe("a part with two operations on the page", () => {
     const { page, section } = await openFlange();
     await section.scrollIntoViewIfNeeded();
     const counterbore = section.locator(".finished tbody tr").filter({ hasText: "counterbore on the bore" });
-    await expect.poll(() => counterbore.textContent(), patience).toContain("cutting counterbore");
+    await expect.poll(() => counterbore.textContent()).toContain("cutting counterbore");
     const chosen = section.locator('[data-table="operations"] tr[data-row] [data-column="chosen"] [data-cell]').nth(1);
     await chosen.click();
     // This part's right face was touched 0.0308 further out and its front 0.0012 further in than the bore is from where they should be: 2·√(0.0308² + 0.0012²).
     await page.keyboard.type("opposite face");
     await page.keyboard.press("Enter");
-    await expect.poll(() => counterbore.textContent(), patience).toContain("0.0616 mm");
+    await expect.poll(() => counterbore.textContent()).toContain("0.0616 mm");
   });
 
   it("a document with one operation shows no choice of operations", async () => {
@@ -67,12 +65,11 @@ describe("heat on the page", () => {
       await page.keyboard.type(text);
       await page.keyboard.press("Enter");
       const problems = page.locator("#problems");
-      if (i < entries.length - 1)
-        await expect.poll(() => problems.textContent(), patience).toContain("expansion needs temperature and coefficient");
-      else await expect.poll(() => problems.textContent(), patience).not.toContain("expansion needs");
+      if (i < entries.length - 1) await expect.poll(() => problems.textContent()).toContain("expansion needs temperature and coefficient");
+      else await expect.poll(() => problems.textContent()).not.toContain("expansion needs");
     }
     await page.locator("#zero").scrollIntoViewIfNeeded();
-    await expect.poll(() => page.locator("main").textContent(), patience).toContain("Nothing takes that out");
+    await expect.poll(() => page.locator("main").textContent()).toContain("Nothing takes that out");
     expect(errors).toEqual([]);
   });
 });

@@ -9,8 +9,6 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-/** What is out of sight follows when the page is idle, which a busy machine is late with. */
-const patience = { timeout: 15_000 };
 const plates = readFileSync(new URL("../documents/runOfPlates.json", import.meta.url));
 
 it("made parts and warming up are judged on the page, anew with every entry, and told at their place where they cannot be", async () => {
@@ -18,27 +16,27 @@ it("made parts and warming up are judged on the page, anew with every entry, and
 
   const made = page.locator("#madeParts");
   await made.scrollIntoViewIfNeeded();
-  await expect.poll(() => made.locator(".findings").textContent(), patience).toContain("changes the offset by X -0.0220 mm");
+  await expect.poll(() => made.locator(".findings").textContent()).toContain("changes the offset by X -0.0220 mm");
   await made.getByLabel("Feature whose run is drawn").selectOption("hole 3 along Y");
-  await expect.poll(() => made.locator("figure desc").textContent(), patience).toContain("hole 3 along Y");
+  await expect.poll(() => made.locator("figure desc").textContent()).toContain("hole 3 along Y");
   await made.getByLabel("6: hole 3, off Y", { exact: true }).click();
   await page.keyboard.type("-0.0050");
   await page.keyboard.press("Enter");
-  await expect.poll(() => made.locator(".findings").textContent(), patience).not.toContain("part 6 of the run is beyond");
+  await expect.poll(() => made.locator(".findings").textContent()).not.toContain("part 6 of the run is beyond");
 
   const warm = page.locator("#warmUp");
   await warm.scrollIntoViewIfNeeded();
-  await expect.poll(() => warm.locator(".findings").textContent(), patience).toContain('which is what "depth" leaves along Z');
+  await expect.poll(() => warm.locator(".findings").textContent()).toContain('which is what "depth" leaves along Z');
   await warm.getByLabel("allowed drift", { exact: true }).click();
   await page.keyboard.type("0.006");
   await page.keyboard.press("Enter");
-  await expect.poll(() => warm.locator(".findings").textContent(), patience).toContain("it is good until 56 min");
+  await expect.poll(() => warm.locator(".findings").textContent()).toContain("it is good until 56 min");
   expect(await accessibilityViolations(page)).toEqual([]);
 
   await warm.getByLabel("reading 2, minutes", { exact: true }).click();
   await page.keyboard.type("-3");
   await page.keyboard.press("Enter");
-  await expect.poll(() => warm.textContent(), patience).toContain("this time is out of reason");
+  await expect.poll(() => warm.textContent()).toContain("this time is out of reason");
   expect(errors).toEqual([]);
 });
 
@@ -56,7 +54,7 @@ it("a correction typed between two parts counts, and one with the wrong sign is 
   const made = page.locator("#madeParts");
   const findings = page.locator(".slips");
   await made.scrollIntoViewIfNeeded();
-  await expect.poll(() => made.locator(".findings").textContent(), patience).toContain("A shift along X: +0.0483");
+  await expect.poll(() => made.locator(".findings").textContent()).toContain("A shift along X: +0.0483");
   expect(await findings.textContent()).not.toContain("wrong sign");
   await made.getByRole("button", { name: "add a correction of the run" }).focus();
   await addRow(page, "add a correction of the run", [
@@ -64,13 +62,13 @@ it("a correction typed between two parts counts, and one with the wrong sign is 
     ["correction 1, moved X", "-0.03"],
   ]);
   await page.keyboard.press("Enter");
-  await expect.poll(() => findings.textContent(), patience).toContain("the correction may have gone in with the wrong sign");
+  await expect.poll(() => findings.textContent()).toContain("the correction may have gone in with the wrong sign");
   // One of two parts counts with -0.0300, so that the mean comes out 0.0150 less.
-  await expect.poll(() => made.locator(".findings").textContent(), patience).toContain("A shift along X: +0.0333");
+  await expect.poll(() => made.locator(".findings").textContent()).toContain("A shift along X: +0.0333");
   expect(await accessibilityViolations(page, "#madeParts")).toEqual([]);
   await made.getByLabel("correction 1, after part", { exact: true }).click();
   await page.keyboard.type("9");
   await page.keyboard.press("Enter");
-  await expect.poll(() => made.textContent(), patience).toContain("nothing was measured on a part by this name");
+  await expect.poll(() => made.textContent()).toContain("nothing was measured on a part by this name");
   expect(errors).toEqual([]);
 });

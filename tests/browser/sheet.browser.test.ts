@@ -214,7 +214,6 @@ it("the whole sheet is worked with the keyboard alone", async () => {
 });
 
 /** The page rehearses its work when it has just been opened, and what is out of sight comes after that. */
-const soon = { timeout: 20_000 };
 
 describe("the decision rule of the job", () => {
   /** What stands beneath the chance of this part; a table that is out of sight follows a moment later. */
@@ -225,16 +224,16 @@ describe("the decision rule of the job", () => {
     const { page, errors } = await browser.openSheet();
     const rule = page.getByLabel("decided by");
     expect(await rule.inputValue()).toBe("simple acceptance");
-    await expect.poll(() => verdict(page, "hole 1"), soon).toBe("");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("");
     await rule.selectOption("guarded acceptance");
-    await expect.poll(() => verdict(page, "hole 1"), soon).toBe("would pass");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("would pass");
     // With u = 0.0071 mm no value within ±0.005 mm has 95 %.
     await page.getByLabel("slot depth, tolerance").fill("±0.005");
-    await expect.poll(() => verdict(page, "slot depth"), soon).toBe("not decided");
+    await expect.poll(() => verdict(page, "slot depth")).toBe("not decided");
     await page.getByLabel("slot depth, tolerance").press("Control+z");
     await page.keyboard.press("Control+z");
     expect(await rule.inputValue()).toBe("simple acceptance");
-    await expect.poll(() => verdict(page, "hole 1"), soon).toBe("");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("");
     expect(errors).toEqual([]);
   });
 
@@ -243,17 +242,17 @@ describe("the decision rule of the job", () => {
     await page.getByLabel("decided by").selectOption("proof either way");
     const probability = page.getByLabel("guard bands for (95 % if empty)");
     await probability.fill("30 %");
-    await expect.poll(() => probability.getAttribute("aria-invalid"), soon).toBe("true");
+    await expect.poll(() => probability.getAttribute("aria-invalid")).toBe("true");
     const words = await page.locator(`[id="${await probability.getAttribute("aria-describedby")}"]`).textContent();
     expect(words).toContain("expected from 50 % to below 100 %, such as 95 %");
     expect((await shown(page)).problems).toContain("to mend");
-    await expect.poll(() => verdict(page, "hole 1"), soon).toBe("not decided");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("not decided");
     await page.getByLabel("b1, readings", { exact: true }).focus();
     await page.locator(".open-problems button").first().click();
     expect(await probability.evaluate((field) => field === document.activeElement)).toBe(true);
     await probability.fill("99 %");
     expect((await shown(page)).problems).toBe("none");
-    await expect.poll(() => verdict(page, "hole 1"), soon).toBe("would pass");
+    await expect.poll(() => verdict(page, "hole 1")).toBe("would pass");
     expect(errors).toEqual([]);
   });
 });

@@ -52,8 +52,8 @@ it("trials that are stopped end, and an edit while they run takes them back, wit
   await page.getByRole("button", { name: "run until steady" }).click();
   await page.locator(".fig-distribution path.fig-trials").waitFor({ state: "attached", ...longest });
   await page.getByLabel("b1, readings", { exact: true }).fill("-290.288");
-  expect(await said(page).textContent()).toContain("The trials were stopped");
-  expect(await page.locator(".certainty .answers").isHidden()).toBe(true);
+  await expect.poll(() => said(page).textContent()).toContain("The trials were stopped");
+  await expect.poll(() => page.locator(".certainty .answers").isHidden()).toBe(true);
   expect(errors).toEqual([]);
 }, 150_000);
 

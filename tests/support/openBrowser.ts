@@ -78,6 +78,7 @@ export async function openBrowser(): Promise<OpenBrowser> {
       if (file !== undefined) {
         await page.locator('input[type="file"]').setInputFiles({ name: "setup.json", mimeType: "application/json", buffer: file });
         await page.locator(".said", { hasText: "is open" }).waitFor();
+        await page.waitForSelector('.sheet[data-state="settled"]');
       }
       return { page, errors };
     },
