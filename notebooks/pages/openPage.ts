@@ -59,8 +59,11 @@ export async function openPage(body: HTMLElement): Promise<Sheet> {
   return sheet;
 }
 
-/** How often the sheet is worked out before anybody types, and for how long together at the most, ms: a large job needs no more and would be kept from its own work. */
-const rehearsals = { times: 100, together: 1000 } as const;
+/**
+ * How often the sheet is worked out before anybody types, and for how long together at the most, ms: after some thirty times it is hardly faster any more, and a large
+ * job would be kept from its own work. Not before a while, ms: what is out of sight comes first, and whoever begins at once is not to wait.
+ */
+const rehearsals = { after: 2000, times: 50, together: 500 } as const;
 
 /**
  * A browser compiles well only what has run some times. That is done while it has nothing else to do, so that the first edits of a person are
@@ -86,7 +89,7 @@ function rehearse(sheet: Sheet): void {
       if (times < rehearsals.times && together < rehearsals.together) requestIdleCallback(again);
     });
   };
-  requestIdleCallback(again);
+  setTimeout(() => requestIdleCallback(again), rehearsals.after);
 }
 
 interface Restored {

@@ -213,8 +213,6 @@ it("the whole sheet is worked with the keyboard alone", async () => {
   expect(await readings(page, "b2").inputValue()).toBe("-346.411");
 });
 
-/** The page rehearses its work when it has just been opened, and what is out of sight comes after that. */
-
 describe("the decision rule of the job", () => {
   /** What stands beneath the chance of this part; a table that is out of sight follows a moment later. */
   const verdict = async (page: Page, name: string) =>
