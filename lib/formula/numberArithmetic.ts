@@ -21,7 +21,8 @@ export const numberArithmetic: Arithmetic<number> = {
     asin: Math.asin,
     acos: Math.acos,
     atan: Math.atan,
-    atan2: (y, x = 1) => Math.atan2(y, x),
+    // Of -0, which nobody typed, it would be -180 degrees.
+    atan2: (y, x = 1) => Math.atan2(y + 0, x),
     hypot: Math.hypot,
     estimate: (value) => value,
   },

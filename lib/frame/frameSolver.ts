@@ -20,7 +20,7 @@ export interface SizeRule {
 const maximumIterations = 100;
 /** Rounding of a coordinate enters a residual through about this many operations. */
 const roundings = 16;
-/** Steps below this, in mm, that no longer shrink are rounding. */
+/** Steps below this, in mm, that no longer shrink are rounding; how well the contacts fit no longer tells whether they are right. */
 const nearlyThere = 1e-6;
 const smallestFraction = 1e-6;
 
@@ -90,8 +90,8 @@ export class FrameSolver implements Solver {
       const size = step.reduce((largest, change, i) => Math.max(largest, Math.abs(change) / (this.units[i] as number)), 0);
       if (!Number.isFinite(size)) return undefined;
       if (size <= this.rounding || (size < nearlyThere && size >= before / 2)) return linear;
-      if (!this.take(step, inputs, outputs, cost(linear.residuals)))
-        return size < nearlyThere ? this.linearise(inputs, outputs) : undefined;
+      if (size < nearlyThere) for (let i = 0; i < step.length; i++) outputs[i] = (outputs[i] as number) + (step[i] as number);
+      else if (!this.take(step, inputs, outputs, cost(linear.residuals))) return undefined;
       before = size;
     }
     return undefined;

@@ -9,7 +9,7 @@ const mostSteps = 12;
 const settled = 1e-9;
 
 /**
- * A frame solved over and over for inputs that differ by small errors: the answer of `FrameSolver` to some 1e-8 mm, at a tenth of its cost.
+ * A frame solved over and over for inputs that differ by small errors: the answer of `FrameSolver` to rounding, some 1e-12 mm, at a tenth of its cost.
  *
  * Where the contacts determine all unknowns that they touch, the preferred sizes among them, the fit is plain least squares: Gauss-Newton steps on
  * exact residuals and gradients at every trial, without a search for what is free. Where they do not, a step does not shrink, or nothing is found,

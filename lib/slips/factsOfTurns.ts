@@ -1,4 +1,4 @@
-import { axes } from "../base/vector.ts";
+import { axes, opposite } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
 import { measureSizes } from "../datum/measureSizes.ts";
 import { signsAfterTurn } from "../offsets/turnedOver.ts";
@@ -39,13 +39,16 @@ export function turnoversOf(location: PartLocation): TurnoverFact[] {
     others: others.map((turn) => ({ turn: `about ${turn}`, predicted: between.value - size.nominal - left.thisPart.value })),
   }));
 
-  /** The places of a face and of the one that looks the other way, added; undefined where the part has no such face. */
+  /** The places of a face and of the outermost one that looks the other way, added; undefined where the part has no such face. */
   function facesAlong(touched: string, axis: 0 | 1 | 2, { located }: PartLocation): Uncertain | undefined {
     const face = setup.part.elements.find(({ id }) => id === touched);
-    const opposite = setup.part.elements.find(
-      (each) => each.kind === "face" && face?.kind === "face" && each.outward[1] === face.outward[1] && each.outward !== face.outward,
-    );
-    const places = [touched, opposite?.id].map((id) => (id === undefined ? undefined : located.places.get(id)?.[axis]));
+    const side = face?.kind === "face" && face.outward[0] === "+" ? -1 : 1;
+    const [facing] = setup.part.elements
+      .filter((each) => each.kind === "face" && face?.kind === "face" && each.outward === opposite(face.outward))
+      .map(({ id }) => ({ id, outwards: side * (located.places.get(id)?.[axis]?.nominal ?? Number.NaN) }))
+      .filter(({ outwards }) => Number.isFinite(outwards))
+      .sort((a, b) => b.outwards - a.outwards);
+    const places = [touched, facing?.id].map((id) => (id === undefined ? undefined : located.places.get(id)?.[axis]));
     return places.reduce<Uncertain | undefined>((sum, place) => {
       if (sum === undefined || place === undefined) return undefined;
       return [...place.gains].reduce((total, [id, gain]) => {

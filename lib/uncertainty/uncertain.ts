@@ -179,7 +179,8 @@ export function binaryValue(name: Binary, x: number, y: number): number {
     case "divide":
       return x / y;
     case "arctangent2":
-      return Math.atan2(x, y);
+      // A difference of nothing may be -0, and lies to neither side.
+      return Math.atan2(x + 0, y);
     case "hypotenuse":
       return Math.sqrt(x * x + y * y);
     case "power":

@@ -24,6 +24,8 @@ it.each([
   ["acos(1) + asin(0) + atan(0) + cos(0 rad)", 1],
   ["atan2(1, 0)", Math.PI / 2],
   ["atan2(-1, -1)", (-3 * Math.PI) / 4],
+  ["atan2(-0, -1)", Math.PI],
+  ["atan2(0 * -2, -1)", Math.PI],
   ["min(3, 1, 2) + max(3, 1, 2)", 4],
   ["mean(1, 2, 6)", 3],
   ["2 * pi", 2 * Math.PI],

@@ -407,6 +407,8 @@ describe("a part that was turned over", () => {
     part: {
       elements: [
         { id: "left", kind: "face", outward: "-X", datum: "A" },
+        // A shoulder looks the same way as the face that the part would lie against.
+        { id: "shoulder", kind: "face", outward: "+X" },
         { id: "right", kind: "face", outward: "+X" },
         { id: "front", kind: "face", outward: "-Y", datum: "B" },
         { id: "top", kind: "face", outward: "+Z", datum: "C" },
@@ -416,6 +418,7 @@ describe("a part that was turned over", () => {
       ],
       dimensions: [
         { id: "length", from: "left", to: "right", axis: "X", nominal: "120", tolerance: "±0.1" },
+        { id: "short", from: "left", to: "shoulder", axis: "X", nominal: "100", tolerance: "±0.1" },
         { id: "thickness", from: "bottom", to: "top", axis: "Z", nominal: "20", tolerance: "±0.1" },
       ],
     },

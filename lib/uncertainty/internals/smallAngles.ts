@@ -28,9 +28,9 @@ export function cosine(x: number): number {
   return 1 - (0.5 * z - z * rest);
 }
 
-/** Angle from the X axis to (x, y). */
+/** Angle from the X axis to (x, y); π, not -π, for -0 above a negative x, as `binaryValue` has it. */
 export function arctangent2(y: number, x: number): number {
-  if (!(Math.abs(y) < 0.4375 * x)) return Math.atan2(y, x);
+  if (!(Math.abs(y) < 0.4375 * x)) return Math.atan2(y + 0, x);
   const t = y / x;
   if (t === 0) return t;
   const z = t * t;
