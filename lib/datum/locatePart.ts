@@ -20,7 +20,7 @@ import { type Seated, seatedPart, tellsHeights, touchedFeatures, withFeatures } 
 import type { DrawnLocation, Seating, SeatingOf } from "./seating.ts";
 import type { Setup } from "./setup.ts";
 import { type Tilt, tiltOf } from "./tilt.ts";
-import { type FollowedTilt, followTilt, type NotAcross, standOffOfFace, type TiltAcross } from "./tiltAcross.ts";
+import { type FollowedTilt, followTilt, liftOfMetal, type NotAcross, type TiltAcross } from "./tiltAcross.ts";
 
 /** A setup's readings, understood: contacts, sizes, and where this part is, judged by every touch. */
 export interface PartLocation extends DrawnLocation {
@@ -41,6 +41,8 @@ export interface PartLocation extends DrawnLocation {
   readonly seatedBy: ((contacts: readonly Contact[]) => Outcome<Seated>) | undefined;
   /** A contact as this part's frame takes it: with what the metal that it meets stands off there. */
   readonly standing: (contact: Contact) => Outcome<Contact>;
+  /** How far what a contact meets stands out because the part lies askew in height, mm; undefined for not at all. */
+  readonly offByTilt: (contact: Contact) => Uncertain | undefined;
   /** Those that this part rests on, in the order of its residuals. */
   readonly counted: readonly Contact[];
   /** How much each of those counts (weightsByPrecedence). */
@@ -162,26 +164,23 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     setup,
     isOnFixture: (element) => isOnFixture({ element }),
   });
-  const followed: FollowedTilt | NotAcross | undefined =
+  const followed: { readonly across: TiltAcross | NotAcross; readonly standOff: FollowedTilt["standOff"] } | undefined =
     tilt === undefined || !firstFound.frame.ok
       ? undefined
       : isSeated
-        ? "by the fixture"
+        ? { across: "by the fixture", standOff: liftIn(tilt, firstFound.frame.value) }
         : followTilt(tilt, firstFound.counted, firstFound.frame.value, datumLetterOf);
-  const standOffOf = typeof followed === "object" ? followed.standOff : undefined;
-  // What the tilted face itself stands off by is the plane through its touches, at whose middle the frame has it.
-  const moves = firstFound.counted.some(
-    (contact) => !(contact.element === tilt?.face && isLevel(contact.surface)) && standOffOf?.(contact) !== undefined,
-  );
+  const offByTilt = (contact: Contact) => (isOnFixture(contact) ? undefined : followed?.standOff(contact));
   const asTilted = (contact: Contact): Contact => {
-    const off = moves ? standOffOf?.(contact) : undefined;
+    const off = offByTilt(contact);
     return off === undefined ? contact : { ...contact, reach: contact.reach.plus(off) };
   };
-  const asItStands = (contact: Contact): Contact => {
-    const off = moves || tilt === undefined || !firstFound.frame.ok ? undefined : standOffOfFace(tilt, contact, firstFound.frame.value);
-    return off === undefined ? asTilted(contact) : { ...contact, reach: contact.reach.plus(off) };
-  };
-  const { find, movementsOf, found, problems: metProblems } = moves ? locateBy(made.contacts.map(asTilted)) : untilted;
+  const {
+    find,
+    movementsOf,
+    found,
+    problems: metProblems,
+  } = followed === undefined ? untilted : stood ? locateBy(stood.contacts.map(asTilted), mayTurn) : locateBy(made.contacts.map(asTilted));
   const bySystem = new Map<DatumSystem, Outcome<FrameSolution>>();
   const solveBy = (system: DatumSystem) => {
     const ranks = ranksOf(system, new Map(setup.part.elements.map((element) => [element.id, element])));
@@ -209,18 +208,19 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     isOnFixture: (element) => named?.has(element) === true,
     seatedBy: seating && seatedIn(sizes, false),
     standing: (contact) => {
-      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(asItStands(contact));
+      if (seated === undefined) return isOnFixture(contact) ? failure(notSeated(contact)) : success(asTilted(contact));
       if (!seated.ok) return seated;
       const off = seated.value.standOff(contact);
-      return off.ok ? success({ ...contact, reach: contact.reach.plus(off.value) }) : off;
+      return off.ok ? success(asTilted({ ...contact, reach: contact.reach.plus(off.value) })) : off;
     },
+    offByTilt,
     seated: seated?.ok ? seated.value : undefined,
     planned: planned.contacts,
     guessedAlong: planned.guessedAlong,
     counted: found.counted,
     weights: weightsOf(found.counted),
     tilt,
-    tiltAcross: typeof followed === "object" ? followed.across : followed,
+    tiltAcross: followed?.across,
     thisPart,
     thisPartBy: (system) => {
       if (!thisPart.ok) return thisPart;
@@ -356,6 +356,10 @@ function notSeated({ touch, element }: Contact): Problem {
 /** Whether a contact can take part in a frame that turns: its place across the travel matters then. */
 export function canTurn({ surface, noted }: Contact): boolean {
   return isLevel(surface) || (noted[0] && noted[1]);
+}
+
+function liftIn(tilt: Tilt, frame: FrameSolution): FollowedTilt["standOff"] {
+  return (contact) => liftOfMetal(tilt, contact, frame);
 }
 
 type Solve = (contacts: readonly Contact[], rotates: boolean) => Outcome<FrameSolution>;

@@ -153,10 +153,12 @@ function prepare(strategy: Strategy, location: PartLocation): Outcome<PreparedSt
   const frameContacts = contacts.map((contact, i): FrameContact => {
     const movements = { movements: movementsOf(contact, location, freed), weight: weights[i] as number };
     const off = standing[i];
-    if (!off?.ok) return { ...contact, ...movements };
+    const byTilt = location.offByTilt(contact)?.value ?? 0;
+    // A setter knows of no tilt; touches that it sets apart do not disagree.
+    if (!off?.ok) return { ...contact, ...movements, ...(byTilt !== 0 && { unforeseen: byTilt }) };
     // A setter takes the metal that is touched for what it should be: what is to be expected of it is in the readings, and not in the formula.
     const { value } = off;
-    return { ...contact, ...movements, reach: contact.reach.plus(value.minus(value.value)), unforeseen: value.value };
+    return { ...contact, ...movements, reach: contact.reach.plus(value.minus(value.value)), unforeseen: value.value + byTilt };
   });
   const frameOf: PreparedStrategy["frameOf"] = (from, given, options) => {
     const sizes: FrameSize[] = location.sizes.sizes.map(({ kind, scale }, i) => ({

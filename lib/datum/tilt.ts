@@ -14,8 +14,10 @@ export interface Tilt {
   readonly slopes: readonly [Uncertain, Uncertain];
   /** Turns of the part that make these slopes, right-handed about X and about Y, radians. */
   readonly about: { readonly X: Uncertain; readonly Y: Uncertain };
-  /** Where on the drawing the face has the height that it has without looking at its tilt, mm. */
+  /** Where on the drawing the face has the height that it has without looking at its tilt, mm; from wherever the frame was left where `isPlaced` is false. */
   readonly middle: readonly [x: number, y: number];
+  /** Whether touches fix X and Y, so that the middle is a place on the drawing. */
+  readonly isPlaced: boolean;
   /** Machine Z of the face there, in true lengths, mm. */
   readonly height: Uncertain;
   /** What every touch stands off the plane, upwards, mm: the flatness of the face where it was touched, and scatter. */
@@ -48,12 +50,13 @@ export function tiltOf(location: Pick<PartLocation, "thisPart" | "counted" | "we
   const letterOf = (face: string) => setup.part.elements.find(({ id }) => id === face)?.datum || lastLetter;
   const usable = [...byFace].filter(([, seen]) => tellsPlane(seen.map(({ contact }) => contact.centre)));
   usable.sort(([a, first], [b, second]) => compare(letterOf(a), letterOf(b)) || second.length - first.length);
-  const { origin, rotation } = thisPart.value;
+  const { origin, rotation, determined } = thisPart.value;
+  const isPlaced = determined[0] && determined[1];
   const drawn = ({ contact: { centre } }: Seen): Vector =>
     turnAboutZ([centre[0] - origin[0].value, centre[1] - origin[1].value, 0], -rotation.value);
   for (const [face, seen] of usable) {
     const plane = planeThrough(seen.map((each) => ({ place: drawn(each), height: heightOf(each.contact), weight: each.weight })));
-    if (plane !== undefined) return { face, touches: seen.map(({ contact }) => contact.touch), ...plane };
+    if (plane !== undefined) return { face, touches: seen.map(({ contact }) => contact.touch), isPlaced, ...plane };
   }
   return undefined;
 }
@@ -92,7 +95,7 @@ interface Measured {
   readonly weight: number;
 }
 
-function planeThrough(points: readonly Measured[]): Omit<Tilt, "face" | "touches"> | undefined {
+function planeThrough(points: readonly Measured[]): Omit<Tilt, "face" | "touches" | "isPlaced"> | undefined {
   const squares = points.map(({ weight }) => weight * weight);
   const total = squares.reduce((sumSoFar, square) => sumSoFar + square, 0);
   const middle = ([0, 1] as const).map((axis) =>

@@ -11,16 +11,17 @@ import { certain, type Uncertain } from "../uncertainty/uncertain.ts";
 export interface TiltEvaluation {
   readonly face: string;
   readonly touches: readonly string[];
-  readonly middle: readonly [x: number, y: number];
+  /** On the drawing; undefined where touches do not fix X and Y. */
+  readonly middle: readonly [x: number, y: number] | undefined;
   /** mm per mm. */
   readonly slopes: { readonly X: Budget; readonly Y: Budget };
   readonly about: { readonly X: Budget; readonly Y: Budget };
-  /** Machine Z of the face above the drawing's origin. */
-  readonly heightAtOrigin: Budget;
+  /** Machine Z of the face above the drawing's origin; undefined where touches do not fix X and Y. */
+  readonly heightAtOrigin: Budget | undefined;
   /** What each touch stands off the plane, upwards. */
   readonly offPlane: readonly { readonly touch: string; readonly budget: Budget }[];
   readonly agreement: Agreement | undefined;
-  /** Of every characteristic along Z: how much higher the face lies where it is cut than at the middle of the touches; undefined where it has no one place. */
+  /** Of every characteristic along Z: how much higher the face lies where it is cut than at the middle of the touches; undefined where it has no one place, or that place is not known. */
   readonly effects: readonly { readonly characteristic: string; readonly element: string; readonly lift: Budget | undefined }[];
   readonly across: AcrossEvaluation | NotAcross;
 }
@@ -66,10 +67,10 @@ export function evaluateTilt(location: PartLocation): TiltEvaluation | undefined
   return {
     face: tilt.face,
     touches: tilt.touches,
-    middle: tilt.middle,
+    middle: tilt.isPlaced ? tilt.middle : undefined,
     slopes: { X: budgetOf(tilt.slopes[0]), Y: budgetOf(tilt.slopes[1]) },
     about: { X: budgetOf(tilt.about.X), Y: budgetOf(tilt.about.Y) },
-    heightAtOrigin: budgetOf(atOrigin),
+    heightAtOrigin: tilt.isPlaced ? budgetOf(atOrigin) : undefined,
     offPlane: tilt.offPlane.map((off, i) => ({ touch: tilt.touches[i] as string, budget: budgetOf(off) })),
     agreement: tilt.agreement,
     effects: effects.map((effect) => ({ ...effect, lift: effect.lift && budgetOf(effect.lift) })),

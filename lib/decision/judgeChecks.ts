@@ -1,6 +1,9 @@
 import { failure, type Outcome, type Problem, success } from "../base/outcome.ts";
 import { type Axis, axes, turnAboutZ, type Vector } from "../base/vector.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { liftAt } from "../datum/tilt.ts";
+import { leanAt } from "../datum/tiltAcross.ts";
+import { turnBy, turned } from "../datum/turn.ts";
 import { lengthOf } from "../equipment/toolSources.ts";
 import type { CheckMove, CheckTouch } from "../readings/checks.ts";
 import { type Budget, budgetsOf, type Contribution } from "../uncertainty/budget.ts";
@@ -128,9 +131,14 @@ function judgeMove(move: CheckMove, location: PartLocation, strategies: SetupEva
     const { determined, origin, rotation } = thisPart.value;
     if (!determined[axis])
       return failure({ at, what: `no touch fixes ${axes[axis]}`, remedy: `add a touch that meets the part along ${axes[axis]}` });
+    const off = offDrawing(move.place, location);
+    if (off[axis] === undefined)
+      return failure({ at, what: `the locators do not hold the part along ${axes[axis]}`, remedy: "see what is said at the locators" });
+    const [byX = certain(0), byY = certain(0), byZ = certain(0)] = off;
+    const moved = turned([byX, byY, byZ], turnBy(rotation))[axis];
     const place: Vector = turnAboutZ(move.place, rotation.value);
     const turn = axis === 0 ? -place[1] : axis === 1 ? place[0] : 0;
-    const point = origin[axis].plus(place[axis]).plus(rotation.minus(rotation.value).times(turn));
+    const point = origin[axis].plus(place[axis]).plus(moved).plus(rotation.minus(rotation.value).times(turn));
     if (axis !== 2) return success(point);
     if (tool?.length === undefined) return failure(noLength(at, move.tool, tool !== undefined));
     return success(point.plus(certain(move.clearance)).plus(lengthOf(tool, tool.length, book)));
@@ -146,6 +154,15 @@ function judgeMove(move: CheckMove, location: PartLocation, strategies: SetupEva
     return budget.ok && typed !== undefined ? budget.value.value - typed : undefined;
   }) as unknown as JudgedMove["work"];
   return { move, machine, work };
+}
+
+/** How far a place of this part lies from where its frame has it, along the drawing's axes, mm: as the fixture has the part, and as that lies askew in height. */
+function offDrawing([x, y, z]: Vector, { seated, tilt, tiltAcross }: PartLocation): readonly (Uncertain | undefined)[] {
+  const lean = tilt && typeof tiltAcross === "object" ? leanAt({ ...tilt, across: tiltAcross }, z) : undefined;
+  const lift = tilt?.isPlaced ? liftAt(tilt, x, y) : undefined;
+  const byTilt = [lean?.[0].negated(), lean?.[1].negated(), lift];
+  const byFixture = seated?.displacement([x, y, z]) ?? [certain(0), certain(0), certain(0)];
+  return byFixture.map((off, axis) => off?.plus(byTilt[axis] ?? 0));
 }
 
 function noLength(at: string, tool: string, exists: boolean): Problem {

@@ -636,10 +636,10 @@ export const resultsSchema = v.object({
     v.object({
       face: text,
       touches: v.array(text),
-      middle: v.object({ X: number, Y: number }),
+      middle: v.nullable(v.object({ X: number, Y: number })),
       slopes: twoQuantities,
       about: twoQuantities,
-      heightAtOrigin: quantity,
+      heightAtOrigin: nullableQuantity,
       offPlane: v.array(v.object({ touch: text, ...quantityEntries })),
       agreement: v.nullable(v.object({ chance, statistic: plainNumber, degreesOfFreedom: number })),
       effects: v.array(v.object({ characteristic: text, element: text, lift: nullableQuantity })),

@@ -170,7 +170,12 @@ function expectedLengthsOf({ setup, location }: Known): LengthFact[] {
 /** Heights that two touches, or a touch and a check, find of one face. */
 function heightsOf({ setup, location, checks }: Known): HeightFact[] {
   const { tilt } = location;
-  const down = location.contacts.filter(({ surface }) => isLevel(surface));
+  const down = location.contacts
+    .filter(({ surface }) => isLevel(surface))
+    .map((contact) => {
+      const standing = location.standing(contact);
+      return standing.ok && !tilt?.touches.includes(contact.touch) ? standing.value : contact;
+    });
   const pairs = down.flatMap((contact, i) => {
     const first = down.find(({ element, touch }) => element === contact.element && touch !== contact.touch);
     if (first === undefined || down.indexOf(first) > i) return [];

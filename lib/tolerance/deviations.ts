@@ -416,7 +416,10 @@ export function leanOf(
   return z === undefined || typeof tiltAcross !== "object" ? undefined : leanAt({ ...tilt, across: tiltAcross }, z);
 }
 
-/** How much higher the drawing's frame lies where an element is cut; nothing for one that is cut at no one place: it counts at the touches' middle. */
+/**
+ * How much higher the drawing's frame lies where an element is cut; nothing for one that is cut at no one place, or where nobody knows above which place of the drawing
+ * the touches are: it counts at the touches' middle.
+ */
 export function liftOf({ at: [x, y] }: Element, tilt: Tilt): Uncertain | undefined {
-  return x === undefined || y === undefined ? undefined : liftAt(tilt, x, y);
+  return x === undefined || y === undefined || !tilt.isPlaced ? undefined : liftAt(tilt, x, y);
 }

@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addScaled, cross, turnAboutZ, type Vector } from "../../lib/base/vector.ts";
-import { liftAt, tellsPlane, tiltOf } from "../../lib/datum/tilt.ts";
+import { liftAt, tellsPlane } from "../../lib/datum/tilt.ts";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
+import { explainDisagreement } from "../../lib/slips/explain/explainDisagreement.ts";
 import { budgetOf } from "../../lib/uncertainty/budget.ts";
 import { documentFrom, must, open, typed } from "../properties/setups.ts";
 
@@ -79,7 +80,7 @@ describe("three touches from above", () => {
         const points = tops(3, z) as [Vector, Vector, Vector];
         const [a, b, c] = points;
         const [nx, ny, nz] = cross(addScaled(b, -1, a), addScaled(c, -1, a));
-        const tilt = tiltOf(open(plate(points, { skew })).location);
+        const tilt = open(plate(points, { skew })).location.tilt;
         expect(tilt?.slopes[0].value).toBeCloseTo(-nx / nz, 9);
         expect(tilt?.slopes[1].value).toBeCloseTo(-ny / nz, 9);
         expect(tilt?.about.X.value).toBeCloseTo(Math.atan(-ny / nz), 9);
@@ -122,7 +123,7 @@ describe("four touches from above", () => {
     fc.assert(
       fc.property(heights, (z) => {
         const points = tops(4, z);
-        const tilt = tiltOf(open(plate(points)).location);
+        const tilt = open(plate(points)).location.tilt;
         const hand = planeByHand(points);
         for (const axis of [0, 1] as const) {
           expect(tilt?.slopes[axis].value).toBeCloseTo(hand.slopes[axis], 9);
@@ -144,7 +145,7 @@ describe("four touches from above", () => {
     fc.assert(
       fc.property(heights, (z) => {
         const points = tops(4, z);
-        const tilt = tiltOf(open(plate(points)).location);
+        const tilt = open(plate(points)).location.tilt;
         points.forEach(([x, y, height], i) => {
           const [a, b, c] = points.filter((_, j) => j !== i) as [Vector, Vector, Vector];
           const [nx, ny, nz] = cross(addScaled(b, -1, a), addScaled(c, -1, a));
@@ -198,7 +199,7 @@ describe("four touches from above", () => {
       ["step", "ledge", undefined],
     ]);
     const atOrigin = hand.height - hand.slopes[0] * hand.middle[0] - hand.slopes[1] * hand.middle[1];
-    expect(evaluation.tilt?.heightAtOrigin.value).toBeCloseTo(atOrigin, 8);
+    expect(evaluation.tilt?.heightAtOrigin?.value).toBeCloseTo(atOrigin, 8);
   });
 });
 
@@ -214,7 +215,7 @@ describe("what is no plane", () => {
       ] as Vector[],
     ],
   ])("%s tell no tilt", (_, points) => {
-    expect(tiltOf(open(plate(points)).location)).toBeUndefined();
+    expect(open(plate(points)).location.tilt).toBeUndefined();
   });
 });
 
@@ -255,5 +256,141 @@ describe("tellsPlane(places)", () => {
     [false, []],
   ])("is %s of %j", (expected, places) => {
     expect(tellsPlane(places)).toBe(expected);
+  });
+});
+
+/**
+ * The origin of the drawing stands at -300, -200, -150, and the top rises by 0.001 per mm along X: a ball of radius 3 on a stylus of 120 reads -30 + 0.001 x there. The part leans
+ * by as much: a place 40 below another lies 0.04 further along X.
+ */
+describe("a part that lies askew by 0.001 along X", () => {
+  const ball = { id: "ball", kind: "touch probe", radius: "3", length: "120", scatter: "0.002" };
+  const face = (id: string, outward: string, datum = "") => ({ id, kind: "face", outward, datum });
+  const from = (id: string, element: string, x: number, y: number, depth = 0) => ({
+    id,
+    element,
+    travelling: "-Z",
+    tool: "ball",
+    readings: (-30 - depth + 0.001 * x).toFixed(6),
+    x: `${x - 300}`,
+    y: `${y - 200}`,
+  });
+  const touched = [from("t1", "top", 0, 0), from("t2", "top", 100, 0), from("t3", "top", 0, 80)];
+  const fourth = from("t4", "top", 100, 80);
+  const front = { id: "f", element: "front", travelling: "+Y", tool: "ball", readings: "-203", x: "-250", z: "-43" };
+  const left = { id: "l", element: "left", travelling: "+X", tool: "ball", readings: "-303", y: "-160", z: "-43" };
+  const lying = (
+    touches: readonly { readonly id: string }[],
+    { letters = ["A", "B", "C"], elements = [], dimensions = [], strategy = {}, ...more }: Readonly<Record<string, unknown>> = {},
+  ) => {
+    const [top, ofFront, ofLeft] = letters as string[];
+    return evaluateSetup(
+      documentFrom({
+        part: {
+          elements: [
+            face("top", "+Z", top),
+            face("front", "-Y", ofFront),
+            face("left", "-X", ofLeft),
+            face("step", "+Z"),
+            ...(elements as object[]),
+          ],
+          dimensions: [{ id: "deep", from: "top", to: "step", axis: "Z", nominal: "-12", tolerance: "±0.02" }, ...(dimensions as object[])],
+          characteristics: [{ id: "depth", kind: "depth", of: "floor", from: "top", tolerance: "±0.05" }].filter(
+            () => more["floor"] === true,
+          ),
+        },
+        tools: [ball],
+        touches,
+        strategies: [{ id: "s", touches: touches.map(({ id }) => id), ...(strategy as object) }],
+        chosen: "s",
+        ...Object.fromEntries(Object.entries(more).filter(([name]) => name !== "floor")),
+      }),
+    );
+  };
+  const onStep = { ...from("step", "step", 100, 80, 12) };
+  const below = { ...left, id: "below", readings: "-302.96", z: "-83" };
+  const differences = (evaluation: ReturnType<typeof lying>) =>
+    evaluation.checks.map(({ check, evaluation: checked }) => [
+      check.id,
+      checked.ok ? checked.value.verdict?.difference.value : checked.problems,
+    ]);
+
+  it("touches that lie in its plane do not disagree, whatever else is touched", () => {
+    for (const touches of [
+      [...touched, fourth],
+      [...touched, front, { ...front, id: "f2", x: "-290" }, { ...front, id: "f3", x: "-210" }, left],
+    ]) {
+      const { location } = lying(touches);
+      expect(location.thisPart.ok && location.thisPart.value.agreement?.chance).toBeGreaterThan(0.9);
+      expect(explainDisagreement(location)).toBeUndefined();
+    }
+  });
+
+  it("checks of other faces are foreseen as they lie, at whatever heights the sides were touched", () => {
+    for (const side of [left, { ...left, z: "-63", readings: "-302.98" }]) {
+      const checks = differences(lying([...touched, front, side], { checks: [onStep, below] }));
+      expect(checks).toEqual([
+        ["step", expect.closeTo(0, 9)],
+        ["below", expect.closeTo(0, 9)],
+      ]);
+    }
+    // Heights follow also where places across do not: no height of a side is known, or another face is the first datum.
+    const noHeights = [front, left].map(({ z: _, ...touch }) => touch);
+    expect(differences(lying([...touched, ...noHeights], { checks: [onStep] }))).toEqual([["step", expect.closeTo(0, 9)]]);
+    const otherFirst = {
+      letters: ["", "B", "C"],
+      elements: [face("bottom", "-Z", "A")],
+      dimensions: [{ id: "thick", from: "bottom", to: "top", axis: "Z", nominal: "20", tolerance: "±0.1" }],
+    };
+    expect(differences(lying([...touched, front, left], { ...otherFirst, checks: [onStep] }))).toEqual([["step", expect.closeTo(0, 9)]]);
+  });
+
+  it("a step that is touched where the face has risen is as deep as it is", () => {
+    const { location } = lying([...touched, onStep, front, left]);
+    const deep = location.sizes.sizes.findIndex(({ id }) => id === "deep");
+    expect(location.thisPart.ok && location.thisPart.value.sizes[deep]?.value).toBeCloseTo(0, 9);
+  });
+
+  it("a display above a place shows where that place is", () => {
+    const move = { id: "m", tool: "ball", x: "100", y: "80", z: "-30", clearance: "10" };
+    const [shown] = lying([...touched, front, left], { checkMoves: [move] }).checkMoves;
+    const at = shown?.machine.map((axis) => axis.ok && axis.value.value);
+    // The left was touched by the middle of the ball, at -160, 10 below the drawing's origin less what the frame's height differs: z -10 in the plane's middle 0.0333 higher.
+    const height = -160 - (-150 + 0.001 * (100 / 3));
+    expect(at).toEqual([
+      expect.closeTo(-300 + 100 - 0.001 * (-30 - height), 6),
+      expect.closeTo(-120, 6),
+      expect.closeTo(-150 + 0.1 - 30 + 10 + 120, 6),
+    ]);
+  });
+
+  it("a strategy whose touches from the side stand at different heights is not in disagreement by it", () => {
+    const sides = [
+      { ...left, id: "l1", y: "-190" },
+      { ...left, id: "l2", y: "-130" },
+      { ...left, id: "l3", z: "-73", readings: "-302.97" },
+    ];
+    const [strategy] = lying([...touched, ...sides, front], { strategy: { rotation: "applied" } }).strategies;
+    const { agreement } = strategy?.evaluation.ok ? strategy.evaluation.value.solution.frame : { agreement: undefined };
+    expect(agreement?.chance).toBeGreaterThan(0.9);
+    const wrong = [sides[0], sides[1], { ...(sides[2] as object), readings: "-303.03" }] as typeof sides;
+    const [other] = lying([...touched, ...wrong, front], { strategy: { rotation: "applied" } }).strategies;
+    expect(other?.evaluation.ok && other.evaluation.value.solution.frame.agreement?.chance).toBeLessThan(1e-6);
+  });
+
+  it("a depth is judged at the touches' middle, and nothing is said of the drawing's origin, where no touch fixes X and Y", () => {
+    const floor = { id: "floor", kind: "face", outward: "+Z", made: "here", x: "50", y: "40", z: "-8" };
+    const depthOf = (evaluation: ReturnType<typeof lying>) => {
+      const [strategy] = evaluation.strategies;
+      const stack = strategy?.evaluation.ok ? strategy.evaluation.value.thisPart.stacks[0] : undefined;
+      return stack?.ok ? stack.value.components[0]?.value : undefined;
+    };
+    const open = lying([...touched, fourth], { elements: [floor], floor: true });
+    expect(depthOf(open)).toBeCloseTo(0, 9);
+    expect(open.tilt?.heightAtOrigin).toBeUndefined();
+    expect(open.tilt?.middle).toBeUndefined();
+    const placed = lying([...touched, fourth, front, left], { elements: [floor], floor: true });
+    expect(depthOf(placed)).toBeCloseTo(0, 9);
+    expect(placed.tilt?.heightAtOrigin?.value).toBeCloseTo(-150, 9);
   });
 });

@@ -9,10 +9,11 @@ export function plainTilt(tilt: TiltEvaluation | undefined) {
   return {
     face,
     touches: [...touches],
-    middle: { X: middle[0], Y: middle[1] },
+    // Null where touches do not fix X and Y.
+    middle: middle ? { X: middle[0], Y: middle[1] } : null,
     slopes: { X: plainQuantity(slopes.X, "mm/mm"), Y: plainQuantity(slopes.Y, "mm/mm") },
     about: { X: plainQuantity(about.X, "rad"), Y: plainQuantity(about.Y, "rad") },
-    heightAtOrigin: plainQuantity(heightAtOrigin, "mm"),
+    heightAtOrigin: heightAtOrigin ? plainQuantity(heightAtOrigin, "mm") : null,
     offPlane: offPlane.map(({ touch, budget }) => ({ touch, ...plainQuantity(budget, "mm") })),
     // Null for three touches: a plane fits any three.
     agreement:
@@ -26,7 +27,7 @@ export function plainTilt(tilt: TiltEvaluation | undefined) {
     effects: effects.map(({ characteristic, element, lift }) => ({
       characteristic,
       element,
-      // Null for an element without an X and a Y: it counts at the middle of the touches.
+      // Null for an element without an X and a Y, or where those of the touches are not known: it counts at the middle of the touches.
       lift: lift ? plainQuantity(lift, "mm") : null,
     })),
     // Null where places across do not follow the tilt, with the reason beside it.

@@ -19,15 +19,21 @@ export function tiltSentences({ tilt }: SetupEvaluation, figures: Figures): Judg
   const along = (["X", "Y"] as const).map((axis) => `along ${axis} ${slopeText(slopes[axis])}`);
   const isTilted = isClear(slopes.X) || isClear(slopes.Y);
   const rise = `Over ${over} ${figures.unit} "${face}" rises ${listText(along)} ${figures.unit}`;
-  const origin = figures.result(heightAtOrigin);
-  const height = ` Above the drawing's origin it lies at Z ${origin.value} ${figures.unit} (u ${origin.standardUncertainty}).`;
+  const origin = heightAtOrigin && figures.result(heightAtOrigin);
+  const height = origin
+    ? ` Above the drawing's origin it lies at Z ${origin.value} ${figures.unit} (u ${origin.standardUncertainty}).`
+    : " No touches fix X and Y, so where on the drawing it was touched is not known.";
   const turns = `turned ${turnText(about.X)} about X and ${turnText(about.Y)} about Y`;
   const lifts = effects.flatMap(({ characteristic, element, lift }) =>
     lift
       ? [
           `"${characteristic}" is judged against the face where "${element}" is cut, ${signedText(lift, figures)} from its height at the touches' middle`,
         ]
-      : [`"${element}" has no X and Y, so "${characteristic}" is judged at the touches' middle`],
+      : [
+          origin === undefined
+            ? `"${characteristic}" is judged at the touches' middle`
+            : `"${element}" has no X and Y, so "${characteristic}" is judged at the touches' middle`,
+        ],
   );
   const depths = lifts.length > 0 ? ` For this part ${lifts.join("; ")}.` : "";
   const sentences: JudgementSentence[] = [

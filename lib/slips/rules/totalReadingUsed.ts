@@ -25,7 +25,7 @@ export const totalReadingUsed: SlipRule = {
           at,
           evidence: `${lengthText(applied, unit)} was applied along ${axis} after a total reading of ${lengthText(totalReading, unit)}: ${ratioText(shown)} times`,
           beyond: ratio / 0.9,
-          suggests: `half of it${cosine < 1 ? `, times ${formatFixed(cosine, 3)} for the angle of the lever,` : ""} may have been meant, ${lengthText((totalReading / 2) * cosine, unit)}`,
+          suggests: `half of it${cosine < 1 ? `, times ${formatFixed(cosine, 3)} for the angle of the lever,` : ""} may have been meant, ${lengthText(((Math.sign(applied) * Math.abs(totalReading)) / 2) * cosine, unit)}`,
           deciding: "sweep again: after half the total the indicator reads alike on both sides",
         };
       },
