@@ -2,7 +2,7 @@
 export const keys = [
   "Arrow keys go from cell to cell and from table to table, Tab to the next cell.",
   "Typing replaces an entry; Enter or F2 edits within it.",
-  "Enter keeps what was typed and goes on, Escape leaves the entry as it was.",
+  "Enter keeps what was typed and goes on down its table, Escape leaves the entry as it was.",
   "F1 tells what the entry is, with usual values and the formula.",
   "F8 finds a row, an entry, a cell or a result by its name, its label or what it shows, and goes there.",
   "Control with Z and Y undo and redo.",

@@ -24,7 +24,7 @@ export type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement
 /**
  * One entry on the page, for the keyboard first. A person *stands* on a cell (arrows move on, Enter or F2
  * begins to edit, a typed letter replaces the text) or *edits* it (arrows move in the text, Enter keeps it
- * and goes on, Escape leaves it as it was, Tab keeps it and goes to the next cell).
+ * and goes on as far as its table, Escape leaves it as it was, Tab keeps it and goes to the next cell).
  *
  * Every letter is handed on as it is typed; the cell itself holds nothing but the text on the screen.
  */
@@ -151,7 +151,7 @@ export class EntryCell {
     } else if (move !== undefined) {
       event.preventDefault();
       this.endEditing();
-      moveFrom(this.control, move);
+      moveFrom(this.control, move, event.key === "Enter");
     } else if (!this.isEdited && (event.key === "Enter" || event.key === "F2")) {
       event.preventDefault();
       this.beginByKey();

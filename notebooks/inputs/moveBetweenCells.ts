@@ -6,15 +6,17 @@ export type Direction = "up" | "down" | "left" | "right" | "first" | "last";
  *
  * Rows are elements with `data-row`, cells controls with `data-cell`; a cell's column is the `data-column`
  * of what it stands in. What is hidden is passed over.
+ *
+ * @param stays in its own table or section: whoever enters one value after the other and comes to the end does not go on in another one
  */
-export function moveFrom(control: HTMLElement, direction: Direction): void {
-  const target = neighbour(control, direction);
+export function moveFrom(control: HTMLElement, direction: Direction, stays = false): void {
+  const target = neighbour(control, direction, stays);
   if (target === undefined) return;
   target.focus();
   target.scrollIntoView?.({ block: "nearest", inline: "nearest" });
 }
 
-function neighbour(control: HTMLElement, direction: Direction): HTMLElement | undefined {
+function neighbour(control: HTMLElement, direction: Direction, stays: boolean): HTMLElement | undefined {
   const row = control.closest<HTMLElement>("[data-row]");
   if (row === null) return undefined;
   const cells = cellsOf(row);
@@ -29,7 +31,7 @@ function neighbour(control: HTMLElement, direction: Direction): HTMLElement | un
       return cells.at(-1);
     default: {
       const next = rowBeside(row, direction === "up" ? -1 : 1);
-      if (next === undefined) return undefined;
+      if (next === undefined || (stays && listOf(next) !== listOf(row))) return undefined;
       const others = cellsOf(next);
       return others.find((cell) => columnOf(cell) === columnOf(control)) ?? others[Math.min(cells.indexOf(control), others.length - 1)];
     }
@@ -42,6 +44,10 @@ function rowBeside(row: HTMLElement, step: 1 | -1): HTMLElement | undefined {
   let index = rows.indexOf(row) + step;
   while (rows[index] !== undefined && cellsOf(rows[index] as HTMLElement).length === 0) index += step;
   return rows[index];
+}
+
+function listOf(row: HTMLElement): Element | null {
+  return row.closest("[data-table], section");
 }
 
 function cellsOf(row: HTMLElement): HTMLElement[] {
