@@ -365,7 +365,7 @@ function travelOf(touch: Touch, element: Element, touches: readonly Touch[]): Ve
 
 /** Out from, or in to, the middle of all touches of the wall: the circle through them where they fix one, or their mean. */
 function radialTravel(touch: Touch, element: Element, touches: readonly Touch[]): Vector | undefined {
-  const places = touches.filter((other) => other.element === element.id && other.travelling === "radial").map(placeOf);
+  const places = touches.filter((other) => other.element === element.id && other.travelling === "radial" && isPlaced(other)).map(placeOf);
   const middle = circleCentre(places) ?? places.reduce<Vector>((sum, place) => addScaled(sum, 1 / places.length, place), [0, 0, 0]);
   const [x, y] = addScaled(placeOf(touch), -1, middle);
   const length = Math.sqrt(x * x + y * y);
@@ -376,7 +376,7 @@ function radialTravel(touch: Touch, element: Element, touches: readonly Touch[])
 
 /** Unit vector into the metal of a round wall where a touch along an axis met it; undefined for other touches, and where nothing tells the axis of the wall. */
 function intoWall(touch: Touch, element: Element, middle: Vector | undefined): Vector | undefined {
-  if (middle === undefined || touch.travelling === "radial" || touch.travelling === "sweep") return undefined;
+  if (middle === undefined || touch.travelling === "radial" || touch.travelling === "sweep" || !isPlaced(touch)) return undefined;
   const [x, y] = addScaled(placeOf(touch), -1, middle);
   const length = Math.sqrt(x * x + y * y);
   const side = element.kind === "bore" ? 1 : -1;
@@ -416,11 +416,17 @@ function wrongSide(touch: Touch, element: Element, touches: readonly Touch[]): O
 /** The centre of the circle through all touches of a round wall; undefined where they fix none. */
 function middleOfWall({ id, kind }: Element, touches: readonly Touch[]): Vector | undefined {
   if (kind !== "bore" && kind !== "boss") return undefined;
-  return circleCentre(touches.filter((other) => other.element === id && other.travelling !== "sweep").map(placeOf));
+  return circleCentre(touches.filter((other) => other.element === id && other.travelling !== "sweep" && isPlaced(other)).map(placeOf));
 }
 
 /** Cosine from which a direction is taken for a mistake rather than for a touch along the wall. */
 const clearlyBackwards = 0.3;
+
+/** Whether X and Y of a touch are known: without them it tells nothing of where a round wall stands. */
+function isPlaced(touch: Touch): boolean {
+  const [x, y] = meanPosition(touch);
+  return x !== undefined && y !== undefined;
+}
 
 /** Mean place in the plane; 0 where a coordinate was not noted. */
 function placeOf(touch: Touch): Vector {

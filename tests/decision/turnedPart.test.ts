@@ -227,3 +227,15 @@ describe("a flat face that the tool would have come to out of the metal", () => 
     expect(told(withFace(80, `${-300 - 53 / c}`))).toEqual([]);
   });
 });
+
+it("a touch of a bore whose place across is not noted is asked for it, and accuses no other touch", () => {
+  const { machine, ...tables } = plate(0);
+  const open = { id: "more", element: "b1", travelling: "+Y", tool: "probe", readings: "-193" };
+  const evaluation = evaluateSetup(documentFrom({ ...tables, machine, touches: [...tables.touches, open] }));
+  expect(evaluation.problems.map(({ at }) => at)).toEqual(["touches.more.x"]);
+  const [bores] = evaluation.strategies;
+  expect(bores?.evaluation.ok && bores.evaluation.value.zero.map((axis) => axis.ok && axis.value.value).slice(0, 2)).toEqual([
+    expect.closeTo(-300, 6),
+    expect.closeTo(-200, 6),
+  ]);
+});
