@@ -1,7 +1,9 @@
 import type { Problem } from "../base/outcome.ts";
 import { mm } from "../base/quantity.ts";
 import { axes } from "../base/vector.ts";
+import { diameterOf } from "../datum/partSizes.ts";
 import type { Setup } from "../datum/setup.ts";
+import type { Limits } from "../part/part.ts";
 import type { Touch } from "../readings/touch.ts";
 import { calibrationFindings } from "./calibrationFindings.ts";
 import { eventsSince } from "./eventsSince.ts";
@@ -96,15 +98,27 @@ function suspiciousReadings({ id, positions, travelling, resolution = mm(0) }: T
 
 function suspiciousSizes({ part }: Setup, sizes: SetupEvaluation["sizes"]): Problem[] {
   return sizes.flatMap(({ id, budget: { value, standardUncertainty } }): Problem[] => {
-    const dimension = part.dimensions.find((each) => each.id === id);
-    if (dimension === undefined) return [];
-    const { nominal, limits } = dimension;
+    const stated = limitsOf(id, part);
+    if (stated === undefined) return [];
+    const { at, nominal, limits } = stated;
     const off = value - nominal;
     const beyond = Math.max(limits.lower - off, off - limits.upper);
     if (!(beyond > 2 * standardUncertainty)) return [];
     const found = `the touches find "${id}" ${formatSpan(beyond)} mm outside its limits`;
-    return [{ at: `part.dimensions.${id}`, what: found, remedy: "look for a wrong reading or side before blaming the part" }];
+    return [{ at, what: found, remedy: "look for a wrong reading or side before blaming the part" }];
   });
+}
+
+/** What the drawing says of a size that touches find: of a dimension, or of the diameter of a round element. */
+function limitsOf(
+  id: string,
+  { dimensions, elements }: Setup["part"],
+): { readonly at: string; readonly nominal: number; readonly limits: Limits } | undefined {
+  const dimension = dimensions.find((each) => each.id === id);
+  if (dimension !== undefined) return { at: `part.dimensions.${id}`, nominal: dimension.nominal, limits: dimension.limits };
+  const round = elements.find((element) => diameterOf(element.id) === id);
+  if (round === undefined || !("diameterLimits" in round) || round.diameterLimits === undefined) return undefined;
+  return { at: `part.elements.${round.id}.diameter`, nominal: round.diameter, limits: round.diameterLimits };
 }
 
 function unusedSpacers({ spacers, touches }: Setup): Problem[] {
