@@ -56,7 +56,9 @@ export const noteId = "ledger-note";
 /** An entry of a block, with what is said while a text is typed that the document cannot hold. */
 export class BlockEntry {
   readonly cell: EntryCell;
+  /** Told while the text is typed. */
   refusal: string | undefined;
+  private reason: string | undefined;
 
   constructor({ kind, label, width, choices, formula, onEdit }: EntryOptions, host: BlockHost, onLeave: () => void = () => {}) {
     this.cell = new EntryCell({
@@ -66,7 +68,9 @@ export class BlockEntry {
       formula,
       onEdit: (text, session) => {
         const before = this.refusal;
-        this.refusal = onEdit(text, session);
+        const reason = onEdit(text, session);
+        this.reason = reason;
+        this.refusal = reason === undefined ? undefined : `${reason} Until then the name stays as it was.`;
         if (this.refusal === before) return;
         this.cell.setProblem(this.refusal === undefined ? undefined : noteId);
         host.refused();
@@ -75,6 +79,7 @@ export class BlockEntry {
       onLeave: () => {
         const wasRefused = this.refusal !== undefined;
         this.refusal = undefined;
+        if (wasRefused) host.say(`The name stays as it was: ${this.reason}`);
         if (wasRefused) this.cell.setProblem(undefined);
         onLeave();
         if (wasRefused) host.refused();

@@ -192,7 +192,7 @@ export class LedgerSection {
       `name of ${block !== undefined && "id" in block ? block.id : "a block"}`,
       session,
     );
-    return refusal === undefined ? undefined : `${refusal} Until then the name stays as it was.`;
+    return refusal;
   }
 
   /** What formulas know by name besides cells and columns; also while results wait, or cannot be worked out. */

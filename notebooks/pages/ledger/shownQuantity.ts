@@ -39,7 +39,9 @@ export function showQuantity(
   const display = displayUnitOf(unit.unit);
   const writer = writerOf(display);
   const [inUnit, doubt] = [value, standardUncertainty].map((each) => Math.abs(fromBaseUnit(each, unit.unit))) as [number, number];
-  const isPlain = inUnit < largest && doubt < largest && (doubt === 0 || doubt > 1 / largest) && (inUnit === 0 || inUnit > 1 / largest);
+  // Beside a doubt that digits tell, a value that is next to nothing is nothing.
+  const told = doubt === 0 ? inUnit : doubt;
+  const isPlain = inUnit < largest && doubt < largest && (told === 0 || told > 1 / largest);
   const refusal = [unit.refusal, decimals.refusal].filter((each) => each !== undefined).join(" ");
   const common = { suffix: writer.suffix, unit: display, refusal: refusal === "" ? undefined : refusal };
   if (!isPlain) {

@@ -153,6 +153,8 @@ describe("a ledger with cells", () => {
     control.blur();
     expect(control.value).toBe("ball");
     expect(named("ball, name").getAttribute("aria-invalid")).toBeNull();
+    // What was typed is gone, and says why.
+    expect(sheet.element.querySelector(".said")?.textContent).toMatch(/^The name stays as it was: .*cannot stand in a formula/);
   });
 
   it("says who misses a cell that is removed, and undo brings it back", async () => {

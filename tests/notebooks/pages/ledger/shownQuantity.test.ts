@@ -14,6 +14,12 @@ describe("showQuantity({ value, standardUncertainty }, dimension, wish, unit)", 
     expect(length(-318.3995, 0.003_62)).toEqual(["−318.3995 mm", "0.0036", undefined]);
   });
 
+  it("writes what is next to nothing beside its doubt as nothing", () => {
+    expect(length(7.1e-15, 0.008_87)).toEqual(["0.0000 mm", "0.0089", undefined]);
+    expect(length(-7.1e-15, 0.008_87)).toEqual(["0.0000 mm", "0.0089", undefined]);
+    expect(length(7.1e-15, 0)).toEqual(["7.10000e−15 mm", undefined, undefined]);
+  });
+
   it("shows inches of 25.4 mm, and the unit that a cell wishes for", () => {
     expect(length(25.4, 0.0254, none, "inch")).toEqual(["1.0000 in", "0.0010", undefined]);
     expect(length(0.0127, 0.0005, { unit: "um", decimals: "" }, "inch")).toEqual(["12.70 um", "0.50", undefined]);
