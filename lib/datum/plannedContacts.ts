@@ -52,12 +52,12 @@ export function plannedContacts(
 const leastExtent = 100;
 
 /**
- * Where a part lies along an axis of which no touch tells: as the drawing's own coordinates have it, if all places that planned touches note could be meant
+ * Where a part lies along an axis of which no touch tells: as the drawing's own coordinates have it, if all places that touches note, taken or not, could be meant
  * so; otherwise they are the machine's, and the part is taken to lie with its middle at the middle of them. What is foreseen then follows how far apart they
  * are, and not how far the machine's zero is away.
  */
 function aboutPart(
-  { planned, part }: Setup,
+  { planned, touches, part }: Setup,
   { places }: LocatedPart,
   pose: KnownPose,
 ): { readonly pose: KnownPose; readonly guessedAlong: readonly Axis[] } {
@@ -65,7 +65,11 @@ function aboutPart(
   const along = (axis: 0 | 1): number => {
     const own = pose.origin[axis];
     if (pose.determined[axis]) return own;
-    const noted = planned.flatMap(({ place, travelling }) => (travelling[1] === axes[axis] ? [] : (place[axis] ?? [])));
+    const all = [
+      ...planned,
+      ...touches.map(({ positions: [place], travelling }) => ({ place: place as PlannedTouch["place"], travelling })),
+    ];
+    const noted = all.flatMap(({ place, travelling }) => (travelling[1] === axes[axis] ? [] : (place[axis] ?? [])));
     const drawn = part.elements.flatMap(({ id, at }) => places.get(id)?.[axis]?.nominal ?? at[axis] ?? []);
     if (noted.length === 0 || drawn.length === 0) return own;
     const [low, high] = [Math.min(...drawn), Math.max(...drawn)];

@@ -46,6 +46,18 @@ describe("touches that are planned on a part of which nothing has been touched",
     expect(said(far)?.text).toContain("No touch tells yet where the part lies along X and Y, so the places of the planned touches");
   });
 
+  it("are taken to lie about the places of those that have been taken as well, wherever the machine's zero is", () => {
+    // The front is touched already, the left is not: half-way between the two touches, as before.
+    for (const x of [
+      ["-390", "-290"],
+      ["-1090", "-990"],
+    ] as const) {
+      const half = planned(x, "-180", { readings: ["-203", "-203", ""] });
+      expect(half.across).toBeCloseTo(s / Math.SQRT2, 9);
+      expect(said(half)?.text).toContain("No touch tells yet where the part lies along X");
+    }
+  });
+
   // Touches at 10 and 110 of the drawing, the hole at 110: over the second touch, s.
   it("lie where the drawing has them where they are noted so", () => {
     const near = planned(["10", "110"], "0", { hole: { x: "110" } });
@@ -56,6 +68,7 @@ describe("touches that are planned on a part of which nothing has been touched",
   it("lie where the part has been found, once it has", () => {
     const found = planned(["-390", "-290"], "-180", { hole: { x: "110" }, readings: ["", "", "-403"] });
     expect(found.across).toBeCloseTo(s, 9);
-    expect(said(found)).toBeUndefined();
+    // Along Y nobody has touched yet, and the left was touched at some Y.
+    expect(said(found)?.text).toContain("No touch tells yet where the part lies along Y, so");
   });
 });
