@@ -282,7 +282,8 @@ function unusable(strategy: Strategy, { setup, problems: known }: PartLocation, 
         ? {}
         : suggestName(
             id,
-            [...setup.touches, ...setup.planned].map((each) => each.id),
+            // Those that it rests on already were not meant.
+            [...setup.touches, ...setup.planned].map((each) => each.id).filter((each) => !strategy.touches.includes(each)),
           )),
     });
   }

@@ -93,16 +93,17 @@ function kept([x, y]: Spot, axis: 0 | 1, half: number, { sheet, projection: { bo
   return [x, Math.max(half + 2, Math.min(Math.max(bounds.bottom + 36, 2 * half + 4) - half - 2, y))];
 }
 
-/** `length 120 ±0.2, here 119.872`; the same without its name; and whether it is outside its limits. */
+/** `length 120 ±0.2, here 119.872`, with the unit behind that where it is asked for; the same without its name; and whether it is outside its limits. */
 export function sizeInWords(
   { id, nominal, limits, budget }: SketchSize,
   writer: UnitWriter,
+  unit = "",
 ): { text: string; short: string; here: string; out: boolean } {
   // Against its axis a size is negative: a drawing states its length.
   const turn = nominal < 0 ? -1 : 1;
   const off = budget.value - nominal;
   const out = limits !== undefined && limits.lower < limits.upper && (off < limits.lower || off > limits.upper);
-  const here = `here ${writer.withUncertainty(turn * budget.value, budget.standardUncertainty).value}${out ? ", outside" : ""}`;
+  const here = `here ${writer.withUncertainty(turn * budget.value, budget.standardUncertainty).value}${unit}${out ? ", outside" : ""}`;
   const short = `${writer.stated(turn * nominal)}${limits === undefined ? "" : toleranceInWords(limits, turn, writer)}, ${here}`;
   return { text: `${id} ${short}`, short, here, out };
 }

@@ -15,7 +15,7 @@ export function sketchInWords({ setup }: SetupEvaluation, model: SketchModel, st
     `${name}, seen from above, with its touches and datums.`,
     used.length > 0 ? `${strategyId} counts ${used.join(", ")}.` : "No touch is counted.",
     ...(strategy === undefined ? [] : [zeroInWords(strategy, writer)]),
-    ...sizes.map((size) => `${sizeInWords(size, writer).text}${writer.suffix}.`),
+    ...sizes.map((size) => `${sizeInWords(size, writer, writer.suffix).text}.`),
     ...missing,
   ].join(" ");
 }
@@ -23,9 +23,7 @@ export function sketchInWords({ setup }: SetupEvaluation, model: SketchModel, st
 /** Measured sizes that have no dimension line in the plan. */
 export function otherSizes({ sizes }: SketchModel, drawn: readonly DrawnSize[], writer: UnitWriter): string[] {
   const rest = sizes.filter((size) => !drawn.some((each) => each.size === size));
-  return rest.length === 0
-    ? []
-    : [`Measured by touches: ${rest.map((size) => sizeInWords(size, writer).text).join("; ")}${writer.suffix}.`];
+  return rest.length === 0 ? [] : [`Measured by touches: ${rest.map((size) => sizeInWords(size, writer, writer.suffix).text).join("; ")}.`];
 }
 
 function zeroInWords({ solution: { zeroOnPart, strategy } }: StrategyEvaluation, writer: UnitWriter): string {
