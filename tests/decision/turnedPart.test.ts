@@ -239,3 +239,33 @@ it("a touch of a bore whose place across is not noted is asked for it, and accus
     expect.closeTo(-200, 6),
   ]);
 });
+
+it("an edge that was touched twice tells no Y of a part that it turns as long as nothing tells X, however alike the two read", () => {
+  const zero = (second: string, touches: readonly string[]) => {
+    const tool = "probe";
+    const evaluation = evaluateSetup(
+      documentFrom({
+        part: {
+          elements: [
+            { id: "front", kind: "face", outward: "-Y", datum: "A" },
+            { id: "left", kind: "face", outward: "-X", datum: "B" },
+          ],
+        },
+        tools: [{ id: tool, kind: "touch probe", radius: "3", scatter: "0.002" }],
+        touches: [
+          { id: "f1", element: "front", travelling: "+Y", tool, readings: "-203", x: "-290" },
+          { id: "f2", element: "front", travelling: "+Y", tool, readings: second, x: "-190" },
+          { id: "l", element: "left", travelling: "+X", tool, readings: "-303", y: "-160" },
+        ].filter(({ id }) => touches.includes(id)),
+        strategies: [{ id: "s", touches, rotation: "applied" }],
+        chosen: "s",
+      }),
+    );
+    const strategy = strategyNamed(evaluation.strategies, "s");
+    return strategy.ok ? strategy.value.zero.map((axis) => axis.ok) : [];
+  };
+  for (const second of ["-203", "-203.0002", "-203.4"]) {
+    expect(zero(second, ["f1", "f2"])).toEqual([false, false, false]);
+    expect(zero(second, ["f1", "f2", "l"])).toEqual([true, true, false]);
+  }
+});
