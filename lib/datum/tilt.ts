@@ -3,6 +3,7 @@ import { turnAboutZ, type Vector } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
 import { isLevel } from "../contacts/surface.ts";
 import { type Agreement, agreementOf } from "../frame/agreement.ts";
+import { budgetsOf } from "../uncertainty/budget.ts";
 import { sum, type Uncertain, unary } from "../uncertainty/uncertain.ts";
 import type { PartLocation } from "./locatePart.ts";
 
@@ -132,6 +133,14 @@ function planeThrough(points: readonly Measured[]): Omit<Tilt, "face" | "touches
     offPlane,
     agreement: agreementOf(offPlane, points.length - leastTouches),
   };
+}
+
+/** A tilt of more standard uncertainties than this is one: the usual coverage factor (JCGM 100:2008, 6.3.3). */
+export const clearlyTilted = 2;
+
+/** Whether the part lies askew by more than the touches' doubt. */
+export function isAskew({ slopes }: Pick<Tilt, "slopes">): boolean {
+  return budgetsOf(slopes).some(({ value, standardUncertainty }) => Math.abs(value) > clearlyTilted * standardUncertainty);
 }
 
 /** How much higher the face lies at a place on the drawing than at the middle of its touches, mm. */

@@ -1,7 +1,9 @@
 import { failure, type Outcome, success } from "../base/outcome.ts";
 import { type Axis, addScaled, axes, turnAboutZ } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
+import { isLevel } from "../contacts/surface.ts";
 import type { PartLocation } from "../datum/locatePart.ts";
+import { isAskew } from "../datum/tilt.ts";
 import { contactResidual, poseUnknowns } from "../frame/contactResidual.ts";
 import { poseOf } from "../frame/solveFrame.ts";
 import type { Uncertain } from "../uncertainty/uncertain.ts";
@@ -66,6 +68,14 @@ export function predictStop(touching: Contact, location: PartLocation, at: strin
       got: "",
       remedy: `note the ${axes[open]} of the touch`,
     });
+  const askew = openOnTilt(contact, location);
+  if (askew !== undefined)
+    return failure({
+      at: `${at}.${askew.toLowerCase()}`,
+      what: `the ${askew} where the face is touched must be known, since the part lies askew in height`,
+      got: "",
+      remedy: `note the ${askew} of the touch`,
+    });
   const lost = ([0, 1, 2] as const).find((axis) => Math.abs(gradient[axis] as number) > aside && !frame.determined[axis]);
   if (lost !== undefined)
     return failure({
@@ -89,4 +99,10 @@ export function predictStop(touching: Contact, location: PartLocation, at: strin
   });
   add(reach, -byReach * side);
   return success({ axis: axes[index] as Axis, index, reading: reading.plus(known) });
+}
+
+/** On a part that lies askew, a face that is level on the drawing is met higher here and lower there. */
+function openOnTilt({ surface, metal: { known } }: Contact, { tilt }: PartLocation): Axis | undefined {
+  if (tilt === undefined || !isLevel(surface) || (known[0] && known[1]) || !isAskew(tilt)) return undefined;
+  return known[0] ? "Y" : "X";
 }

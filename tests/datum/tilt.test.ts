@@ -345,6 +345,16 @@ describe("a part that lies askew by 0.001 along X", () => {
     expect(differences(lying([...touched, front, left], { ...otherFirst, checks: [onStep] }))).toEqual([["step", expect.closeTo(0, 9)]]);
   });
 
+  it("a check whose place is not noted is asked for it, on a part that lies askew alone", () => {
+    const { x: _, ...open } = onStep;
+    const told = (tops: typeof touched) =>
+      lying([...tops, front, left], { checks: [open] }).checks.map(({ evaluation }) =>
+        evaluation.ok ? "foreseen" : evaluation.problems[0]?.at,
+      );
+    expect(told(touched)).toEqual(["checks.step.x"]);
+    expect(told(touched.map((touch) => ({ ...touch, readings: "-30" })))).toEqual(["foreseen"]);
+  });
+
   it("a step that is touched where the face has risen is as deep as it is", () => {
     const { location } = lying([...touched, onStep, front, left]);
     const deep = location.sizes.sizes.findIndex(({ id }) => id === "deep");

@@ -1,4 +1,5 @@
 import { listText, quotedList } from "../../base/listText.ts";
+import { clearlyTilted } from "../../datum/tilt.ts";
 import type { TiltEvaluation } from "../../decision/evaluateTilt.ts";
 import type { SetupEvaluation } from "../../decision/setupEvaluation.ts";
 import { disagreeBelow } from "../../frame/agreement.ts";
@@ -6,8 +7,6 @@ import type { Budget } from "../../uncertainty/budget.ts";
 import type { JudgementSentence } from "../judgementSentences.ts";
 import { type Figures, resultFigures } from "./figures.ts";
 
-/** A tilt of more standard uncertainties than this is told as one: the usual coverage factor (JCGM 100:2008, 6.3.3). */
-const clearlyAbove = 2;
 /** Slopes are told over this length, in the unit of the sheet. */
 const over = 100;
 
@@ -81,7 +80,7 @@ function acrossText(across: TiltEvaluation["across"], face: string, figures: Fig
 }
 
 function isClear({ value, standardUncertainty }: Budget): boolean {
-  return Math.abs(value) > clearlyAbove * standardUncertainty;
+  return Math.abs(value) > clearlyTilted * standardUncertainty;
 }
 
 function slopeText(slope: Budget): string {
