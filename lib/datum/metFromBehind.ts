@@ -1,7 +1,6 @@
 import type { Problem } from "../base/outcome.ts";
-import { dot } from "../base/vector.ts";
 import type { Contact } from "../contacts/contact.ts";
-import { outwardInMachine } from "../frame/contactResidual.ts";
+import { isMetFromBehind } from "../frame/contactResidual.ts";
 import { type FrameEstimate, poseOf } from "../frame/solveFrame.ts";
 
 /**
@@ -12,9 +11,8 @@ import { type FrameEstimate, poseOf } from "../frame/solveFrame.ts";
 export function metFromBehind(contacts: readonly Contact[], frame: Pick<FrameEstimate, "origin" | "rotation">): Problem[] {
   const pose = poseOf(frame);
   return contacts.flatMap((contact): Problem[] => {
-    const outward = contact.surface.kind === "plane" ? outwardInMachine(contact, pose) : undefined;
-    if (outward === undefined || dot(outward, contact.travel) < 0) return [];
-    const degrees = Math.round((pose.rotation * 180) / Math.PI);
+    if (!isMetFromBehind(contact, pose)) return [];
+    const degrees = Math.round((withinHalfTurn(pose.rotation) * 180) / Math.PI);
     return [
       {
         at: `touches.${contact.touch}.travelling`,
@@ -23,4 +21,8 @@ export function metFromBehind(contacts: readonly Contact[], frame: Pick<FrameEst
       },
     ];
   });
+}
+
+function withinHalfTurn(angle: number): number {
+  return Math.atan2(Math.sin(angle), Math.cos(angle));
 }

@@ -147,6 +147,12 @@ export function outwardInMachine(contact: Pick<ContactGeometry, "surface" | "cen
   return at && [-(at.gradient[0] as number), -(at.gradient[1] as number), -(at.gradient[2] as number)];
 }
 
+/** Whether a tool on its way would have come to a flat face out of the metal, were the part to lie so. */
+export function isMetFromBehind(contact: Pick<ContactGeometry, "surface" | "centre" | "travel">, pose: Pose): boolean {
+  const outward = contact.surface.kind === "plane" ? outwardInMachine(contact, pose) : undefined;
+  return outward !== undefined && dot(outward, contact.travel) >= 0;
+}
+
 /** Second derivatives of the residual at the same place, without its weight; only where it has a value. */
 export function contactBend(contact: ContactGeometry, pose: Pose, sizes: ArrayLike<number>, advance: number): ContactBend {
   const seen = seenFrom(pose, contact, advance);

@@ -3,7 +3,7 @@ import type { Vector } from "../base/vector.ts";
 import { lateSolver } from "../uncertainty/lateSolver.ts";
 import { Solution, type Solver, type Uncertain } from "../uncertainty/uncertain.ts";
 import { type Agreement, agreementOf } from "./agreement.ts";
-import { type ContactGeometry, type Pose, poseUnknowns } from "./contactResidual.ts";
+import { type ContactGeometry, isMetFromBehind, type Pose, poseUnknowns } from "./contactResidual.ts";
 import { type ContactRoles, contactRoles } from "./contactRoles.ts";
 import { contrastsOf, tiltPatterns, withoutTilts } from "./contrasts.ts";
 import { FrameResiduals, residualSensitivities, residualsOf } from "./frameResiduals.ts";
@@ -107,9 +107,7 @@ export function solveFrame(
   const inputs = inputsOf(contacts, sizes, ({ advance }) => advance);
   const values = Float64Array.from(inputs, ({ value }) => value);
   const start = near && [...near.origin, rotates ? near.rotation : 0, ...sizes.map(({ given }) => given.value)];
-  const solver = new FrameSolver(contacts, sizes, rotates, start);
-  const unknowns = new Float64Array(solver.outputCount);
-  const linear = solver.settle(values, unknowns);
+  const { solver, unknowns, linear } = settleFacing(contacts, sizes, rotates, values, start);
   if (linear === undefined) {
     return failure({
       at: "",
@@ -118,6 +116,28 @@ export function solveFrame(
     });
   }
   return success(new SolvedFrame(contacts, sizes, { solver, inputs, values, unknowns, linear, areForeseen }));
+}
+
+/** Touches of flat faces fit half a turn further as well, from within the metal: then the part lies the other way round. */
+function settleFacing(
+  contacts: readonly FrameContact[],
+  sizes: readonly FrameSize[],
+  rotates: boolean,
+  values: Float64Array,
+  start: ArrayLike<number> | undefined,
+) {
+  const settleFrom = (near: ArrayLike<number> | undefined) => {
+    const solver = new FrameSolver(contacts, sizes, rotates, near);
+    const unknowns = new Float64Array(solver.outputCount);
+    return { solver, unknowns, linear: solver.settle(values, unknowns) };
+  };
+  const isBehind = ([x = 0, y = 0, z = 0, rotation = 0]: Float64Array) =>
+    contacts.some((contact) => isMetFromBehind(contact, { origin: [x, y, z], rotation }));
+  const found = settleFrom(start);
+  if (!rotates || found.linear === undefined || !isBehind(found.unknowns)) return found;
+  const { unknowns } = found;
+  const other = settleFrom(unknowns.map((value, k) => (k === 3 ? value - Math.PI * Math.sign(value || 1) : value)));
+  return other.linear === undefined || isBehind(other.unknowns) ? found : other;
 }
 
 /** A solution, and how it was come by. */

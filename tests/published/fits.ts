@@ -8,7 +8,16 @@ type Point = readonly [x: number, y: number];
 function at(surface: Surface, [x, y]: Point, grows: boolean): FrameContact {
   const centre: Vector = [x, y, 0];
   const movements = grows ? [{ size: 0, shift: [0, 0, 0] as Vector, growth: 0.5 }] : [];
-  return { surface, centre, travel: [1, 0, 0], movements, weight: 1, advance: certain(0), reach: certain(0) };
+  // A face that looks along -Y is touched along +Y.
+  return {
+    surface,
+    centre,
+    travel: surface.kind === "plane" ? [0, 1, 0] : [1, 0, 0],
+    movements,
+    weight: 1,
+    advance: certain(0),
+    reach: certain(0),
+  };
 }
 
 function solved(contacts: readonly FrameContact[], free: boolean, rotates: boolean): FrameSolution {

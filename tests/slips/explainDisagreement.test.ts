@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { evaluateSetup } from "../../lib/evaluateSetup.ts";
 import { explainDisagreement } from "../../lib/slips/explain/explainDisagreement.ts";
+import { demoDocument } from "../../notebooks/pages/firstJob.ts";
 import { documentFrom } from "../properties/setups.ts";
 import { type Plate, plateDocument, typedCheck } from "./plate.ts";
 
@@ -206,6 +207,21 @@ describe("a slip on a part that lies turned", () => {
     expect(first?.share).toBeGreaterThan(0.9);
   });
 
+  it.each([0, 1, 5])("is found where it turns the part by far more than that, at %s degrees", (degrees) => {
+    const stop = turnedBlock(degrees);
+    const slips = [
+      ["minus dropped at touches.front 2", (reading: number) => -reading],
+      ["decimal point moved at touches.front 2", (reading: number) => reading / 10],
+      ["inch or millimetre at touches.front 2", (reading: number) => reading / 25.4],
+    ] as const;
+    for (const [told, typed] of slips) {
+      const readings = typed(Number(stop("front", 70).readings)).toFixed(6);
+      const [first] = explainedAt(degrees, "3", (rows) => Object.assign(rows[2] as object, { readings }))?.explanations ?? [];
+      expect(first?.slips.map(({ kind, at }) => `${kind} at ${at}`)).toEqual([told]);
+      expect(first?.leftChance).toBeGreaterThan(0.05);
+    }
+  });
+
   it.each([0, 5, 12, 20, -30])("on the other side of a face, or corrected by hand, at %s degrees", (degrees) => {
     const back = turnedBlock(degrees);
     // The axis a radius on the far side of the face.
@@ -219,4 +235,17 @@ describe("a slip on a part that lies turned", () => {
     expect(byHand?.slips).toMatchObject([{ kind: "radius counted in already", at: "checks.back" }]);
     expect(byHand?.leftChance).toBeGreaterThan(0.05);
   });
+});
+
+it("a minus that is dropped at one of two touches of an edge is found, though the part then seems to lie turned by 75 degrees", () => {
+  const demo = demoDocument();
+  for (const id of ["front 1", "front 2"]) {
+    const touches = demo.touches.map((touch) => (touch.id === id ? { ...touch, readings: touch.readings.replaceAll("-", "") } : touch));
+    const evaluation = evaluateSetup({ ...demo, touches });
+    // Half a turn further the faces would fit from within the metal.
+    expect(evaluation.problems).toEqual([]);
+    const [first] = explainDisagreement(evaluation.location)?.explanations ?? [];
+    expect(first?.slips).toMatchObject([{ kind: "minus dropped", at: `touches.${id}` }]);
+    expect(first?.leftChance).toBeGreaterThan(0.05);
+  }
 });

@@ -77,6 +77,8 @@ const mostExact = 12;
 const leastTold = 5e-4;
 /** Effects whose square is smaller than this, in standard uncertainties, are rounding. */
 const unseen = 1e-6;
+/** What turns the part by less than this, radians, does what it does in a straight line. */
+const straight = 0.01;
 /** Readings this many standard uncertainties apart tell two explanations apart. */
 const tellsApart = 3;
 
@@ -86,8 +88,8 @@ const tellsApart = 3;
  * so that the fewest changes win unless the numbers speak against them (Bayes' theorem). Doubt alone is one of the explanations, and so is an error of
  * unknown size at each reading, without which one of the listed slips would always be to blame.
  *
- * All are first told by the exact effect of one shifted reading after the other, which is linear but for a turned part; the best are then worked out again as
- * a whole.
+ * All are first told by the exact effect of one shifted reading after the other, which is linear but for a touch that turns the part: what shifts such a one by
+ * much is worked out as a whole at once. The best are then worked out again as a whole.
  *
  * @returns undefined where the evidence agrees, or where nothing is known twice
  */
@@ -105,13 +107,21 @@ export function explainDisagreement(
   const chance = chanceLeft(start, whitening, freedom);
   if (!(chance < disagreementChance)) return undefined;
   const taken = takenReadings(location);
-  const valuesAfter = (shifts: ReadonlyMap<number, number>): Float64Array | undefined => {
-    const after = evidence(locateSetup(withShifts(location.setup, taken, shifts)));
+  const locatedAfter = (shifts: ReadonlyMap<number, number>) => locateSetup(withShifts(location.setup, taken, shifts));
+  const valuesAt = (located: PartLocation): Float64Array | undefined => {
+    const after = evidence(located);
     return after.length === found.length ? whitening.apply(after.map(({ value }) => value.value)) : undefined;
   };
-  const effects = taken.map((_, i) => difference(valuesAfter(new Map([[i, 1]])), start));
+  const valuesAfter = (shifts: ReadonlyMap<number, number>) => valuesAt(locatedAfter(shifts));
+  const shifted = taken.map((_, i) => locatedAfter(new Map([[i, 1]])));
+  const effects = shifted.map((located) => difference(valuesAt(located), start));
+  const turns = shifted.map((located) => turnOf(located) - turnOf(location));
+  const exactEffect = ({ shifts, spread }: SlipCandidate) =>
+    spread === undefined && [...shifts].some(([i, shift]) => Math.abs(shift * (turns[i] as number)) > straight)
+      ? difference(valuesAfter(shifts), start)
+      : undefined;
   const candidates = [
-    ...candidatesOf(location.setup, taken, zero, effects),
+    ...candidatesOf(location.setup, taken, zero, effects, exactEffect),
     ...besideCandidates(besides(location), found.length, whitening, location.setup),
   ];
   const hypotheses = rank(candidates, start);
@@ -160,6 +170,7 @@ function candidatesOf(
   taken: readonly TakenReading[],
   zero: readonly (number | undefined)[],
   effects: readonly (Float64Array | undefined)[],
+  exactEffect: (candidate: SlipCandidate) => Float64Array | undefined,
 ): Candidate[] {
   const all = slipCandidates(setup, taken, zero);
   // The chance of a slip at one place is shared by the ways in which it can happen there.
@@ -168,9 +179,11 @@ function candidatesOf(
   return all.flatMap((candidate) => {
     const parts = [...candidate.shifts].map(([i, shift]) => ({ of: effects[i], shift }));
     if (parts.some(({ of }) => of === undefined)) return [];
-    const effect = Float64Array.from(effects.find((each) => each !== undefined) ?? [], (_, k) =>
-      parts.reduce((sum, { of, shift }) => sum + shift * ((of as Float64Array)[k] as number), 0),
-    );
+    const effect =
+      exactEffect(candidate) ??
+      Float64Array.from(effects.find((each) => each !== undefined) ?? [], (_, k) =>
+        parts.reduce((sum, { of, shift }) => sum + shift * ((of as Float64Array)[k] as number), 0),
+      );
     // Where no evidence would show it, nothing speaks for it.
     if (!(squareOf(effect) > unseen)) return [];
     const { kind, at } = candidate;
@@ -261,6 +274,10 @@ function addShifts(one: ReadonlyMap<number, number>, other: ReadonlyMap<number, 
   const sum = new Map(one);
   for (const [i, shift] of other) sum.set(i, (sum.get(i) ?? 0) + shift);
   return sum;
+}
+
+function turnOf({ thisPart }: PartLocation): number {
+  return thisPart.ok ? thisPart.value.rotation.value : 0;
 }
 
 function difference(after: Float64Array | undefined, before: Float64Array): Float64Array | undefined {
