@@ -164,7 +164,7 @@ export function locatePart(stated: Setup, seatingOf?: SeatingOf): PartLocation {
     setup,
     isOnFixture: (element) => isOnFixture({ element }),
   });
-  const followed: { readonly across: TiltAcross | NotAcross; readonly standOff: FollowedTilt["standOff"] } | undefined =
+  const followed: FollowedTilt | undefined =
     tilt === undefined || !firstFound.frame.ok
       ? undefined
       : isSeated

@@ -18,7 +18,7 @@ export interface TiltAcross {
 export type NotAcross = "no height" | "other datum first" | "by the fixture";
 
 export interface FollowedTilt {
-  readonly across: TiltAcross | Exclude<NotAcross, "by the fixture">;
+  readonly across: TiltAcross | NotAcross;
   /** How far the metal that a contact meets stands out along its normal from where a part without tilt would have it, mm; undefined for not at all. */
   readonly standOff: (contact: Contact) => Uncertain | undefined;
 }
@@ -49,7 +49,8 @@ export function followTilt(tilt: Tilt, contacts: readonly Contact[], frame: Plac
   const standOff = (contact: Contact): Uncertain | undefined => {
     const [nx, ny] = outwardOf(contact, frame.rotation.value);
     const z = placeOnPart(contact, frame)[2];
-    const parts = [lift(contact) ?? []].flat();
+    const lifted = lift(contact);
+    const parts = lifted === undefined ? [] : [lifted];
     if (contact.metal.known[2] && Math.abs(z - height) > oneHeight)
       for (const [n, slope] of [
         [nx, tilt.slopes[0]],

@@ -189,8 +189,13 @@ class SolvedFrame implements FrameSolution {
       without.every((direction) => Math.abs(direction[among.indexOf(3)] as number) <= notMoved) &&
       ownEffect(unweightedColumnsOf(residuals, among, units), among.indexOf(3)) >= leastLever * (units[3] as number);
     // What one of X and Y is on a part that turns, the other tells as well, be the turn that was found nothing to the last digit.
-    const [x, y] = solver.rotates ? [fixed(0) && fixed(1), fixed(0) && fixed(1)] : [fixed(0), fixed(1)];
-    this.determined = [x, y, fixed(2), !solver.rotates || turnHas(firm, this.free)];
+    const both = fixed(0) && fixed(1);
+    this.determined = [
+      solver.rotates ? both : fixed(0),
+      solver.rotates ? both : fixed(1),
+      fixed(2),
+      !solver.rotates || turnHas(firm, this.free),
+    ];
     this.turnsByTouches = solver.rotates && turnHas(together, freeTogether);
     this.sizesDetermined = rules.map(({ mode }, s) => {
       const k = together.indexOf(poseUnknowns + s);
